@@ -1,0 +1,1 @@
+"""Arguments, the clock and the terminal: one module a command."""

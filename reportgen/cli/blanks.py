@@ -1,0 +1,108 @@
+"""The blanks that `reportgen start` lays out."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from reportgen.cli import terminal
+
+LIFTER = """\
+# Who this folder is about. Lines that start with # are remarks; take the # away to use a line.
+
+name = "A name, or what you call the lifter"
+standards = "women"            # or "men": which tables apply
+unit = "kg"                    # or "lb": for a column headed `load`
+# born = 1991                  # year; under 18 and over 45 the proposals are more careful
+# weeks_current = 12           # how old a best may be and still count as current
+# supervised = true            # under 18: a qualified coach stands by at heavy work
+# accepted = ["pull under feet"]   # departures from the textbook model that the coach accepts
+# date_format = "%d.%m.%Y"     # only where dates are not written like 2026-03-01
+
+[[goal]]                       # the first goal is the one the dossier is about
+lift = "snatch"                # or "clean and jerk", or "total"
+kg = 64                        # or: lb = 141, or: times_body_mass = 1.0
+# by = 2026-11-14              # optional
+
+# [[best]]                     # bests from before the log, optional; one such part each
+# lift = "snatch"
+# kg = 61
+# date = 2024-05-18
+# where = "contest"            # or "training"
+
+# [lift_names]                 # your words for lifts -> a name of the catalogue
+# "hang sn low" = "low hang snatch"
+
+# [columns.training]           # your column headings -> ours
+# "Load" = "kg"
+
+# [bands.back_squat]           # a band of your own, as shares of the goal
+# low = 1.55
+# high = 1.75
+"""
+
+NOTE = """\
+Date: 2026-01-31
+Kind: remark
+Title: First note
+
+Write here in plain words or Markdown. Kind is screening, review, remark or plan.
+"""
+
+HEADINGS = {
+    "training.csv": "date,lift,kg,sets,reps,made,miss,variant,aid,effort,session,remark",
+    "attempts.csv": "date,event,kind,lift,attempt,kg,made,miss",
+    "bodymass.csv": "date,kg",
+    "screening.csv": "date,item,side,kg,reading,grade,conditions,remark",
+    "technique.csv": "date,lift,kg,checkpoint,grade,clip,remark",
+    "mobility.csv": "date,area,minutes",
+    "pain.csv": "date,place,lift,score,kind,settled,remark",
+    "away.csv": "from,to,reason,remark",
+    "decisions.csv": "date,finding,verdict,why,check",
+    "plan.csv": "date,lift,kg,sets,reps,variant,session,remark",
+}
+
+#: Left aside when the demo is laid out: what made the demo, not the demo.
+DEMO = "squad"
+
+
+def lay_lifter(folder: Path) -> tuple[list[Path], list[Path]]:
+    """Write the blanks of one lifter.
+
+    Args:
+        folder: Made if it is not there.
+
+    Returns:
+        Paths written, and paths that were there and were kept.
+    """
+    blanks = {"lifter.toml": LIFTER.encode(), "notes/first.md": NOTE.encode()}
+    blanks |= {name: (line + "\n").encode() for name, line in HEADINGS.items()}
+    return _lay(folder, blanks)
+
+
+def lay_demo(folder: Path) -> tuple[list[Path], list[Path]]:
+    """Write the demo squad; returns as `lay_lifter`."""
+    from reportgen.pages.places import data
+
+    root = data("content_demo") / DEMO
+    files = {
+        path.relative_to(root).as_posix(): path.read_bytes()
+        for path in sorted(root.rglob("*"))
+        if path.is_file()
+    }
+    return _lay(folder, files)
+
+
+def _lay(folder: Path, files: dict[str, bytes]) -> tuple[list[Path], list[Path]]:
+    written, kept = [], []
+    try:
+        for name, content in files.items():
+            path = folder / name
+            if path.exists():
+                kept.append(path)
+                continue
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(content)
+            written.append(path)
+    except OSError as error:
+        raise terminal.Failure(f"{error.filename or folder}: {error.strerror}") from error
+    return written, kept

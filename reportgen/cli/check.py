@@ -1,0 +1,40 @@
+"""`reportgen check`: read everything, report, write nothing."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+import click
+
+from reportgen.cli import options
+
+
+@click.command()
+@options.folder
+@options.as_of
+@click.option("--all", "everything", is_flag=True, help="Print every problem, however many.")
+@click.pass_context
+def command(ctx: click.Context, folder: Path, as_of: dt.date | None, everything: bool) -> None:
+    """Read a lifter's or a squad's files and say what was not understood, line by line.
+
+    Nothing is written. Leaves with 0 when every row was used, 1 when something was set aside, 2 when a
+    lifter can't be read at all.
+    """
+    from reportgen.cli import run, terminal
+
+    codes = []
+    for lifter in run.lifters(folder):
+        intake = run.read(lifter, as_of)
+        codes.append(run.exit_code(intake))
+        name = lifter.resolve().name
+        problems = [*intake.fatal, *(p for entry in intake.ledger for p in entry.problems)]
+        terminal.say(click.style(name, bold=True), err=False)
+        for line in terminal.ledger_table(intake.ledger):
+            terminal.say(line, err=False)
+        for line in terminal.problem_lines(name, problems, None if everything else terminal.MOST_PROBLEMS):
+            terminal.say(line, err=False)
+        terminal.say(f"  {run.verdict(intake)}", err=False)
+    for problem in run.squad(folder)[1]:
+        terminal.say(str(problem), err=False)
+    ctx.exit(run.together(codes))

@@ -1,0 +1,55 @@
+"""The `reportgen` command: what each word does, before anything heavy is imported."""
+
+import importlib
+
+import click
+
+from reportgen import __version__
+
+#: Command -> (module, one line of help). The line stands here so that `--help` imports no command.
+COMMANDS = {
+    "start": ("reportgen.cli.start", "Lay out a lifter's folder with commented blanks, or the demo squad."),
+    "check": ("reportgen.cli.check", "Read everything, report what was not understood, write nothing."),
+    "write": ("reportgen.cli.write", "Write one HTML dossier a lifter, and an index for a squad."),
+    "facts": ("reportgen.cli.facts", "Print every computed figure as JSON."),
+    "rules": ("reportgen.cli.rules", "Print every rule, band and source in force."),
+}
+
+
+class Commands(click.Group):
+    """Imports a command's module only when that command is run."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click's own signature
+        """The commands in the order of a first day with the tool."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
+        """The command of that name, or None."""
+        if cmd_name not in COMMANDS:
+            return None
+        command: click.Command = importlib.import_module(COMMANDS[cmd_name][0]).command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
+        """One line a command, from the table above."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, line) for name, (_, line) in COMMANDS.items()])
+
+
+EPILOG = """\b
+A first day:
+  reportgen start --demo demo        lay out three invented lifters to look at
+  reportgen check demo               see what was read and what was not
+  reportgen write demo --out pages   write their dossiers, then open pages/index.html
+  reportgen start anna               lay out an empty folder for a lifter of your own
+"""
+
+
+@click.command(cls=Commands, epilog=EPILOG, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="reportgen")
+def main() -> None:
+    """Turn a lifter's training log, notes and readings into a dossier: one HTML file to open anywhere.
+
+    A folder with a training.csv and a lifter.toml is a lifter; a folder of such folders is a squad. Every
+    command takes either. Nothing is sent anywhere.
+    """

@@ -1,0 +1,32 @@
+"""Arguments that several commands share."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+from typing import Any
+
+import click
+
+
+class Day(click.ParamType[Any]):
+    """A date on the command line, ISO 8601."""
+
+    name = "date"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> dt.date:
+        """The date, or a usage error that says what was expected."""
+        if isinstance(value, dt.date):
+            return value
+        try:
+            return dt.date.fromisoformat(value)
+        except ValueError:
+            self.fail(f"'{value}' is no date; expected one like 2026-03-01", param, ctx)
+
+
+folder = click.argument("folder", type=click.Path(path_type=Path))
+as_of = click.option(
+    "--as-of",
+    type=Day(),
+    help="The review day; later rows enter no figure. Without it: the newest day of the log.",
+)

@@ -1,0 +1,65 @@
+"""Addresses of the pages of a squad, and its index."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from reportgen.cli import terminal
+
+if TYPE_CHECKING:
+    from reportgen.cli.run import Outcome
+    from reportgen.model.lifter import Squad
+
+
+def slug(name: str) -> str:
+    """A folder's name in a-z, 0-9 and hyphens; letters of other scripts are left out."""
+    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-") or "lifter"
+
+
+def slugs(folders: tuple[Path, ...]) -> tuple[str, ...]:
+    """One address a folder; a second of the same gets a number, and none is the index's own."""
+    taken = {"index"}
+    found = []
+    for folder in folders:
+        wanted = slug(folder.resolve().name)
+        given, number = wanted, 1
+        while given in taken:
+            number += 1
+            given = f"{wanted}-{number}"
+        taken.add(given)
+        found.append(given)
+    return tuple(found)
+
+
+def write_index(squad: Squad, title: str, outcomes: list[Outcome], out: Path, theme: str) -> Path:
+    """Write the squad's index.html beside the dossiers."""
+    from reportgen import pages
+    from reportgen.view.page import SquadPage
+
+    page = SquadPage(
+        title=title,
+        coach=squad.coach,
+        lines=tuple(outcome.line for outcome in outcomes if outcome.line is not None),
+        failed=tuple((o.folder, o.verdict) for o in outcomes if o.line is None),
+        unit=squad.unit,
+    )
+    path = out / "index.html"
+    pages.write_squad(page, path, theme=theme)
+    return path
+
+
+@contextmanager
+def writing() -> Iterator[None]:
+    """Turn a theme or a disk that fails into one clear line and exit code 2."""
+    from reportgen import pages
+
+    try:
+        yield
+    except (pages.WriteProblem, pages.ThemeProblem) as problem:
+        raise terminal.Failure(str(problem)) from problem

@@ -1,0 +1,79 @@
+"""What the terminal shows: problems by file and line, a ledger table, a progress bar."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+import click
+
+if TYPE_CHECKING:
+    from reportgen.model.problems import FileLedger, Problem
+
+
+class Failure(click.ClickException):
+    """One clear line and exit code 2."""
+
+    exit_code = 2
+
+
+#: So many problems of one file are printed before the rest is counted; `check --all` prints every one.
+MOST_PROBLEMS = 20
+
+
+def say(text: str = "", *, err: bool = True) -> None:
+    """Print a line; click leaves colours out where the stream is no terminal."""
+    click.echo(text, err=err)
+
+
+def problem_lines(folder: str, problems: Iterable[Problem], most: int | None) -> list[str]:
+    """Problems as `folder/file:line:column: level: message`, at most `most` a file."""
+    lines: list[str] = []
+    counts: dict[str, int] = {}
+    for problem in problems:
+        counts[problem.file] = counts.get(problem.file, 0) + 1
+        if most is not None and counts[problem.file] > most:
+            continue
+        place = f"{folder}/{problem.file}:{problem.line}" + (f":{problem.column}" if problem.column else "")
+        word = (
+            click.style("set aside", fg="red")
+            if problem.level == "error"
+            else click.style("odd", fg="yellow")
+        )
+        lines.append(f"{click.style(place, bold=True)}: {word}: {problem.message}")
+    for file, count in counts.items():
+        if most is not None and count > most:
+            lines.append(
+                f"{folder}/{file}: and {count - most} more (`reportgen check --all` prints every one)"
+            )
+    return lines
+
+
+def ledger_table(ledger: Iterable[FileLedger]) -> list[str]:
+    """The ledger as aligned text: a line a file with rows read, used and set aside."""
+    rows = [("file", "read", "used", "set aside")]
+    rows += [(e.file, str(e.rows_read), str(e.rows_used), str(e.rows_set_aside)) for e in ledger]
+    widths = [max(len(row[i]) for row in rows) for i in range(4)]
+    return [
+        "  " + row[0].ljust(widths[0]) + "".join("  " + row[i].rjust(widths[i]) for i in (1, 2, 3))
+        for row in rows
+    ]
+
+
+@contextmanager
+def progress(total: int) -> Iterator[Callable[[str], None]]:
+    """A bar with the time left on standard error, for several lifters on a terminal; silent elsewhere."""
+    if total < 2 or not sys.stderr.isatty():
+        yield lambda _: None
+        return
+    with click.progressbar(
+        length=total, label="writing", file=sys.stderr, show_pos=True, item_show_func=lambda name: name or ""
+    ) as bar:
+        yield lambda name: bar.update(1, name)
+
+
+def usage(message: str) -> click.UsageError:
+    """Wrong arguments: click prints the message and leaves with 2."""
+    return click.UsageError(message)

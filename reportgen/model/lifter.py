@@ -1,0 +1,66 @@
+"""What lifter.toml and squad.toml say, after checking."""
+
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Literal
+
+Standards = Literal["women", "men"]
+Unit = Literal["kg", "lb"]
+GoalLift = Literal["snatch", "clean and jerk", "total"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Goal:
+    """One goal: exactly one of `kg` and `times_body_mass` is set (pounds are converted on reading)."""
+
+    lift: GoalLift
+    kg: float | None = None
+    times_body_mass: float | None = None
+    by: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PriorBest:
+    """A best from before the log; `lift` is a catalogue name."""
+
+    lift: str
+    kg: float
+    date: date
+    where: Literal["contest", "training"] = "training"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoachBand:
+    """A coach's own band of an indicator, as shares of the goal; None is an open edge."""
+
+    indicator: str
+    low: float | None
+    high: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lifter:
+    """Who the dossier is about, from lifter.toml."""
+
+    name: str
+    standards: Standards
+    goals: tuple[Goal, ...]
+    born: int | None = None
+    unit: Unit = "kg"
+    weeks_current: int = 12
+    supervised: bool = False
+    accepted: tuple[str, ...] = ()
+    bests: tuple[PriorBest, ...] = ()
+    lift_names: dict[str, str] = field(default_factory=dict)
+    columns: dict[str, dict[str, str]] = field(default_factory=dict)
+    date_format: str | None = None
+    bands: tuple[CoachBand, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Squad:
+    """What squad.toml says; every value has a default, the file is optional."""
+
+    coach: str = ""
+    theme: str = ""
+    unit: Unit = "kg"

@@ -1,0 +1,72 @@
+"""Test days, tapers, heavy days close together and the trend, as frozen values."""
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TaperFact:
+    """What was done before one test day. `reading` none leaves start, days and cut None."""
+
+    start: dt.date | None
+    days: int | None
+    volume_cut: float | None
+    load_change: float | None
+    reading: Literal["none", "short", "usual", "long"]
+    shape: str = ""  # step, ramp, ""
+    volume_cut_classic: float | None = None
+    volume_cut_strength: float | None = None  # squats and pulls
+    prolonged: str = ""  # why: "over 21 days", "day moved on"; "" = not
+    weeks_below: int | None = None
+    full_lost: float | None = None  # sessions with the full lift below the usual number
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TestDayFact:
+    """A test day, given or found, and the taper before it."""
+
+    date: dt.date
+    kind: Literal["contest", "test", "found"]
+    event: str
+    lift: str
+    best_kg: float | None
+    previous_best_kg: float | None
+    gain_kg: float | None
+    gain_share: float | None
+    tried: int
+    made: int
+    taper: TaperFact | None
+    noise: bool | None = None  # the gain is inside the usual scatter
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChaseFact:
+    """Heavy days close together without a gain."""
+
+    start: dt.date
+    end: dt.date
+    heavy_days: int
+    missed_days: int
+    gain_kg: float
+    lift: str = ""
+    weeks_below: int | None = None
+    full_lost: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrendFact:
+    """Theil-Sen slope with its 95 % interval and the range of arrival."""
+
+    lift: str
+    kg_per_month: float
+    low: float
+    high: float
+    reach_date: dt.date | None
+    reach_early: dt.date | None
+    reach_late: dt.date | None
+    months: int = 0
+    noise_share: float | None = None
+    bar_kg_per_month: float | None = None  # for a body-mass goal: the bar's part of the gap's change
+    body_kg_per_month: float | None = None
+    reason: str = ""

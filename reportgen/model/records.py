@@ -1,0 +1,68 @@
+"""All that was read of one lifter's folder."""
+
+from dataclasses import dataclass, field
+from datetime import date
+
+import pandas as pd
+
+from reportgen.model.lifter import Lifter
+from reportgen.model.problems import FileLedger, Problem
+from reportgen.model.tables import (
+    AWAY,
+    BODYMASS,
+    DECISIONS,
+    MOBILITY,
+    PAIN,
+    SCREENING,
+    SETS,
+    TECHNIQUE,
+    empty,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Note:
+    """One notes/*.md file: `kind` is screening, review, remark or plan; `text` is raw Markdown."""
+
+    file: str
+    date: date
+    kind: str
+    title: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """One source file as it lay on the disk; `file` is relative to the lifter's folder."""
+
+    file: str
+    content: bytes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Records:
+    """One lifter's folder, read. Tables as in `model.tables`; rows after `as_of` are still in them.
+
+    `attempts` rows are in `sets` too (file attempts.csv). `plan` has the columns of `sets`.
+    """
+
+    folder: str
+    lifter: Lifter
+    as_of: date
+    sets: pd.DataFrame
+    bodymass: pd.DataFrame = field(default_factory=lambda: empty(BODYMASS))
+    screening: pd.DataFrame = field(default_factory=lambda: empty(SCREENING))
+    technique: pd.DataFrame = field(default_factory=lambda: empty(TECHNIQUE))
+    mobility: pd.DataFrame = field(default_factory=lambda: empty(MOBILITY))
+    pain: pd.DataFrame = field(default_factory=lambda: empty(PAIN))
+    away: pd.DataFrame = field(default_factory=lambda: empty(AWAY))
+    decisions: pd.DataFrame = field(default_factory=lambda: empty(DECISIONS))
+    plan: pd.DataFrame = field(default_factory=lambda: empty(SETS))
+    notes: tuple[Note, ...] = ()
+    ledger: tuple[FileLedger, ...] = ()
+    sources: tuple[Source, ...] = ()
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """Every problem of every file, by file, line and column."""
+        return tuple(problem for entry in self.ledger for problem in entry.problems)

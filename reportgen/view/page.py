@@ -1,0 +1,185 @@
+"""What a page holds, as frozen page data: the view decides, a template only prints.
+
+A `Phrase` is a sentence whose weights stay numbers, so that one page can be read in kilograms or pounds.
+Blocks of a section are printed in order; templates tell them apart by `kind`.
+"""
+
+from dataclasses import dataclass, field
+from typing import ClassVar, Literal
+
+import pandas as pd
+from markupsafe import Markup
+
+
+@dataclass(frozen=True, slots=True)
+class Weight:
+    """A weight inside a sentence or a cell: printed in the reader's unit."""
+
+    kg: float
+    sign: bool = False  # print + before a gain
+
+
+Phrase = tuple[str | Weight, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One cell of a table; `tone` is a mark kind (made, missed, goal, gap, ...) or ""."""
+
+    text: Phrase
+    tone: str = ""
+    number: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """A captioned table; `folded` ones lie in a details element."""
+
+    kind: ClassVar[Literal["table"]] = "table"
+    caption: str
+    head: tuple[str, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    folded: bool = False
+    id: str = ""
+    note: Phrase = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """A chart with its sentence and its table. `chart` names a function of `reportgen.charts`.
+
+    Attributes:
+        id: Address in the page, kebab-case.
+        title: A few words.
+        sentence: What to see in this lifter's data.
+        summary: What the picture shows, for whoever hears the page.
+        data: Tidy tables that the chart maps to marks, by name; nothing is filtered or summed in the chart.
+        options: Plain values that the chart needs beside its tables (goal_kg, first and last day ...).
+        table: The same figures as a table to open.
+        over_time: Its x axis is the calendar.
+    """
+
+    kind: ClassVar[Literal["figure"]] = "figure"
+    id: str
+    title: str
+    sentence: Phrase
+    summary: str
+    chart: str
+    data: dict[str, pd.DataFrame]
+    table: Table
+    options: dict[str, object] = field(default_factory=dict)
+    over_time: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paragraph:
+    """Plain words; `tone` is "" or caution."""
+
+    kind: ClassVar[Literal["paragraph"]] = "paragraph"
+    text: Phrase
+    tone: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Points:
+    """A list of sentences, numbered or not."""
+
+    kind: ClassVar[Literal["points"]] = "points"
+    items: tuple[Phrase, ...]
+    numbered: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Prose:
+    """Cleaned HTML of a note (only `view.prose` makes Markup)."""
+
+    kind: ClassVar[Literal["prose"]] = "prose"
+    title: str
+    when: str
+    label: str
+    html: Markup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """One need of the ranked list with its evidence to open."""
+
+    kind: ClassVar[Literal["finding"]] = "finding"
+    id: str
+    rank: int
+    area: str
+    claim: Phrase
+    at_stake: Phrase
+    confidence: str
+    evidence: tuple[tuple[Phrase, str, str], ...]  # text, place (file and lines), link in the page or ""
+    settle: Phrase
+    caution: Phrase = ()
+    conflicts: tuple[Phrase, ...] = ()
+    figure: str = ""  # id of the figure that shows it
+
+
+Block = Table | Figure | Paragraph | Points | Prose | Finding
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """A part of the page with an address."""
+
+    id: str
+    title: str
+    lead: Phrase
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Head:
+    """The top of the page: who, what for, and the one sentence."""
+
+    name: str
+    edition: str
+    goal: Phrase
+    present: Phrase
+    gap: Phrase
+    sentence: Phrase
+    as_of: str
+    span: str
+    unit: Literal["kg", "lb"]
+    alerts: tuple[Phrase, ...] = ()  # open pain, rows set aside: what a reader must know first
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """One dossier page."""
+
+    title: str
+    head: Head
+    sections: tuple[Section, ...]
+    footer: Phrase = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SquadLine:
+    """One lifter in the squad's index."""
+
+    name: str
+    href: str
+    goal: Phrase
+    present: Phrase
+    gap: Phrase
+    first_need: str
+    last_session: str
+    days_since: int | None
+    rows_set_aside: int
+    best: tuple[tuple[str, float], ...] = ()  # ISO date, kg: the running best
+    gap_kg: float | None = None  # to sort by
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SquadPage:
+    """The squad's index page."""
+
+    title: str
+    coach: str
+    lines: tuple[SquadLine, ...]
+    failed: tuple[tuple[str, str], ...] = ()  # folder, why
+    unit: Literal["kg", "lb"] = "kg"

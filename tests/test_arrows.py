@@ -1,0 +1,108 @@
+"""The house stands as drawn: imports follow the arrows, modules and functions stay small, the top level is clean."""
+
+import ast
+import subprocess
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+PACKAGE = ROOT / "reportgen"
+
+MAY_IMPORT = {
+    "model": set[str](),
+    "trade": {"model"},
+    "intake": {"model", "trade"},
+    "analysis": {"model", "trade"},
+    "view": {"analysis", "model", "trade"},
+    "charts": {"view", "analysis", "model", "trade"},
+    "pages": {"charts", "view", "analysis", "model", "trade"},
+    "cli": {"intake", "trade", "model", "analysis", "view", "charts", "pages"},
+}
+#: Only `cli` sees the clock, the environment and the terminal; drawing sets two variables for its library.
+CLOCKS = {"today", "now", "utcnow", "time", "perf_counter", "localtime", "gmtime"}
+
+
+def modules() -> list[Path]:
+    return sorted(PACKAGE.rglob("*.py"))
+
+
+def imported(path: Path, tree: ast.AST) -> Iterator[str]:
+    """Absolute names of everything a module imports, relative imports resolved."""
+    parts = path.relative_to(ROOT).with_suffix("").parts
+    package = parts[:-1]
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            base = ".".join(package[: len(package) - node.level + 1]) if node.level else ""
+            whole = ".".join(part for part in (base, node.module or "") if part)
+            yield whole
+            yield from (f"{whole}.{alias.name}" for alias in node.names)
+
+
+def forbidden(path: Path, source: str) -> list[str]:
+    own = path.relative_to(PACKAGE).parts[0].removesuffix(".py")
+    found = []
+    for name in imported(path, ast.parse(source)):
+        part = name.split(".")
+        if part[0] != "reportgen" or len(part) < 2 or part[1] not in MAY_IMPORT or part[1] == own:
+            continue
+        if own in MAY_IMPORT and part[1] not in MAY_IMPORT[own]:
+            found.append(f"{own} imports {part[1]}: {name}")
+    return found
+
+
+@pytest.mark.parametrize("path", modules(), ids=lambda path: str(path.relative_to(PACKAGE)))
+def test_imports_follow_the_arrows(path: Path) -> None:
+    assert forbidden(path, path.read_text(encoding="utf-8")) == []
+
+
+@pytest.mark.parametrize(
+    ("source", "places"),
+    [
+        ("import reportgen.cli.main", 1),
+        ("from reportgen.pages import drawing", 2),
+        ("from ..charts import palette", 2),
+        ("from .. import view", 1),
+        ("def f():\n    from ..intake.read import rows", 2),
+        ("from reportgen.model import facts", 0),
+    ],
+)
+def test_the_check_itself_sees_absolute_relative_and_late_imports(source: str, places: int) -> None:
+    assert len(forbidden(PACKAGE / "analysis" / "trend.py", source)) == places
+
+
+@pytest.mark.parametrize("path", modules(), ids=lambda path: str(path.relative_to(PACKAGE)))
+def test_modules_and_functions_stay_small(path: Path) -> None:
+    source = path.read_text(encoding="utf-8")
+    assert source.count("\n") <= 400
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.FunctionDef):
+            assert (node.end_lineno or 0) - node.lineno < 60, node.name
+
+
+@pytest.mark.parametrize(
+    "path", [p for p in modules() if p.parent.name != "cli"], ids=lambda path: str(path.relative_to(PACKAGE))
+)
+def test_only_cli_sees_the_clock_and_the_environment(path: Path) -> None:
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    names = set(imported(path, tree))
+    assert not names & {"time", "getpass", "locale"}
+    if path.name != "drawing.py":
+        assert not any(isinstance(node, ast.Attribute) and node.attr == "environ" for node in ast.walk(tree))
+    calls = [node.func for node in ast.walk(tree) if isinstance(node, ast.Call)]
+    assert not [c.attr for c in calls if isinstance(c, ast.Attribute) and c.attr in CLOCKS]
+
+
+def test_the_top_level_holds_only_what_belongs_there() -> None:
+    listed = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=False)
+    if listed.returncode:
+        pytest.skip("not a checkout")
+    top = {line.split("/")[0] for line in listed.stdout.splitlines()}
+    home = {
+        "README.md", "DEVELOPERS.md", "pyproject.toml", "reportgen", "themes",
+        "content_demo", "tests", "site_out", "LICENSE",
+    }  # fmt: skip
+    assert {name for name in top if not name.startswith(".")} <= home
