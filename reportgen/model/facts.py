@@ -8,6 +8,7 @@ import datetime as dt
 from dataclasses import dataclass, field
 from typing import Literal
 
+from reportgen.model.changes import Changes
 from reportgen.model.findings import (
     ExpressedStrength,
     Need,
@@ -254,7 +255,7 @@ class Facts:
     needs: tuple[Need, ...] | None = None
     block: BlockFact | None = None
     planned_done: PlannedDone | None = None
-    changes: dict[str, object] | None = None
+    changes: Changes | None = None
     season: dict[str, object] | None = None
     sources: dict[str, str] = field(default_factory=dict)
     pain: PainReading | None = None

@@ -46,6 +46,9 @@ class CompensationFact:
     loads_kg: tuple[float, ...] = ()
     readings: tuple[float, ...] = ()
     reason: str = ""  # why nothing was carried on to the goal
+    grows: bool | None = None  # the lower slope of its 95 % interval lies above zero
+    file: str = ""
+    lines: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,6 +93,7 @@ class CheckpointFact:
     load_onset_kg: float | None
     departure: bool = False
     accepted: bool = False
+    file: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

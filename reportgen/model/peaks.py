@@ -20,6 +20,9 @@ class TaperFact:
     prolonged: str = ""  # why: "over 21 days", "day moved on"; "" = not
     weeks_below: int | None = None
     full_lost: float | None = None  # sessions with the full lift below the usual number
+    best_since_kg: float | None = None  # heaviest made after the test day; only for a prolonged one
+    cuts_by_week: tuple[float | None, ...] = ()  # from the start on, the last one may be shorter
+    scatter_share: float | None = None  # what a session's load scattered by in the weeks before
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +41,10 @@ class TestDayFact:
     made: int
     taper: TaperFact | None
     noise: bool | None = None  # the gain is inside the usual scatter
+    scatter_share: float | None = None  # the usual scatter, a share of the lift
+    previous_contest_kg: float | None = None
+    previous_training_kg: float | None = None
+    taper_missing: str = ""  # why `taper` is None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +59,7 @@ class ChaseFact:
     lift: str = ""
     weeks_below: int | None = None
     full_lost: float | None = None
+    best_since_kg: float | None = None  # heaviest made after the end
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +73,11 @@ class TrendFact:
     reach_date: dt.date | None
     reach_early: dt.date | None
     reach_late: dt.date | None
-    months: int = 0
+    months: int = 0  # that qualify
+    first: dt.date | None = None  # of the singles that it rests on
+    last: dt.date | None = None
+    change_share: float | None = None  # of the whole span, along the slope
+    noise: bool | None = None  # that change is inside the usual scatter
     noise_share: float | None = None
     bar_kg_per_month: float | None = None  # for a body-mass goal: the bar's part of the gap's change
     body_kg_per_month: float | None = None

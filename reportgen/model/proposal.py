@@ -6,7 +6,20 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BlockSet:
-    """One line of a proposed session."""
+    """One line of a proposed session.
+
+    Attributes:
+        lift: A catalogue name, or several joined by " + " (one complex).
+        reps: Repetitions a set, one number a part: 2, or 1+2.
+        kg: The load to plan with: whole kilograms that a bar can be loaded with.
+        floor_kg: Where to begin on a bad day.
+        share: kg / base_kg.
+        need: Id of the need that the line serves, or full_lift, heavy_singles, upkeep, gather, goal.
+        ceiling_kg: No load of this line goes above it; None on the test day.
+        base_kg: What the share is of: the current best, or what stands for it.
+        serves: What the line is for, in words.
+        role: single, back-off, full, derivative, overhead, other, pull, squat, attempt, test.
+    """
 
     lift: str
     sets: int
@@ -16,6 +29,11 @@ class BlockSet:
     share: float | None
     need: str
     remark: str = ""
+    variant: str = ""
+    ceiling_kg: float | None = None
+    base_kg: float | None = None
+    serves: str = ""
+    role: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +51,7 @@ class BlockWeek:
 
     week: str
     start: dt.date
-    kind: str  # work, light, taper, testing
+    kind: str  # work, light, return (the first weeks after a break), taper, testing
     sessions: tuple[BlockSession, ...]
 
 
@@ -49,7 +67,13 @@ class BlockDose:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BlockTaper:
-    """The taper before the proposed test day."""
+    """The taper before the proposed test day.
+
+    Attributes:
+        cut: What the sessions from `start` to the day before the test leave out of the tonnage that a week
+            of work holds on the same days.
+        own_days, own_cut: Medians of the lifter's own tapers that ended in a gain; None without one.
+    """
 
     start: dt.date
     cut: float
@@ -57,21 +81,57 @@ class BlockTaper:
     last_heavy_pull: dt.date | None = None
     last_heavy_squat: dt.date | None = None
     last_near_limit: dt.date | None = None
+    own_days: float | None = None
+    own_cut: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BlockAttempt:
-    """One proposed attempt."""
+    """One proposed attempt.
+
+    Attributes:
+        after_miss_kg: What to ask for where this one is missed: the same again, None after the last.
+        loading: One side of the bar, in words.
+        made, tried: How often weights so near were made of the last tries; None where too few are logged.
+        published_made: Share that senior internationals make of this attempt.
+        published_share: Of the opener: opener / best of the day, their median; of the others: their jump as
+            a share of the attempt before.
+    """
 
     attempt: int
     kg: float
     why: str
     lift: str = ""
+    after_miss_kg: float | None = None
+    loading: str = ""
+    made: int | None = None
+    tried: int | None = None
+    published_made: float | None = None
+    published_share: float | None = None
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BlockWarmUp:
+    """One step up to the opener."""
+
+    lift: str
+    kg: float
+    reps: int
+    loading: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BlockFact:
-    """The proposal: a draft for a coach to change."""
+    """The proposal: a draft for a coach to change.
+
+    Attributes:
+        reason: Why no block is proposed; a testing week may stand in its place.
+        notes: Why it is as it is, where it departs from what was asked.
+        test_kind: contest or test; "" without a test day.
+        ends: When the test day ends.
+        tell: For the lifter: tell the coach at once if.
+    """
 
     weeks: tuple[BlockWeek, ...]
     flexibility: tuple[BlockDose, ...]
@@ -80,11 +140,25 @@ class BlockFact:
     attempts: tuple[BlockAttempt, ...]
     reason: str = ""
     cautions: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    test_kind: str = ""
+    warmups: tuple[BlockWarmUp, ...] = ()
+    ends: tuple[str, ...] = ()
+    tell: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlannedWeek:
-    """Planned against done in one week."""
+    """Planned against done in one week.
+
+    Attributes:
+        sessions_done: Planned sessions that were kept, on their day or on another one of the week.
+        sets_done: Planned sets for which a set of the same lift was done in the week.
+        load_off: Mean of (done - planned) / planned over those sets; None without one.
+        load_apart: Mean of the same without its sign.
+        sessions_moved: Of the sessions done, those on another day of the week.
+        sessions_extra, sets_extra: Done beyond the plan.
+    """
 
     week: str
     sessions_planned: int
@@ -92,6 +166,11 @@ class PlannedWeek:
     sets_planned: int
     sets_done: int
     load_off: float | None
+    start: dt.date | None = None
+    load_apart: float | None = None
+    sessions_moved: int = 0
+    sessions_extra: int = 0
+    sets_extra: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,125 @@
+"""What a proposed block is made of, as data: derivatives by need, warm-ups, cautions."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from reportgen.trade.rows import TradeError, rows, table, toml
+from reportgen.trade.schema import Status, Trade
+from reportgen.trade.tables import load
+
+FILE = "choices.toml"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Derivative:
+    """The lift that a need calls for beside the goal lift.
+
+    Attributes:
+        goal: The goal lift.
+        need: A need's id or area; "" = where nothing else fits.
+        lift: A catalogue name, or several joined by " + " (one complex).
+        reps: Repetitions a set, one number a part.
+        support: A further lift of the same session, or "".
+        why: What it is for, in words.
+    """
+
+    goal: str
+    need: str
+    lift: str
+    reps: str
+    why: str
+    variant: str = ""
+    support: str = ""
+    support_reps: str = ""
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """The lifts of the complex; one for a plain lift."""
+        return tuple(self.lift.split(" + "))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Start:
+    """A lift without a current single is begun from this share of another lift's."""
+
+    lift: str
+    of: str
+    share: float
+    status: Status
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WarmUp:
+    """One step up to the opener."""
+
+    share: float
+    reps: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choices:
+    """The tables of choices.toml."""
+
+    derivatives: tuple[Derivative, ...]
+    starts: Mapping[str, Start]
+    warmups: tuple[WarmUp, ...]
+    cautions: Mapping[str, str]
+    tell: tuple[str, ...]
+
+    def derivative(self, goal: str, wanted: tuple[str, ...], banned: frozenset[str]) -> Derivative | None:
+        """The first derivative of a goal lift for these needs or areas, in order, that nothing forbids."""
+        for need in (*wanted, ""):
+            for one in self.derivatives:
+                if one.goal == goal and one.need == need and not banned & set(one.parts):
+                    return one
+        return None
+
+
+@cache
+def choices() -> Choices:
+    """The choices that ship with the program, read once.
+
+    Raises:
+        TradeError: The table is wrong (a bug, since it ships with the program).
+    """
+    return read(Path(__file__).parent, load())
+
+
+def read(folder: Path, trade: Trade) -> Choices:
+    """Read and check choices.toml of one folder.
+
+    Args:
+        folder: Holds the file.
+        trade: Lifts and sources that the file may name.
+
+    Raises:
+        TradeError: A lift or source is not known, or a value has the wrong type.
+    """
+    data = toml(folder, FILE)
+    derivatives = rows(Derivative, data, FILE, "derivative")
+    starts = {one.lift: one for one in rows(Start, data, FILE, "start")}
+    for one in derivatives:
+        for lift in (one.goal, *one.parts, *((one.support,) if one.support else ())):
+            _known(lift, f"derivative {one.goal} {one.need}", trade)
+        if len(one.reps.split("+")) != len(one.parts):
+            raise TradeError(FILE, f"derivative {one.goal} {one.need}", "as many numbers as parts are meant")
+    for start in starts.values():
+        _known(start.lift, "start", trade)
+        _known(start.of, "start", trade)
+        if start.source not in trade.sources:
+            raise TradeError(FILE, f"start {start.lift}", f"source {start.source!r} is not in sources.toml")
+    return Choices(
+        derivatives=derivatives,
+        starts=starts,
+        warmups=rows(WarmUp, data, FILE, "warmup"),
+        cautions=table(data.get("cautions"), FILE, "cautions"),
+        tell=tuple(table(data.get("tell"), FILE, "tell")["lines"]),
+    )
+
+
+def _known(lift: str, key: str, trade: Trade) -> None:
+    if lift not in trade.lifts:
+        raise TradeError(FILE, key, f"{lift!r} is not in lifts.toml")

@@ -1,0 +1,353 @@
+"""Published formulas and the federation's arithmetic; every constant comes from the trade tables."""
+
+import math
+from bisect import bisect_right
+from collections.abc import Sequence
+from datetime import date
+from functools import cache
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from reportgen.trade.schema import Sinclair, Trade, Zone
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import ArrayLike, NDArray
+
+#: Shares are compared after rounding to so many places, so that a log in pounds falls into the same zone.
+_PLACES = 9
+
+
+def kg_from_lb(load_lb: float, trade: Trade) -> float:
+    """Convert a load to kilograms.
+
+    Args:
+        load_lb: Load [lb].
+        trade: Rule `pound` [kg per lb].
+
+    Returns:
+        Load [kg], not rounded.
+
+    References:
+        NIST SP 811 (international pound, 1959).
+    """
+    return load_lb * trade.value("pound")
+
+
+def epley(load_kg: float, reps: int, trade: Trade) -> float:
+    """Estimate a single from a set of several: w (1 + r / 30). Squats and presses only.
+
+    Args:
+        load_kg: Load of the set [kg].
+        reps: Repetitions made, 2 to about ten.
+        trade: Rules `epley_divisor` and `estimate_most_reps`.
+
+    Returns:
+        The single that the set implies [kg].
+
+    Raises:
+        ValueError: The set is a single, which is never estimated, or longer than the formula was built for.
+
+    References:
+        Epley 1985, also printed with 0.033 and 0.0333 in place of 1/30.
+    """
+    _estimable(reps, trade)
+    return load_kg * (1 + reps / trade.value("epley_divisor"))
+
+
+def brzycki(load_kg: float, reps: int, trade: Trade) -> float:
+    """Estimate a single from a set of several: 36 w / (37 - r). Squats and presses only.
+
+    Args:
+        load_kg: Load of the set [kg].
+        reps: Repetitions made, 2 to about ten.
+        trade: Rules `brzycki_numerator`, `brzycki_reps` and `estimate_most_reps`.
+
+    Returns:
+        The single that the set implies [kg].
+
+    Raises:
+        ValueError: The set is a single, which is never estimated, or longer than the formula was built for.
+
+    References:
+        Brzycki 1993.
+    """
+    _estimable(reps, trade)
+    return trade.value("brzycki_numerator") * load_kg / (trade.value("brzycki_reps") - reps)
+
+
+def _estimable(reps: int, trade: Trade) -> None:
+    most = trade.value("estimate_most_reps")
+    if not 2 <= reps <= most:
+        msg = f"a single is estimated from 2 to {most:g} repetitions, not from {reps}"
+        raise ValueError(msg)
+
+
+def share_of_single(reps: int, trade: Trade) -> float | None:
+    """The load chart's share of the single for a number of repetitions.
+
+    Args:
+        reps: Repetitions.
+        trade: The chart.
+
+    Returns:
+        Share of the single, or None for a number that the chart does not hold (11, and over 12).
+
+    References:
+        NSCA load chart.
+    """
+    return trade.reps_table.get(reps)
+
+
+def sinclair_row(year: int, standards: str, trade: Trade) -> Sinclair | None:
+    """A and b for a year.
+
+    Args:
+        year: Year of the total.
+        standards: women or men.
+        trade: The cycles that are known.
+
+    Returns:
+        The cycle that holds the year; for a year after the last known cycle that one (the page says so:
+        `last_year` lies before the year); None for a year in or before a cycle that is not known.
+    """
+    mine = sorted(
+        (row for row in trade.sinclair if row.standards == standards), key=lambda row: row.first_year
+    )
+    if mine and year > mine[-1].last_year:
+        return mine[-1]
+    return next((row for row in mine if row.first_year <= year <= row.last_year), None)
+
+
+def sinclair_coefficient(body_mass_kg: float, row: Sinclair) -> float:
+    """The factor of one body mass: 10 ** (A X ** 2) with X = log10(body mass / b), and 1 from b up.
+
+    Args:
+        body_mass_kg: Body mass [kg], above 0.
+        row: A and b of one cycle.
+
+    Returns:
+        The coefficient, 1 or more.
+
+    Raises:
+        ValueError: The body mass is not above 0.
+
+    References:
+        IWF, The Sinclair Coefficients.
+    """
+    if not body_mass_kg > 0:
+        msg = f"a body mass of {body_mass_kg} kg has no coefficient"
+        raise ValueError(msg)
+    if body_mass_kg >= row.b_kg:
+        return 1.0
+    power = row.a * math.log10(body_mass_kg / row.b_kg) ** 2
+    return float(10**power)
+
+
+def sinclair_total(total_kg: float, body_mass_kg: float, row: Sinclair) -> float:
+    """A total times its coefficient [kg]; two cycles' are never compared. As `sinclair_coefficient`."""
+    return total_kg * sinclair_coefficient(body_mass_kg, row)
+
+
+def wilson(made: int, tried: int, confidence: float = 0.95) -> tuple[float, float]:
+    """Wilson's score interval of a rate.
+
+    Args:
+        made: Repetitions made, 0 to `tried`.
+        tried: Repetitions tried, 1 or more.
+        confidence: Above 0 and under 1.
+
+    Returns:
+        Lower and upper edge, inside 0 to 1.
+
+    Raises:
+        ValueError: Nothing was tried, or more was made than tried.
+
+    References:
+        Wilson 1927, closed form; 8 of 10 gives 0.4902 to 0.9433.
+    """
+    if not 0 <= made <= tried or tried < 1:
+        msg = f"{made} made of {tried} tried is no rate"
+        raise ValueError(msg)
+    z = _normal_quantile(0.5 + confidence / 2)
+    rate = made / tried
+    scale = 1 + z * z / tried
+    middle = (rate + z * z / (2 * tried)) / scale
+    half = z * math.sqrt(rate * (1 - rate) / tried + z * z / (4 * tried * tried)) / scale
+    # The closed form misses 0 and 1 by one bit; nothing made has no lower edge above 0.
+    low = 0.0 if made == 0 else max(0.0, middle - half)
+    high = 1.0 if made == tried else min(1.0, middle + half)
+    return low, high
+
+
+@cache
+def _normal_quantile(share: float) -> float:
+    from statistics import NormalDist
+
+    return NormalDist().inv_cdf(share)
+
+
+def zone_index(share: float, zones: Sequence[Zone]) -> int:
+    """The zone that a share of the reference falls into; an edge belongs to the zone above it.
+
+    Args:
+        share: Load / reference.
+        zones: Ascending, as `Trade.zones`.
+
+    Returns:
+        Place in `zones`, from 0.
+    """
+    return bisect_right(_edges(zones), round(share, _PLACES))
+
+
+def zone_indices(shares: "ArrayLike", zones: Sequence[Zone]) -> "NDArray[np.intp]":
+    """`zone_index` of many shares at once; NaN falls after the last zone (mask it).
+
+    Args:
+        shares: Load / reference, any shape.
+        zones: Ascending, as `Trade.zones`.
+
+    Returns:
+        Places in `zones`, same shape.
+    """
+    import numpy as np
+
+    return np.searchsorted(
+        _edges(zones), np.round(np.asarray(shares, dtype=np.float64), _PLACES), side="right"
+    )
+
+
+def _edges(zones: Sequence[Zone]) -> list[float]:
+    return [zone.low for zone in zones if zone.low is not None]
+
+
+def prilepin_load(reps_by_zone: Sequence[float], zones: Sequence[Zone]) -> float:
+    """How much of one session's upper bound the repetitions of a classic lift take up, over all zones.
+
+    Args:
+        reps_by_zone: Repetitions in each zone.
+        zones: As many, with their ranges.
+
+    Returns:
+        Sum of repetitions / the zone's largest number; 1 is the whole of it.
+    """
+    return sum(reps / zone.range_high for reps, zone in zip(reps_by_zone, zones, strict=True))
+
+
+def monotony(daily_loads: Sequence[float]) -> float | None:
+    """How alike the days of a week were: mean of the daily loads / their sample standard deviation.
+
+    Args:
+        daily_loads: Load of every day, rest days as 0; any unit.
+
+    Returns:
+        The monotony; None where all days were alike (undefined, not infinite) or fewer than two are given.
+
+    References:
+        Foster 1998; printed with the sample and with the population standard deviation, here the sample's.
+    """
+    if len(daily_loads) < 2:
+        return None
+    mean = math.fsum(daily_loads) / len(daily_loads)
+    spread = math.sqrt(math.fsum((load - mean) ** 2 for load in daily_loads) / (len(daily_loads) - 1))
+    return mean / spread if len(set(daily_loads)) > 1 else None
+
+
+def best_attempt(tries: Sequence[tuple[float, bool]]) -> float | None:
+    """The heaviest made attempt of one lift [kg], or None.
+
+    Args:
+        tries: Load [kg] and whether it was made, in order.
+    """
+    return max((load_kg for load_kg, made in tries if made), default=None)
+
+
+def contest_total(
+    snatches: Sequence[tuple[float, bool]], clean_and_jerks: Sequence[tuple[float, bool]]
+) -> float | None:
+    """The total by the federation's rules: best snatch + best clean and jerk.
+
+    Args:
+        snatches: Load [kg] and whether it was made, in order.
+        clean_and_jerks: The same.
+
+    Returns:
+        Total [kg]; None where a lift has no made attempt.
+
+    References:
+        IWF, Technical and Competition Rules and Regulations.
+    """
+    snatch_kg, clean_and_jerk_kg = best_attempt(snatches), best_attempt(clean_and_jerks)
+    if snatch_kg is None or clean_and_jerk_kg is None:
+        return None
+    return snatch_kg + clean_and_jerk_kg
+
+
+def attempt_faults(tries: Sequence[tuple[float, bool]], trade: Trade) -> tuple[str, ...]:
+    """What a federation would not have allowed in the attempts of one lift.
+
+    Args:
+        tries: Load [kg] and whether it was made, in order.
+        trade: Rules `attempts_a_lift` and `attempt_step_kg`.
+
+    Returns:
+        One sentence a fault, in order; empty where all is legal.
+
+    References:
+        IWF, Technical and Competition Rules and Regulations.
+    """
+    step_kg, most = trade.value("attempt_step_kg"), int(trade.value("attempts_a_lift"))
+    faults = [f"attempt {number} is one more than {most}" for number in range(most + 1, len(tries) + 1)]
+    faults += [
+        f"attempt {number} of {load_kg:g} kg is no whole kilogram"
+        for number, (load_kg, _) in enumerate(tries, 1)
+        if load_kg % step_kg
+    ]
+    for number, ((before_kg, made), (load_kg, _)) in enumerate(pairwise(tries), 2):
+        if load_kg < before_kg:
+            faults.append(f"attempt {number} of {load_kg:g} kg lies under the one before, {before_kg:g} kg")
+        elif made and load_kg < before_kg + step_kg:
+            faults.append(f"attempt {number} of {load_kg:g} kg does not rise after a made {before_kg:g} kg")
+    return tuple(faults)
+
+
+def bar_discs(load_kg: float, standards: str, trade: Trade) -> tuple[float, ...] | None:
+    """The discs on each side of a bar with collars, heaviest first.
+
+    Args:
+        load_kg: Load on the platform, bar and collars included [kg].
+        standards: women or men: whose bar.
+        trade: Rules `bar_men_kg`, `bar_women_kg`, `collar_kg` and the discs.
+
+    Returns:
+        Discs of one side [kg]; None for a load that these discs do not give, or under bar and collars.
+
+    References:
+        IWF, Technical and Competition Rules and Regulations.
+    """
+    rest_kg = (load_kg - trade.value(f"bar_{standards}_kg")) / 2 - trade.value("collar_kg")
+    side: list[float] = []
+    for disc_kg in trade.discs_kg:
+        while rest_kg >= disc_kg:
+            side.append(disc_kg)
+            rest_kg -= disc_kg
+    return tuple(side) if rest_kg == 0 else None
+
+
+def body_mass_class(body_mass_kg: float, day: date, standards: str, trade: Trade) -> str | None:
+    """The federation's class of a body mass on a day: `64` or, over the last limit, `+87`.
+
+    Args:
+        body_mass_kg: Body mass [kg].
+        day: Day of the weigh-in.
+        standards: women or men.
+        trade: The classes and their spans.
+
+    Returns:
+        The class, or None for a day before the classes that are known.
+    """
+    for row in trade.classes:
+        if row.standards == standards and row.first <= day.isoformat() <= (row.last or "9999-12-31"):
+            limit_kg = next((limit for limit in row.limits_kg if body_mass_kg <= limit), None)
+            return f"{limit_kg:g}" if limit_kg is not None else f"+{row.limits_kg[-1]:g}"
+    return None

@@ -1,0 +1,58 @@
+"""Which lifts load a place that hurts."""
+
+import re
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from reportgen.trade.rows import TradeError, keyed, toml
+from reportgen.trade.schema import Trade
+from reportgen.trade.words import fold
+
+FILE = "places.toml"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """One place of the body: the words that mean it, and the roles of the lifts that load it."""
+
+    name: str
+    words: tuple[str, ...]
+    roles: tuple[str, ...]
+
+
+@cache
+def places() -> dict[str, Place]:
+    """The places that ship with the program, read once.
+
+    Raises:
+        TradeError: The table is wrong, or a word stands for two places.
+    """
+    found = keyed(Place, toml(Path(__file__).parent, FILE), FILE, "name")
+    words = [word for place in found.values() for word in place.words]
+    for word in words:
+        if words.count(word) > 1:
+            raise TradeError(FILE, word, "stands for two places")
+    return found
+
+
+def loading(place: str, lift: str, trade: Trade) -> tuple[str, ...]:
+    """The lifts of the catalogue for which nothing may be proposed while a place hurts.
+
+    Args:
+        place: As pain.csv has it.
+        lift: During which lift it hurt; "" = not given.
+        trade: Lifts.
+
+    Returns:
+        Names in the catalogue's order: the lifts that load the place, and the one in which it hurt. Where the
+        place is none of ours the answer is the careful one: the whole family, or every lift.
+    """
+    words = set(re.split(r"[^\w]+", fold(place)))
+    roles = {role for one in places().values() if words & set(one.words) for role in one.roles}
+    family = trade.lifts[lift].family if lift in trade.lifts else ""
+    return tuple(
+        name
+        for name, one in trade.lifts.items()
+        if name == lift or (one.role in roles if roles else family in ("", one.family))
+    )
