@@ -1,0 +1,71 @@
+"""attempts.csv: every attempt is a set of one repetition."""
+
+import numpy as np
+
+from reportgen.intake.cells import Parsed, dates, each, integers, listed, loads, terms, texts, vocabulary
+from reportgen.intake.messages import Fault, Said, Want
+from reportgen.intake.outcomes import DECLINED, NO_KINDS, misses
+from reportgen.intake.sheet import Sheet
+from reportgen.intake.tables import Manner, Reading, tabulate
+from reportgen.model.tables import SETS
+
+
+def attempts(sheet: Sheet, manner: Manner) -> Reading:
+    """Understand attempts.csv.
+
+    Where the file has no column `kind`, an attempt with an `event` is of a contest, any other one of a
+    test day; an empty cell of that column is a fault, since it could mean either.
+
+    Args:
+        sheet: The file.
+        manner: How this lifter writes.
+
+    Returns:
+        A table of `model.tables.SETS`, one row an attempt.
+    """
+    day = dates(sheet, "date", manner.date_format)
+    lift = terms(sheet, "lift", manner.lifts(), Want.LIFT, needed=True)
+    number = integers(sheet, "attempt", Want.ATTEMPT, 1, 100, empty=0)
+    load_kg = loads(sheet, manner.unit)
+    word = terms(sheet, "made", vocabulary("yes_no"), Want.YES_NO, needed=True)
+    made = np.array([one == "yes" for one in word.values], dtype=np.int64)[word.codes]
+    column = sheet.column("miss")
+    miss = each(sheet, column, misses(single=True), empty=NO_KINDS, hole=NO_KINDS)
+    both = np.flatnonzero((made == 1) & column.filled & ~sheet.aside)
+    sheet.blame_rows(column, both, [Fault(Want.NOTHING, said=Said.MISS_YES)] * len(both))
+    declined = np.array([DECLINED in one for one in miss.values], dtype=np.int64)[miss.codes]
+    zeros, ones = np.zeros(len(sheet), dtype=np.int64), np.ones(len(sheet), dtype=np.int64)
+    none = Parsed([""], zeros)
+    return tabulate(
+        sheet,
+        {
+            "date": day,
+            "session": none,
+            "lift": lift,
+            "part": zeros,
+            "parts": ones,
+            "load_kg": load_kg,
+            "sets": ones,
+            "reps": ones,
+            "made": made,
+            "declined": declined,
+            "miss": Parsed(
+                ["+".join(kind for kind in one if kind != DECLINED) for one in miss.values], miss.codes
+            ),
+            "variant": none,
+            "aid": none,
+            "effort": np.full(len(sheet), np.nan),
+            "kind": _kind(sheet),
+            "event": texts(sheet, "event"),
+            "attempt": number,
+            "remark": texts(sheet, "remark"),
+        },
+        SETS,
+    )
+
+
+def _kind(sheet: Sheet) -> Parsed[str]:
+    if "kind" not in sheet.columns:
+        return Parsed(["test", "contest"], sheet.column("event").filled.astype(np.int64))
+    words = vocabulary("attempt_kind")
+    return terms(sheet, "kind", words, Want.WORD.format(words=listed(words)), needed=True)

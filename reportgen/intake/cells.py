@@ -1,0 +1,246 @@
+"""Columns of words -> columns of values: a word is understood once, however many rows have it."""
+
+import datetime as dt
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Generic, TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
+
+from reportgen.intake.bounds import FIRST_YEAR, LAST_YEAR, MOST_SUGGESTED
+from reportgen.intake.messages import LONGEST_FOUND, Fault, Said, Want, close
+from reportgen.intake.sheet import Codes, Column, Sheet, unreadable
+from reportgen.trade import fold, load, suggest
+
+T = TypeVar("T")
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+_PLAIN = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,9})?")
+_SIGNED = re.compile(r"[-−]?[0-9]{1,9}(?:\.[0-9]{1,9})?")
+_WHOLE = re.compile(r"[0-9]{1,9}(?:\.0{1,9})?")
+_ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+#: Two loads in one row agree if they differ by no more than rounding to whole kilograms or pounds explains.
+_AGREE_KG = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Parsed(Generic[T]):
+    """The values of a column: of a row it is `values[codes[row]]`."""
+
+    values: list[T]
+    codes: Codes
+
+
+def each(
+    sheet: Sheet, column: Column, one: Callable[[str], T | Fault], *, empty: T | Fault, hole: T
+) -> Parsed[T]:
+    """Understand a column word by word, and set aside the rows whose word is at fault.
+
+    Args:
+        sheet: Where the faults go.
+        column: The column.
+        one: A word that is not empty -> its value, or what is wrong with it.
+        empty: The value of an empty cell, or what is wrong with it.
+        hole: What stands for a faulty word; its rows are set aside.
+    """
+    values: list[T] = []
+    faults: dict[int, Fault] = {}
+    for code, word in enumerate(column.words):
+        if unreadable(word):  # set aside when its column was read
+            values.append(hole)
+            continue
+        got = one(word) if word else empty
+        if isinstance(got, Fault):
+            faults[code] = got
+            got = hole
+        values.append(got)
+    sheet.blame(column, faults)
+    return Parsed(values, column.codes)
+
+
+def number(word: str, comma: bool, shape: re.Pattern[str] = _PLAIN) -> float | None:
+    """A plain decimal without exponent, or None; a decimal comma where the file may have one."""
+    text = word.replace(",", ".", 1) if comma else word
+    return float(text.replace("−", "-")) if shape.fullmatch(text) else None
+
+
+def whole(word: str, low: int, high: int, comma: bool) -> int | None:
+    """A whole number inside its bounds, or None; 3.0 is whole."""
+    got = number(word, comma, _WHOLE)
+    return int(got) if got is not None and low <= got <= high else None
+
+
+def floats(
+    sheet: Sheet,
+    name: str,
+    want: Want,
+    low: float,
+    high: float,
+    *,
+    needed: bool = False,
+    halves: bool = False,
+    signed: bool = False,
+) -> Floats:
+    """A column of numbers inside bounds, one a row; NaN where the cell is empty."""
+
+    def one(word: str) -> float | Fault:
+        got = number(word, sheet.decimal_comma, _SIGNED if signed else _PLAIN)
+        if got is None or not low <= got <= high or (halves and got * 2 != int(got * 2)):
+            return Fault(want)
+        return got
+
+    parsed = each(sheet, sheet.column(name), one, empty=Fault(want) if needed else np.nan, hole=np.nan)
+    return np.array(parsed.values, dtype=np.float64)[parsed.codes]
+
+
+def integers(sheet: Sheet, name: str, want: Want, low: int, high: int, *, empty: int) -> Ints:
+    """A column of whole numbers inside bounds, one a row."""
+
+    def one(word: str) -> int | Fault:
+        got = whole(word, low, high, sheet.decimal_comma)
+        return Fault(want) if got is None else got
+
+    parsed = each(sheet, sheet.column(name), one, empty=empty, hole=empty)
+    return np.array(parsed.values, dtype=np.int64)[parsed.codes]
+
+
+def date(word: str, form: str | None) -> dt.date | None:
+    """A date written as `form` says or in ISO 8601, or None where there is no such day."""
+    if form is not None:
+        try:
+            return dt.datetime.strptime(word, form).date()
+        except ValueError:
+            # A form that starts with the year may be read as ISO, too, and mean another day.
+            if form.startswith("%Y"):
+                return None
+    if not _ISO.fullmatch(word):
+        return None
+    try:
+        return dt.date.fromisoformat(word)
+    except ValueError:
+        return None
+
+
+def day(word: str, form: str | None) -> dt.date | Fault:
+    """As `date`, inside the years that a log may have; a fault says what is wrong."""
+    got = date(word, form)
+    if got is None:
+        return Fault(date_wanted(form))
+    return got if FIRST_YEAR <= got.year <= LAST_YEAR else Fault(Want.YEAR)
+
+
+def date_wanted(form: str | None) -> str:
+    """How a date has to look."""
+    return Want.DATE if form is None else Want.DATE_AS.format(form=form)
+
+
+def dates(sheet: Sheet, name: str, form: str | None, *, needed: bool = True) -> NDArray[np.datetime64]:
+    """A column of dates, one a row; NaT where the cell may be and is empty."""
+
+    def one(word: str) -> dt.date | Fault | None:
+        return day(word, form)
+
+    empty = Fault(date_wanted(form)) if needed else None
+    parsed = each(sheet, sheet.column(name), one, empty=empty, hole=None)
+    return np.array(parsed.values, dtype="datetime64[D]").astype("datetime64[s]")[parsed.codes]
+
+
+def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
+    """The load of each row [kg] from the columns kg, lb and load; NaN where there is none and none is needed.
+
+    Args:
+        sheet: The file.
+        unit: What a column `load` means, kg or lb.
+        needed: A row without a load is set aside.
+    """
+    pound, most = load().value("pound"), load().value("load_max_kg")
+    given: list[tuple[Column, Floats]] = []
+    for name in ("kg", "lb", "load"):
+        if name not in sheet.columns:
+            continue
+        factor = pound if name == "lb" or (name == "load" and unit == "lb") else 1.0
+
+        def one(word: str, factor: float = factor) -> float | Fault:
+            got = number(word, sheet.decimal_comma)
+            return got * factor if got is not None and 0 < got * factor <= most else Fault(Want.LOAD)
+
+        parsed = each(sheet, sheet.columns[name], one, empty=np.nan, hole=np.nan)
+        given.append((sheet.columns[name], np.array(parsed.values, dtype=np.float64)[parsed.codes]))
+    found = np.full(len(sheet), np.nan)
+    filled = np.zeros(len(sheet), dtype=np.bool_)
+    for column, kg in given:
+        clash = np.flatnonzero(np.abs(kg - found) > _AGREE_KG)
+        sheet.blame_rows(
+            column,
+            clash,
+            [
+                Fault(Want.ONE_WEIGHT, said=Said.UNITS, holes=(("load", f"{found[row]:g} kg"),))
+                for row in clash
+            ],
+        )
+        found = np.where(np.isnan(found), kg, found)
+        filled |= column.filled
+    if needed and given:
+        none = np.flatnonzero(~filled)
+        sheet.blame_rows(given[0][0], none, [Fault(Want.A_LOAD, said=Said.NO_LOAD)] * len(none))
+    return found
+
+
+def likely(kind: str, word: str) -> str | None:
+    """The known word that this one may have meant, or None; a long text is not looked up: that is slow."""
+    return suggest(kind, word) if len(word) <= LONGEST_FOUND else None
+
+
+@dataclass(frozen=True, slots=True)
+class Vocabulary:
+    """One kind of word: folded form -> ours; suggestions are counted, since they are slow to find."""
+
+    kind: str
+    known: Mapping[str, str]
+    own: Mapping[str, str]
+    asked: list[str]
+
+    def find(self, word: str) -> str | None:
+        """Our word, or None; the lifter's own words go first."""
+        key = fold(word)
+        return self.own.get(key) or self.known.get(key)
+
+    def near(self, word: str) -> str | None:
+        """The word it may have meant; None after too many."""
+        self.asked.append(word)
+        if len(self.asked) > MOST_SUGGESTED:
+            return None
+        return close(fold(word), self.own) or likely(self.kind, word)
+
+
+def vocabulary(kind: str, own: Mapping[str, str] | None = None) -> Vocabulary:
+    """The words of one kind, with the lifter's own."""
+    return Vocabulary(kind, load().words[kind], {fold(k): v for k, v in (own or {}).items()}, [])
+
+
+def listed(words: Vocabulary) -> str:
+    """Our words of one kind, for a message."""
+    return ", ".join(dict.fromkeys(words.known.values()))
+
+
+def terms(
+    sheet: Sheet, name: str, words: Vocabulary, want: str, *, needed: bool = False, empty: str = ""
+) -> Parsed[str]:
+    """A column of words of one kind, in our spelling."""
+
+    def one(word: str) -> str | Fault:
+        return words.find(word) or Fault(want, words.near(word))
+
+    return each(sheet, sheet.column(name), one, empty=Fault(want) if needed else empty, hole="")
+
+
+def texts(sheet: Sheet, name: str, *, needed: bool = False, lower: bool = False) -> Parsed[str]:
+    """A column of free text; `lower` folds letter case and runs of white space."""
+
+    def one(word: str) -> str | Fault:
+        return " ".join(word.casefold().split()) if lower else word
+
+    return each(sheet, sheet.column(name), one, empty=Fault(Want.TEXT) if needed else "", hole="")

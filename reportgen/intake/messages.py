@@ -1,0 +1,197 @@
+"""Every sentence that intake can say about a file, so that none ships untested.
+
+A test holds each member of `Said` and `Want` against the expectations in tests/bad.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from difflib import get_close_matches
+from enum import StrEnum
+
+LONGEST_FOUND = 60
+
+
+class Said(StrEnum):
+    """Sentences with holes; `{found}` is quoted already."""
+
+    # cells
+    CELL = "{heading} is {found}, expected {want}"
+    EMPTY = "{heading} is empty, expected {want}"
+    UNREADABLE = "{heading} holds a character that could not be read: {found}"
+    BEYOND = "{found} stands beyond the last heading"
+    TWICE = "{heading} stands in two columns that differ: {found}"
+    # rows
+    QUOTE = "a quote opens on this line and is not closed as it should be"
+    TOO_LONG = "a cell of this line is too long, expected {want}"
+    UNITS = "{heading} is {found}, but the column before it gives {load}"
+    NO_LOAD = "no load is given, expected {want}"
+    MADE_OVER = "made is {found}, more than the repetitions ({reps})"
+    MISS_NO_MADE = "miss is '{kinds}', but how many were made is not stated"
+    MISS_ALL_MADE = "miss is {found}, but every repetition was made"
+    MISS_COUNT = "miss names {count} kinds for {missed} missed, expected one for all or one for each"
+    MISS_YES = "miss is {found}, but the attempt was made"
+    NO_READING = "neither reading nor grade is given, expected one of them"
+    BEFORE = "{heading} is {found}, before {other} ({day})"
+    # odd rows
+    JUMP = "{load} kg in the {lift} is more than {percent} over any earlier day's load ({earlier} kg)"
+    AHEAD = "{found} is after the review day ({day})"
+    ALONE = "{found} comes {days} days after the day before it ({day}); it does not set the review day"
+    SAME = "the same row stands on line {other}"
+    MORE = "{count} more rows like this from here on"
+    # headings and files
+    NO_HEADINGS = "{file} has no headings, expected {want}"
+    NO_ROWS = "{file} has headings but no rows"
+    NONE_USED = "no row of {file} can be used"
+    NO_COLUMN = "no column {want}"
+    NO_COLUMN_NEAR = "no column {want}; is it {found}?"
+    UNKNOWN_HEADING = "the heading {found} is not known, its cells are not used"
+    NO_HEADING = "column {column} has no heading, its cells are not used"
+    SAME_HEADING = (
+        "the heading {found} means {name}, as column {other} does; rows where they differ are set aside"
+    )
+    COLUMNS = "{file} has {count} columns, expected {want}"
+    LINES = "{file} has too many lines, expected {want}"
+    LARGE = "{file} is too large, expected {want}"
+    OUTSIDE = "{file} is a link that leads out of the folder, expected {want}"
+    NO_FILE = "there is no {file}"
+    NOT_A_FILE = "{file} is no file, expected {want}"
+    SHUT = "{file} cannot be opened"
+    WORKBOOK = "{file} is a spreadsheet workbook, expected {want}"
+    MIXED = "this line is not UTF-8 like the rest, it was read as Windows-1252"
+    STRANGER = "{file} is not a file that is read"
+    # lifter.toml, squad.toml
+    NOT_TOML = "{file} is not TOML from here on ({reason})"
+    NO_KEY = "{heading} is missing, expected {want}"
+    UNKNOWN_KEY = "{found} is not a key of {where}, it is not used"
+    ONE_OF = "{where} has {found}, expected exactly one of {want}"
+    NAME_FROM_FOLDER = "name is missing, the folder's name is used"
+    BAND_ORDER = "low is {found}, over high ({high})"
+    # notes
+    NO_HEADER = "there is no {want} line at the top"
+    UNKNOWN_HEADER = "the header {found} is not known, it is not used"
+    NO_BLANK = "{found} stands in the header, expected a header line or {want}"
+
+
+class Want(StrEnum):
+    """What would have been understood."""
+
+    DATE = "a date such as 2026-03-01"
+    DATE_AS = "a date as in {form} or 2026-03-01"
+    YEAR = "a year from 1900 to 2199"
+    LOAD = "a load over 0 and up to 600 kg as a plain number such as 102.5"
+    LOAD_COLUMN = "kg or lb (or load)"
+    A_LOAD = "a number under kg or lb"
+    ONE_WEIGHT = "one load, or the same load in both units"
+    LIFT = "a lift of the catalogue or of [lift_names]"
+    SETS = "a whole number from 1 to 50"
+    REPS = "whole numbers from 1 to 100, joined by + for a complex"
+    MADE = "whole numbers from 0 up to reps, joined by + for a complex"
+    PARTS = "one number for each part of the lift ({parts})"
+    MADE_STATED = "how many were made"
+    NOTHING = "an empty cell"
+    MISS = "kinds of miss ({words})"
+    MISS_COUNT = "one kind, or {missed} joined by +"
+    EFFORT = "1 to 10, whole or half"
+    AID = "straps, or other words"
+    ATTEMPT = "a whole number from 1 to 100"
+    YES_NO = "yes or no"
+    WORD = "one of: {words}"
+    POSITION = "an item of the screening catalogue"
+    CHECKPOINT = "a checkpoint of the catalogue"
+    READING = "a plain number from -1000 to 1000"
+    POINTS = "whole points from 0 to 9"
+    EITHER = "a reading or a grade"
+    MINUTES = "minutes from 0 to 600"
+    SCORE = "a number from 0 to 10"
+    TEXT = "some words"
+    READABLE = "readable text"
+    MOST_PARTS = "a complex of at most 20 parts"
+    LATER = "a date on or after it"
+    CLOSED = "a quote at both ends of a cell, two quotes for one inside it"
+    SHORT_CELL = "at most 131072 characters"
+    COLUMNS = "at most 200"
+    LINES = "at most 2000000"
+    BYTES = "at most 64 MB"
+    INSIDE = "a file inside the folder"
+    PLAIN_FILE = "a plain file"
+    READABLE_FILE = "a file that may be read"
+    CSV = "text with commas, semicolons or tabs (save it as CSV)"
+    THE_FILE = "a file of this name"
+    ROWS = "rows under the headings"
+    A_ROW = "at least one row that can be used"
+    LIGHTER = "up to {most} kg after the days before"
+    BY_THEN = "a day up to {day}"
+    NEAR_DAY = "a day within {days} days of the one before"
+    ONCE = "each row once"
+    ONCE_HEADING = "each column once"
+    SAME_AGAIN = "as in the rows above"
+    UTF8 = "UTF-8"
+    TOML = "TOML"
+    HEADINGS = "a line of headings with {words}"
+    # lifter.toml, squad.toml
+    NAME = "a name in quotes"
+    STANDARDS = "'women' or 'men'"
+    BORN = "a year such as 1991"
+    UNIT = "'kg' or 'lb'"
+    WEEKS = "whole weeks from 1 to 520"
+    TRUE_FALSE = "true or false"
+    CHECKPOINTS = "a list of checkpoints"
+    FORM = "a form with %d, %m and %Y such as '%d.%m.%Y'"
+    GOALS = "at least one [[goal]]"
+    GOAL_LIFT = "'snatch', 'clean and jerk' or 'total'"
+    KILOGRAMS = "kilograms over 0 and up to 600"
+    POUNDS = "pounds over 0 and up to 1322"
+    TIMES = "a number over 0 and up to 10"
+    TOML_DATE = "a date without quotes such as 2026-11-14"
+    WHERE = "'contest' or 'training'"
+    CATALOGUE = "a lift of the catalogue"
+    CATALOGUE_OTHER = "a lift of the catalogue or 'other'"
+    TABLE = "a table of its own in brackets"
+    TABLES = "tables of their own in double brackets"
+    SHARE = "a share over 0 and up to 5"
+    EDGE = "low, high or both"
+    INDICATOR = "an indicator"
+    COLUMN_NAME = "a column of that file"
+    GOAL_WEIGHT = "kg, lb, times_body_mass"
+    BEST_WEIGHT = "kg, lb"
+    ADDRESS = "words in quotes"
+    # notes
+    HEADER = "'{key}:'"
+    EMPTY_LINE = "an empty line"
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """Why a cell cannot be used; `near` is the word it may have meant."""
+
+    want: str
+    near: str | None = None
+    said: Said = Said.CELL
+    holes: tuple[tuple[str, object], ...] = ()
+
+
+def quoted(text: str) -> str:
+    """The text in quotes, as `clipped` shows it."""
+    return f"'{clipped(text)}'"
+
+
+def clipped(text: str) -> str:
+    """The text cut to a readable length, control characters made visible."""
+    short = text if len(text) <= LONGEST_FOUND else text[:LONGEST_FOUND] + "…"
+    return "".join(c if c.isprintable() else f"\\x{ord(c):02x}" for c in short)
+
+
+def cut(text: str) -> str:
+    """What stood there, as a problem keeps it: at most 200 characters."""
+    return text if len(text) <= 200 else text[:200] + "…"
+
+
+def sentence(said: Said, *, near: str | None = None, **holes: object) -> str:
+    """One sentence for a person, with the word that may have been meant."""
+    return said.format(**holes) + (f"; did you mean '{near}'?" if near else "")
+
+
+def close(word: str, known: Iterable[str]) -> str | None:
+    """The known word that this one may have meant, or None."""
+    found = get_close_matches(word[:LONGEST_FOUND], list(known), n=1, cutoff=0.7)
+    return found[0] if found else None

@@ -1,0 +1,197 @@
+"""What became of the parts of a set: repetitions, made, declined, and how the missed ones failed."""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from reportgen.intake.cells import Parsed, listed, vocabulary, whole
+from reportgen.intake.messages import Fault, Said, Want
+from reportgen.intake.sheet import Codes, Sheet
+from reportgen.trade import load
+
+Counts = tuple[int, ...]
+_JOINS = re.compile(r"[+,/;]")
+DECLINED = "declined"
+NO_COUNTS: Counts = ()
+NO_KINDS: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """What became of one part of one set; `miss` joins the kinds of the missed ones by +."""
+
+    reps: int
+    made: int
+    declined: int
+    miss: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Wrong:
+    """A row that does not add up, and the column that shows it."""
+
+    column: str
+    fault: Fault
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcomes:
+    """The parts of every row: row `r` has `parts[r]` of them, from place `starts[r]` of the flat lists on."""
+
+    parts: Codes
+    starts: Codes
+    reps: NDArray[np.int64]
+    made: NDArray[np.int64]
+    declined: NDArray[np.int64]
+    miss: list[str]
+
+
+def counts(low: int, comma: bool, want: Want) -> Callable[[str], Counts | Fault]:
+    """A reader of whole numbers joined by +."""
+    most = int(load().value("reps_max"))
+
+    def one(word: str) -> Counts | Fault:
+        pieces = [whole(piece.strip(), low, most, comma) for piece in word.split("+")]
+        known = tuple(piece for piece in pieces if piece is not None)
+        return known if len(known) == len(pieces) else Fault(want)
+
+    return one
+
+
+def misses(*, single: bool = False) -> Callable[[str], tuple[str, ...] | Fault]:
+    """A reader of kinds of miss, joined by + , / or ; (only one where it is `single`)."""
+    words = vocabulary("miss")
+    want = Want.MISS.format(words=listed(words))
+
+    def one(word: str) -> tuple[str, ...] | Fault:
+        known = words.find(word)
+        if known is not None:
+            return (known,)
+        found: list[str] = []
+        for piece in [word] if single else _JOINS.split(word):
+            kind = words.find(piece)
+            if kind is None:
+                return Fault(want, words.near(piece))
+            found.append(kind)
+        return tuple(found)
+
+    return one
+
+
+def outcome(
+    parts: int, reps: Counts, made: Counts | None, kinds: tuple[str, ...]
+) -> tuple[Part, ...] | _Wrong:
+    """Work out one set.
+
+    Args:
+        parts: Parts of the lift; 1 for a plain one.
+        reps: Repetitions a set, one number a part.
+        made: Repetitions made, likewise; None where the cell is empty, and then all were.
+        kinds: How the missed ones failed: none, one for all, or one each in their order.
+
+    Returns:
+        One outcome a part, or the column that does not fit and why.
+    """
+    wrong = _wrong(parts, reps, made, kinds)
+    if wrong is not None:
+        return wrong
+    found: list[Part] = []
+    each = len(kinds) > 1
+    at = 0
+    for tried, good in zip(reps, made or reps, strict=True):
+        lost = tried - good
+        mine = kinds[at : at + lost] if each else kinds * min(lost, 1)
+        at += lost
+        declined = mine.count(DECLINED) if each else lost * mine.count(DECLINED)
+        found.append(Part(tried, good, declined, "+".join(kind for kind in mine if kind != DECLINED)))
+    return tuple(found)
+
+
+def _wrong(parts: int, reps: Counts, made: Counts | None, kinds: tuple[str, ...]) -> _Wrong | None:
+    """The column that does not fit and why, or None."""
+    for name, numbers in (("reps", reps), ("made", made)):
+        if numbers is not None and len(numbers) != parts:
+            return _Wrong(name, Fault(Want.PARTS.format(parts=parts)))
+    missed = sum(reps) - sum(made or reps)
+    fault: Fault | None = None
+    if made is None and kinds:
+        holes = (("kinds", "+".join(kinds)),)
+        return _Wrong("made", Fault(Want.MADE_STATED, said=Said.MISS_NO_MADE, holes=holes))
+    if any(good > tried for tried, good in zip(reps, made or reps, strict=True)):
+        holes = (("reps", "+".join(map(str, reps))),)
+        return _Wrong("made", Fault(Want.MADE, said=Said.MADE_OVER, holes=holes))
+    if kinds and not missed:
+        fault = Fault(Want.NOTHING, said=Said.MISS_ALL_MADE)
+    elif len(kinds) not in {0, 1, missed}:
+        counted = (("count", len(kinds)), ("missed", missed))
+        fault = Fault(Want.MISS_COUNT.format(missed=missed), said=Said.MISS_COUNT, holes=counted)
+    return _Wrong("miss", fault) if fault else None
+
+
+def outcomes(
+    sheet: Sheet,
+    lifts: Parsed[tuple[str, ...]],
+    reps: Parsed[Counts],
+    made: Parsed[Counts | None],
+    miss: Parsed[tuple[str, ...]],
+) -> Outcomes:
+    """Work out every row; each different combination once.
+
+    Args:
+        sheet: Where rows that do not add up are set aside.
+        lifts: The parts of each row's lift.
+        reps: Repetitions, one number a part.
+        made: Repetitions made.
+        miss: Kinds of miss.
+
+    Returns:
+        The outcomes; a row set aside has no part.
+    """
+    parts = np.array([len(one) for one in lifts.values], dtype=np.int64)[lifts.codes]
+    code = parts
+    for parsed in (reps, made, miss):
+        code = pd.factorize(code * len(parsed.values) + parsed.codes)[0]
+    code = np.where(
+        sheet.aside, -1, code
+    )  # what does not add up in such a row may follow from its other fault
+    _, first, of = np.unique(code, return_index=True, return_inverse=True)
+    found: list[tuple[Part, ...]] = []
+    wrong: dict[int, _Wrong] = {}
+    for number, row in enumerate(first.tolist()):
+        got: tuple[Part, ...] | _Wrong = ()
+        if not sheet.aside[row]:
+            got = outcome(
+                int(parts[row]),
+                reps.values[reps.codes[row]],
+                made.values[made.codes[row]],
+                miss.values[miss.codes[row]],
+            )
+        if isinstance(got, _Wrong):
+            wrong[number] = got
+            got = ()
+        found.append(got)
+    if wrong:
+        _blame(sheet, wrong, of)
+    sizes = np.array([len(one) for one in found], dtype=np.int64)
+    flat = [part for one in found for part in one] or [Part(0, 0, 0, "")]
+    return Outcomes(
+        parts=sizes[of],
+        starts=(np.cumsum(sizes) - sizes)[of],
+        reps=np.array([part.reps for part in flat], dtype=np.int64),
+        made=np.array([part.made for part in flat], dtype=np.int64),
+        declined=np.array([part.declined for part in flat], dtype=np.int64),
+        miss=[part.miss for part in flat],
+    )
+
+
+def _blame(sheet: Sheet, wrong: dict[int, _Wrong], of: Codes) -> None:
+    bad = np.isin(of, list(wrong))
+    for name in ("reps", "made", "miss"):
+        rows = np.array(
+            [r for r in np.flatnonzero(bad).tolist() if wrong[int(of[r])].column == name], dtype=np.int64
+        )
+        sheet.blame_rows(sheet.column(name), rows, [wrong[int(of[r])].fault for r in rows.tolist()])

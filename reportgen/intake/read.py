@@ -1,0 +1,250 @@
+"""Open a user's file, and turn its bytes into text and its text into rows: nothing else opens user files."""
+
+import csv
+import stat
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from io import StringIO
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from reportgen.intake.bounds import LARGEST_BYTES, MOST_BROKEN, MOST_LINES, MOST_RECORD_LINES
+from reportgen.intake.messages import Said, Want, sentence
+from reportgen.model.problems import Problem
+
+_WORKBOOKS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")
+_DELIMITERS = ",;\t"
+_WANTED = {
+    Said.LARGE: Want.BYTES,
+    Said.LINES: Want.LINES,
+    Said.OUTSIDE: Want.INSIDE,
+    Said.NOT_A_FILE: Want.PLAIN_FILE,
+    Said.SHUT: Want.READABLE_FILE,
+    Said.NO_FILE: Want.THE_FILE,
+    Said.WORKBOOK: Want.CSV,
+    Said.NO_ROWS: Want.ROWS,
+    Said.NONE_USED: Want.A_ROW,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Text:
+    """A file's text; `mixed_line` is the first line that broke the encoding of the rest, if one did."""
+
+    text: str
+    mixed_line: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Broken:
+    """A line whose cells cannot be told apart."""
+
+    line: int
+    column: int
+    said: Said
+    want: Want
+    found: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rows:
+    """The rows below the headings, blank lines included; `lines` has the first line of each."""
+
+    headings: list[str]
+    heading_line: int
+    delimiter: str
+    cells: list[list[str]]
+    lines: NDArray[np.int64]
+    broken: tuple[Broken, ...]
+
+
+def content(root: Path, file: str) -> bytes | Problem:
+    """The bytes of one file of a folder.
+
+    Args:
+        root: The lifter's or squad's folder.
+        file: Path relative to it, with forward slashes.
+
+    Returns:
+        The bytes, or why they were not read: not there, no plain file, too large, a link that leads out
+        of the folder, a workbook in place of text, or not to be opened.
+    """
+    try:
+        got = _opened(root / file, root)
+    except FileNotFoundError:
+        got = Said.NO_FILE
+    except (OSError, RuntimeError, ValueError):  # RuntimeError: a link that points at itself
+        got = Said.SHUT
+    if isinstance(got, bytes):
+        return got
+    return refused(file, got)
+
+
+def refused(file: str, said: Said) -> Problem:
+    """The problem of a file that is not read at all."""
+    want = str(_WANTED[said])
+    return Problem(file=file, line=1, expected=want, message=sentence(said, file=file, want=want))
+
+
+def _opened(path: Path, root: Path) -> bytes | Said:
+    """The bytes, or why there are none."""
+    if not path.resolve().is_relative_to(root.resolve()):
+        return Said.OUTSIDE
+    if not stat.S_ISREG(path.stat().st_mode):
+        return Said.NOT_A_FILE
+    with path.open("rb") as stream:
+        raw = stream.read(LARGEST_BYTES + 1)
+    if len(raw) > LARGEST_BYTES:
+        return Said.LARGE
+    if raw.startswith(_WORKBOOKS):
+        return Said.WORKBOOK
+    return Said.LINES if max(raw.count(b"\n"), raw.count(b"\r")) > MOST_LINES else raw
+
+
+def decoded(raw: bytes) -> Text:
+    """The text of a file in UTF-8, UTF-16 or Windows-1252, with or without a byte-order mark.
+
+    A byte that no letter stands for becomes U+FFFD, and the row that holds it is set aside later.
+    """
+    if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return Text(text=raw.decode("utf-16", errors="replace"))
+    half = len(raw) // 2
+    for encoding, zeros in (("utf-16-le", raw[1::2].count(0)), ("utf-16-be", raw[0::2].count(0))):
+        # Text in Latin letters has a zero in every second byte; a stray NUL elsewhere does not make UTF-16.
+        if half and zeros > 0.4 * half and raw.count(0) < 1.2 * half and len(raw) % 2 == 0:
+            return Text(text=raw.decode(encoding, errors="replace"))
+    try:
+        return Text(text=raw.decode("utf-8-sig"))
+    except UnicodeDecodeError:
+        pass
+    if not raw.startswith(b"\xef\xbb\xbf") and not _some_utf8(raw):
+        return Text(text=raw.decode("cp1252", errors="replace"))
+    lines: list[str] = []
+    mixed: int | None = None
+    count = 1
+    for line in raw.removeprefix(b"\xef\xbb\xbf").splitlines(keepends=True):
+        try:
+            lines.append(line.decode("utf-8"))
+        except UnicodeDecodeError:
+            lines.append(line.decode("cp1252", errors="replace"))
+            mixed = mixed or count
+        # bytes.splitlines knows \n, \r and \r\n only, as an editor does.
+        count += 1
+    return Text(text="".join(lines), mixed_line=mixed)
+
+
+def _some_utf8(raw: bytes) -> bool:
+    """Whether some letter beyond ASCII is written in UTF-8: a lone byte over 127 would not decode."""
+    return any(c > "\x7f" for c in raw.decode("utf-8", errors="ignore"))
+
+
+def split(text: str, known: Iterable[str]) -> Rows | None:
+    """Tell a table's cells apart.
+
+    Args:
+        text: The whole file.
+        known: Headings that the file may have, folded; they tell which delimiter it uses.
+
+    Returns:
+        Headings and rows, or None where no line holds anything.
+    """
+    lines = list(StringIO(text.removeprefix("\ufeff"), newline=""))
+    first = next((i for i, line in enumerate(lines) if line.strip(' \t\r\n,;"\u00a0')), None)
+    if first is None:
+        return None
+    delimiter = _delimiter(lines[first], frozenset(known))
+    cells: list[list[str]] = []
+    starts: list[int] = []
+    broken: list[Broken] = []
+    if '"' in text:
+        _quoted_rows(_Feed(lines, first), delimiter, cells, starts, broken)
+        where = np.array(starts, dtype=np.int64)
+    else:
+        _plain_rows(lines, first, delimiter, cells, broken)
+        where = np.arange(first + 1, first + 1 + len(cells), dtype=np.int64)
+    read = bool(cells) and int(where[0]) == first + 1  # else the headings' own line is the broken one
+    return Rows(
+        headings=[cell.strip() for cell in cells[0]] if read else [],
+        heading_line=first + 1,
+        delimiter=delimiter,
+        cells=cells[1:] if read else cells,
+        lines=where[1:] if read else where,
+        broken=tuple(broken),
+    )
+
+
+def _delimiter(line: str, known: frozenset[str]) -> str:
+    """The delimiter that yields most known headings, then most cells."""
+    from reportgen.trade import fold
+
+    def score(mark: str) -> tuple[int, int]:
+        cells = next(csv.reader([line], delimiter=mark, skipinitialspace=True), [])
+        return sum(fold(cell) in known for cell in cells), len(cells)
+
+    try:
+        return max(_DELIMITERS, key=score)
+    except csv.Error:
+        return ","
+
+
+class _Feed:
+    """Lines one by one, with a place to go back to and a line after which a row has to have ended."""
+
+    def __init__(self, lines: list[str], at: int) -> None:
+        self.lines, self.at, self.end = lines, at, at + MOST_RECORD_LINES
+
+    def __iter__(self) -> Iterator[str]:
+        return self
+
+    def __next__(self) -> str:
+        if self.at >= len(self.lines) or self.at >= self.end:
+            raise StopIteration
+        self.at += 1
+        return self.lines[self.at - 1]
+
+
+def _quoted_rows(
+    feed: _Feed, delimiter: str, cells: list[list[str]], starts: list[int], broken: list[Broken]
+) -> None:
+    """Read rows whose cells may hold line breaks; a row that cannot be read costs its first line only."""
+    reader = csv.reader(feed, delimiter=delimiter, strict=True, skipinitialspace=True)
+    span = MOST_RECORD_LINES
+    while feed.at < len(feed.lines):
+        start = feed.at
+        feed.end = start + span
+        try:
+            row = next(reader)
+        except (csv.Error, StopIteration) as error:
+            broken.append(_broken(feed.lines[start], start + 1, delimiter, str(error)))
+            feed.at = start + 1
+            span = 1 if len(broken) > MOST_BROKEN else span
+            reader = csv.reader(feed, delimiter=delimiter, strict=True, skipinitialspace=True)
+        else:
+            cells.append(row)
+            starts.append(start + 1)
+
+
+def _plain_rows(
+    lines: list[str], first: int, delimiter: str, cells: list[list[str]], broken: list[Broken]
+) -> None:
+    """Read rows of a file without quotes: one line each."""
+    reader = csv.reader(lines[first:], delimiter=delimiter, skipinitialspace=True)
+    while True:
+        try:
+            cells.extend(reader)
+        except csv.Error as error:
+            at = first + len(cells)
+            broken.append(_broken(lines[at], at + 1, delimiter, str(error)))
+            cells.append([])  # keeps a row a line
+        else:
+            return
+
+
+def _broken(line: str, number: int, delimiter: str, reason: str) -> Broken:
+    if "field larger" in reason:
+        return Broken(line=number, column=0, said=Said.TOO_LONG, want=Want.SHORT_CELL, found=line.strip())
+    cells = line.split(delimiter)
+    column = next((i for i, cell in enumerate(cells, 1) if cell.lstrip().startswith('"')), 0)
+    return Broken(line=number, column=column, said=Said.QUOTE, want=Want.CLOSED, found=line.strip())

@@ -1,0 +1,113 @@
+"""training.csv and plan.csv: rows about sets, one table row a part of a complex."""
+
+import numpy as np
+
+from reportgen.intake.bounds import MOST_PARTS
+from reportgen.intake.cells import Parsed, dates, each, floats, integers, loads, texts, vocabulary
+from reportgen.intake.messages import Fault, Want
+from reportgen.intake.outcomes import NO_COUNTS, NO_KINDS, counts, misses, outcomes
+from reportgen.intake.sheet import Codes, Sheet
+from reportgen.intake.tables import Manner, Reading, tabulate
+from reportgen.model.tables import SETS
+from reportgen.trade import load
+
+
+def sets(sheet: Sheet, manner: Manner) -> Reading:
+    """Understand training.csv or plan.csv.
+
+    Args:
+        sheet: The file.
+        manner: How this lifter writes.
+
+    Returns:
+        A table of `model.tables.SETS`, one row a part.
+    """
+    comma = sheet.decimal_comma
+    rule = load().value
+    day = dates(sheet, "date", manner.date_format)
+    lifts = _lifts(sheet, manner)
+    load_kg = loads(sheet, manner.unit)
+    times = integers(sheet, "sets", Want.SETS, 1, int(rule("sets_max")), empty=1)
+    reps = each(
+        sheet, sheet.column("reps"), counts(1, comma, Want.REPS), empty=Fault(Want.REPS), hole=NO_COUNTS
+    )
+    made = each(sheet, sheet.column("made"), counts(0, comma, Want.MADE), empty=None, hole=None)
+    miss = each(sheet, sheet.column("miss"), misses(), empty=NO_KINDS, hole=NO_KINDS)
+    effort = floats(sheet, "effort", Want.EFFORT, rule("effort_min"), rule("effort_max"), halves=True)
+    aid = _aid(sheet)
+    words = {
+        "session": texts(sheet, "session"),
+        "variant": texts(sheet, "variant", lower=True),
+        "aid": aid,
+        "remark": texts(sheet, "remark"),
+    }
+    done = outcomes(sheet, lifts, reps, made, miss)
+    rows = np.repeat(np.arange(len(sheet), dtype=np.int64), np.where(sheet.aside, 0, done.parts))
+    parts = done.parts[rows]
+    part = np.arange(len(rows)) - np.searchsorted(rows, rows)  # place among the parts of the same row
+    at = done.starts[rows] + part
+    zeros = np.zeros(len(rows), dtype=np.int64)
+    return tabulate(
+        sheet,
+        {
+            "date": day[rows],
+            "lift": _flat(lifts, rows, part),
+            "part": part,
+            "parts": parts,
+            "load_kg": load_kg[rows],
+            "sets": times[rows],
+            "reps": done.reps[at],
+            "made": done.made[at],
+            "declined": done.declined[at],
+            "miss": Parsed(done.miss, at),
+            "effort": effort[rows],
+            "kind": Parsed(["training"], zeros),
+            "event": Parsed([""], zeros),
+            "attempt": zeros,
+            **{name: Parsed(parsed.values, parsed.codes[rows]) for name, parsed in words.items()},
+        },
+        SETS,
+        rows,
+    )
+
+
+def _flat(lifts: Parsed[tuple[str, ...]], rows: Codes, part: Codes) -> Parsed[str]:
+    """The lift of each part."""
+    sizes = np.array([len(one) for one in lifts.values], dtype=np.int64)
+    names = [name for one in lifts.values for name in one]
+    return Parsed(names or [""], (np.cumsum(sizes) - sizes)[lifts.codes[rows]] + part)
+
+
+def _lifts(sheet: Sheet, manner: Manner) -> Parsed[tuple[str, ...]]:
+    """The parts of each lift; one of the lifter's own words may hold a +."""
+    words = manner.lifts()
+
+    def one(word: str) -> tuple[str, ...] | Fault:
+        plain = words.find(word)
+        if plain is not None:
+            return (plain,)
+        if word.count("+") >= MOST_PARTS:
+            return Fault(Want.MOST_PARTS)
+        found: list[str] = []
+        for piece in word.split("+"):
+            name = words.find(piece)
+            if name is None:
+                return Fault(Want.LIFT, words.near(piece))
+            found.append(name)
+        return tuple(found)
+
+    return each(sheet, sheet.column("lift"), one, empty=Fault(Want.LIFT), hole=())
+
+
+def _aid(sheet: Sheet) -> Parsed[str]:
+    """Straps, or own words; a slip for straps is a fault, since as a word of its own it would make a best."""
+    words = vocabulary("aid")
+
+    def one(word: str) -> str | Fault:
+        found = words.find(word)
+        if found is not None:
+            return found
+        near = words.near(word)
+        return Fault(Want.AID, near) if near else " ".join(word.casefold().split())
+
+    return each(sheet, sheet.column("aid"), one, empty="", hole="")

@@ -1,0 +1,208 @@
+"""One table file as columns of words, and the problems found in it."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from reportgen.intake.bounds import MOST_ODD
+from reportgen.intake.messages import Fault, Said, Want, cut, quoted, sentence
+from reportgen.model.problems import FileLedger, Level, Problem
+
+Codes = NDArray[np.int64]
+Mask = NDArray[np.bool_]
+NONE: Final[Mapping[str, object]] = MappingProxyType({})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """One column: the word of a row is `words[codes[row]]`. `number` 0 = the file has no such column."""
+
+    name: str
+    number: int
+    heading: str
+    codes: Codes
+    words: tuple[str, ...]
+
+    @property
+    def filled(self) -> Mask:
+        """Which rows have something in this column."""
+        return np.array([word != "" for word in self.words], dtype=np.bool_)[self.codes]
+
+
+def unreadable(word: str) -> bool:
+    """Whether a cell holds a character that stands for none: NUL, or a byte that no letter has."""
+    return "\ufffd" in word or "\0" in word
+
+
+@dataclass(slots=True, kw_only=True)
+class Sheet:
+    """The rows of one file while they are being understood. Only intake sees it, so it may change.
+
+    Attributes:
+        lines: Line of each row.
+        columns: Columns that the file has, by our name.
+        aside: Rows that cannot be used.
+        stops: Why the file as a whole cannot be used.
+        extra: Rows set aside before they had columns (broken quotes).
+    """
+
+    file: str
+    lines: Codes
+    columns: dict[str, Column]
+    decimal_comma: bool
+    aside: Mask
+    extra: int = 0
+    problems: list[Problem] = field(default_factory=list)
+    stops: list[Problem] = field(default_factory=list)
+
+    def __len__(self) -> int:
+        """Number of rows."""
+        return len(self.lines)
+
+    def column(self, name: str) -> Column:
+        """The column, or one of empty cells where the file has none."""
+        if name in self.columns:
+            return self.columns[name]
+        return Column(name=name, number=0, heading="", codes=np.zeros(len(self), dtype=np.int64), words=("",))
+
+    @property
+    def whole(self) -> bool:
+        """Whether the file is set aside as a whole."""
+        return bool(self.stops)
+
+    def say(
+        self,
+        said: Said,
+        *,
+        line: int,
+        column: Column | None = None,
+        level: Level = "error",
+        found: str = "",
+        want: str = "",
+        near: str | None = None,
+        holes: Mapping[str, object] = NONE,
+        stop: bool = False,
+    ) -> None:
+        """Add one problem; its message is made from all the rest.
+
+        Args:
+            said: The sentence.
+            line: Where.
+            column: Where; None for the whole line.
+            level: Whether the row is set aside.
+            found: What stood there.
+            want: What would have been understood.
+            near: The word it may have meant.
+            holes: What else the sentence says.
+            stop: The file as a whole cannot be used.
+        """
+        number, heading = (column.number, column.heading) if column else (0, "")
+        message = sentence(
+            said,
+            near=near,
+            file=self.file,
+            heading=heading or (column.name if column else ""),
+            found=quoted(found),
+            want=want,
+            column=number,
+            **holes,
+        )
+        problem = Problem(
+            file=self.file,
+            line=line,
+            column=number,
+            heading=heading,
+            level=level,
+            found=cut(found),
+            expected=str(want),
+            message=message,
+        )
+        self.problems.append(problem)
+        if stop:
+            self.stops.append(problem)
+
+    def blame(self, column: Column, faults: Mapping[int, Fault], rows: Codes | None = None) -> None:
+        """Set aside the rows whose word of this column is at fault.
+
+        Args:
+            column: The column to name.
+            faults: Code of a word -> what is wrong with it.
+            rows: Look at these rows only.
+        """
+        if not faults:
+            return
+        bad = np.zeros(len(column.words), dtype=np.bool_)
+        bad[list(faults)] = True
+        hit = np.flatnonzero(bad[column.codes]) if rows is None else rows[bad[column.codes[rows]]]
+        self.blame_rows(column, hit, [faults[code] for code in column.codes[hit].tolist()])
+
+    def blame_rows(self, column: Column, rows: Codes, faults: Sequence[Fault]) -> None:
+        """Set aside these rows, each for its own fault in this column."""
+        for row, fault in zip(rows.tolist(), faults, strict=True):
+            found = column.words[column.codes[row]]
+            self.say(
+                Said.EMPTY if fault.said is Said.CELL and not found else fault.said,
+                line=int(self.lines[row]),
+                column=column,
+                found=found,
+                want=fault.want,
+                near=fault.near,
+                holes=dict(fault.holes),
+            )
+        self.aside[rows] = True
+
+    def odd(
+        self,
+        said: Said,
+        rows: Codes,
+        column: Column | None,
+        wants: Sequence[str],
+        holes: Sequence[Mapping[str, object]],
+    ) -> None:
+        """Report used rows that are odd: the first ones each, the rest as a number.
+
+        Args:
+            said: The sentence.
+            rows: The rows.
+            column: The column to name.
+            wants: What would not have been odd, for each row that is reported by itself.
+            holes: What the sentence says about each of these.
+        """
+        for row, want, some in zip(rows[:MOST_ODD].tolist(), wants, holes, strict=False):
+            found = column.words[column.codes[row]] if column else ""
+            line = int(self.lines[row])
+            self.say(said, line=line, column=column, level="odd", found=found, want=want, holes=some)
+        if len(rows) > MOST_ODD:
+            line = int(self.lines[rows[MOST_ODD]])
+            more, want = {"count": len(rows) - MOST_ODD}, Want.SAME_AGAIN
+            self.say(Said.MORE, line=line, column=column, level="odd", want=want, holes=more)
+
+    def ledger(self) -> FileLedger:
+        """What became of the rows: read = used + set aside, always."""
+        read = len(self) + self.extra
+        used = 0 if self.whole else len(self) - int(self.aside.sum())
+        return FileLedger(
+            file=self.file,
+            rows_read=read,
+            rows_used=used,
+            rows_set_aside=read - used,
+            problems=tuple(sorted(self.problems)),
+        )
+
+
+def blank(file: str, *stops: Problem) -> Sheet:
+    """A sheet without rows: the file was not understood at all."""
+    none = np.zeros(0, dtype=np.int64)
+    return Sheet(
+        file=file,
+        lines=none,
+        columns={},
+        decimal_comma=False,
+        aside=none.astype(np.bool_),
+        problems=list(stops),
+        stops=list(stops),
+    )

@@ -1,0 +1,224 @@
+"""The files about no sets: body mass, screening, technique, mobility, pain, away, decisions."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from reportgen.intake import kinds
+from reportgen.intake.cells import (
+    Parsed,
+    Vocabulary,
+    dates,
+    each,
+    floats,
+    listed,
+    loads,
+    terms,
+    texts,
+    vocabulary,
+)
+from reportgen.intake.kinds import Kind
+from reportgen.intake.messages import Fault, Said, Want
+from reportgen.intake.sheet import Codes, Sheet
+from reportgen.model import tables as model
+from reportgen.model.lifter import Unit
+from reportgen.trade import load
+
+Values = Mapping[str, object]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Manner:
+    """How this lifter writes: what a column `load` means, how dates look, own words for lifts."""
+
+    unit: Unit = "kg"
+    date_format: str | None = None
+    lift_names: Mapping[str, str] = field(default_factory=dict)
+
+    def lifts(self) -> Vocabulary:
+        """Words for lifts, the lifter's own first."""
+        return vocabulary("lift", self.lift_names)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """One file read: its sheet, its table of used rows, and the sheet's row of each table row."""
+
+    sheet: Sheet
+    table: pd.DataFrame
+    rows: Codes
+
+
+def tabulate(sheet: Sheet, values: Values, columns: Mapping[str, str], rows: Codes | None = None) -> Reading:
+    """Put the used rows of a sheet into a table of the model.
+
+    Args:
+        sheet: The file; rows set aside are left out.
+        values: Column -> words or an array, one value a sheet row, or one for each of `rows`.
+        columns: The model's columns.
+        rows: The sheet row of each value, where a sheet row makes several table rows.
+
+    Returns:
+        The table, with the sheet row of each of its rows.
+    """
+    of = np.arange(len(sheet), dtype=np.int64) if rows is None else rows
+    use = np.flatnonzero(~sheet.aside[of])
+    of = of[use]
+    made: dict[str, object] = {}
+    for name, kind in columns.items():
+        value = values.get(name)
+        if name == "file":
+            made[name] = pd.array([sheet.file], dtype="str").take(np.zeros(len(of), dtype=np.int64))
+        elif name == "line":
+            made[name] = sheet.lines[of]
+        elif isinstance(value, Parsed):
+            made[name] = pd.array(value.values, dtype="str").take(value.codes[use])
+        else:
+            made[name] = np.asarray(value)[use].astype(kind)
+    return Reading(sheet=sheet, table=pd.DataFrame(made), rows=of)
+
+
+def _bodymass(sheet: Sheet, manner: Manner) -> Values:
+    return {"date": dates(sheet, "date", manner.date_format), "mass_kg": loads(sheet, manner.unit)}
+
+
+def _screening(sheet: Sheet, manner: Manner) -> Values:
+    day = dates(sheet, "date", manner.date_format)
+    item = terms(sheet, "item", vocabulary("position"), Want.POSITION, needed=True)
+    side = _word(sheet, "side", "side")
+    load_kg = loads(sheet, manner.unit, needed=False)
+    reading = floats(sheet, "reading", Want.READING, -1000, 1000, signed=True)
+    points = {name for name, position in load().positions.items() if position.unit == "points"}
+    scored = np.array([name in points for name in item.values], dtype=np.bool_)[item.codes]
+    wrong = np.flatnonzero(scored & ~np.isnan(reading) & ~np.isin(reading, np.arange(10)))
+    sheet.blame_rows(sheet.column("reading"), wrong, [Fault(Want.POINTS)] * len(wrong))
+    grade = _word(sheet, "grade", "grade")
+    given = sheet.column("reading").filled | sheet.column("grade").filled
+    name = "reading" if "reading" in sheet.columns else "grade"
+    none = np.flatnonzero(~given)
+    sheet.blame_rows(sheet.column(name), none, [Fault(Want.EITHER, said=Said.NO_READING)] * len(none))
+    conditions = each(sheet, sheet.column("conditions"), _conditions, empty="", hole="")
+    return {
+        "date": day,
+        "item": item,
+        "side": side,
+        "load_kg": load_kg,
+        "reading": reading,
+        "grade": grade,
+        "conditions": conditions,
+        "remark": texts(sheet, "remark"),
+    }
+
+
+def _conditions(word: str) -> str:
+    for mark in ";/+":
+        word = word.replace(mark, ",")
+    return ", ".join(sorted({" ".join(part.casefold().split()) for part in word.split(",")} - {""}))
+
+
+def _technique(sheet: Sheet, manner: Manner) -> Values:
+    return {
+        "date": dates(sheet, "date", manner.date_format),
+        "lift": terms(sheet, "lift", manner.lifts(), Want.LIFT),
+        "load_kg": loads(sheet, manner.unit, needed=False),
+        "checkpoint": terms(sheet, "checkpoint", vocabulary("checkpoint"), Want.CHECKPOINT, needed=True),
+        "grade": _word(sheet, "grade", "mark", needed=True),
+        "clip": texts(sheet, "clip"),
+        "remark": texts(sheet, "remark"),
+    }
+
+
+def _mobility(sheet: Sheet, manner: Manner) -> Values:
+    return {
+        "date": dates(sheet, "date", manner.date_format),
+        "area": _word(sheet, "area", "area", needed=True),
+        "minutes": floats(sheet, "minutes", Want.MINUTES, 0, 600, needed=True),
+    }
+
+
+def _pain(sheet: Sheet, manner: Manner) -> Values:
+    day = dates(sheet, "date", manner.date_format)
+    place = texts(sheet, "place", needed=True)
+    lift = terms(sheet, "lift", manner.lifts(), Want.LIFT)
+    score = floats(sheet, "score", Want.SCORE, 0, load().value("pain_score_max"), needed=True)
+    kind = _word(sheet, "kind", "pain")
+    settled = dates(sheet, "settled", manner.date_format, needed=False)
+    _in_order(sheet, "date", day, "settled", settled)
+    return {
+        "date": day,
+        "place": place,
+        "lift": lift,
+        "score": score,
+        "kind": kind,
+        "settled": settled,
+        "remark": texts(sheet, "remark"),
+    }
+
+
+def _away(sheet: Sheet, manner: Manner) -> Values:
+    first = dates(sheet, "from", manner.date_format)
+    last = dates(sheet, "to", manner.date_format)
+    _in_order(sheet, "from", first, "to", last)
+    return {
+        "from": first,
+        "to": last,
+        "reason": _word(sheet, "reason", "away", needed=True),
+        "remark": texts(sheet, "remark"),
+    }
+
+
+def _decisions(sheet: Sheet, manner: Manner) -> Values:
+    return {
+        "date": dates(sheet, "date", manner.date_format),
+        "finding": texts(sheet, "finding", needed=True),
+        "verdict": _word(sheet, "verdict", "verdict", needed=True),
+        "why": texts(sheet, "why"),
+        "check": dates(sheet, "check", manner.date_format, needed=False),
+    }
+
+
+def _word(sheet: Sheet, name: str, kind: str, *, needed: bool = False) -> Parsed[str]:
+    words = vocabulary(kind)
+    return terms(sheet, name, words, Want.WORD.format(words=listed(words)), needed=needed)
+
+
+def _in_order(
+    sheet: Sheet, early: str, first: NDArray[np.datetime64], late: str, second: NDArray[np.datetime64]
+) -> None:
+    """Set aside rows whose second date lies before the first one."""
+    wrong = np.flatnonzero(second < first)
+    heading = sheet.column(early).heading
+    sheet.blame_rows(
+        sheet.column(late),
+        wrong,
+        [
+            Fault(Want.LATER, said=Said.BEFORE, holes=(("other", heading), ("day", str(first[row])[:10])))
+            for row in wrong
+        ],
+    )
+
+
+_READERS: Mapping[str, tuple[Callable[[Sheet, Manner], Values], Mapping[str, str]]] = {
+    kinds.BODYMASS.file: (_bodymass, model.BODYMASS),
+    kinds.SCREENING.file: (_screening, model.SCREENING),
+    kinds.TECHNIQUE.file: (_technique, model.TECHNIQUE),
+    kinds.MOBILITY.file: (_mobility, model.MOBILITY),
+    kinds.PAIN.file: (_pain, model.PAIN),
+    kinds.AWAY.file: (_away, model.AWAY),
+    kinds.DECISIONS.file: (_decisions, model.DECISIONS),
+}
+
+
+def understand(sheet: Sheet, kind: Kind, manner: Manner) -> Reading:
+    """Understand the rows of a file that is not about sets."""
+    reader, columns = _READERS[kind.file]
+    return tabulate(sheet, reader(sheet, manner), columns)
+
+
+def nothing(sheet: Sheet, kind: Kind) -> Reading:
+    """The reading of a file that was not understood as a whole: no rows."""
+    columns = _READERS[kind.file][1] if kind.file in _READERS else model.SETS
+    return Reading(sheet=sheet, table=model.empty(dict(columns)), rows=np.zeros(0, dtype=np.int64))

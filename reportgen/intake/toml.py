@@ -1,0 +1,144 @@
+"""A TOML file with the places of its keys, and problems that point at them."""
+
+import re
+import tomllib
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from reportgen.intake.messages import Said, Want, clipped, close, cut, quoted, sentence
+from reportgen.intake.places import Places, places
+from reportgen.intake.read import decoded
+from reportgen.model.problems import Level, Problem
+
+if TYPE_CHECKING:
+    from pydantic import BaseModel
+
+    Shape = TypeVar("Shape", bound=BaseModel)
+
+_AT = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)")
+
+
+@dataclass(slots=True)
+class Toml:
+    """One TOML file being understood; `data` is None where it is not TOML."""
+
+    file: str
+    data: dict[str, Any] | None
+    places: Places
+    problems: list[Problem] = field(default_factory=list)
+    stops: list[Problem] = field(default_factory=list)  # why the file as a whole cannot be used
+
+    def say(
+        self,
+        said: Said,
+        path: Sequence[str | int],
+        *,
+        level: Level = "error",
+        found: object = None,
+        want: str = "",
+        near: str | None = None,
+        stop: bool = False,
+        **holes: object,
+    ) -> None:
+        """Add one problem at the place of a key; with `stop` the file as a whole cannot be used."""
+        line, column = self.places.of(path)
+        heading = next((part for part in reversed(path) if isinstance(part, str)), "")
+        text = "" if found is None else shown(found)
+        as_written = quoted(text) if isinstance(found, str) else clipped(text)
+        message = sentence(
+            said, near=near, file=self.file, heading=heading, found=as_written, want=want, **holes
+        )
+        problem = Problem(
+            file=self.file,
+            line=line,
+            column=column,
+            heading=heading,
+            level=level,
+            found=cut(text),
+            expected=str(want),
+            message=message,
+        )
+        self.problems.append(problem)
+        if stop:
+            self.stops.append(problem)
+
+    def unknown(
+        self, table: Mapping[str, object], known: Collection[str], path: Sequence[str | int], where: str
+    ) -> None:
+        """Report keys of a table that nobody reads."""
+        for key in table:
+            if key not in known:
+                self.say(
+                    Said.UNKNOWN_KEY,
+                    (*path, key),
+                    level="odd",
+                    found=key,
+                    want=", ".join(known),
+                    near=close(key, known),
+                    where=where,
+                )
+
+    def shaped(
+        self,
+        shape: "type[Shape]",
+        table: Mapping[str, object],
+        path: Sequence[str | int],
+        wants: Mapping[str, str],
+        stops: Collection[str] = (),
+    ) -> "tuple[Shape | None, tuple[str, ...]]":
+        """Check one table against a shape.
+
+        Args:
+            shape: A pydantic model.
+            table: The table.
+            path: Where it stands.
+            wants: Key -> what is expected there.
+            stops: Keys without which the file cannot be used.
+
+        Returns:
+            The entry, None where a key is wrong or missing, and the wrong keys.
+        """
+        from pydantic import ValidationError
+
+        try:
+            return shape.model_validate(table), ()
+        except ValidationError as error:
+            bad = tuple(dict.fromkeys(str(one["loc"][0]) for one in error.errors(include_url=False)))
+        for key in bad:
+            place, want, stop = (*path, key), wants[key], key in stops
+            if key in table:
+                self.say(Said.CELL, place, found=table[key], want=want, stop=stop)
+            else:
+                self.say(Said.NO_KEY, place, want=want, stop=stop)
+        return None, bad
+
+
+def shown(value: object) -> str:
+    """A TOML value as a person would write it."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    return str(value)
+
+
+def toml(file: str, raw: bytes) -> Toml:
+    """Read one TOML file; where it is none, `data` is None and a problem says from which line on."""
+    text = decoded(raw).text.removeprefix("\ufeff")
+    try:
+        return Toml(file, tomllib.loads(text), places(text))
+    except RecursionError:
+        return _not_toml(file, 1, 0, "brackets inside brackets inside brackets")
+    except ValueError as error:  # TOMLDecodeError is one; so is a whole number of thousands of digits
+        reason = str(error)
+        at = _AT.search(reason)
+        end = text.count("\n") + (not text.endswith("\n"))
+        line, column = (int(at[1]), int(at[2])) if at and at[1] else (max(1, end), 0)
+        if at is None:
+            line, reason = 1, "a number is too long"
+        return _not_toml(file, line, column, _AT.sub("", reason))
+
+
+def _not_toml(file: str, line: int, column: int, reason: str) -> Toml:
+    message = sentence(Said.NOT_TOML, file=file, reason=cut(reason))
+    problem = Problem(file=file, line=line, column=column, expected=str(Want.TOML), message=message)
+    return Toml(file, None, Places({}), [problem], [problem])

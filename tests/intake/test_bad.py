@@ -1,0 +1,234 @@
+"""Bad files and what is said about them, compared whole.
+
+`tests/bad/NAME.csv` is the training.csv of a plain lifter, `tests/bad/NAME/` a whole folder; what git cannot
+hold well is built below. To see what is said now: `python tests/intake/test_bad.py NAME`; with `--accept`
+it is written to the .expect files, which somebody reads before they are kept.
+"""
+
+import re
+import shutil
+import sys
+import tempfile
+from collections.abc import Callable, Iterable
+from enum import StrEnum
+from pathlib import Path
+
+import pytest
+
+from reportgen.intake import Intake, exit_code, read_folder, read_squad
+from reportgen.intake.messages import Said, Want
+
+BAD = Path(__file__).parents[1] / "bad"
+LIFTER = 'name = "Maren Holt"\nstandards = "women"\n[[goal]]\nlift = "snatch"\nkg = 64\n'
+TRAINING = "date,lift,kg,reps\n2026-03-01,snatch,50,2\n"
+
+
+def large(folder: Path) -> None:
+    with (folder / "bodymass.csv").open("wb") as stream:
+        stream.truncate(64 * 2**20 + 1)
+
+
+def many_lines(folder: Path) -> None:
+    (folder / "bodymass.csv").write_bytes(b"\n" * 2_000_001)
+
+
+def many_columns(folder: Path) -> None:
+    (folder / "bodymass.csv").write_text(
+        "date,kg," + ",".join(f"c{i}" for i in range(199)) + "\n2026-03-01,60\n"
+    )
+
+
+def long_cell(folder: Path) -> None:
+    (folder / "training.csv").write_text(TRAINING + "2026-03-02,snatch,50," + "9" * 131_073 + "\n")
+
+
+def long_quoted_cell(folder: Path) -> None:
+    text = (
+        'date,lift,kg,reps,remark\n2026-03-02,snatch,50,2,"' + "9" * 131_073 + '"\n2026-03-03,snatch,50,2,\n'
+    )
+    (folder / "training.csv").write_text(text)
+
+
+def link_out(folder: Path) -> None:
+    outside = folder.parent / "outside.csv"
+    outside.write_text("date,kg\n2026-03-01,60\n")
+    (folder / "bodymass.csv").symlink_to(outside)
+
+
+def linked_training(folder: Path) -> None:
+    outside = folder.parent / "outside.csv"
+    (folder / "training.csv").rename(outside)
+    (folder / "training.csv").symlink_to(outside)
+
+
+def link_to_itself(folder: Path) -> None:
+    (folder / "bodymass.csv").symlink_to(folder / "bodymass.csv")
+
+
+def folder_for_file(folder: Path) -> None:
+    (folder / "pain.csv").mkdir()
+
+
+def workbook(folder: Path) -> None:
+    (folder / "training.csv").write_bytes(b"PK\x03\x04" + bytes(100))
+
+
+def mixed_letters(folder: Path) -> None:
+    text = "date,lift,kg,reps,remark\n2026-03-01,snatch,50,2,größer\n2026-03-02,snatch,50,2,".encode()
+    (folder / "training.csv").write_bytes(text + "spät\n".encode("cp1252"))
+
+
+def mixed_note(folder: Path) -> None:
+    (folder / "notes").mkdir()
+    head = "Date: 2026-03-01\nKind: remark\nTitle: größer\n\n".encode()
+    (folder / "notes" / "march.md").write_bytes(head + "spät\n".encode("cp1252"))
+
+
+def no_letter(folder: Path) -> None:
+    (folder / "training.csv").write_bytes(
+        TRAINING.encode() + b"2026-03-02,sn\x81tch,50,2\n2026-03-03,snatch,5\x000,2\n"
+    )
+
+
+def many_odd(folder: Path) -> None:
+    rows = "".join(f"2026-03-02,snatch,{100 + i},1\n" for i in range(25))
+    (folder / "training.csv").write_text(TRAINING + rows)
+
+
+def no_lifter(folder: Path) -> None:
+    (folder / "lifter.toml").unlink()
+
+
+def no_training(folder: Path) -> None:
+    (folder / "training.csv").unlink()
+
+
+def linked_lifter(folder: Path) -> None:
+    outside = folder.parent / "outside.toml"
+    (folder / "lifter.toml").rename(outside)
+    (folder / "lifter.toml").symlink_to(outside)
+
+
+def deep_toml(folder: Path) -> None:
+    (folder / "lifter.toml").write_text("a = " + "[" * 20_000)
+
+
+def long_number(folder: Path) -> None:
+    (folder / "lifter.toml").write_text("born = " + "9" * 5000)
+
+
+def name_of_no_letters(folder: Path) -> None:
+    (folder / "notes").mkdir()
+    (folder / "notes" / "m\udcff.md").write_bytes(b"")
+
+
+BUILDERS: tuple[Callable[[Path], None], ...] = (
+    large,
+    many_lines,
+    many_columns,
+    long_cell,
+    long_quoted_cell,
+    link_out,
+    linked_training,
+    link_to_itself,
+    folder_for_file,
+    workbook,
+    mixed_letters,
+    mixed_note,
+    no_letter,
+    many_odd,
+    no_lifter,
+    no_training,
+    linked_lifter,
+    deep_toml,
+    long_number,
+    name_of_no_letters,
+)
+BUILT = {f"built_{build.__name__}": build for build in BUILDERS}
+NAMES = sorted(
+    {path.stem for path in BAD.glob("*.csv")} | {p.name for p in BAD.iterdir() if p.is_dir()} | {*BUILT}
+)
+
+
+def lay_out(name: str, folder: Path) -> None:
+    """Put one bad folder in place."""
+    if (BAD / name).is_dir():
+        shutil.copytree(BAD / name, folder)
+        return
+    folder.mkdir()
+    (folder / "lifter.toml").write_text(LIFTER)
+    (folder / "training.csv").write_text(TRAINING)
+    if name in BUILT:
+        BUILT[name](folder)
+    else:
+        shutil.copy(BAD / f"{name}.csv", folder / "training.csv")
+
+
+def told(intake: Intake) -> str:
+    """Everything that intake says about a folder, a line each."""
+    lines = [f"exit {exit_code(intake)}"]
+    for entry in intake.ledger:
+        rows = f"{entry.rows_read} read, {entry.rows_used} used, {entry.rows_set_aside} set aside"
+        lines.append(f"{entry.file}: {rows}")
+    for problem in intake.problems:
+        level = "fatal" if problem in intake.fatal else problem.level
+        lines += [f"{level} {problem}", f"    heading {problem.heading!r}, found {problem.found!r}"]
+        lines.append(f"    expected {problem.expected}")
+    if intake.records is not None:
+        lines.append(f"as of {intake.records.as_of}, {len(intake.records.sets)} sets")
+    return "\n".join(lines) + "\n"
+
+
+def said_of(name: str, folder: Path) -> str:
+    """What is said about one bad folder; a squad's folder holds a squad.toml."""
+    lay_out(name, folder)
+    if (folder / "squad.toml").exists():
+        squad, problems = read_squad(folder)
+        return "".join(f"{p.level} {p}\n    expected {p.expected}\n" for p in problems) + f"{squad}\n"
+    return told(read_folder(folder))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_bad_file_is_told_as_expected(name: str, tmp_path: Path) -> None:
+    expected = (BAD / f"{name}.expect").read_text(encoding="utf-8")
+    assert said_of(name, tmp_path / "maren") == expected
+
+
+def test_every_expectation_has_its_bad_file() -> None:
+    assert sorted(path.stem for path in BAD.glob("*.expect")) == NAMES
+
+
+def shapes(texts: Iterable[StrEnum]) -> dict[str, re.Pattern[str]]:
+    """A pattern a template: holes match anything."""
+    return {
+        text.name: re.compile(".+".join(re.escape(part) for part in re.split(r"\{\w+\}", text)))
+        for text in texts
+    }
+
+
+def lines_of_all() -> list[str]:
+    return [line for path in BAD.glob("*.expect") for line in path.read_text(encoding="utf-8").splitlines()]
+
+
+def test_no_sentence_ships_without_a_bad_file_that_makes_it() -> None:
+    said = [re.sub(r"^(error|odd|fatal) \S+?: ", "", line) for line in lines_of_all()]
+    said = [re.sub(r"; did you mean '.*'\?$", "", line) for line in said]
+    missing = [name for name, shape in shapes(Said).items() if not any(map(shape.fullmatch, said))]
+    assert missing == []
+
+
+def test_no_expectation_ships_without_a_bad_file_that_fails_it() -> None:
+    wanted = [
+        line.removeprefix("    expected ") for line in lines_of_all() if line.startswith("    expected ")
+    ]
+    missing = [name for name, shape in shapes(Want).items() if not any(map(shape.fullmatch, wanted))]
+    assert missing == []
+
+
+if __name__ == "__main__":
+    for bad in [name for name in sys.argv[1:] if name != "--accept"] or NAMES:
+        with tempfile.TemporaryDirectory() as place:
+            now = said_of(bad, Path(place) / "maren")
+        if "--accept" in sys.argv:
+            (BAD / f"{bad}.expect").write_text(now, encoding="utf-8")
+        sys.stdout.write(f"--- {bad}\n{now}")
