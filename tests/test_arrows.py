@@ -1,4 +1,4 @@
-"""The house stands as drawn: imports follow the arrows, modules and functions stay small, the top level is clean."""
+"""The house stands as drawn: imports follow the arrows, modules stay small, the top level is clean."""
 
 import ast
 import subprocess

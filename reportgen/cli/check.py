@@ -24,15 +24,17 @@ def command(ctx: click.Context, folder: Path, as_of: dt.date | None, everything:
     from reportgen.cli import run, terminal
 
     codes = []
+    unit = run.squad(folder)[0].unit
     for lifter in run.lifters(folder):
-        intake = run.read(lifter, as_of)
+        intake = run.read(lifter, as_of, unit)
         codes.append(run.exit_code(intake))
         name = lifter.resolve().name
-        problems = [*intake.fatal, *(p for entry in intake.ledger for p in entry.problems)]
         terminal.say(click.style(name, bold=True), err=False)
         for line in terminal.ledger_table(intake.ledger):
             terminal.say(line, err=False)
-        for line in terminal.problem_lines(name, problems, None if everything else terminal.MOST_PROBLEMS):
+        for line in terminal.problem_lines(
+            name, intake.problems, None if everything else terminal.MOST_PROBLEMS
+        ):
             terminal.say(line, err=False)
         terminal.say(f"  {run.verdict(intake)}", err=False)
     for problem in run.squad(folder)[1]:

@@ -26,11 +26,11 @@ def command(ctx: click.Context, folder: Path, as_of: dt.date | None) -> None:
 
     found = []
     codes = []
+    unit = run.squad(folder)[0].unit
     for lifter in run.lifters(folder):
-        intake = run.read(lifter, as_of)
+        intake = run.read(lifter, as_of, unit)
         codes.append(run.exit_code(intake))
-        problems = [*intake.fatal, *(p for entry in intake.ledger for p in entry.problems)]
-        for line in terminal.problem_lines(lifter.resolve().name, problems, terminal.MOST_PROBLEMS):
+        for line in terminal.problem_lines(lifter.resolve().name, intake.problems, terminal.MOST_PROBLEMS):
             terminal.say(line)
         if intake.records is not None:
             found.append(as_json(run.dossier(intake.records).facts))

@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
+
+if TYPE_CHECKING:
+    from reportgen.model.lifter import CoachBand
 
 
 @click.command()
@@ -15,9 +19,10 @@ def command(ctx: click.Context, folder: Path | None) -> None:
 
     With a lifter's FOLDER the coach's own bands of that lifter are in the list, shown as the coach's.
     """
-    from reportgen.trade import listing, load
+    from reportgen.trade import load
+    from reportgen.trade.listing import listing
 
-    bands = ()
+    bands: tuple[CoachBand, ...] = ()
     if folder is not None:
         from reportgen.cli import run, terminal
 
@@ -30,4 +35,4 @@ def command(ctx: click.Context, folder: Path | None) -> None:
                 terminal.say(line)
             ctx.exit(2)
         bands = intake.records.lifter.bands
-    click.echo(listing.listing(load(), bands))
+    click.echo(listing(load(), bands))

@@ -6,7 +6,7 @@ import datetime as dt
 import os
 from collections.abc import Callable, Iterator
 from concurrent.futures import ProcessPoolExecutor, as_completed
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from multiprocessing import get_context
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -16,7 +16,7 @@ from reportgen.cli import terminal
 if TYPE_CHECKING:
     from reportgen.intake import Intake
     from reportgen.model.dossier import Dossier
-    from reportgen.model.lifter import Squad
+    from reportgen.model.lifter import Squad, Unit
     from reportgen.model.problems import Problem
     from reportgen.model.records import Records
     from reportgen.view.page import SquadLine
@@ -24,13 +24,33 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Order:
-    """What to write, for one lifter; it crosses to another process, so it is plain values only."""
+    """What to write, for one lifter; it crosses to another process, so it is plain values only.
+
+    Attributes:
+        always: Write even where nothing changed.
+        bare: Leave the source files out.
+        share: Parts to keep in a copy to share; None = a whole dossier.
+    """
 
     folder: Path
     slug: str
     out: Path
     as_of: dt.date | None
     theme: str
+    unit: Unit = "kg"
+    always: bool = False
+    bare: bool = False
+    share: tuple[str, ...] | None = None
+
+    @property
+    def options(self) -> tuple[str, ...]:
+        """Everything that the page depends on besides files and theme."""
+        return (f"as of {self.as_of}", f"unit {self.unit}", f"bare {self.bare}", f"share {self.share}")
+
+    @property
+    def page(self) -> Path:
+        """Where the page goes."""
+        return self.out / f"{self.slug}.html"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,11 +94,11 @@ def squad(folder: Path) -> tuple[Squad, tuple[Problem, ...]]:
     return read_squad(folder) if is_squad(folder) else (Squad(), ())
 
 
-def read(folder: Path, as_of: dt.date | None) -> Intake:
-    """Read one lifter's folder."""
+def read(folder: Path, as_of: dt.date | None, unit: Unit = "kg") -> Intake:
+    """Read one lifter's folder; `unit` is the squad's, for a lifter.toml that names none."""
     from reportgen.intake import read_folder
 
-    return read_folder(folder, as_of=as_of)
+    return read_folder(folder, as_of=as_of, default_unit=unit)
 
 
 def exit_code(intake: Intake) -> int:
@@ -116,47 +136,114 @@ def dossier(records: Records) -> Dossier:
     return build(records, load())
 
 
-def write_one(order: Order) -> Outcome:
-    """Read, compute and write one lifter; a broken folder is an outcome, never an exception."""
-    from reportgen import pages, view
-    from reportgen.trade import load
+def left_alone(order: Order) -> Outcome | None:
+    """The outcome of a page that stands and whose sources, theme and options are the same; None otherwise."""
+    from reportgen.cli import unchanged
 
-    intake = read(order.folder, order.as_of)
-    name = order.folder.resolve().name
-    problems = [*intake.fatal, *(p for entry in intake.ledger for p in entry.problems)]
-    lines = tuple(terminal.problem_lines(name, problems, terminal.MOST_PROBLEMS))
-    code = exit_code(intake)
-    if intake.records is None:
-        return Outcome(folder=name, path=None, code=code, lines=lines, verdict=verdict(intake), line=None)
-    made = dossier(intake.records)
-    path = order.out / f"{order.slug}.html"
-    pages.write_dossier(view.build(made, load()), path, theme=order.theme)
+    stamp = None if order.always else unchanged.standing(order.page, _digest(order))
+    if stamp is None:
+        return None
     return Outcome(
-        folder=name,
-        path=path,
-        code=code,
-        lines=lines,
-        verdict=verdict(intake),
-        line=view.squad_line(made, path.name),
+        folder=order.folder.resolve().name,
+        path=order.page,
+        code=stamp.code,
+        lines=(),
+        verdict="unchanged, left as it is (--all writes it again)",
+        line=stamp.line,
     )
 
 
+def _digest(order: Order) -> str:
+    from reportgen.cli import unchanged
+
+    return unchanged.digest(order.folder, order.theme, order.options)
+
+
+def write_one(order: Order) -> Outcome:
+    """Read, compute and write one lifter; a broken folder is an outcome, never an exception."""
+    name = order.folder.resolve().name
+    # Before reading: a file that changes while it is read makes the page one to write again.
+    digest = _digest(order)
+    intake = read(order.folder, order.as_of, order.unit)
+    lines = tuple(terminal.problem_lines(name, intake.problems, terminal.MOST_PROBLEMS))
+    code, said = exit_code(intake), verdict(intake)
+    if intake.records is None:
+        return Outcome(folder=name, path=None, code=code, lines=lines, verdict=said, line=None)
+    line = _write(order, intake.records, code, digest)
+    return Outcome(folder=name, path=order.page, code=code, lines=lines, verdict=said, line=line)
+
+
+def _write(order: Order, records: Records, code: int, digest: str) -> SquadLine:
+    """Compute and write one page; returns its line in the index."""
+    from reportgen import pages, view
+    from reportgen.trade import load
+
+    trade = load()
+    made = dossier(records) if order.share is None else shared(records, frozenset(order.share))
+    unit = made.records.lifter.unit
+    page = view.build(made, trade)
+    other = view.build(made, trade, unit="lb" if unit == "kg" else "kg")
+    if order.share is not None:
+        page = replace(page, footer=(*page.footer, " " + left_out(order.share)))
+    line = view.squad_line(made, trade, href=order.page.name)
+    pages.write_dossier(
+        page,
+        order.page,
+        theme=order.theme,
+        other_unit=other,
+        extras=pages.carried(() if order.bare else made.records.sources, made.facts),
+        stamp=pages.Stamp(digest=digest, code=code, line=line),
+    )
+    return line
+
+
+def shared(records: Records, keep: frozenset[str]) -> Dossier:
+    """The dossier of a copy to share: what is left out was gone before anything was computed."""
+    from reportgen.analysis import share
+
+    made = dossier(share.strip(records, keep))
+    return replace(made, facts=share.safe(made.facts, dossier(records).facts))
+
+
+def left_out(keep: tuple[str, ...]) -> str:
+    """One sentence that says what a copy to share lacks."""
+    from reportgen.analysis import share
+
+    gone = share.left_out(frozenset(keep))
+    return f"A copy to share, without {', '.join(gone[:-1])} and {gone[-1]}."
+
+
 def write_all(orders: list[Order], jobs: int, done: Callable[[Outcome], None]) -> list[Outcome]:
-    """Write every order, on several processes where there is work for them; outcomes in the orders' order."""
+    """Write every order that needs it, on several processes where there is work for them.
+
+    Args:
+        orders: One a lifter.
+        jobs: Processes at most.
+        done: Told of each outcome as it comes.
+
+    Returns:
+        Outcomes in the orders' order.
+    """
     outcomes: dict[int, Outcome] = {}
-    for index, outcome in _outcomes(orders, min(jobs, len(orders))):
+    for index, order in enumerate(orders):
+        alone = left_alone(order)
+        if alone is not None:
+            outcomes[index] = alone
+            done(alone)
+    rest = [(index, order) for index, order in enumerate(orders) if index not in outcomes]
+    for index, outcome in _outcomes(rest, min(jobs, len(rest))):
         outcomes[index] = outcome
         done(outcome)
     return [outcomes[index] for index in range(len(orders))]
 
 
-def _outcomes(orders: list[Order], jobs: int) -> Iterator[tuple[int, Outcome]]:
+def _outcomes(orders: list[tuple[int, Order]], jobs: int) -> Iterator[tuple[int, Outcome]]:
     if jobs <= 1:
-        yield from ((index, write_one(order)) for index, order in enumerate(orders))
+        yield from ((index, write_one(order)) for index, order in orders)
         return
     # The drawing library hangs when forked after its first use, and holds the lock that threads need.
     with ProcessPoolExecutor(jobs, mp_context=get_context("spawn")) as pool:
-        waiting = {pool.submit(write_one, order): index for index, order in enumerate(orders)}
+        waiting = {pool.submit(write_one, order): index for index, order in orders}
         for future in as_completed(waiting):
             yield waiting[future], future.result()
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from pathlib import Path
 
 import click
@@ -22,9 +23,31 @@ from reportgen.cli import options
 @options.as_of
 @click.option("--theme", default="", help="A built-in theme's name, or a folder with a theme of your own.")
 @click.option("--jobs", type=click.IntRange(1), help="Processes to use.  [default: all cores]")
+@click.option("--without-sources", "bare", is_flag=True, help="Leave the source files out of the pages.")
+@click.option(
+    "--share",
+    is_flag=True,
+    help="A copy to share: without name, birth year, screening, pain, notes and source files.",
+)
+@click.option(
+    "--keep",
+    multiple=True,
+    type=click.Choice(["name", "born", "screening", "pain", "notes"]),
+    help="With --share: leave this in; may be given more than once.",
+)
+@click.option("--all", "always", is_flag=True, help="Write every page, unchanged lifters' too.")
 @click.pass_context
 def command(
-    ctx: click.Context, folder: Path, out: Path, as_of: dt.date | None, theme: str, jobs: int | None
+    ctx: click.Context,
+    folder: Path,
+    out: Path,
+    as_of: dt.date | None,
+    theme: str,
+    jobs: int | None,
+    bare: bool,
+    share: bool,
+    keep: tuple[str, ...],
+    always: bool,
 ) -> None:
     """Write the dossier of a lifter, or of every lifter of a squad with an index.html beside them.
 
@@ -39,15 +62,30 @@ def command(
     for problem in odd:
         terminal.say(str(problem))
     theme = theme or settings.theme or "plain"
+    if keep and not share:
+        raise terminal.usage("--keep goes with --share")
+    named = not share or "name" in keep
+    if not named:
+        settings = replace(settings, coach="")
     orders = [
-        run.Order(folder=lifter, slug=slug, out=out, as_of=as_of, theme=theme)
-        for lifter, slug in zip(chosen, squad.slugs(chosen), strict=True)
+        run.Order(
+            folder=lifter,
+            slug=slug if named else f"lifter-{number}",
+            out=out,
+            as_of=as_of,
+            theme=theme,
+            unit=settings.unit,
+            always=always,
+            bare=bare or share,
+            share=tuple(sorted(keep)) if share else None,
+        )
+        for number, (lifter, slug) in enumerate(zip(chosen, squad.slugs(chosen), strict=True), 1)
     ]
     with squad.writing():
         with terminal.progress(len(orders)) as step:
             outcomes = run.write_all(orders, jobs or run.cores(), lambda outcome: step(outcome.folder))
         if whole_squad and any(outcome.line for outcome in outcomes):
-            title = folder.resolve().name
+            title = folder.resolve().name if named else "Squad"
             click.echo(f"{squad.write_index(settings, title, outcomes, out, theme)}: the squad's index")
     for outcome in outcomes:
         for line in outcome.lines:

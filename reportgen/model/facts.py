@@ -21,6 +21,7 @@ from reportgen.model.findings import (
 from reportgen.model.peaks import ChaseFact, TestDayFact, TrendFact
 from reportgen.model.problems import FileLedger
 from reportgen.model.proposal import BlockFact, PlannedDone
+from reportgen.model.season import SeasonFact
 
 FACTS_VERSION = 1
 
@@ -256,7 +257,7 @@ class Facts:
     block: BlockFact | None = None
     planned_done: PlannedDone | None = None
     changes: Changes | None = None
-    season: dict[str, object] | None = None
+    season: tuple[SeasonFact, ...] | None = None
     sources: dict[str, str] = field(default_factory=dict)
     pain: PainReading | None = None
     said_and_done: tuple[SaidDone, ...] | None = None

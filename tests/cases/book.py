@@ -1,7 +1,7 @@
 """The stories of the case book, first half; the log beside its expectation. Invented people only."""
 
-from make import Figures, Log, case, day, lifter, limits, ordinary, screening, table, technique
-from more import MORE
+from tests.cases.make import Figures, Log, case, day, lifter, limits, ordinary, screening, table, technique
+from tests.cases.more import MORE
 
 Files = dict[str, str]
 

@@ -1,12 +1,11 @@
 """Write the logs of the case book again; the same bytes every time.
 
 The stories, first needs and what must not be said stand in `book.py` and `more.py` beside the figures, so
-that a story and its log are read together. There is no chance in it. Run `python tests/cases/make.py`.
+that a story and its log are read together. There is no chance in it. Run `python -m tests.cases.make`.
 """
 
 import csv
 import io
-import sys
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from pathlib import Path
@@ -174,8 +173,7 @@ def case(
 def main() -> None:
     """Write every case folder."""
     here = Path(__file__).resolve().parent
-    sys.path.insert(0, str(here))
-    from book import CASES
+    from tests.cases.book import CASES
 
     for story, files in CASES.items():
         for name, text in files.items():

@@ -1,6 +1,6 @@
 """The stories of the case book, second half; the log beside its expectation. Invented people only."""
 
-from make import Figures, Log, case, day, lifter, limits, ordinary, screening, table, technique
+from tests.cases.make import Figures, Log, case, day, lifter, limits, ordinary, screening, table, technique
 
 Files = dict[str, str]
 

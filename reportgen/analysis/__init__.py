@@ -1,0 +1,1 @@
+"""One question a module: pure functions from tables to results."""

@@ -1,0 +1,185 @@
+"""What the lifter can do: bests of one to ten, the current single, the stale one, the running best."""
+
+import datetime as dt
+from typing import Any
+
+import pandas as pd
+
+from reportgen.analysis.frames import each
+from reportgen.model.facts import BestFact, CurrentFact, RepMaxFact
+from reportgen.model.lifter import PriorBest
+from reportgen.trade.schema import Trade
+
+
+def day(stamp: Any) -> dt.date:
+    """A date column's value as a plain date."""
+    found: dt.date = pd.Timestamp(stamp).date()
+    return found
+
+
+def scoring(sets: pd.DataFrame, bests: tuple[PriorBest, ...], as_of: pd.Timestamp) -> pd.DataFrame:
+    """All rows that can make a best, heaviest first within a lift; bests from before the log are rows too.
+
+    Args:
+        sets: Prepared sets.
+        bests: `[[best]]` entries; later ones than as_of are left out.
+        as_of: Review day.
+
+    Returns:
+        lift, load_kg, made, date, kind, complex, aid, file, line; by lift, load (falling), date, plain
+        sets before complexes.
+    """
+    rows = sets.loc[
+        sets["counts"] & (sets["made"] > 0),
+        ["lift", "load_kg", "made", "date", "kind", "parts", "file", "line"],
+    ]
+    prior = [b for b in bests if pd.Timestamp(b.date) <= as_of]
+    if prior:
+        extra = pd.DataFrame(
+            {
+                "lift": [b.lift for b in prior],
+                "load_kg": [b.kg for b in prior],
+                "made": 1,
+                "date": pd.to_datetime([b.date for b in prior]).astype(sets["date"].dtype),
+                "kind": [b.where for b in prior],
+                "parts": 1,
+                "file": "lifter.toml",
+                "line": 0,
+            }
+        )
+        rows = pd.concat([rows, extra], ignore_index=True) if len(rows) else extra
+    rows = rows.assign(complex=rows["parts"] > 1, less=-rows["load_kg"])
+    return rows.sort_values(["lift", "less", "date", "complex", "file", "line"], ignore_index=True)
+
+
+def all_time(rows: pd.DataFrame, most_reps: int) -> tuple[BestFact, ...]:
+    """The heaviest load of each lift with at least 1 .. `most_reps` made repetitions in one set."""
+    found: list[BestFact] = []
+    for reps in range(1, most_reps + 1):
+        top = rows.loc[rows["made"] >= reps].drop_duplicates("lift")
+        found += [
+            BestFact(
+                lift=row.lift,
+                reps=reps,
+                kg=float(row.load_kg),
+                date=day(row.date),
+                where=row.kind,
+                complex=bool(row.complex),
+                file=row.file,
+                line=int(row.line),
+            )
+            for row in each(top)
+        ]
+    return tuple(sorted(found, key=lambda best: (best.lift, best.reps)))
+
+
+def apart(rows: pd.DataFrame) -> tuple[BestFact, ...]:
+    """The best single of each lift in contests, on test days and in training, shown apart."""
+    top = rows.drop_duplicates(["lift", "kind"])
+    return tuple(
+        BestFact(
+            lift=row.lift,
+            reps=1,
+            kg=float(row.load_kg),
+            date=day(row.date),
+            where=row.kind,
+            complex=bool(row.complex),
+            file=row.file,
+            line=int(row.line),
+        )
+        for row in each(top)
+    )
+
+
+def since(as_of: pd.Timestamp, weeks_current: int) -> pd.Timestamp:
+    """First day that counts as current."""
+    return as_of - pd.Timedelta(days=7 * weeks_current)
+
+
+def current(
+    rows: pd.DataFrame, sets: pd.DataFrame, *, first: pd.Timestamp, trade: Trade
+) -> tuple[CurrentFact, ...]:
+    """The current single of each lift, else the last one from before.
+
+    Args:
+        rows: `scoring` rows.
+        sets: Prepared sets, for straps and estimates.
+        first: First current day.
+        trade: Which lifts may be estimated, and by which formula.
+
+    Returns:
+        One fact a lift that was ever made, by name.
+    """
+    now = rows.loc[rows["date"] >= first].drop_duplicates("lift").set_index("lift")
+    ever = rows.drop_duplicates("lift").set_index("lift")
+    fresh = sets.loc[(sets["date"] >= first) & (sets["made"] > 0) & (sets["variant"] == "")]
+    straps = fresh.loc[fresh["aid"].str.contains("strap", regex=False)].groupby("lift")["load_kg"].max()
+    estimates = _estimates(fresh, trade)
+    return tuple(
+        CurrentFact(
+            lift=str(lift),
+            kg=float(now["load_kg"][lift]) if lift in now.index else None,
+            date=day(now["date"][lift]) if lift in now.index else None,
+            stale_kg=None if lift in now.index else float(ever["load_kg"][lift]),
+            stale_date=None if lift in now.index else day(ever["date"][lift]),
+            with_straps_kg=float(straps[lift]) if lift in straps.index else None,
+            estimated_kg=estimates.get(str(lift)),
+        )
+        for lift in sorted(set(ever.index) | set(straps.index))
+        if lift in ever.index
+    )
+
+
+def _estimates(fresh: pd.DataFrame, trade: Trade) -> dict[str, float]:
+    """Estimated singles of squats and presses from sets of 2 to 10 (Epley); never of a classic lift."""
+    most = int(trade.value("estimate_most_reps"))
+    lifts = [name for name, lift in trade.lifts.items() if lift.estimable]
+    rows = fresh.loc[fresh["lift"].isin(lifts) & fresh["made"].between(2, most) & (fresh["aid"] == "")]
+    estimate = rows["load_kg"] * (1 + rows["made"] / trade.value("epley_divisor"))
+    return {str(lift): float(kg) for lift, kg in estimate.groupby(rows["lift"]).max().items()}
+
+
+def rep_maxes(
+    rows: pd.DataFrame, lifts: tuple[str, ...], *, first: pd.Timestamp, trade: Trade
+) -> tuple[RepMaxFact, ...]:
+    """Current doubles and triples of the goal lifts and the single they imply at the upper factor.
+
+    A transfer gap is named only where even the upper factor implies the short tolerance (2.5 %) over the
+    single; else it is 0. None where there is no current single.
+    """
+    now = rows.loc[rows["date"] >= first]
+    found: list[RepMaxFact] = []
+    for lift in lifts:
+        mine = now.loc[now["lift"] == lift]
+        if mine.empty:
+            continue
+        single = float(mine["load_kg"].iloc[0])
+        for reps, name in ((2, "double"), (3, "triple")):
+            best = mine.loc[mine["made"] >= reps]
+            if best.empty:
+                continue
+            kg = float(best["load_kg"].iloc[0])
+            implied = kg / trade.value(f"{name}_share_high")
+            named = implied >= single * (1 + trade.value("short_tolerance"))
+            found.append(
+                RepMaxFact(
+                    lift=lift,
+                    reps=reps,
+                    kg=kg,
+                    date=day(best["date"].iloc[0]),
+                    implied_single_kg=implied,
+                    single_kg=single,
+                    transfer_gap_kg=implied - single if named else 0.0,
+                    implied_single_high_kg=kg / trade.value(f"{name}_share_low"),
+                )
+            )
+    return tuple(found)
+
+
+def running(rows: pd.DataFrame, lifts: tuple[str, ...]) -> pd.DataFrame:
+    """The days that raised the best of a lift: date, lift, kg, kind; by lift and date."""
+    mine = rows.loc[rows["lift"].isin(lifts)].sort_values(["lift", "date", "load_kg"], kind="stable")
+    daily = mine.drop_duplicates(["lift", "date"], keep="last")
+    before = daily.groupby("lift")["load_kg"].transform(lambda kg: kg.cummax().shift())
+    raised = daily.loc[before.isna() | (daily["load_kg"] > before), ["date", "lift", "load_kg", "kind"]]
+    return raised.rename(columns={"load_kg": "kg"}).reset_index(drop=True)

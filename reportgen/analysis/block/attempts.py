@@ -1,0 +1,268 @@
+"""Opener, second and third; warm-ups; the loading of the bar; when the day ends."""
+
+import datetime as dt
+import math
+from dataclasses import dataclass
+
+import pandas as pd
+
+from reportgen.analysis.block.setting import Setting
+from reportgen.model.proposal import BlockAttempt, BlockWarmUp
+from reportgen.trade import formulas
+from reportgen.trade.choices import choices
+from reportgen.trade.schema import Trade
+
+_HAIR = 1e-9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Day:
+    """The attempts of one test day."""
+
+    attempts: tuple[BlockAttempt, ...]
+    warmups: tuple[BlockWarmUp, ...]
+    ends: tuple[str, ...]
+
+
+def propose(setting: Setting, sets: pd.DataFrame, *, contest: bool) -> Day:
+    """Propose the attempts of each lift of the day.
+
+    Args:
+        setting: The lifter.
+        sets: Prepared sets, for how sure a weight is.
+        contest: Both lifts are done, three attempts each and no more.
+
+    Returns:
+        Whole kilograms, never down, at least one up after a make. A lift without a current best has none:
+        nobody can say from where it would be opened.
+    """
+    lifts = [*setting.goal_lifts]
+    if contest and setting.other:
+        lifts.append(setting.other)
+    attempts: list[BlockAttempt] = []
+    warmups: list[BlockWarmUp] = []
+    for lift in sorted(lifts, key=lambda name: name != "snatch"):
+        fact = setting.stand.current.get(lift)
+        if fact is None or fact.kg is None:
+            continue
+        goal_kg = target(setting, lift)
+        mine = of_lift(
+            tries(sets, lift), fact.kg, goal_kg, lift, setting.facts.lifter.standards, setting.trade,
+            sure_kg=_sure(setting, lift),
+        )  # fmt: skip
+        attempts += mine
+        warmups += warm_up(mine[0].kg, lift, setting.facts.lifter.standards, setting.trade)
+    return Day(
+        attempts=tuple(attempts),
+        warmups=tuple(warmups),
+        ends=ends(setting, contest=contest) if attempts else (),
+    )
+
+
+def target(setting: Setting, lift: str) -> float | None:
+    """The goal weight of one lift [kg]; a total's share of it."""
+    goal = setting.facts.goals[0]
+    if goal.lift == lift:
+        return goal.goal_kg
+    if goal.lift == "total" and goal.split is not None:
+        return goal.split.snatch_kg if lift == "snatch" else goal.split.clean_and_jerk_kg
+    return None
+
+
+def _sure(setting: Setting, lift: str) -> float | None:
+    sure = setting.facts.sure_weight
+    return sure.kg if sure is not None and sure.lift == lift else None
+
+
+def tries(sets: pd.DataFrame, lift: str) -> list[tuple[float, bool]]:
+    """Every try of a lift's first repetition, oldest first: load and whether it was made."""
+    rows = sets.loc[
+        (sets["lift"] == lift) & (sets["variant"] == "") & (sets["tried"] > 0),
+        ["load_kg", "tried", "made_reps"],
+    ]
+    found: list[tuple[float, bool]] = []
+    for row in rows.tail(400).to_dict("records"):
+        made = int(row["made_reps"])
+        found += [(float(row["load_kg"]), True)] * made
+        found += [(float(row["load_kg"]), False)] * (int(row["tried"]) - made)
+    return found
+
+
+def sureness(history: list[tuple[float, bool]], kg: float, trade: Trade) -> tuple[int, int]:
+    """Made and tried of the last ten tries at a weight or a little under it."""
+    low, high = kg * (1 - trade.value("attempt_near")), kg + trade.value("attempt_step_kg")
+    close = [made for load, made in history if low - _HAIR <= load < high - _HAIR]
+    last = close[-int(trade.value("opener_tries")) :]
+    return sum(last), len(last)
+
+
+def of_lift(
+    history: list[tuple[float, bool]], current_kg: float, goal_kg: float | None, lift: str, standards: str,
+    trade: Trade, *, sure_kg: float | None = None,
+) -> list[BlockAttempt]:  # fmt: skip
+    """Three attempts of one lift.
+
+    Args:
+        history: Tries, oldest first.
+        current_kg: Current best.
+        goal_kg: The goal, None without one for this lift.
+        lift: snatch or clean and jerk.
+        standards: Whose bar.
+        trade: Rules and published figures.
+        sure_kg: The sure weight, said beside the opener.
+
+    References:
+        Shares: common practice. Whole kilograms, never down, one more after a make: IWF, Technical and
+        Competition Rules.
+    """
+    step = int(trade.value("attempt_step_kg"))
+    first, why = _opener(history, current_kg, standards, trade)
+    if sure_kg is not None:
+        why += f"; the sure weight is {sure_kg:g} kg"
+    second = max(first + step, _second(current_kg, goal_kg, trade))
+    third, third_why = _third(second, current_kg, goal_kg, trade)
+    made, tried = sureness(history, first, trade)
+    texts = (
+        why,
+        f"{second / current_kg:.1%} of the current best, {second - first:g} kg up",
+        third_why,
+    )
+    key = lift.replace(" ", "_")
+    sources = trade.published
+    shares = (f"{key}_opener", f"{key}_second_jump_share", f"{key}_third_jump_share")
+    found = []
+    for index, (kg, text) in enumerate(zip((first, second, third), texts, strict=True)):
+        made_rule = sources.get(f"{key}_made_{('first', 'second', 'third')[index]}")
+        share_rule = sources.get(shares[index])
+        last = index == int(trade.value("attempts_a_lift")) - 1
+        enough = index == 0 and tried >= trade.value("opener_tries")
+        found.append(
+            BlockAttempt(
+                attempt=index + 1,
+                kg=float(kg),
+                why=text,
+                lift=lift,
+                after_miss_kg=None if last else float(kg),
+                loading=loading(kg, standards, trade),
+                made=made if enough else None,
+                tried=tried if enough else None,
+                published_made=made_rule.mid if made_rule is not None else None,
+                published_share=share_rule.mid if share_rule is not None else None,
+                source=made_rule.source if made_rule is not None else "",
+            )
+        )
+    return found
+
+
+def _opener(
+    history: list[tuple[float, bool]], current_kg: float, standards: str, trade: Trade
+) -> tuple[int, str]:
+    """The heaviest weight of 90 to 93 % that was made 9 of the last 10 times; lower where none was."""
+    value = trade.value
+    bar_kg = int(value(f"bar_{standards}_kg"))
+    wanted, whole = value("opener_made"), int(value("opener_tries"))
+    high = math.floor(value("opener_high") * current_kg + _HAIR)
+    low = min(high, math.ceil(value("opener_low") * current_kg - _HAIR))
+    least = math.ceil(value("opener_least") * current_kg - _HAIR)
+    for kg in range(high, min(low, least) - 1, -1):
+        made, tried = sureness(history, kg, trade)
+        if tried >= whole and made >= wanted:
+            text = f"{kg / current_kg:.1%} of the current best; made {made} of the last {tried} tries at or just under it"
+            return max(kg, bar_kg), text if kg >= low else f"{text}. More was not made so often"
+    made, tried = sureness(history, low, trade)
+    if tried < whole:
+        text = (
+            f"{low / current_kg:.1%} of the current best; only {tried} tries at or just under it are logged"
+        )
+        return max(low, bar_kg), text
+    least = max(bar_kg, least)
+    return (
+        least,
+        f"{least / current_kg:.1%} of the current best: {low} kg was made {made} of the last {tried} tries",
+    )
+
+
+def _second(current_kg: float, goal_kg: float | None, trade: Trade) -> int:
+    """95 to 97 % of the current best; the upper end where the third can then reach the goal."""
+    low = math.ceil(trade.value("second_low") * current_kg - _HAIR)
+    high = max(low, math.floor(trade.value("second_high") * current_kg + _HAIR))
+    within = goal_kg is not None and math.ceil(goal_kg - _HAIR) <= _most(high, trade)
+    return high if within else math.floor((low + high) / 2)
+
+
+def _most(second: int, trade: Trade) -> int:
+    """The heaviest third after a second: a jump of 4 % or less, one kilogram at least."""
+    jump = math.floor(second * (1 + trade.value("third_jump_max")) + _HAIR)
+    return max(second + int(trade.value("attempt_step_kg")), jump)
+
+
+def _third(second: int, current_kg: float, goal_kg: float | None, trade: Trade) -> tuple[int, str]:
+    most = _most(second, trade)
+    step = int(trade.value("attempt_step_kg"))
+    best = math.floor(current_kg + _HAIR) + step
+    if goal_kg is None:
+        return max(second + step, min(most, best)), "one more than the current best, where the jump allows it"
+    goal = math.ceil(goal_kg - _HAIR)
+    if second < goal <= most:
+        return goal, "the goal"
+    if goal <= second:
+        return max(second + step, min(most, best)), "the goal lies behind: one more than the current best"
+    return most, f"a jump of 4 % or less; the goal, {goal} kg, would be {goal / second - 1:.1%} up"
+
+
+def loading(kg: float, standards: str, trade: Trade) -> str:
+    """One side of the bar in words: `bar 20, a side 25 + 10 + collar 2.5`; no collars where they weigh too much."""
+    bar_kg, collar_kg = trade.value(f"bar_{standards}_kg"), trade.value("collar_kg")
+    side = formulas.bar_discs(kg, standards, trade)
+    if side is not None:
+        return f"bar {bar_kg:g}, a side " + " + ".join(
+            [*(f"{disc:g}" for disc in side), f"collar {collar_kg:g}"]
+        )
+    plain = formulas.bar_discs(kg + 2 * collar_kg, standards, trade)
+    if plain:
+        return f"bar {bar_kg:g}, a side " + " + ".join(f"{disc:g}" for disc in plain) + ", no collars"
+    return f"bar {bar_kg:g}, empty" if kg == bar_kg else ""
+
+
+def warm_up(opener_kg: float, lift: str, standards: str, trade: Trade) -> list[BlockWarmUp]:
+    """Steps up to an opener: whole kilograms, rising, each a load of its own."""
+    bar_kg = int(trade.value(f"bar_{standards}_kg"))
+    found: list[BlockWarmUp] = []
+    for step in (None, *choices().warmups):
+        kg = bar_kg if step is None else max(bar_kg, math.floor(step.share * opener_kg))
+        if kg < opener_kg and (not found or kg > found[-1].kg):
+            reps = choices().warmups[0].reps if step is None else step.reps
+            found.append(
+                BlockWarmUp(lift=lift, kg=float(kg), reps=reps, loading=loading(kg, standards, trade))
+            )
+    return found
+
+
+def ends(setting: Setting, *, contest: bool) -> tuple[str, ...]:
+    """When the day is over."""
+    value = setting.trade.value
+    most = int(value("attempts_a_lift"))
+    after = "After a miss the same weight again, never less; after a make at least 1 kg more."
+    if contest:
+        return (
+            f"{most} attempts a lift and no more; {most} misses in one lift and there is no total.",
+            after,
+        )
+    return (
+        after,
+        f"It ends with {int(value('test_misses_max'))} misses at the goal, "
+        f"or with {int(value('test_singles_max'))} singles at 90 % and over, the warm-up's among them.",
+        "Nothing is made up for on the next day.",
+    )
+
+
+def is_contest(setting: Setting, sets: pd.DataFrame, test_day: dt.date, *, given: bool) -> bool:
+    """Whether the day is taken for a contest: the goal's own date, and the lifter has been to contests."""
+    if not given:
+        return False
+    attempts = setting.records.sets.loc[setting.records.sets["attempt"] > 0]
+    named = attempts.loc[attempts["date"] == pd.Timestamp(test_day), "kind"]
+    if len(named):
+        return bool((named == "contest").any())
+    been = bool((sets["kind"] == "contest").any())
+    return been or any(best.where == "contest" for best in setting.records.lifter.bests)

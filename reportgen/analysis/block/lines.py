@@ -1,0 +1,176 @@
+"""One line of a session: a lift, its load between a floor and a ceiling, and how many sets at most."""
+
+import datetime as dt
+import math
+from dataclasses import dataclass
+
+from reportgen.analysis.block.setting import Setting
+from reportgen.trade import formulas
+from reportgen.trade.schema import Trade
+
+#: Order of a session: snatch, clean and jerk, overhead work, pulls, squats, the rest.
+_FAMILIES = ("snatch", "clean and jerk")
+_ROLES = {"overhead": 20, "pull": 30, "squat": 40}
+_REST = 50
+#: What is left of a share after division is no reason to lose a whole kilogram.
+_HAIR = 1e-9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """A line before its number of sets is known.
+
+    Attributes:
+        parts, reps: The lift, or the parts of a complex, and the repetitions of each a set.
+        least, most: Sets.
+        weight: Lines of a small weight are kept longest where volume is short.
+        needed: The session stands on this line.
+    """
+
+    day: dt.date
+    parts: tuple[str, ...]
+    reps: tuple[int, ...]
+    kg: float
+    floor_kg: float
+    ceiling_kg: float | None
+    base_kg: float
+    least: int
+    most: int
+    weight: int
+    role: str
+    need: str
+    serves: str
+    variant: str = ""
+    needed: bool = False
+    borrowed: bool = False
+
+    @property
+    def share(self) -> float:
+        """The load as a share of its base."""
+        return self.kg / self.base_kg
+
+    @property
+    def repetitions(self) -> int:
+        """Repetitions a set, all parts."""
+        return sum(self.reps)
+
+    @property
+    def tonnage_kg(self) -> float:
+        """Kilograms a set."""
+        return self.kg * self.repetitions
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """What a line is asked for, before it is known whether the lift can be proposed.
+
+    Attributes:
+        low, high: Shares of the base: the load, and the ceiling of the line.
+        of: The lift whose base is taken; "" = the first part's own.
+    """
+
+    parts: tuple[str, ...]
+    reps: tuple[int, ...]
+    low: float
+    high: float
+    least: int
+    most: int
+    weight: int
+    role: str
+    need: str
+    serves: str
+    variant: str = ""
+    of: str = ""
+    needed: bool = False
+
+
+def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | None:
+    """Turn a wish into a line with whole kilograms, or None.
+
+    Args:
+        setting: The lifter.
+        day: Day of the session.
+        wanted: The wish.
+        cap: Share of the base that the week's careful rules allow at most.
+
+    Returns:
+        None where a part is banned, nothing is known to take a load from, or the empty bar is more than
+        the line may weigh.
+    """
+    if set(wanted.parts) & setting.guard.banned:
+        return None
+    bases = [setting.stand.base(part) for part in ((wanted.of,) if wanted.of else wanted.parts)]
+    known = [base for base in bases if base is not None]
+    if not bases or len(known) != len(bases):
+        return None
+    base = min(known, key=lambda one: one.kg)
+    top = min(wanted.high, cap)
+    ceiling_kg = math.floor(top * base.kg + _HAIR)
+    for part in wanted.parts:
+        ceiling_kg = min(ceiling_kg, int(setting.stand.ceilings_kg.get(part, ceiling_kg)))
+    bar_kg = int(setting.stand.bar_kg)
+    kg = min(math.floor(min(wanted.low, top) * base.kg + _HAIR), ceiling_kg)
+    if wanted.role == "single":
+        kg = _heavy(base.kg, base.reference_kg, wanted.low, ceiling_kg, setting.trade)
+    if bar_kg > ceiling_kg or kg is None:
+        return None
+    kg = max(kg, bar_kg)
+    floor_kg = max(bar_kg, math.ceil(kg * (1 - setting.trade.value("line_floor")) - _HAIR))
+    return Line(
+        day=day,
+        parts=wanted.parts,
+        reps=wanted.reps,
+        kg=float(kg),
+        floor_kg=float(floor_kg),
+        ceiling_kg=float(ceiling_kg),
+        base_kg=base.kg,
+        least=wanted.least,
+        most=wanted.most,
+        weight=wanted.weight,
+        role=wanted.role,
+        need=wanted.need,
+        serves=wanted.serves,
+        variant=wanted.variant,
+        needed=wanted.needed,
+        borrowed=base.borrowed,
+    )
+
+
+def _heavy(base_kg: float, reference_kg: float, share: float, ceiling_kg: int, trade: Trade) -> int | None:
+    """A heavy single: of the year's best where the current best allows it; None where the ceiling is too low."""
+    least = trade.value("heavy_share")
+    kg = math.ceil(max(share, least) * base_kg - _HAIR)
+    told = math.ceil(least * reference_kg - _HAIR)
+    kg = min(max(kg, told), ceiling_kg)
+    return kg if kg >= least * base_kg - _HAIR else None
+
+
+def rank(line: Line, trade: Trade) -> tuple[int, int, float]:
+    """Where a line stands in its session."""
+    first = trade.lifts[line.parts[0]]
+    if first.role in _ROLES:
+        place = _ROLES[first.role]
+    elif first.family in _FAMILIES:
+        place = 10 * _FAMILIES.index(first.family) + (0 if first.role == "goal" else 5)
+    else:
+        place = _REST
+    return place, line.weight, -line.kg
+
+
+def prilepin(lines: list[tuple[Line, int]], trade: Trade) -> float:
+    """The fullest classic lift of one session: repetitions / zone maximum, summed over zones.
+
+    Args:
+        lines: Lines of one session with their sets.
+        trade: Zones and lifts.
+
+    References:
+        Prilepin's table, taken as upper bounds, the whole of a session's zones together at most 1.
+    """
+    taken: dict[str, list[float]] = {}
+    for one, sets in lines:
+        zone = formulas.zone_index(one.share, trade.zones)
+        for part, reps in zip(one.parts, one.reps, strict=True):
+            if trade.lifts[part].classic:
+                taken.setdefault(part, [0.0] * len(trade.zones))[zone] += sets * reps
+    return max((formulas.prilepin_load(zones, trade.zones) for zones in taken.values()), default=0.0)

@@ -1,0 +1,259 @@
+"""The next block and the test day, from what holds the goal back."""
+
+import datetime as dt
+import math
+from collections.abc import Mapping
+
+import pandas as pd
+
+from reportgen.analysis.block import attempts, diary, doses, schedule, setting, span, testing
+from reportgen.analysis.block.filling import Filled
+from reportgen.analysis.block.lines import Line, rank
+from reportgen.analysis.block.schedule import Schedule
+from reportgen.analysis.block.setting import Setting
+from reportgen.analysis.block.span import Span
+from reportgen.model.facts import Facts
+from reportgen.model.proposal import (
+    BlockFact,
+    BlockSession,
+    BlockSet,
+    BlockTaper,
+    BlockWeek,
+)
+from reportgen.model.records import Records
+from reportgen.trade.choices import choices
+from reportgen.trade.schema import Trade
+
+_STOPPED = "Numbness, locking or an injury is open: nothing is proposed. See a clinician first."
+
+
+def propose(
+    records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts, trade: Trade
+) -> BlockFact:
+    """Propose the next block and the test day.
+
+    The block begins on the Monday after the review day. It is a draft for a coach to change.
+
+    Args:
+        records: The lifter's records.
+        sets: Prepared sets (`frames.prepare`) up to the review day.
+        days: `frames.by_day` of them.
+        facts: The facts so far: goals, current, exposure, needs, and screening, technique, test days,
+            chases and the sure weight where they are known.
+        trade: Rules.
+
+    Returns:
+        Weeks of sessions, a taper and attempts; or a reason, with a testing week where the log is too thin.
+
+    References:
+        Prilepin's table as upper bounds; tapers: Winwood et al. 2023, Travis et al. 2021; the rest is
+        common practice or decided here, rule by rule in trade/rules.
+    """
+    now = setting.read(records, sets, days, facts, trade)
+    if now.guard.stopped:
+        return _nothing(now, _STOPPED)
+    thin = _too_thin(now)
+    if thin:
+        return _test_instead(now, thin)
+    frame = span.read(now)
+    marked = diary.plan(now, frame)
+    filled = schedule.build(now, frame, marked)
+    if filled is None:
+        return _test_instead(now, "The last four trained weeks carry not even the sessions of a block.")
+    if not any(filled.weeks):
+        return _nothing(now, "Nothing is left to propose: every lift of a block loads a place that hurts.")
+    contest = frame.test_day is not None and attempts.is_contest(now, sets, frame.test_day, given=frame.given)
+    day = attempts.propose(now, sets, contest=contest) if frame.test_day is not None else None
+    weeks = _weeks(now, frame, filled, day)
+    return BlockFact(
+        weeks=weeks,
+        flexibility=doses.propose(now),
+        test_day=frame.test_day,
+        taper=_taper(now, frame, filled),
+        attempts=day.attempts if day is not None else (),
+        cautions=now.guard.cautions,
+        notes=_notes(now, frame, weeks, day),
+        test_kind="" if frame.test_day is None else "contest" if contest else "test",
+        warmups=day.warmups if day is not None else (),
+        ends=day.ends if day is not None else (),
+        tell=choices().tell,
+    )
+
+
+def _nothing(now: Setting, reason: str) -> BlockFact:
+    return BlockFact(
+        weeks=(), flexibility=(), test_day=None, taper=None, attempts=(), reason=reason,
+        cautions=now.guard.cautions, tell=choices().tell,
+    )  # fmt: skip
+
+
+def _test_instead(now: Setting, reason: str) -> BlockFact:
+    week = testing.week(now)
+    if week is None:
+        return _nothing(now, reason)
+    return BlockFact(
+        weeks=(week,), flexibility=doses.propose(now), test_day=None, taper=None, attempts=(),
+        reason=f"{reason} A testing week stands in place of a block.", cautions=now.guard.cautions,
+        tell=choices().tell,
+    )  # fmt: skip
+
+
+def _too_thin(now: Setting) -> str:
+    """Why the log carries no block; "" where it does."""
+    value = now.trade.value
+    weeks, least = len(now.rhythm.weeks), int(value("proposal_least_weeks"))
+    if weeks < least:
+        return f"The last year's log holds {weeks} trained {'week' if weeks == 1 else 'weeks'}, {least} are needed."
+    unknown = [lift for lift in now.goal_lifts if lift not in now.stand.bases]
+    if unknown:
+        return (
+            f"No made {' or '.join(unknown)} of the last year is logged: there is nothing to take loads from."
+        )
+    short = [
+        lift for lift in now.lifts
+        if now.stand.bar_kg > now.trade.value("single_low") * now.stand.bases[lift].kg
+    ]  # fmt: skip
+    if short:
+        return f"The empty bar, {now.stand.bar_kg:g} kg, is close to the best {' and '.join(short)}."
+    if now.rhythm.carried.repetitions < value("proposal_least_repetitions"):
+        return (
+            f"The last trained weeks hold {now.rhythm.carried.repetitions:.0f} repetitions a week, "
+            f"{value('proposal_least_repetitions'):.0f} are needed to build on."
+        )
+    return ""
+
+
+def _weeks(now: Setting, frame: Span, filled: Schedule, day: attempts.Day | None) -> tuple[BlockWeek, ...]:
+    found = []
+    for index, kind in enumerate(frame.kinds):
+        start = now.begin + dt.timedelta(days=7 * index)
+        year, number, _ = start.isocalendar()
+        sessions = [_session(now, date, lines) for date, lines in sorted(filled.weeks[index].items())]
+        if frame.test_day is not None and start <= frame.test_day < start + dt.timedelta(days=7):
+            sessions += _test_session(now, frame.test_day, day)
+        found.append(
+            BlockWeek(week=f"{year}-W{number:02d}", start=start, kind=kind, sessions=tuple(sessions))
+        )
+    return tuple(found)
+
+
+def _session(now: Setting, date: dt.date, filled: Filled) -> BlockSession:
+    ordered = sorted(filled, key=lambda one: rank(one[0], now.trade))
+    return BlockSession(date=date, sets=tuple(_set(now, line, sets) for line, sets in ordered))
+
+
+def _set(now: Setting, line: Line, sets: int) -> BlockSet:
+    return BlockSet(
+        lift=" + ".join(line.parts),
+        sets=sets,
+        reps="+".join(str(reps) for reps in line.reps),
+        kg=line.kg,
+        floor_kg=line.floor_kg,
+        share=line.share,
+        need=line.need,
+        remark=_remark(now, line),
+        variant=line.variant,
+        ceiling_kg=line.ceiling_kg,
+        base_kg=line.base_kg,
+        serves=line.serves,
+        role=line.role,
+    )
+
+
+def _remark(now: Setting, line: Line) -> str:
+    """What to do after misses, for lifts that can be missed; from where a load without a figure was taken."""
+    parts = []
+    if line.borrowed:
+        parts.append("no figure of its own is logged: begun from the goal lift")
+    if any(now.trade.lifts[part].classic for part in line.parts):
+        value = now.trade.value
+        less = max(now.stand.bar_kg, math.floor(line.kg * (1 - value("stop_drop"))))
+        parts.append(f"{int(value('stop_misses'))} misses: down to {less:g} kg, finish")
+    return "; ".join(parts)
+
+
+def _test_session(now: Setting, date: dt.date, day: attempts.Day | None) -> list[BlockSession]:
+    if day is None or not day.attempts:
+        return []
+    lines = tuple(
+        BlockSet(
+            lift=one.lift, sets=1, reps="1", kg=one.kg, floor_kg=None,
+            share=one.kg / now.stand.bases[one.lift].kg, need="goal", remark=f"attempt {one.attempt}",
+            base_kg=now.stand.bases[one.lift].kg, serves="the test day", role="attempt",
+        )
+        for one in day.attempts
+    )  # fmt: skip
+    return [BlockSession(date=date, sets=lines, remark="test day")]
+
+
+def _taper(now: Setting, frame: Span, filled: Schedule) -> BlockTaper | None:
+    """The taper in dates; None where the day is too near for one."""
+    if frame.test_day is None or frame.taper_start is None or filled.cut is None:
+        return None
+    days = (frame.test_day - frame.taper_start).days
+    less = "_less_trained" if now.rhythm.less_trained else ""
+    if days < now.trade.value(f"taper_days_low{less}"):
+        return None
+    value = now.trade.value
+    every: Mapping[dt.date, Filled] = {date: one for week in filled.weeks for date, one in week.items()}
+    classic = [date for date, one in every.items() if _has(one, "single", value("heavy_share"))]
+    pulls = [date for date, one in every.items() if _has(one, "pull", value("heavy_pull_share"))]
+    squats = [date for date, one in every.items() if _has(one, "squat", value("heavy_squat_share"))]
+    return BlockTaper(
+        start=frame.taper_start,
+        cut=filled.cut,
+        days=days,
+        last_heavy_pull=max(pulls, default=None),
+        last_heavy_squat=max(squats, default=None),
+        last_near_limit=max(classic, default=None),
+        own_days=frame.own_days,
+        own_cut=frame.own_cut,
+    )
+
+
+def _has(filled: Filled, role: str, share: float) -> bool:
+    """Whether a day holds a line of a role from a share up; whole kilograms are a hair under it."""
+    return any(line.role == role and line.ceiling_kg is not None and
+               line.share >= share - 1 / line.base_kg for line, _ in filled)  # fmt: skip
+
+
+def _notes(
+    now: Setting, frame: Span, weeks: tuple[BlockWeek, ...], day: attempts.Day | None
+) -> tuple[str, ...]:
+    """Why it is as it is, where it departs from what was asked."""
+    found = [*now.rhythm.notes, *frame.notes]
+    if now.lifts != now.goal_lifts:
+        gone = " and ".join(lift for lift in now.goal_lifts if lift not in now.lifts)
+        found.append(f"No {gone} is proposed while a place that it loads hurts; the rest stays a draft.")
+    singles = any(line.role == "single" for week in weeks for one in week.sessions for line in one.sets)
+    if now.lifts and not singles:
+        found.append(_why_no_singles(now))
+    if not now.other and len(now.goal_lifts) == 1:
+        found.append(
+            "The other classic lift is left out: none of the last year is logged, or it loads a sore place."
+        )
+    if not now.squat:
+        found.append("No squats are proposed: none of the last year is logged, or they load a sore place.")
+    if now.guard.pause is not None:
+        left = now.guard.pause.left
+        found.append(
+            f"After the break since {now.guard.pause.since.isoformat()}: no 90 % in the first "
+            f"{'week' if left == 1 else f'{left} weeks'}."
+        )
+    if any(now.is_absent(week.start + dt.timedelta(days=n)) for week in weeks for n in range(7)):
+        found.append("Days that away.csv already names are left free.")
+    if day is not None and not day.attempts:
+        found.append("No attempts are proposed: there is no current best to open from.")
+    return tuple(found)
+
+
+def _why_no_singles(now: Setting) -> str:
+    if not now.guard.heavy:
+        return "Nothing at 90 % and over is proposed: the lifter is or may be under 18."
+    under = [lift for lift in now.lifts if lift in now.stand.ceilings_kg]
+    if under:
+        kg = min(now.stand.ceilings_kg[lift] for lift in under)
+        return (
+            f"No singles at 90 % and over: a checkpoint is off above {kg:g} kg, and no load goes above that."
+        )
+    return "No singles at 90 % and over fit into this block."

@@ -1,0 +1,182 @@
+"""When the lifter trains and how much was carried: weekdays, full sessions, a week's volume."""
+
+import datetime as dt
+import math
+from dataclasses import dataclass
+
+import pandas as pd
+
+from reportgen.analysis.block.guard import Guard
+from reportgen.model.facts import Facts
+from reportgen.trade.schema import Trade
+
+
+#: Roles of the lifts that a block may hold.
+HELD = ("goal", "derivative", "part", "overhead", "pull", "squat")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Volume:
+    """One week's barbell work."""
+
+    repetitions: float
+    tonnage_kg: float
+
+    def times(self, share: float) -> "Volume":
+        """So much of it."""
+        return Volume(repetitions=self.repetitions * share, tonnage_kg=self.tonnage_kg * share)
+
+    def least(self, other: "Volume") -> "Volume":
+        """The smaller number of each."""
+        return Volume(
+            repetitions=min(self.repetitions, other.repetitions),
+            tonnage_kg=min(self.tonnage_kg, other.tonnage_kg),
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rhythm:
+    """How the lifter trains.
+
+    Attributes:
+        weekdays: Days of the proposed week, 0 = Monday, ascending.
+        full: Sessions a week with the goal lift from the floor.
+        mean_full: The last eight weeks' mean.
+        less_trained: Fewer training days a week than usual.
+        weeks: Trained weeks of the last year, oldest first, up to as_of.
+        carried: What a week of work is begun from.
+        notes: Why it is not as asked.
+    """
+
+    weekdays: tuple[int, ...]
+    full: int
+    mean_full: float
+    less_trained: bool
+    weeks: tuple[Volume, ...]
+    carried: Volume
+    before_break: Volume | None
+    notes: tuple[str, ...]
+
+
+def mean(weeks: tuple[Volume, ...]) -> Volume:
+    """The mean of some weeks; nothing of none."""
+    count = max(1, len(weeks))
+    return Volume(
+        repetitions=sum(week.repetitions for week in weeks) / count,
+        tonnage_kg=sum(week.tonnage_kg for week in weeks) / count,
+    )
+
+
+def read(
+    sets: pd.DataFrame, days: pd.DataFrame, facts: Facts, guard: Guard, *, chased: bool, trade: Trade
+) -> Rhythm:
+    """Read the lifter's week.
+
+    Args:
+        sets: Prepared sets, for the volume of those lifts that a block holds.
+        days: `frames.by_day`.
+        facts: Exposure and the review day.
+        guard: For the break.
+        chased: Heavy days close together are a finding, or just happened.
+        trade: Rules.
+    """
+    span = int(trade.value("volume_step_weeks"))
+    table = _weeks(sets, facts.as_of, trade)
+    weeks = tuple(_volume(row) for row in table.to_dict("records"))
+    monday = facts.as_of - dt.timedelta(days=facts.as_of.weekday())
+    # A week that is still running is no whole week: the smaller reading of the two is taken.
+    running = bool(len(table)) and table["start"].iloc[-1].date() == monday and facts.as_of.weekday() < 6
+    step = 1 + trade.value("volume_step_max")
+    carried = mean(weeks[-span:])
+    if running and len(weeks) > 1:
+        carried = mean(weeks[:-1][-span:]).least(carried.times(step))
+    before = None
+    if guard.pause is not None:
+        earlier = table.loc[table["start"] <= pd.Timestamp(guard.pause.since)]
+        before = mean(tuple(_volume(row) for row in earlier.to_dict("records"))[-span:])
+    recent = table.tail(int(trade.value("block_exposure_weeks")))
+    trained = _half_up(float(recent["days"].mean())) if len(recent) else 0
+    mean_full = _mean_full(facts, trade)
+    wanted, notes = _full(mean_full, chased, trade)
+    count = min(7, max(1, trained, min(wanted, math.ceil(mean_full))))
+    full, short = min(wanted, count), wanted > count
+    if short:
+        notes.append(
+            f"{wanted} sessions a week with the full lift are wanted; the log shows {count} training "
+            f"{'day' if count == 1 else 'days'} a week, so {full} {'is' if full == 1 else 'are'} proposed."
+        )
+    return Rhythm(
+        weekdays=_weekdays(days, recent, count),
+        full=full,
+        mean_full=mean_full,
+        less_trained=len(recent) > 0 and float(recent["days"].mean()) < trade.value("less_trained_days"),
+        weeks=weeks,
+        carried=carried,
+        before_break=before,
+        notes=tuple(notes),
+    )
+
+
+def _full(mean_full: float, chased: bool, trade: Trade) -> tuple[int, list[str]]:
+    usual = int(trade.value("block_full"))
+    kept = math.ceil(mean_full - trade.value("edge_kg"))
+    if chased and kept > usual:
+        return usual, [
+            f"The last eight weeks held {mean_full:.1f} full sessions a week, many of them near the limit: "
+            f"{usual} are proposed, so that heavy days lie further apart."
+        ]
+    return max(usual, kept), []
+
+
+def _mean_full(facts: Facts, trade: Trade) -> float:
+    """Full sessions a week over the last eight weeks, empty ones too."""
+    weeks = facts.exposure.weeks if facts.exposure is not None else ()
+    last = weeks[-int(trade.value("block_exposure_weeks")) :]
+    return sum(week.full for week in last) / len(last) if last else 0.0
+
+
+def _weeks(sets: pd.DataFrame, as_of: dt.date, trade: Trade) -> pd.DataFrame:
+    """The trained weeks of the last year: start, days, repetitions, tonnage_kg.
+
+    Presses, back work and what is none of ours are left out: the block holds none, and they go on beside it.
+    """
+    first = pd.Timestamp(as_of) - pd.Timedelta(days=int(trade.value("reference_days")))
+    rows = sets.loc[(sets["date"] > first) & (sets["tried"] > 0) & sets["role"].isin(HELD)]
+    table = pd.DataFrame(
+        {
+            "start": rows["week"],
+            "date": rows["date"],
+            "repetitions": rows["tried"],
+            "tonnage_kg": rows["tried"] * rows["load_kg"],
+        }
+    )
+    grouped = table.groupby("start", sort=True)
+    weeks = grouped[["repetitions", "tonnage_kg"]].sum()
+    weeks["days"] = grouped["date"].nunique()
+    return weeks.reset_index()
+
+
+def _volume(row: dict[str, object]) -> Volume:
+    return Volume(repetitions=float(str(row["repetitions"])), tonnage_kg=float(str(row["tonnage_kg"])))
+
+
+def _half_up(number: float) -> int:
+    return math.floor(number + 0.5)
+
+
+def _weekdays(days: pd.DataFrame, recent: pd.DataFrame, count: int) -> tuple[int, ...]:
+    """The weekdays most often trained in the last trained weeks; days spread where too few are known."""
+    if recent.empty:
+        return ()
+    dates = days.loc[days["date"] >= recent["start"].min(), "date"]
+    used = dates.dt.day_of_week.value_counts()
+    order = sorted(range(7), key=lambda day: (-int(used.get(day, 0)), day))
+    chosen = [day for day in order if used.get(day, 0)][:count]
+    while len(chosen) < count:
+        # The day furthest from those already taken, the earlier one in a tie.
+        chosen.append(max(set(range(7)) - set(chosen), key=lambda day: (_apart(day, chosen), -day)))
+    return tuple(sorted(chosen))
+
+
+def _apart(day: int, taken: list[int]) -> int:
+    return min(min((day - other) % 7, (other - day) % 7) for other in taken)

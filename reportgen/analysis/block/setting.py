@@ -1,0 +1,141 @@
+"""Everything that a proposal starts from, asked once."""
+
+import datetime as dt
+from dataclasses import dataclass
+
+import pandas as pd
+
+from reportgen.analysis import goals
+from reportgen.analysis.block import guard, rhythm, stand
+from reportgen.analysis.block.guard import Guard
+from reportgen.analysis.block.rhythm import Rhythm
+from reportgen.analysis.block.stand import Stand
+from reportgen.model.facts import Facts
+from reportgen.model.findings import Need
+from reportgen.model.records import Records
+from reportgen.trade.choices import Derivative, choices
+from reportgen.trade.schema import Trade
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """One lifter on the eve of the block.
+
+    Attributes:
+        begin: The Monday after the review day.
+        goal_lifts: The goal's lifts from the floor.
+        lifts: Those of them for which something may be proposed.
+        other: The other classic lift, where it is logged and may be proposed.
+        needs: Ranked, without those that the coach dropped.
+        derivative: What the first need calls for.
+        squat: The squat that is pushed or kept, "" without one.
+        easy_squat: The squat of the other day.
+        absent: Days of the block that away.csv already names.
+    """
+
+    records: Records
+    facts: Facts
+    trade: Trade
+    begin: dt.date
+    goal_lifts: tuple[str, ...]
+    lifts: tuple[str, ...]
+    other: str
+    needs: tuple[Need, ...]
+    derivative: Derivative | None
+    squat: str
+    easy_squat: str
+    raise_squat: bool
+    guard: Guard
+    rhythm: Rhythm
+    stand: Stand
+    absent: tuple[tuple[dt.date, dt.date], ...]
+
+    @property
+    def chased(self) -> bool:
+        """Heavy days close together are a finding, or just happened."""
+        return chased(self.facts, self.trade)
+
+    def need(self, *ids: str, area: str = "", otherwise: str) -> str:
+        """The id of the first need of these ids or this area; else a standing purpose."""
+        for need in self.needs:
+            if need.id in ids or need.area == area:
+                return need.id
+        return otherwise
+
+    def is_absent(self, day: dt.date) -> bool:
+        """Whether away.csv already says that the lifter is not there."""
+        return any(first <= day <= last for first, last in self.absent)
+
+
+def read(records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts, trade: Trade) -> Setting:
+    """Ask everything once.
+
+    Args:
+        records: The lifter's records.
+        sets: Prepared sets.
+        days: `frames.by_day`.
+        facts: The facts so far, needs among them.
+        trade: Rules.
+    """
+    begin = facts.as_of + dt.timedelta(days=7 - facts.as_of.weekday())
+    goal_lifts = goals.lifts_of(facts.goals[0])
+    held = guard.read(records, days, facts, begin, trade)
+    base = stand.read(records, sets, facts, goal_lifts, trade)
+    lifts = tuple(lift for lift in goal_lifts if lift not in held.banned)
+    needs = tuple(need for need in facts.needs or () if need.decided != "dropped")
+    squats = [
+        lift for lift in ("back squat", "front squat") if lift in base.bases and lift not in held.banned
+    ]
+    raised = ("back_squat_short", "front_squat_short", "not_enough_squats")
+    others = [lift for lift in goals.PAIR if lift not in goal_lifts and lift not in held.banned]
+    return Setting(
+        records=records,
+        facts=facts,
+        trade=trade,
+        begin=begin,
+        goal_lifts=goal_lifts,
+        lifts=lifts,
+        other=others[0] if others and others[0] in base.bases else "",
+        needs=needs,
+        derivative=_derivative(goal_lifts, needs, base, held.banned),
+        squat=squats[0] if squats else "",
+        easy_squat=squats[-1] if squats else "",
+        raise_squat=any(need.id in raised for need in needs),
+        guard=held,
+        rhythm=rhythm.read(sets, days, facts, held, chased=chased(facts, trade), trade=trade),
+        stand=base,
+        absent=_absent(records, begin),
+    )
+
+
+def chased(facts: Facts, trade: Trade) -> bool:
+    """Whether heavy days close together are a need or ended inside the days of a chase."""
+    if any(need.id == "chase" for need in facts.needs or ()):
+        return True
+    span = dt.timedelta(days=int(trade.value("chase_days")))
+    return any(facts.as_of - chase.end <= span for chase in facts.chases or ())
+
+
+def _derivative(
+    lifts: tuple[str, ...], needs: tuple[Need, ...], base: Stand, banned: frozenset[str]
+) -> Derivative | None:
+    """The derivative for the first need, by its id, then by its area; of the lift that the need names."""
+    wanted = (needs[0].id, needs[0].area) if needs else ()
+    unknown = frozenset(
+        part
+        for one in choices().derivatives
+        for part in (*one.parts, *((one.support,) if one.support else ()))
+        if base.base(part) is None
+    )
+    order = [lift for lift in lifts if any(one.need == key for one in choices().derivatives
+                                           for key in wanted[:1] if one.goal == lift)]  # fmt: skip
+    for lift in (*order, *lifts):
+        found = choices().derivative(lift, wanted, banned | unknown)
+        if found is not None:
+            return found
+    return None
+
+
+def _absent(records: Records, begin: dt.date) -> tuple[tuple[dt.date, dt.date], ...]:
+    rows = records.away.loc[records.away["to"] >= pd.Timestamp(begin), ["from", "to"]]
+    return tuple((row["from"].date(), row["to"].date()) for row in rows.to_dict("records"))

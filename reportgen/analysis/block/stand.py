@@ -1,0 +1,131 @@
+"""What loads are taken from: the base of each lift, and the load that no line goes above."""
+
+import datetime as dt
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import pandas as pd
+
+from reportgen.analysis import frames
+from reportgen.model.facts import CurrentFact, Facts
+from reportgen.model.findings import TechniqueFact
+from reportgen.model.records import Records
+from reportgen.trade.choices import choices
+from reportgen.trade.schema import Trade
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Base:
+    """What the loads of one lift are shares of.
+
+    Attributes:
+        kg: The current best; of a squat the estimated single where it is more; the best of the year where
+            nothing is current.
+        reference_kg: The best of the year: from here heavy singles are told.
+        cold: Not done for weeks: begun again lower.
+        borrowed: No figure of its own: begun from the goal lift.
+    """
+
+    kg: float
+    reference_kg: float
+    cold: bool = False
+    borrowed: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stand:
+    """Bases and ceilings.
+
+    Attributes:
+        bar_kg: The empty bar.
+        bases: Of every lift that the log of the last year knows.
+        ceilings_kg: Lift -> heaviest whole kilogram under the load from which a checkpoint is off.
+        current: Current singles by lift.
+    """
+
+    bar_kg: float
+    bases: Mapping[str, Base]
+    ceilings_kg: Mapping[str, float]
+    current: Mapping[str, CurrentFact]
+
+    def base(self, lift: str) -> Base | None:
+        """The lift's own base, or the one it is begun from; None where neither is known."""
+        if lift in self.bases:
+            return self.bases[lift]
+        start = choices().starts.get(lift)
+        if start is None or start.of not in self.bases:
+            return None
+        of = self.bases[start.of]
+        kg = of.kg * start.share
+        return Base(kg=kg, reference_kg=kg, cold=of.cold, borrowed=True)
+
+
+def read(records: Records, sets: pd.DataFrame, facts: Facts, lifts: tuple[str, ...], trade: Trade) -> Stand:
+    """Read what loads are taken from.
+
+    Args:
+        records: Whose bar, and bests from before the log.
+        sets: Prepared sets.
+        facts: Current singles and technique.
+        lifts: The goal's lifts, whose best of the year may be from before the log.
+        trade: Rules.
+    """
+    tried = sets.loc[sets["tried"] > 0].groupby("lift")["date"].max()
+    last = {str(lift): stamp.date() for lift, stamp in tried.items()}
+    current = {fact.lift: fact for fact in facts.current}
+    references = {
+        lift: frames.present_reference(
+            sets, lift, as_of=pd.Timestamp(facts.as_of), bests=records.lifter.bests, trade=trade
+        )
+        for lift in lifts
+    }
+    bases = {
+        lift: base
+        for lift, fact in current.items()
+        if (base := _base(fact, references.get(lift), last.get(lift), facts.as_of, trade)) is not None
+    }
+    return Stand(
+        bar_kg=trade.value(f"bar_{records.lifter.standards}_kg"),
+        bases=bases,
+        ceilings_kg=ceilings(facts.technique, lifts, trade),
+        current=current,
+    )
+
+
+def _base(
+    fact: CurrentFact, reference_kg: float | None, last: dt.date | None, as_of: dt.date, trade: Trade
+) -> Base | None:
+    year = dt.timedelta(days=int(trade.value("reference_days")))
+    if fact.kg is not None:
+        kg = fact.kg
+        if trade.lifts[fact.lift].role == "squat" and fact.estimated_kg is not None:
+            kg = max(kg, fact.estimated_kg)
+    elif fact.stale_kg is not None and fact.stale_date is not None and as_of - fact.stale_date < year:
+        kg = fact.stale_kg
+    else:
+        return None
+    gap = dt.timedelta(days=int(trade.value("reference_gap_days")))
+    return Base(
+        kg=kg,
+        reference_kg=max(kg, reference_kg or 0.0),
+        cold=fact.kg is None or last is None or as_of - last >= gap,
+    )
+
+
+def ceilings(technique: TechniqueFact | None, lifts: tuple[str, ...], trade: Trade) -> dict[str, float]:
+    """Lift -> heaviest whole kilogram below the load from which a checkpoint is off.
+
+    A checkpoint speaks for every classic lift of its family; one without a lift for the goal lift's. What
+    the coach accepts, and what is good again, sets no ceiling.
+    """
+    found: dict[str, float] = {}
+    for point in technique.checkpoints if technique is not None else ():
+        if point.load_onset_kg is None or point.accepted or point.latest == "good":
+            continue
+        kg = math.ceil(point.load_onset_kg) - 1.0
+        family = trade.lifts[point.lift if point.lift in trade.lifts else lifts[0]].family
+        for name, lift in trade.lifts.items():
+            if lift.classic and lift.family == family:
+                found[name] = min(found.get(name, kg), kg)
+    return found

@@ -1,0 +1,68 @@
+"""A week that finds out what nobody knows yet, where the log carries no block."""
+
+import datetime as dt
+import math
+
+from reportgen.analysis.block.setting import Setting
+from reportgen.model.proposal import BlockSession, BlockSet, BlockWeek
+
+#: What is looked at, on which of three days; the goal's lifts come first.
+_DAYS = (0, 2, 5)
+_BESIDE = {
+    "snatch": (("power snatch", "snatch balance"), ("low hang snatch", "overhead squat")),
+    "clean and jerk": (("power clean", "front squat"), ("low hang clean", "push press")),
+}
+
+
+def week(setting: Setting) -> BlockWeek | None:
+    """Propose a testing week: each figure once, no heavier than it looks good.
+
+    Args:
+        setting: The lifter.
+
+    Returns:
+        Three days at most; None where nothing may be loaded.
+    """
+    days = [setting.begin + dt.timedelta(days=day) for day in _weekdays(setting)]
+    goal = setting.goal_lifts
+    beside = _BESIDE[goal[0]]
+    plans: list[tuple[str, ...]] = [goal, (*beside[0], "back squat"), (*goal[:1], *beside[1])]
+    sessions = []
+    for day, lifts in zip(days, plans, strict=False):
+        lines = tuple(
+            _line(setting, lift) for lift in dict.fromkeys(lifts) if lift not in setting.guard.banned
+        )
+        if lines:
+            sessions.append(BlockSession(date=day, sets=lines, remark="gather: what can be done now"))
+    if not sessions:
+        return None
+    year, number, _ = setting.begin.isocalendar()
+    return BlockWeek(
+        week=f"{year}-W{number:02d}", start=setting.begin, kind="testing", sessions=tuple(sessions)
+    )
+
+
+def _weekdays(setting: Setting) -> tuple[int, ...]:
+    known = setting.rhythm.weekdays
+    return known[:3] if len(known) >= len(_DAYS) else _DAYS
+
+
+def _line(setting: Setting, lift: str) -> BlockSet:
+    """One figure: begun at three quarters of what is logged, or with the empty bar."""
+    trade = setting.trade
+    base = setting.stand.bases.get(lift)
+    bar_kg = setting.stand.bar_kg
+    top = trade.value("return_load_max")
+    kg = max(bar_kg, math.floor(base.kg * top)) if base is not None else bar_kg
+    kg = max(bar_kg, min(kg, setting.stand.ceilings_kg.get(lift, kg)))
+    squat = trade.lifts[lift].role in ("squat", "overhead")
+    reps = 3 if squat or not setting.guard.heavy else 1
+    begin = "begin here" if base is not None else "begin with the empty bar"
+    stop = "up in small steps as long as it looks like the first one; the first miss ends it"
+    if not setting.guard.heavy:
+        stop = "up in small steps, no singles; the first one that looks different ends it"
+    return BlockSet(
+        lift=lift, sets=1, reps=str(reps), kg=float(kg), floor_kg=float(bar_kg),
+        share=kg / base.kg if base is not None else None, need="gather", remark=f"{begin}; {stop}",
+        base_kg=base.kg if base is not None else None, serves="what the lifter can do now", role="test",
+    )  # fmt: skip

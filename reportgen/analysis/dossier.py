@@ -1,0 +1,123 @@
+"""One lifter's records become one frozen dossier: every question asked once, nothing computed again."""
+
+import datetime as dt
+from dataclasses import replace
+
+import pandas as pd
+
+from reportgen.analysis import (
+    bests,
+    block,
+    exposure,
+    frames,
+    goals,
+    goalweight,
+    indicators,
+    judgement,
+    misses,
+    planned,
+)
+from reportgen.model.dossier import Dossier, Tables
+from reportgen.model.facts import CurrentFact, Facts, GoalFact, IndicatorFact, Span, SureWeightFact, Who
+from reportgen.model.records import Records
+from reportgen.trade.schema import Trade
+
+
+def build(records: Records, trade: Trade) -> Dossier:
+    """Ask every question of one lifter's records.
+
+    Args:
+        records: What intake read, with its review day.
+        trade: The trade tables.
+
+    Returns:
+        Facts and the tables behind the figures. Needs a training log with at least one row up to as_of
+        for most facts; without one they are empty or None.
+    """
+    lifter = records.lifter
+    as_of = pd.Timestamp(records.as_of).as_unit("s")
+    sets = frames.prepare(records.sets, as_of=as_of, bests=lifter.bests, trade=trade)
+    missed = frames.expand_misses(sets)
+    scored = bests.scoring(sets, lifter.bests, as_of)
+    first_current = bests.since(as_of, lifter.weeks_current)
+    current = bests.current(scored, sets, first=first_current, trade=trade)
+    mass_kg = goals.body_mass(records.bodymass, as_of)
+    stand = goals.stand(lifter.goals, current, mass_kg, trade)
+    lifts = goals.lifts_of(stand[0])
+    weeks = exposure.by_week(sets, records.away, lifts=lifts, as_of=as_of, trade=trade)
+    read = _indicators(records, scored, sets, current, stand[0], first_current, trade)
+    facts = Facts(
+        lifter=Who(name=lifter.name, standards=lifter.standards, folder=records.folder),
+        as_of=records.as_of,
+        span=_span(sets),
+        goals=stand,
+        ledger=records.ledger,
+        bests=bests.all_time(scored, int(trade.value("bests_most_reps"))),
+        current=current,
+        indicators=read,
+        exposure=exposure.exposure(weeks, sets, lifts=lifts, as_of=as_of, trade=trade),
+        rep_maxes=bests.rep_maxes(scored, lifts, first=first_current, trade=trade),
+        make_rates=misses.make_rates(sets, missed, trade),
+        goal_weight=goalweight.been(sets, missed, goals.targets(stand[0]), trade),
+        sure_weight=_sure(sets, lifts, as_of, trade),
+        bests_apart=bests.apart(scored),
+    )
+    tables = Tables(
+        sets=sets,
+        days=frames.by_day(sets, lifts),
+        weeks=weeks,
+        misses=missed,
+        bodymass=records.bodymass.loc[records.bodymass["date"] <= as_of].sort_values(
+            "date", kind="stable", ignore_index=True
+        ),
+        running_best=bests.running(scored, lifts),
+    )
+    facts = judgement.add(facts, records, tables, scored, trade)
+    facts = replace(
+        facts,
+        block=block.propose(records, sets, tables.days, facts, trade),
+        planned_done=planned.compare(records.plan, sets, as_of),
+    )
+    return Dossier(records=records, facts=_cited(facts, trade), tables=tables)
+
+
+def _span(sets: pd.DataFrame) -> Span:
+    if sets.empty:
+        return Span(first=None, last=None)
+    days: list[dt.date] = [bests.day(sets["date"].min()), bests.day(sets["date"].max())]
+    return Span(first=days[0], last=days[1])
+
+
+def _indicators(
+    records: Records,
+    scored: pd.DataFrame,
+    sets: pd.DataFrame,
+    current: tuple[CurrentFact, ...],
+    goal: GoalFact,
+    first: pd.Timestamp,
+    trade: Trade,
+) -> tuple[IndicatorFact, ...] | None:
+    """The indicators of the first goal; None where the goal weight is not known."""
+    targets = goals.targets(goal)
+    if not targets:
+        return None
+    bands = [band for lift in targets for band in trade.indicator_bands(lift, records.lifter.standards)]
+    now = indicators.Now(
+        rows=scored.loc[scored["date"] >= first],
+        sets=sets.loc[sets["date"] >= first],
+        singles={fact.lift: fact for fact in current},
+    )
+    return indicators.read(indicators.coached(tuple(bands), records.lifter.bands, trade), targets, now, trade)
+
+
+def _sure(
+    sets: pd.DataFrame, lifts: tuple[str, ...], as_of: pd.Timestamp, trade: Trade
+) -> SureWeightFact | None:
+    """The sure weight of the goal lift; of the snatch for a total."""
+    return misses.sure_weight(sets, lifts[0], as_of=as_of, trade=trade)
+
+
+def _cited(facts: Facts, trade: Trade) -> Facts:
+    """The facts with the citation of every source behind a figure."""
+    cited = {key: source.citation for key, source in sorted(trade.sources.items())}
+    return replace(facts, sources=cited)

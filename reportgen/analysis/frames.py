@@ -1,0 +1,217 @@
+"""The prepared tables that every question starts from: references, shares, sessions, days, weeks, misses.
+
+Columns beyond `model.tables.SETS` in `sets`:
+
+    family, role        str      from the lifts table ("other" where the log's lift is none of ours)
+    counts              bool     may make a best: no variant, no straps on a lift from the floor
+    tried               int      repetitions tried, all sets of the row (declined ones are not tried)
+    made_reps, missed   int      the same for made and missed
+    reference_kg        float    best of the 365 days before that day, NaN until it is known
+    share               float    load / reference, NaN without a reference
+    week                date     Monday of the ISO week
+    session_id          int      0..n-1 by day, then by the lifter's own label
+    single              bool     one repetition of a plain lift
+"""
+
+from collections.abc import Iterator
+from typing import Any
+
+import numpy as np
+import pandas as pd
+
+from reportgen.model.lifter import PriorBest
+from reportgen.trade.schema import Trade
+
+DAY = np.timedelta64(1, "D")
+
+
+def each(frame: pd.DataFrame) -> Iterator[Any]:
+    """The rows of a small table as named tuples, for results of a handful of rows."""
+    yield from frame.itertuples(index=False)
+
+
+def to_days(dates: pd.Series) -> np.ndarray:
+    """Whole days since 1970 of a date column; a plain integer array."""
+    days: np.ndarray = dates.to_numpy().astype("datetime64[D]").astype(np.int64)
+    return days
+
+
+def prepare(
+    sets: pd.DataFrame, *, as_of: pd.Timestamp, bests: tuple[PriorBest, ...], trade: Trade
+) -> pd.DataFrame:
+    """The set rows up to `as_of` with everything that a later question asks of a row.
+
+    Args:
+        sets: Columns `model.tables.SETS`; unchanged.
+        as_of: Review day; later rows enter no figure.
+        bests: Bests from before the log, for the references.
+        trade: Lifts and rules.
+
+    Returns:
+        One row a row of `sets` up to as_of, by date, session, file and line; columns as above.
+    """
+    frame = sets.loc[sets["date"] <= as_of].sort_values(
+        ["date", "session", "file", "line", "part"], kind="stable", ignore_index=True
+    )
+    lifts = frame["lift"]
+    frame["family"] = lifts.map({name: lift.family for name, lift in trade.lifts.items()}).fillna("other")
+    frame["role"] = lifts.map({name: lift.role for name, lift in trade.lifts.items()}).fillna("other")
+    floor = lifts.isin([name for name, lift in trade.lifts.items() if lift.start == "floor"])
+    straps = frame["aid"].str.contains("strap", regex=False)
+    frame["counts"] = (frame["variant"] == "") & ~(straps & floor) & (lifts != "other")
+    frame["tried"] = frame["sets"] * (frame["reps"] - frame["declined"])
+    frame["made_reps"] = frame["sets"] * frame["made"]
+    frame["missed"] = frame["tried"] - frame["made_reps"]
+    frame["reference_kg"] = _references(frame, bests, as_of, trade)
+    # Rounded far below any real difference, so that a log in pounds falls into the same zones.
+    frame["share"] = (frame["load_kg"] / frame["reference_kg"]).round(9)
+    frame["week"] = frame["date"] - pd.to_timedelta(frame["date"].dt.day_of_week, unit="D")
+    frame["session_id"] = _sessions(frame)
+    frame["single"] = (frame["reps"] == 1) & (frame["parts"] == 1)
+    return frame
+
+
+def _sessions(frame: pd.DataFrame) -> pd.Series:
+    """Dense session numbers; an attempt joins the first session of its day."""
+    trained = frame["kind"] == "training"
+    first = frame.loc[trained].groupby("date")["session"].min()
+    firsts = frame["date"].map(first).astype("str").where(frame["date"].isin(first.index), "")
+    joined = frame["session"].where(trained, firsts)
+    keys = pd.MultiIndex.from_arrays([frame["date"], joined])
+    return pd.Series(keys.factorize(sort=True)[0], index=frame.index, dtype="int64")
+
+
+def _references(
+    frame: pd.DataFrame, bests: tuple[PriorBest, ...], as_of: pd.Timestamp, trade: Trade
+) -> np.ndarray:
+    """Best of the days [d - 365, d - 1] of the row's lift, where it is known; NaN elsewhere."""
+    reference_days = int(trade.value("reference_days"))
+    known_days = int(trade.value("reference_known_days"))
+    days = to_days(frame["date"])
+    loads = frame["load_kg"].to_numpy(dtype=float)
+    scoring = (frame["counts"] & (frame["made_reps"] > 0)).to_numpy(dtype=bool)
+    given = (frame["kind"] != "training").to_numpy(dtype=bool)
+    result = np.full(len(frame), np.nan)
+    last = int(as_of.to_numpy().astype("datetime64[D]").astype(np.int64))
+    for lift, rows in frame.groupby("lift", sort=False).indices.items():
+        prior = [b for b in bests if b.lift == lift and b.date.toordinal() - 719163 <= last]
+        prior_days = np.array([b.date.toordinal() - 719163 for b in prior], dtype=np.int64)
+        prior_kg = np.array([b.kg for b in prior], dtype=float)
+        scored = rows[scoring[rows]]
+        best_days, best_kg = _daily_best(
+            np.concatenate([days[scored], prior_days]), np.concatenate([loads[scored], prior_kg])
+        )
+        anchors = np.unique(np.concatenate([days[rows[given[rows]]], prior_days]))
+        asked, back = np.unique(days[rows], return_inverse=True)
+        window_kg = _window_max(best_days, best_kg, asked, reference_days)
+        known = _since(anchors, asked) <= reference_days
+        logged = np.unique(days[rows])
+        known |= asked - _first_within(logged, asked, reference_days) >= known_days
+        result[rows] = np.where(known, window_kg, np.nan)[back]
+    return result
+
+
+def _daily_best(days: np.ndarray, kg: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Distinct days, ascending, and the heaviest load of each."""
+    if not len(days):
+        return days, kg
+    order = np.lexsort((kg, days))
+    days, kg = days[order], kg[order]
+    last_of_day = np.append(days[1:] != days[:-1], True)
+    return days[last_of_day], kg[last_of_day]
+
+
+def _window_max(days: np.ndarray, kg: np.ndarray, asked: np.ndarray, span: int) -> np.ndarray:
+    """Highest kg over [asked - span, asked - 1] for each asked day; NaN where the window is empty."""
+    if not len(days):
+        return np.full(len(asked), np.nan)
+    index = pd.to_datetime(np.concatenate([days, asked]) * 86400, unit="s")
+    series = pd.Series(np.concatenate([kg, np.full(len(asked), np.nan)]), index=index)
+    daily = series.groupby(level=0).max()
+    rolled = daily.rolling(f"{span}D", closed="left", min_periods=1).max()
+    found: np.ndarray = rolled.reindex(pd.to_datetime(asked * 86400, unit="s")).to_numpy(dtype=float)
+    return found
+
+
+def _since(anchors: np.ndarray, asked: np.ndarray) -> np.ndarray:
+    """Days from the last anchor before each asked day; a huge number where there is none."""
+    before = np.searchsorted(anchors, asked, side="left") - 1
+    if not len(anchors):
+        return np.full(len(asked), 10**9)
+    return np.where(before >= 0, asked - anchors[np.maximum(before, 0)], 10**9)
+
+
+def _first_within(logged: np.ndarray, asked: np.ndarray, span: int) -> np.ndarray:
+    """First logged day inside [asked - span, asked] for each asked day."""
+    first: np.ndarray = logged[np.searchsorted(logged, asked - span, side="left")]
+    return first
+
+
+def present_reference(
+    frame: pd.DataFrame, lift: str, *, as_of: pd.Timestamp, bests: tuple[PriorBest, ...], trade: Trade
+) -> float | None:
+    """The reference that a set of `lift` on the day after `as_of` would be judged by; None if unknown."""
+    rows = frame.loc[frame["lift"] == lift]
+    start = as_of - pd.Timedelta(days=int(trade.value("reference_days")) - 1)
+    scored = rows.loc[rows["counts"] & (rows["made_reps"] > 0) & (rows["date"] >= start)]
+    prior = [b for b in bests if b.lift == lift and start <= pd.Timestamp(b.date) <= as_of]
+    recent = rows.loc[rows["date"] >= start, "date"]
+    logged = len(recent) > 0 and (as_of - recent.min()).days + 1 >= trade.value("reference_known_days")
+    anchored = bool(prior) or bool((rows.loc[rows["date"] >= start, "kind"] != "training").any())
+    loads = [*scored["load_kg"].tolist(), *[b.kg for b in prior]]
+    return max(loads) if loads and (logged or anchored) else None
+
+
+def expand_misses(sets: pd.DataFrame) -> pd.DataFrame:
+    """One row a kind of miss of a set.
+
+    Args:
+        sets: Prepared sets.
+
+    Returns:
+        Columns date, lift, load_kg, share, kind ("not stated" where none was given), count, file, line.
+        Counts add up to `sets["missed"]`.
+    """
+    columns = ["date", "lift", "load_kg", "share", "miss", "missed", "file", "line"]
+    missed = sets.loc[sets["missed"] > 0, columns].rename(columns={"miss": "kind", "missed": "count"})
+    kinds = missed["kind"].where(missed["kind"] != "", "not stated")
+    total = kinds.str.count(r"\+") + 1
+    missed = missed.assign(
+        kind=kinds.str.split("+"), count=missed["count"] // total, left=missed["count"] % total
+    )
+    rows = missed.explode("kind", ignore_index=True)
+    # The kinds stand for equal parts of the row's misses; what does not divide goes to the first ones.
+    nth = rows.groupby(["file", "line", "lift", "load_kg"], sort=False).cumcount()
+    rows["count"] = (rows["count"] + (nth < rows["left"])).astype("int64")
+    rows["kind"] = rows["kind"].astype("str")
+    return rows.loc[rows["count"] > 0].drop(columns="left").reset_index(drop=True)
+
+
+def by_day(sets: pd.DataFrame, goal_lifts: tuple[str, ...]) -> pd.DataFrame:
+    """One row a training day.
+
+    Returns:
+        date, sessions, repetitions, tonnage_kg, tonnage_classic_kg, tonnage_strength_kg (squats and
+        pulls), top_share_goal (highest share of a goal lift, NaN without one).
+    """
+    load = sets["load_kg"] * sets["tried"]
+    classic = sets["role"].isin(["goal", "derivative", "part"])
+    strength = sets["role"].isin(["squat", "pull"])
+    goal = sets["lift"].isin(goal_lifts) & (sets["tried"] > 0)
+    table = pd.DataFrame(
+        {
+            "date": sets["date"],
+            "session_id": sets["session_id"],
+            "repetitions": sets["tried"],
+            "tonnage_kg": load,
+            "tonnage_classic_kg": load.where(classic, 0.0),
+            "tonnage_strength_kg": load.where(strength, 0.0),
+            "top_share_goal": sets["share"].where(goal),
+        }
+    )
+    grouped = table.groupby("date", sort=True)
+    sums = ["repetitions", "tonnage_kg", "tonnage_classic_kg", "tonnage_strength_kg"]
+    days = grouped[sums].sum()
+    days.insert(0, "sessions", grouped["session_id"].nunique())
+    days["top_share_goal"] = grouped["top_share_goal"].max()
+    return days.reset_index()

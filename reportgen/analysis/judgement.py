@@ -1,0 +1,48 @@
+"""Everything that is judged rather than counted: screening, technique, pain, needs, what was decided."""
+
+from dataclasses import replace
+
+import pandas as pd
+
+from reportgen.analysis import decisions, indicators, needs, pain, screening, strength, technique
+from reportgen.analysis.goals import lifts_of, targets
+from reportgen.model.dossier import Tables
+from reportgen.model.facts import Facts
+from reportgen.model.records import Records
+from reportgen.trade.schema import Band, Trade
+
+
+def add(facts: Facts, records: Records, tables: Tables, scored: pd.DataFrame, trade: Trade) -> Facts:
+    """The facts with screening, technique, expressed strength, not_tested, needs, pain and said_and_done.
+
+    Args:
+        facts: Everything that the log alone gives, test days and chases included.
+        records: The lifter's records.
+        tables: The prepared tables.
+        scored: `bests.scoring` rows.
+        trade: The trade tables.
+    """
+    goal = facts.goals[0]
+    lift = lifts_of(goal)[0]
+    present_kg = next((fact.kg for fact in facts.current if fact.lift == lift), None)
+    seen = replace(
+        facts,
+        screening=screening.read(records, trade, best_kg=present_kg, goal_kg=targets(goal).get(lift)),
+        technique=technique.read(records, trade),
+        pain=pain.read(records, trade),
+        expressed_strength=strength.expressed(tables.sets, lift, squat_band(records, lift, trade), trade),
+    )
+    read = needs.read(records, seen, tables, scored, trade)
+    return replace(
+        seen,
+        needs=read.needs,
+        not_tested=read.not_tested,
+        said_and_done=decisions.said_and_done(records, scored, lifts_of(goal), read.needs, trade),
+    )
+
+
+def squat_band(records: Records, lift: str, trade: Trade) -> Band | None:
+    """The back squat's band in force for a goal lift: the coach's own where there is one."""
+    bands = trade.indicator_bands(lift, records.lifter.standards)
+    own = indicators.coached(bands, records.lifter.bands, trade)
+    return next((one for one in own if one.id == "back_squat" and one.base == "goal"), None)

@@ -1,0 +1,136 @@
+"""Made of tried by zone, with intervals; kinds of miss; the sure weight."""
+
+import numpy as np
+import pandas as pd
+
+from reportgen.analysis.frames import each
+from reportgen.model.facts import MakeRateFact, PartRate, SureWeightFact
+from reportgen.trade import formulas
+from reportgen.trade.schema import Trade
+
+ROLES = ("goal", "part", "derivative", "overhead", "squat", "press")
+
+
+def make_rates(sets: pd.DataFrame, misses: pd.DataFrame, trade: Trade) -> tuple[MakeRateFact, ...]:
+    """Make rates of every lift but pulls, by zone of the reference known on that day.
+
+    Args:
+        sets: Prepared sets; rows without a reference are left out.
+        misses: `frames.expand_misses`.
+        trade: Zones and the interval.
+
+    Returns:
+        One fact a lift and zone with a try, by lift and zone; a clean and jerk has its parts apart.
+    """
+    known = sets.loc[sets["share"].notna() & (sets["tried"] > 0) & sets["role"].isin(ROLES)]
+    edges = [zone.low for zone in trade.zones if zone.low is not None]
+    zone = np.searchsorted(edges, known["share"].to_numpy(), side="right")
+    counts = known.assign(zone=zone).groupby(["lift", "zone"])[["tried", "made_reps"]].sum()
+    kinds = misses.loc[misses["share"].notna()]
+    kind_zone = np.searchsorted(edges, kinds["share"].to_numpy(), side="right")
+    by_kind = kinds.assign(zone=kind_zone).groupby(["lift", "zone", "kind"])["count"].sum()
+    missed: dict[tuple[str, int], dict[str, int]] = {}
+    for row in each(by_kind.reset_index()):
+        missed.setdefault((row.lift, row.zone), {})[row.kind] = int(row.count)
+    return tuple(
+        _rate(
+            row.lift,
+            row.zone,
+            int(row.tried),
+            int(row.made_reps),
+            missed.get((row.lift, row.zone), {}),
+            trade,
+        )
+        for row in each(counts.reset_index())
+    )
+
+
+def _rate(lift: str, zone: int, tried: int, made: int, kinds: dict[str, int], trade: Trade) -> MakeRateFact:
+    low, high = formulas.wilson(made, tried)
+    return MakeRateFact(
+        lift=lift,
+        zone_low=trade.zones[zone].low,
+        zone_high=trade.zones[zone].high,
+        tried=tried,
+        made=made,
+        rate=made / tried,
+        rate_low=low,
+        rate_high=high,
+        misses=kinds,
+        parts=_parts(tried, kinds) if lift == "clean and jerk" else (),
+    )
+
+
+def _parts(tried: int, kinds: dict[str, int]) -> tuple[PartRate, ...]:
+    """The clean and the jerk apart: a jerk is tried only where the clean was made.
+
+    Misses that name neither are in no part; the jerks are counted over the tries whose clean is known
+    to have been made.
+    """
+    cleans_missed = kinds.get("clean", 0)
+    jerks_missed = kinds.get("jerk", 0) + kinds.get("press-out", 0) + kinds.get("elbow", 0)
+    unclear = sum(kinds.values()) - cleans_missed - jerks_missed
+    jerks = tried - cleans_missed - unclear
+    return (
+        _part("clean", tried - unclear, tried - unclear - cleans_missed),
+        _part("jerk", jerks, jerks - jerks_missed),
+    )
+
+
+def _part(name: str, tried: int, made: int) -> PartRate:
+    if tried <= 0:
+        return PartRate(part=name, tried=0, made=0, rate=None, rate_low=None, rate_high=None)
+    low, high = formulas.wilson(made, tried)
+    return PartRate(part=name, tried=tried, made=made, rate=made / tried, rate_low=low, rate_high=high)
+
+
+def sure_weight(sets: pd.DataFrame, lift: str, *, as_of: pd.Timestamp, trade: Trade) -> SureWeightFact | None:
+    """Heaviest load made at least 9 times in 10 over 12 weeks, and its change over the 12 weeks before.
+
+    A load is judged by the tries from 5 % below it up to it, of which there must be ten at least: a miss
+    with a heavier bar says nothing about this one.
+
+    Args:
+        sets: Prepared sets.
+        lift: A goal lift.
+        as_of: Review day.
+        trade: Rules.
+
+    Returns:
+        None where no load has ten tries or none was made often enough.
+    """
+    span = pd.Timedelta(days=7 * int(trade.value("sure_weeks")))
+    now = _sure(sets, lift, as_of - span, as_of, trade)
+    if now is None:
+        return None
+    before = _sure(sets, lift, as_of - 2 * span, as_of - span, trade)
+    kg, tried, made = now
+    return SureWeightFact(
+        lift=lift, kg=kg, made=made, tried=tried, change_kg=kg - before[0] if before is not None else None
+    )
+
+
+def _sure(
+    sets: pd.DataFrame, lift: str, after: pd.Timestamp, until: pd.Timestamp, trade: Trade
+) -> tuple[float, int, int] | None:
+    """The sure weight over the days after `after` up to `until`: kg, tried, made."""
+    rows = sets.loc[
+        (sets["lift"] == lift) & (sets["variant"] == "") & (sets["tried"] > 0)
+        & (sets["date"] > after) & (sets["date"] <= until)
+    ].sort_values("load_kg")  # fmt: skip
+    if rows.empty:
+        return None
+    loads = rows["load_kg"].to_numpy(dtype=float)
+    tried = np.concatenate([[0], np.cumsum(rows["tried"].to_numpy())])
+    made = np.concatenate([[0], np.cumsum(rows["made_reps"].to_numpy())])
+    candidates = np.unique(loads[rows["made_reps"].to_numpy() > 0])
+    edge = trade.value("edge_kg")
+    first = np.searchsorted(loads, candidates * (1 - trade.value("sure_margin")) - edge, side="left")
+    last = np.searchsorted(loads, candidates + edge, side="right")
+    tries, makes = tried[last] - tried[first], made[last] - made[first]
+    often = makes >= trade.value("sure_share") * tries - 1e-9
+    good = np.flatnonzero((tries >= trade.value("sure_tries")) & often)
+    if not len(good):
+        return None
+    best = int(good[-1])
+    return float(candidates[best]), int(tries[best]), int(makes[best])

@@ -1,0 +1,121 @@
+"""What nobody measured, and the two-sided readings that wait for a second source. Not tested is an answer."""
+
+import datetime as dt
+from collections.abc import Iterator, Sequence
+
+import pandas as pd
+
+from reportgen.analysis import strength
+from reportgen.analysis.needs import figures, movement, wording
+from reportgen.analysis.needs.findings import Finding
+from reportgen.analysis.needs.practice import named
+from reportgen.analysis.needs.signs import Given
+from reportgen.analysis.needs.wording import Value
+from reportgen.model.findings import NotTested, Worded
+
+
+def read(given: Given, questions: Sequence[Finding]) -> tuple[NotTested, ...]:
+    """What is not known, each with what would settle it; questions first.
+
+    Returns:
+        Ids: those of the questions; present_lift, body_mass; <indicator> where no figure is in the log and
+        limit_<indicator> where it was not taken to a limit; screening or screening_reached and
+        screening_control; technique; miss_kinds; squat_up_not_tried; test_soon; empty_weeks.
+    """
+    return (*(_question(one) for one in questions), *_missing(given))
+
+
+def _question(one: Finding) -> NotTested:
+    claim = wording.fill(one.claim.claim, one.values)
+    settle = wording.fill(one.claim.settle, one.values)
+    return NotTested(
+        id=one.claim.id,
+        kind="question",
+        claim=wording.text(claim),
+        claim_parts=claim,
+        what_would_settle=wording.text(settle),
+        settle_parts=settle,
+        evidence=one.evidence,
+    )
+
+
+def _missing(given: Given) -> Iterator[NotTested]:
+    lift = named(given)
+    goal = given.facts.goals[0]
+    if goal.goal_kg is None:
+        yield _said(given, "body_mass", "body_mass", {})
+    for one in given.lifts:
+        if given.present_kg(one) is None:
+            yield _said(given, "present_lift", "present_lift", {"lift": one})
+    yield from _figures(given)
+    yield from _screening(given)
+    graded = given.facts.technique
+    if graded is None or not any(given.is_recent(one.grades[-1].date) for one in graded.checkpoints):
+        yield _said(given, "technique", "technique", {"lift": lift})
+    heavy = movement.heavy_misses(given)
+    unnamed = int(heavy.loc[heavy["kind"].isin(movement.UNNAMED), "count"].sum())
+    total = int(heavy["count"].sum())
+    if total >= given.value("miss_count") and 2 * unnamed > total:
+        yield _said(given, "miss_kinds", "miss_kinds", {})
+    yield from _log(given)
+
+
+def _said(given: Given, id: str, template: str, values: dict[str, Value | Worded]) -> NotTested:  # noqa: A002
+    parts = wording.fill(given.claims.untested[template], values)
+    return NotTested(id=id, what_would_settle=wording.text(parts), settle_parts=parts)
+
+
+def _figures(given: Given) -> Iterator[NotTested]:
+    seen = set()
+    for fact in given.facts.indicators or ():
+        unread = fact.reading == "untested" or (fact.reading == "short" and figures.only_nominal(given, fact))
+        if fact.context or fact.base != "goal" or fact.id in seen or not unread:
+            continue
+        seen.add(fact.id)
+        values: dict[str, Value | Worded] = {"lift": fact.lift, "current_kg": fact.current_kg or 0.0}
+        if fact.current_kg is None:
+            yield _said(given, fact.id, "figure", values)
+        else:
+            yield _said(given, f"limit_{fact.id}", "limit", values)
+
+
+def _screening(given: Given) -> Iterator[NotTested]:
+    fact = given.facts.screening
+    kinds = {item.kind for item in fact.items if given.is_recent(item.latest_date)} if fact else set()
+    if not kinds:
+        yield _said(given, "screening", "screening", {})
+        return
+    for kind, name in (("flexibility", "screening_reached"), ("control", "screening_control")):
+        if kind not in kinds:
+            yield _said(given, name, name, {})
+
+
+def _log(given: Given) -> Iterator[NotTested]:
+    """What the log leaves open: a lift not tried, a test that is due, weeks that nobody explained."""
+    for lift in given.lifts:
+        found = strength.rise(given.scored, given.tables.sets, lift, as_of=given.as_of, trade=given.trade)
+        if found is not None and not found.tried:
+            values: dict[str, Value | Worded] = {"lift": lift, "percent": wording.percent(found.share)}
+            yield _said(given, "squat_up_not_tried", "squat_up_not_tried", values)
+    if _test_soon(given):
+        sure = given.facts.sure_weight
+        assert sure is not None
+        yield _said(given, "test_soon", "test_soon", {"change_kg": sure.change_kg or 0.0, "sure_kg": sure.kg})
+    exposure = given.facts.exposure
+    if exposure is not None and exposure.weeks_empty_unexplained:
+        yield _said(given, "empty_weeks", "empty_weeks", {"weeks": exposure.weeks_empty_unexplained})
+
+
+def _test_soon(given: Given) -> bool:
+    """The sure weight rose while the best did not; both spans of weeks have to lie in the log."""
+    sure = given.facts.sure_weight
+    span = dt.timedelta(weeks=2 * given.value("sure_weeks"))
+    if given.facts.span.first is None or given.facts.span.first > given.as_of - span:
+        return False
+    if sure is None or sure.change_kg is None or sure.change_kg < given.value("sure_rise") * sure.kg:
+        return False
+    rows = given.scored.loc[given.scored["lift"] == sure.lift]
+    recent = rows["date"] > pd.Timestamp(given.as_of) - pd.Timedelta(weeks=given.value("sure_weeks"))
+    before = rows.loc[~recent, "load_kg"]
+    flat = rows.loc[recent, "load_kg"].max() <= before.max() * (1 + given.value("still_share"))
+    return len(before) > 0 and bool(flat)

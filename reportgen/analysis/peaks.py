@@ -1,0 +1,72 @@
+"""Test days, tapers, heavy days close together, the trend and the seasons, asked in one go."""
+
+import datetime as dt
+from dataclasses import dataclass
+
+import pandas as pd
+
+from reportgen.analysis import chases, daily, season, tapers, testdays, trend
+from reportgen.analysis.goals import lifts_of
+from reportgen.model.facts import GoalFact
+from reportgen.model.peaks import ChaseFact, TestDayFact, TrendFact
+from reportgen.model.records import Records
+from reportgen.model.season import SeasonFact
+from reportgen.trade.schema import Trade
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Peaks:
+    """Facts of the same names, and the table of the figure that aligns tapers on the test day."""
+
+    test_days: tuple[TestDayFact, ...] | None
+    chases: tuple[ChaseFact, ...] | None
+    trend: TrendFact | None
+    season: tuple[SeasonFact, ...] | None
+    aligned: pd.DataFrame
+
+
+def read(
+    records: Records,
+    sets: pd.DataFrame,
+    days: pd.DataFrame,
+    scored: pd.DataFrame,
+    goal: GoalFact,
+    trade: Trade,
+    *,
+    span: tuple[dt.date, dt.date] | None = None,
+) -> Peaks:
+    """Ask everything about peaks of one lifter.
+
+    Args:
+        records: For away.csv, body mass, standards, weeks_current and the review day.
+        sets: Prepared sets up to the review day.
+        days: `frames.by_day` of them.
+        scored: `bests.scoring` rows.
+        goal: Where the first goal stands.
+        trade: The trade tables.
+        span: First and last day of the season asked for; None = each calendar year.
+
+    Returns:
+        See `testdays.find`, `tapers.attach`, `chases.find`, `trend.fit`, `season.sum_up`.
+    """
+    lifts = lifts_of(goal)
+    each_day = daily.spread(days, sets, records.away, lifts, trade)
+    tests = testdays.find(sets, scored, lifts=lifts, weeks_current=records.lifter.weeks_current, trade=trade)
+    tests = tapers.attach(tests, each_day, scored, trade) if tests is not None else None
+    given = season.Given(
+        sets=sets,
+        bodymass=records.bodymass,
+        away=records.away,
+        tests=tests,
+        lifts=lifts,
+        standards=records.lifter.standards,
+        as_of=records.as_of,
+    )
+    start, end = span if span is not None else (None, None)
+    return Peaks(
+        test_days=tests,
+        chases=chases.find(sets, scored, each_day, lifts=lifts, trade=trade),
+        trend=trend.fit(sets, records.bodymass, goal, as_of=records.as_of, trade=trade),
+        season=season.sum_up(given, trade, start=start, end=end),
+        aligned=tapers.aligned(tests or (), each_day, trade),
+    )

@@ -1,0 +1,50 @@
+"""The rows of screening.csv as plain values."""
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import Any
+
+import pandas as pd
+
+from reportgen.model.records import Records
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One row of screening.csv."""
+
+    date: dt.date
+    item: str
+    side: str
+    load_kg: float | None
+    reading: float | None
+    grade: str
+    conditions: str
+    file: str
+    line: int
+
+
+def rows(records: Records) -> list[Row]:
+    """The readings up to as_of, by day and line; a side that was not given is both."""
+    table = records.screening
+    table = table.loc[table["date"] <= pd.Timestamp(records.as_of)]
+    found = [
+        Row(
+            date=cells["date"].date(),
+            item=cells["item"],
+            side=cells["side"] or "both",
+            load_kg=known(cells["load_kg"]),
+            reading=known(cells["reading"]),
+            grade=cells["grade"],
+            conditions=cells["conditions"],
+            file=cells["file"],
+            line=int(cells["line"]),
+        )
+        for cells in table.to_dict("records")
+    ]
+    return sorted(found, key=lambda row: (row.date, row.file, row.line))
+
+
+def known(value: Any) -> float | None:
+    """A number of a table cell, None for an empty one."""
+    return None if pd.isna(value) else float(value)

@@ -1,0 +1,195 @@
+"""Positions and joints: reached, controlled, under load; what changed, what is kept up. Never a score.
+
+Left and right are compared with one another, a side with itself under like conditions, a reading with its
+norm. What a phone cannot see is no change.
+"""
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import replace
+
+import pandas as pd
+
+from reportgen.analysis import compensation, readings
+from reportgen.analysis.readings import Row
+from reportgen.model.findings import ScreeningFact, ScreeningItem, UpkeepFact
+from reportgen.model.records import Records
+from reportgen.trade.schema import Position, Trade
+
+KINDS = ("flexibility", "control", "compensation", "laxity")
+HELD = "held"
+
+
+def read(
+    records: Records, trade: Trade, *, best_kg: float | None = None, goal_kg: float | None = None
+) -> ScreeningFact | None:
+    """Read the screening, and the work that keeps it.
+
+    Args:
+        records: Screening and mobility up to as_of are used.
+        trade: Positions, norms and rules.
+        best_kg: Best of the goal lift [kg]: how far apart loads must lie for a compensation.
+        goal_kg: Goal weight [kg], to which a compensation is carried on.
+
+    Returns:
+        Items by kind, then as the catalogue has them; None where neither file has a row.
+
+    References:
+        Norms and smallest real changes cite their sources in trade/positions.toml.
+    """
+    rows = readings.rows(records)
+    upkeep = _upkeep(records, trade)
+    if not rows and not upkeep:
+        return None
+    items = [
+        _item(trade.positions[name], side, own, upkeep, trade) for name, side, own in _grouped(rows, trade)
+    ]
+    items = _sides(items, trade)
+    kinds = {name: position.kind for name, position in trade.positions.items()}
+    loaded = [row for row in rows if kinds.get(row.item) == "compensation"]
+    return ScreeningFact(
+        items=tuple(sorted(items, key=lambda item: KINDS.index(item.kind))),
+        compensation=compensation.read(loaded, trade, best_kg=best_kg, goal_kg=goal_kg),
+        upkeep=upkeep,
+    )
+
+
+def _grouped(rows: Sequence[Row], trade: Trade) -> list[tuple[str, str, list[Row]]]:
+    """Rows of one item and side, in the catalogue's order; items of no catalogue are left out."""
+    order = list(trade.positions)
+    keys = {(order.index(row.item), row.side) for row in rows if row.item in trade.positions}
+    return [
+        (order[index], side, [row for row in rows if row.item == order[index] and row.side == side])
+        for index, side in sorted(keys)
+    ]
+
+
+def _item(
+    position: Position, side: str, rows: list[Row], upkeep: tuple[UpkeepFact, ...], trade: Trade
+) -> ScreeningItem:
+    """The latest reading, and the first one under like conditions beside it."""
+    latest = rows[-1]
+    if position.kind == "compensation":
+        latest = max(rows, key=lambda row: (row.date, row.load_kg or 0.0))
+    like = [row for row in rows if _alike(row, latest) and row.date < latest.date]
+    earlier = like[0] if like else None
+    change = None
+    if earlier is not None and earlier.reading is not None and latest.reading is not None:
+        change = latest.reading - earlier.reading
+    smallest = position.smallest_real_change
+    return ScreeningItem(
+        item=position.name,
+        side=side,
+        kind=position.kind,
+        latest=latest.reading,
+        latest_date=latest.date,
+        grade=latest.grade,
+        norm=position.norm,
+        norm_source=position.norm_source,
+        change=change,
+        lapsed=_lapsed(position, rows, upkeep, trade),
+        unit=position.unit,
+        conditions=latest.conditions,
+        earlier=earlier.reading if earlier else None,
+        earlier_date=earlier.date if earlier else None,
+        earlier_grade=earlier.grade if earlier else "",
+        clear_change=abs(change) >= smallest if change is not None and smallest is not None else None,
+        smallest_real_change=smallest,
+        reached=reached(position, latest),
+        file=latest.file,
+        lines=tuple(row.line for row in (*like[:1], latest)),
+    )
+
+
+def _alike(row: Row, other: Row) -> bool:
+    """Readings that may be compared: same conditions, and both unloaded or at the same load."""
+    return row.conditions == other.conditions and row.load_kg == other.load_kg
+
+
+def reached(position: Position, row: Row) -> bool | None:
+    """Whether a position is reached (or controlled): by its norm where it has one, else by the grade.
+
+    Returns:
+        None where nothing says so, or where a reading lies under its norm by less than it can be read.
+    """
+    if position.kind in ("compensation", "laxity"):
+        return None
+    if position.norm is not None and row.reading is not None:
+        miss = position.norm - row.reading if position.higher_is_better else row.reading - position.norm
+        if miss <= 0:
+            return True
+        return None if miss <= (position.smallest_real_change or 0.0) else False
+    return None if not row.grade else row.grade == HELD
+
+
+def _lapsed(position: Position, rows: list[Row], upkeep: tuple[UpkeepFact, ...], trade: Trade) -> bool | None:
+    """Reached at some time, and the work that keeps it stopped; None where that work is in no file."""
+    area = next((fact for fact in upkeep if fact.area == position.area), None)
+    if area is None or area.days_since is None or position.kind not in ("flexibility", "control"):
+        return None
+    once = any(reached(position, row) for row in rows)
+    return once and area.days_since >= trade.value("lapse_days")
+
+
+def _sides(items: list[ScreeningItem], trade: Trade) -> list[ScreeningItem]:
+    """Left and right beside one another, where they were read together under like conditions."""
+    apart = dt.timedelta(days=trade.value("sides_days_apart"))
+    found = []
+    for item in items:
+        other = next(
+            (
+                one
+                for one in items
+                if one.item == item.item
+                and {one.side, item.side} == {"left", "right"}
+                and one.conditions == item.conditions
+            ),
+            None,
+        )
+        both = other is not None and other.latest_date is not None and item.latest_date is not None
+        if (
+            other is not None and both and other.latest is not None and item.latest is not None
+            and abs(other.latest_date - item.latest_date) <= apart  # type: ignore[operator]
+        ):  # fmt: skip
+            found.append(replace(item, side_difference=item.latest - other.latest))
+        else:
+            found.append(item)
+    return found
+
+
+def _upkeep(records: Records, trade: Trade) -> tuple[UpkeepFact, ...]:
+    """Minutes a week over the last weeks, the most they ever were over as many, days since."""
+    table = records.mobility
+    as_of = pd.Timestamp(records.as_of)
+    table = table.loc[table["date"] <= as_of]
+    if table.empty:
+        return ()
+    weeks = int(trade.value("upkeep_weeks"))
+    daily = table.groupby(["area", "date"])["minutes"].sum()
+    found = []
+    for area in sorted(table["area"].unique()):
+        mine = daily.loc[area].astype(float)
+        days = pd.date_range(mine.index.min(), as_of, freq="D")
+        rolled = mine.reindex(days).fillna(0.0).rolling(7 * weeks, min_periods=1).sum() / weeks
+        found.append(
+            UpkeepFact(
+                area=str(area),
+                minutes_per_week=float(rolled.iloc[-1]),
+                peak_minutes_per_week=float(rolled.max()),
+                days_since=int((as_of - mine.loc[mine > 0].index.max()).days) if (mine > 0).any() else None,
+            )
+        )
+    return tuple(found)
+
+
+def loose_from(age: int | None, trade: Trade) -> float:
+    """Points of the Beighton score from which joints are called loose at an age [points].
+
+    References:
+        The international criteria of 2017; the score alone confirms and excludes nothing.
+    """
+    if age is not None and age <= trade.value("beighton_child_age"):
+        return trade.value("beighton_child")
+    if age is not None and age > trade.value("beighton_older_age"):
+        return trade.value("beighton_over_50")
+    return trade.value("beighton_adult")

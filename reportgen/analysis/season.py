@@ -1,0 +1,246 @@
+"""What each year, or the span asked for, held: the archive's figures."""
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+import pandas as pd
+
+from reportgen.analysis.exposure import heavy_singles, monday
+from reportgen.analysis.frames import to_days
+from reportgen.analysis.goals import PAIR
+from reportgen.analysis.testdays import date_of
+from reportgen.model.peaks import TestDayFact
+from reportgen.model.season import (
+    AttendanceFact,
+    ContestFact,
+    LiftResult,
+    MassFact,
+    MonthBest,
+    SeasonFact,
+    TriedFact,
+)
+from reportgen.trade.formulas import attempt_faults, contest_total, sinclair_row, sinclair_total, wilson
+from reportgen.trade.schema import Trade
+
+Tries = list[tuple[float, bool]]
+UNEXPLAINED = "not explained"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Given:
+    """What the seasons are summed up from.
+
+    Attributes:
+        sets: Prepared sets up to the review day.
+        bodymass, away: The lifter's tables; later readings than as_of are left out here.
+        tests: Test days with their tapers; None = not computable.
+        lifts: The goal's lifts.
+        standards: Whose Sinclair coefficients.
+        as_of: Review day.
+    """
+
+    sets: pd.DataFrame
+    bodymass: pd.DataFrame
+    away: pd.DataFrame
+    tests: tuple[TestDayFact, ...] | None
+    lifts: tuple[str, ...]
+    standards: str
+    as_of: dt.date
+
+
+def sum_up(
+    given: Given, trade: Trade, *, start: dt.date | None = None, end: dt.date | None = None
+) -> tuple[SeasonFact, ...] | None:
+    """Each calendar year of the log, or the one span asked for.
+
+    Args:
+        given: Sets, readings, test days.
+        trade: Rules `heavy_share`, `rate_confidence`, `attempts_a_lift`, `weigh_in_days`; Sinclair's table.
+        start: First day of the span asked for; both or neither.
+        end: Last day of it.
+
+    Returns:
+        By time; None for an empty log.
+
+    References:
+        IWF, Technical and Competition Rules; The Sinclair Coefficients. Wilson 1927.
+    """
+    if given.sets.empty:
+        return None
+    if start is not None and end is not None:
+        return (_season(given, f"{start} to {end}", start, min(end, given.as_of), trade),)
+    first, last = given.sets["date"].min().year, given.as_of.year
+    return tuple(
+        _season(given, str(year), dt.date(year, 1, 1), min(dt.date(year, 12, 31), given.as_of), trade)
+        for year in range(first, last + 1)
+    )
+
+
+def _season(given: Given, label: str, start: dt.date, end: dt.date, trade: Trade) -> SeasonFact:
+    sets = _inside(given.sets, start, end)
+    tests = given.tests
+    attempts = sets.loc[(sets["kind"] != "training") & (sets["attempt"] > 0)]
+    openers = attempts.loc[(attempts["attempt"] == 1) & (attempts["tried"] > 0)]
+    mine = sets.loc[sets["lift"].isin(given.lifts)]
+    heavy = heavy_singles(sets, given.lifts, trade)
+    return SeasonFact(
+        label=label,
+        start=start,
+        end=end,
+        test_days=None if tests is None else tuple(test for test in tests if start <= test.date <= end),
+        bests=_bests(mine),
+        body_mass=_mass(_inside(given.bodymass, start, end)),
+        attendance=_attendance(given, start, end),
+        heavy_singles=_tried(heavy, trade) if mine["reference_kg"].notna().any() else None,
+        openers=_tried(openers, trade),
+        contests=tuple(
+            _contest(rows, given, trade) for _, rows in attempts.groupby(["date", "kind", "event"], sort=True)
+        ),
+    )
+
+
+def _inside(table: pd.DataFrame, start: dt.date, end: dt.date) -> pd.DataFrame:
+    return table.loc[table["date"].between(pd.Timestamp(start), pd.Timestamp(end))]
+
+
+def _bests(sets: pd.DataFrame) -> tuple[MonthBest, ...]:
+    """The heaviest made load of each month and lift; the first day of equal ones."""
+    rows = sets.loc[sets["counts"] & (sets["made_reps"] > 0), ["date", "lift", "load_kg", "kind"]]
+    rows = rows.assign(month=rows["date"].dt.strftime("%Y-%m"), less=-rows["load_kg"])
+    top = rows.sort_values(["month", "lift", "less", "date"], kind="stable").drop_duplicates(
+        ["month", "lift"]
+    )
+    return tuple(
+        MonthBest(month=month, lift=lift, kg=float(kg), date=date.date(), where=kind)
+        for month, lift, kg, date, kind in zip(
+            *(top[name] for name in ("month", "lift", "load_kg", "date", "kind")), strict=True
+        )
+    )
+
+
+def _mass(rows: pd.DataFrame) -> MassFact | None:
+    if rows.empty:
+        return None
+    ordered = rows.sort_values("date", kind="stable")
+    months = ordered.groupby(ordered["date"].dt.strftime("%Y-%m"), sort=True)["mass_kg"].median()
+    kg = ordered["mass_kg"]
+    return MassFact(
+        months=tuple((str(month), float(value)) for month, value in months.items()),
+        first_kg=float(kg.iloc[0]),
+        last_kg=float(kg.iloc[-1]),
+        low_kg=float(kg.min()),
+        high_kg=float(kg.max()),
+    )
+
+
+def _attendance(given: Given, start: dt.date, end: dt.date) -> AttendanceFact | None:
+    """ISO weeks of the span that lie in the log. A week on its edge counts where its Thursday does."""
+    first = max(monday(pd.Timestamp(start)), monday(given.sets["date"].min()))
+    weeks = pd.date_range(first, monday(pd.Timestamp(end)), freq="7D", unit="s")
+    thursday = weeks + pd.Timedelta(days=3)
+    newest = monday(pd.Timestamp(given.as_of))
+    # The week that is going on has no Thursday yet perhaps; it belongs to the year of its days.
+    own = ((thursday >= pd.Timestamp(start)) & (thursday <= pd.Timestamp(end))) | (
+        (weeks == newest) & (thursday > pd.Timestamp(end)) & (thursday.year == end.year)
+    )
+    weeks = weeks[own]
+    if not len(weeks):
+        return None
+    sessions = given.sets.groupby("week")["session_id"].nunique().reindex(weeks, fill_value=0)
+    lost: dict[str, int] = {}
+    for week in weeks[sessions.to_numpy() == 0]:
+        reason = _reason(given.away, week)
+        lost[reason] = lost.get(reason, 0) + 1
+    return AttendanceFact(
+        weeks=len(weeks),
+        weeks_trained=int((sessions > 0).sum()),
+        sessions=int(sessions.sum()),
+        sessions_per_week=float(sessions.mean()),
+        weeks_lost=dict(sorted(lost.items())),
+    )
+
+
+def _reason(away: pd.DataFrame, week: pd.Timestamp) -> str:
+    """The reason that covers most days of a week."""
+    last = week + pd.Timedelta(days=6)
+    begin = away["from"].where(away["from"] > week, week)
+    until = away["to"].where(away["to"] < last, last)
+    days = (until - begin).dt.days + 1
+    covered = days[days > 0].groupby(away["reason"]).sum()
+    if covered.empty:
+        return UNEXPLAINED
+    return str(covered.idxmax()) or UNEXPLAINED
+
+
+def _tried(rows: pd.DataFrame, trade: Trade) -> TriedFact:
+    tried, made = int(rows["tried"].sum()), int(rows["made_reps"].sum())
+    low, high = wilson(made, tried, trade.value("rate_confidence")) if tried else (None, None)
+    return TriedFact(
+        tried=tried, made=made, rate=made / tried if tried else None, rate_low=low, rate_high=high
+    )
+
+
+def _contest(rows: pd.DataFrame, given: Given, trade: Trade) -> ContestFact:
+    """One contest or test day: best of each lift, total, Sinclair total."""
+    kind: Literal["contest", "test"] = rows["kind"].iloc[0]
+    day = date_of(int(to_days(rows["date"])[0]))
+    ordered = rows.sort_values(["attempt", "line"], kind="stable")
+    lifts = [lift for lift in PAIR if (rows["lift"] == lift).any()]
+    lifts += sorted(set(rows["lift"]) - set(PAIR))
+    tries = {lift: _tries(ordered.loc[ordered["lift"] == lift]) for lift in lifts}
+    taken = {lift: int((rows.loc[rows["lift"] == lift, "tried"] > 0).sum()) for lift in lifts}
+    all_called = {lift: int((rows["lift"] == lift).sum()) for lift in lifts}
+    most = int(trade.value("attempts_a_lift"))
+    total = contest_total(*(tries.get(lift, []) for lift in PAIR))
+    mass_kg, mass_date = _weighed(given.bodymass, day, given.as_of, trade)
+    row = sinclair_row(day.year, given.standards, trade)
+    return ContestFact(
+        date=day,
+        kind=kind,
+        event=str(rows["event"].iloc[0]),
+        lifts=tuple(
+            LiftResult(
+                lift=lift,
+                attempts=taken[lift],
+                best_kg=max((kg for kg, made in tries[lift] if made), default=None),
+                # Declined ones are used up, too.
+                bombed=all_called[lift] >= most and not any(made for _, made in tries[lift]),
+            )
+            for lift in lifts
+        ),
+        total_kg=total,
+        body_mass_kg=mass_kg,
+        body_mass_date=mass_date,
+        sinclair_kg=sinclair_total(total, mass_kg, row) if total and mass_kg and row else None,
+        sinclair_cycle=row.cycle if row and total else "",
+        sinclair_borrowed=bool(row and total and row.last_year < day.year),
+        faults=tuple(
+            f"{lift}: {fault}"
+            for lift in lifts
+            if kind == "contest"
+            for fault in attempt_faults(tries[lift], trade)
+        ),
+    )
+
+
+def _tries(rows: pd.DataFrame) -> Tries:
+    taken = rows.loc[rows["tried"] > 0]
+    return [
+        (float(kg), bool(made > 0)) for kg, made in zip(taken["load_kg"], taken["made_reps"], strict=True)
+    ]
+
+
+def _weighed(
+    bodymass: pd.DataFrame, day: dt.date, as_of: dt.date, trade: Trade
+) -> tuple[float | None, dt.date | None]:
+    """The body mass weighed nearest to a day, the one before where two are as near."""
+    rows = bodymass.loc[bodymass["date"] <= pd.Timestamp(as_of)]
+    if rows.empty:
+        return None, None
+    off = (rows["date"] - pd.Timestamp(day)).dt.days.to_numpy()
+    place = int(np.lexsort((off, np.abs(off)))[0])
+    if abs(int(off[place])) > trade.value("weigh_in_days"):
+        return None, None
+    return float(rows["mass_kg"].iloc[place]), day + dt.timedelta(days=int(off[place]))

@@ -1,0 +1,128 @@
+"""A copy to share: what names a lifter or tells of their health is taken out before anything is computed.
+
+Leaving it out of the records, not of the page, is what makes sure that no figure, sentence or facts file can
+hold what was derived from it.
+"""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Final
+
+import pandas as pd
+
+from reportgen.model.facts import Facts
+from reportgen.model.problems import FileLedger
+from reportgen.model.records import Records
+from reportgen.model.tables import DECISIONS, MOBILITY, PAIN, SCREENING, empty
+
+#: What `--share` leaves out unless it is asked for.
+PARTS: Final = ("name", "born", "screening", "pain", "notes")
+NOBODY: Final = "A lifter"
+FOLDER: Final = "lifter"
+#: Words of `variant` and `aid` that tell nothing about a person; any other becomes "own words".
+PLAIN: Final = frozenset({"", "pause", "no feet", "deficit", "tempo", "straps", "belt"})
+#: Reasons of away.csv that tell of health.
+HEALTH: Final = ("illness", "injury", "making weight")
+
+
+def strip(records: Records, keep: frozenset[str]) -> Records:
+    """The records without what is not shared.
+
+    Args:
+        records: One lifter's records.
+        keep: Those of `PARTS` that stay.
+
+    Returns:
+        Records whose free text is gone with the name; tables that are not shared are empty.
+    """
+    lifter = records.lifter
+    named = "name" in keep
+    changed = replace(
+        records,
+        folder=records.folder if named else FOLDER,
+        lifter=replace(
+            lifter,
+            name=lifter.name if named else NOBODY,
+            born=lifter.born if "born" in keep else None,
+            lift_names=lifter.lift_names if named else {},
+            columns=lifter.columns if named else {},
+        ),
+        screening=records.screening if "screening" in keep else empty(SCREENING),
+        mobility=records.mobility if "screening" in keep else empty(MOBILITY),
+        pain=records.pain if "pain" in keep else empty(PAIN),
+        away=records.away if "pain" in keep else _no_health(records.away),
+        # A decision names a finding, and a finding may name a joint.
+        decisions=records.decisions if {"pain", "screening"} <= keep else empty(DECISIONS),
+        notes=records.notes if "notes" in keep else (),
+        ledger=tuple(_counted(entry, keep) for entry in records.ledger if _shown(entry.file, keep)),
+        sources=(),
+    )
+    return changed if named else _without_words(changed)
+
+
+def _no_health(away: pd.DataFrame) -> pd.DataFrame:
+    return away.assign(reason=away["reason"].where(~away["reason"].isin(HEALTH), "away"))
+
+
+def _shown(file: str, keep: frozenset[str]) -> bool:
+    parts = {
+        "screening.csv": "screening",
+        "mobility.csv": "screening",
+        "pain.csv": "pain",
+        "decisions.csv": "pain",
+    }
+    part = "notes" if file.startswith("notes/") else parts.get(file)
+    return part is None or part in keep
+
+
+def _counted(entry: FileLedger, keep: frozenset[str]) -> FileLedger:
+    """The counts of a file; what stood in its cells may name somebody and goes with the name."""
+    return entry if "name" in keep else replace(entry, problems=())
+
+
+def _without_words(records: Records) -> Records:
+    """The records without any cell that holds a person's own words."""
+    return replace(
+        records,
+        sets=_plain_sets(records.sets),
+        plan=_plain_sets(records.plan),
+        screening=_blank(records.screening, "remark", "conditions"),
+        technique=_blank(records.technique, "remark", "clip"),
+        pain=_blank(records.pain, "remark"),
+        away=_blank(records.away, "remark"),
+        decisions=_blank(records.decisions, "why"),
+        notes=tuple(replace(note, file=f"notes/{n}.md") for n, note in enumerate(records.notes, 1)),
+    )
+
+
+def _plain_sets(sets: pd.DataFrame) -> pd.DataFrame:
+    labels = sets.groupby("date")["session"].rank(method="dense").astype("int64").astype("str")
+    own = {name: sets[name].where(sets[name].isin(PLAIN), "own words") for name in ("variant", "aid")}
+    return _blank(sets.assign(session=labels, **own), "remark", "event")
+
+
+def _blank(table: pd.DataFrame, *columns: str) -> pd.DataFrame:
+    return table.assign(**{name: pd.Series("", index=table.index, dtype="str") for name in columns})
+
+
+def safe(shared: Facts, whole: Facts) -> Facts:
+    """The shared facts, without what leaving something out would make wrong.
+
+    A block that knows nothing of a sore knee or of a lifter's age is no proposal to hand on; and what was
+    only left out is not "not tested".
+    """
+    truly = {one.id for one in whole.not_tested or ()}
+    kept = None if shared.not_tested is None else tuple(one for one in shared.not_tested if one.id in truly)
+    return replace(shared, not_tested=kept, block=shared.block if shared.block == whole.block else None)
+
+
+def left_out(keep: frozenset[str]) -> tuple[str, ...]:
+    """What a shared copy lacks, in words."""
+    words: Mapping[str, str] = {
+        "name": "the name and every remark",
+        "born": "the birth year",
+        "screening": "the screening",
+        "pain": "pain",
+        "notes": "the notes",
+    }
+    return (*(words[part] for part in PARTS if part not in keep), "the source files")

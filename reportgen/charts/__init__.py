@@ -1,0 +1,24 @@
+"""One function a figure: tidy table in, validated Vega-Lite out; importing this does not import altair."""
+
+from typing import TYPE_CHECKING
+
+from reportgen.charts.palette import Palette
+
+if TYPE_CHECKING:
+    import altair as alt
+
+    from reportgen.view.page import Figure
+
+__all__ = ["Palette", "draw"]
+
+
+def draw(figure: "Figure", palette: Palette | None = None) -> "alt.Chart | alt.LayerChart":
+    """The chart of one figure; see `reportgen.charts.drawing`.
+
+    Args:
+        figure: Page data with its tidy tables.
+        palette: Colours by role; CSS variables where None.
+    """
+    from reportgen.charts import drawing
+
+    return drawing.draw(figure, palette)

@@ -1,0 +1,45 @@
+"""Figures to charts: the register of drawing functions by name."""
+
+from collections.abc import Callable
+from typing import Final
+
+import altair as alt
+
+from reportgen.charts import body, progress, rates, supports, weeks
+from reportgen.charts.palette import Palette
+from reportgen.view.page import Figure
+
+Drawn = alt.Chart | alt.LayerChart
+
+CHARTS: Final[dict[str, Callable[[Figure, Palette], Drawn]]] = {
+    "running_best": progress.running_best,
+    "body_mass": progress.body_mass,
+    "expressed": progress.expressed,
+    "enough_for": supports.enough_for,
+    "goal_weight": supports.goal_weight,
+    "exposure_weeks": weeks.exposure_weeks,
+    "load_weeks": weeks.load_weeks,
+    "load_spread": weeks.load_spread,
+    "calendar": weeks.calendar,
+    "planned_done": weeks.planned_done,
+    "make_rate": rates.make_rate,
+    "miss_kinds": rates.miss_kinds,
+    "tapers_aligned": rates.tapers_aligned,
+    "positions_then_now": body.positions_then_now,
+    "heavier": body.heavier,
+    "technique": body.technique,
+    "upkeep": body.upkeep,
+}
+
+
+def draw(figure: Figure, palette: Palette | None = None) -> Drawn:
+    """The chart of one figure.
+
+    Args:
+        figure: `figure.chart` names the drawing function, `figure.data` holds its tidy tables.
+        palette: Colours by role; CSS variables where None.
+
+    Raises:
+        KeyError: No chart of that name (a bug).
+    """
+    return CHARTS[figure.chart](figure, palette or Palette())

@@ -1,0 +1,221 @@
+"""What all charts share: size, type, axes, and the one mark for each kind of thing."""
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any, Final, cast
+
+import altair as alt
+import pandas as pd
+
+from reportgen.charts.palette import Palette
+
+FONT: Final = 'Arial, "Liberation Sans", Helvetica, sans-serif'
+WIDTH: Final = 680
+TEXT: Final = 12
+#: Below this plot width a chart has few ticks and one legend entry a line.
+NARROW: Final = 420
+ROW: Final = 46
+
+CROSS: Final = "M-.75,-.75L.75,.75M.75,-.75L-.75,.75"
+DIAMOND: Final = "M0,-1L1,0L0,1L-1,0Z"
+DOT: Final = "M-.7,0A.7,.7,0,1,1,.7,0A.7,.7,0,1,1,-.7,0Z"
+SQUARE: Final = "M-.7,-.7L.7,-.7L.7,.7L-.7,.7Z"
+SPECK: Final = "M-.35,0A.35,.35,0,1,1,.35,0A.35,.35,0,1,1,-.35,0Z"
+#: Begins at its x and points to more.
+ARROW: Final = "M0,-.3L1,-.3L1,-1L2.6,0L1,1L1,.3L0,.3Z"
+LESS: Final = "M0,-.3L-1,-.3L-1,-1L-2.6,0L-1,1L-1,.3L0,.3Z"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mark:
+    """How one kind of thing is drawn, everywhere."""
+
+    shape: str
+    stroke: str
+    fill: str
+
+
+def marks(palette: Palette) -> dict[str, Mark]:
+    """The mark of each kind of thing."""
+    first = palette.series[0]
+    return {
+        "made": Mark(shape=DOT, stroke=palette.made, fill=palette.made),
+        "missed": Mark(shape=CROSS, stroke=palette.missed, fill="transparent"),
+        "test day": Mark(shape=DIAMOND, stroke=palette.test, fill=palette.ground),
+        "full lift": Mark(shape=SQUARE, stroke=first, fill=first),
+        "derivative only": Mark(shape=SQUARE, stroke=first, fill=palette.ground),
+        "other lifting": Mark(shape=SPECK, stroke=palette.muted, fill=palette.muted),
+        "good": Mark(shape=SPECK, stroke=palette.steps[3], fill=palette.steps[3]),
+        "drifting": Mark(shape=SQUARE, stroke=palette.steps[2], fill=palette.ground),
+        "off": Mark(shape=SQUARE, stroke=palette.steps[4], fill=palette.steps[4]),
+    }
+
+
+def symbols(kinds: tuple[str, ...], palette: Palette, *, field: str = "mark") -> dict[str, Any]:
+    """Encodings that give each kind its mark, with one legend for them all.
+
+    Args:
+        kinds: Kinds of thing, in the order of the legend.
+        palette: The colours.
+        field: Column of the table that holds the kind.
+    """
+    known = marks(palette)
+    named = list(kinds)
+
+    def scale(part: str) -> alt.Scale:
+        return alt.Scale(domain=named, range=[getattr(known[k], part) for k in named])
+
+    key = legend(kinds)
+    return {
+        "shape": alt.Shape(f"{field}:N", scale=scale("shape"), legend=key),
+        "stroke": alt.Stroke(f"{field}:N", scale=scale("stroke"), legend=key),
+        "fill": alt.Fill(f"{field}:N", scale=scale("fill"), legend=key),
+        "tooltip": alt.Tooltip("reading:N"),
+    }
+
+
+def legend(kinds: tuple[str, ...]) -> alt.Legend:
+    """A legend above the plot; on a phone in as many columns as its longest word leaves."""
+    widest = 32 + 6.5 * max((len(kind) for kind in kinds), default=1)
+    narrow = max(1, min(len(kinds), int(290 // widest)))
+    return alt.Legend(
+        title=None,
+        orient="top",
+        direction="horizontal",
+        offset=22,
+        columns=alt.ExprRef(f"width < {NARROW} ? {narrow} : {max(len(kinds), 1)}"),
+        symbolSize=90,
+        symbolStrokeWidth=1.5,
+        labelLimit=200,
+    )
+
+
+def colours(kinds: tuple[str, ...], values: tuple[str, ...], *, field: str = "kind") -> alt.Color:
+    """A colour a kind, with its legend where there is more than one."""
+    scale = alt.Scale(domain=list(kinds), range=list(values[: len(kinds)]))
+    return alt.Color(
+        f"{field}:N", scale=scale, legend=legend(kinds) if len(kinds) > 1 else None, sort=list(kinds)
+    )
+
+
+def moment(day: object) -> alt.DateTime:
+    """An ISO day as a local day of the chart's calendar."""
+    date = dt.date.fromisoformat(str(day))
+    return alt.DateTime(year=date.year, month=date.month, date=date.day)
+
+
+def calendar(field: str, first: object, last: object) -> alt.X:
+    """The calendar as x axis: months, with the year under the first and each January."""
+    return alt.X(
+        f"{field}:T",
+        title=None,
+        scale=alt.Scale(domain=[moment(first), moment(last)], nice=False),
+        axis=alt.Axis(
+            grid=False,
+            tickCount=alt.ExprRef(f"width < {NARROW} ? 4 : 9"),
+            labelExpr="[timeFormat(datum.value, date(datum.value) == 1 ? '%b' : '%e %b'), "
+            "datum.index == 0 || month(datum.value) == 0 ? timeFormat(datum.value, '%Y') : '']",
+            labelFlush=True,
+            labelOverlap=True,
+        ),
+    )
+
+
+def amount(field: str, title: str, domain: tuple[float, float] | None = None) -> alt.Y:
+    """A quantity as y axis, with its unit as title."""
+    scale = alt.Scale(zero=False, nice=True) if domain is None else alt.Scale(domain=list(domain), nice=False)
+    return alt.Y(f"{field}:Q", title=title, scale=scale, axis=upright(tickCount=5))
+
+
+def upright(**more: Any) -> alt.Axis:
+    """A y axis whose title stands level above it, where it can be read."""
+    return alt.Axis(
+        titleAngle=0,
+        titleAlign="left",
+        titleBaseline="bottom",
+        titleX=-20,
+        titleY=-8,
+        domain=False,
+        ticks=False,
+        **more,
+    )
+
+
+def table(rows: list[dict[str, object]]) -> alt.InlineData:
+    """A small table of a chart's own, such as its row labels."""
+    return alt.InlineData(values=rows)
+
+
+def rows(field: str, names: tuple[str, ...]) -> alt.Y:
+    """One row a name, in the order given; the label stands above its row, so that a phone keeps its width."""
+    return alt.Y(f"{field}:N", sort=list(names), title=None, axis=None, scale=alt.Scale(domain=list(names)))
+
+
+def labels(frame: pd.DataFrame | alt.InlineData, y: alt.Y, field: str, palette: Palette) -> list[alt.Chart]:
+    """The label of each row, above it at the left edge, on a halo that keeps lines off its letters."""
+    base = alt.Chart(frame).encode(x=alt.value(0), y=y, text=alt.Text(f"{field}:N"))
+    place: dict[str, Any] = {"align": "left", "baseline": "middle", "yOffset": -10}
+    halo = base.mark_text(
+        **place, stroke=palette.ground, strokeWidth=7, strokeJoin="round", color=palette.ground
+    )
+    return [halo, base.mark_text(**place, color=palette.ink)]
+
+
+def named(names: tuple[str, ...], field: str) -> alt.InlineData:
+    """A table of row names for `labels`."""
+    return table([{field: name} for name in names])
+
+
+def goal_line(value: object, label: object, palette: Palette, domain: tuple[float, float]) -> list[alt.Chart]:
+    """The goal as a long dashed line across, its label above it at the left."""
+    if value is None:
+        return []
+    at = alt.Chart(table([{"goal": value, "reading": str(label)}]))
+    y = alt.Y("goal:Q", scale=alt.Scale(domain=list(domain), nice=False))
+    line = at.mark_rule(color=palette.goal, strokeDash=[10, 5], strokeWidth=1.5)
+    words = at.mark_text(align="left", baseline="bottom", dy=-4, color=palette.goal)
+    return [
+        line.encode(y=y, tooltip=alt.Tooltip("reading:N")),
+        words.encode(x=alt.value(2), y=y, text=alt.Text("reading:N")),
+    ]
+
+
+def finish(layers: Sequence[Any], *, height: int, palette: Palette) -> alt.LayerChart:
+    """One chart of these layers, undermost first, with size, type and colours."""
+    chart = alt.layer(*layers).properties(
+        width=WIDTH,
+        height=height,
+        autosize=alt.AutoSizeParams(type="fit-x", contains="padding"),
+        background="transparent",
+        padding={"left": 2, "right": 6, "top": 4, "bottom": 2},
+        config=_config(palette),
+    )
+    return cast("alt.LayerChart", chart)
+
+
+def _config(palette: Palette) -> alt.Config:
+    return alt.Config(
+        aria=False,
+        font=FONT,
+        view=alt.ViewConfig(stroke=None),
+        axis=alt.AxisConfig(
+            labelColor=palette.muted,
+            titleColor=palette.muted,
+            gridColor=palette.grid,
+            domainColor=palette.grid,
+            tickColor=palette.grid,
+            labelFontSize=TEXT,
+            titleFontSize=TEXT,
+            titleFontWeight="normal",
+            gridWidth=1,
+        ),
+        legend=alt.LegendConfig(
+            labelColor=palette.ink,
+            titleColor=palette.muted,
+            labelFontSize=TEXT,
+            titleFontSize=TEXT,
+        ),
+        text=alt.MarkConfig(fontSize=TEXT, font=FONT, color=palette.ink),
+        range=alt.RangeConfig(category=list(palette.series), ordinal=list(palette.steps)),
+    )

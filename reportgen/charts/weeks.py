@@ -1,0 +1,127 @@
+"""Charts over weeks and days: sessions, load, spread, calendar, planned against done."""
+
+from typing import Any
+
+import altair as alt
+
+from reportgen.charts import ground
+from reportgen.charts.palette import Palette
+from reportgen.view.page import Figure
+
+Drawn = alt.Chart | alt.LayerChart
+READING = "reading:N"
+KINDS = {"full": "full lift", "derivative": "derivative only", "other": "other lifting", "test": "test day"}
+LOADS = {"classic": "classic lifts", "strength": "squats and pulls", "other": "everything else"}
+HEIGHT = 200
+
+
+def _grounds(figure: Figure, name: str, x: alt.X, palette: Palette) -> list[Drawn]:
+    """Missing time as a light ground with a dotted edge."""
+    gaps = figure.data[name]
+    if gaps.empty:
+        return []
+    rect = alt.Chart(gaps).mark_rect(
+        color=palette.gap, stroke=palette.muted, strokeDash=[1, 3], strokeWidth=0.8, clip=True
+    )
+    return [rect.encode(x=x, x2="end:T", tooltip=alt.Tooltip(READING))]
+
+
+def exposure_weeks(figure: Figure, palette: Palette) -> Drawn:
+    """A bar a week; needs bars (start, end, kind, low, high) and grounds (start, end, ground)."""
+    bars = figure.data["bars"]
+    options: dict[str, Any] = figure.options
+    x = ground.calendar("start", options["first"], options["last"])
+    top = int(options["top"])
+    y = alt.Y(
+        "low:Q",
+        title="sessions",
+        scale=alt.Scale(domain=[0, top], nice=False),
+        axis=ground.upright(values=list(range(top + 1)), format="d"),
+    )
+    kinds = tuple(KINDS[k] for k in ("full", "derivative") if (bars["kind"] == k).any())
+    colour = ground.colours(
+        kinds, (palette.series[0], palette.steps[2]) if "full lift" in kinds else palette.steps[2:]
+    )
+    drawn = alt.Chart(bars.assign(kind=bars["kind"].map(KINDS))).mark_rect(
+        stroke=palette.ground, strokeWidth=0.8, clip=True
+    )
+    sessions = drawn.encode(x=x, x2="end:T", y=y, y2="high:Q", color=colour, tooltip=alt.Tooltip(READING))
+    return ground.finish([*_grounds(figure, "grounds", x, palette), sessions], height=150, palette=palette)
+
+
+def load_weeks(figure: Figure, palette: Palette) -> Drawn:
+    """A bar a week in three parts; needs bars (start, end, kind, low, high), gaps and tests."""
+    bars, tests = figure.data["bars"], figure.data["tests"]
+    options: dict[str, Any] = figure.options
+    x = ground.calendar("start", options["first"], options["last"])
+    unit = "tonnes" if options["unit"] == "kg" else "thousand lb"
+    highest = float(bars["high"].max()) if len(bars) else 1.0
+    y = ground.amount("low", unit, (0.0, round(highest * 1.15, 2)))
+    kinds = tuple(v for k, v in LOADS.items() if (bars["kind"] == k).any())
+    colour = ground.colours(kinds, (palette.series[0], palette.series[2], palette.series[4]))
+    drawn = alt.Chart(bars.assign(kind=bars["kind"].map(LOADS))).mark_rect(
+        stroke=palette.ground, strokeWidth=0.6, clip=True
+    )
+    layers: list[Drawn] = [
+        *_grounds(figure, "gaps", x, palette),
+        drawn.encode(x=x, x2="end:T", y=y, y2="high:Q", color=colour, tooltip=alt.Tooltip(READING)),
+    ]
+    if len(tests):
+        marked = alt.Chart(tests.assign(mark="test day")).mark_point(size=80, strokeWidth=1.6, opacity=1)
+        x_day = ground.calendar("date", options["first"], options["last"])
+        layers.append(marked.encode(x=x_day, y=alt.value(8), **ground.symbols(("test day",), palette)))
+    return ground.finish(layers, height=HEIGHT, palette=palette)
+
+
+def load_spread(figure: Figure, palette: Palette) -> Drawn:
+    """Counted repetitions by month and zone; needs bars (start, end, zone, low, high)."""
+    bars = figure.data["bars"]
+    options: dict[str, Any] = figure.options
+    x = ground.calendar("start", options["first"], options["last"])
+    y = alt.Y("low:Q", title="repetitions", axis=ground.upright(tickCount=5))
+    zones = tuple(str(z) for z in options["zones"])
+    colour = ground.colours(zones, palette.steps[1:], field="zone")
+    drawn = alt.Chart(bars).mark_rect(stroke=palette.ground, strokeWidth=1, clip=True)
+    chart = drawn.encode(x=x, x2="end:T", y=y, y2="high:Q", color=colour, tooltip=alt.Tooltip(READING))
+    return ground.finish([chart], height=HEIGHT, palette=palette)
+
+
+def calendar(figure: Figure, palette: Palette) -> Drawn:
+    """One mark a training day; needs days (week, weekday, kind) and away (week, weekday)."""
+    days, away = figure.data["days"], figure.data["away"]
+    options: dict[str, Any] = figure.options
+    x = ground.calendar("week", options["before"], options["last"])
+    y = alt.Y(
+        "weekday:O",
+        title=None,
+        scale=alt.Scale(domain=list(range(7))),
+        axis=alt.Axis(
+            labelExpr="['Mon','Tue','Wed','Thu','Fri','Sat','Sun'][datum.value]",
+            ticks=False,
+            domain=False,
+            grid=True,
+            gridDash=[1, 4],
+        ),
+    )
+    layers: list[Drawn] = []
+    if len(away):
+        cells = alt.Chart(away).mark_square(size=150, color=palette.gap, opacity=1)
+        layers.append(cells.encode(x=x, y=y, tooltip=alt.Tooltip(READING)))
+    kinds = tuple(v for k, v in KINDS.items() if (days["kind"] == k).any())
+    spots = alt.Chart(days.assign(mark=days["kind"].map(KINDS))).mark_point(
+        size=75, strokeWidth=1.6, opacity=1
+    )
+    layers.append(spots.encode(x=x, y=y, **ground.symbols(kinds, palette)))
+    return ground.finish(layers, height=7 * 20, palette=palette)
+
+
+def planned_done(figure: Figure, palette: Palette) -> Drawn:
+    """A bar for the sets done and a line at the sets planned; needs weeks (week, planned, done)."""
+    weeks = figure.data["weeks"]
+    names = tuple(str(w) for w in figure.options["weeks"])  # type: ignore[attr-defined]
+    y = alt.Y("week:N", sort=list(names), title=None, axis=alt.Axis(ticks=False, domain=False))
+    x = alt.X("done:Q", title="sets", axis=alt.Axis(tickCount=5))
+    base = alt.Chart(weeks).encode(y=y, tooltip=alt.Tooltip(READING))
+    bars = base.mark_bar(height=12, color=palette.series[0]).encode(x=x)
+    lines = base.mark_tick(thickness=2.5, height=20, color=palette.ink).encode(x=alt.X("planned:Q"))
+    return ground.finish([bars, lines], height=26 * max(len(names), 1), palette=palette)

@@ -1,0 +1,49 @@
+"""Which pages need not be written again: everything they were made from is the same, byte for byte."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from reportgen import __version__
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from reportgen.pages import Stamp
+
+#: A file over this is no log; intake refuses it, and here it only makes the sum differ.
+_MOST_BYTES = 64 * 1024 * 1024
+
+
+def digest(folder: Path, theme: str, options: Iterable[str]) -> str:
+    """The sum over a lifter's files, the theme's and every option; a file that can't be read never matches.
+
+    Args:
+        folder: The lifter's folder.
+        theme: As given to `write`.
+        options: Everything else that the page depends on.
+    """
+    from reportgen import pages
+
+    files = [(f"theme/{name}", content) for name, content in pages.theme_files(theme)]
+    for path in sorted((*folder.glob("*.csv"), *folder.glob("*.toml"), *folder.glob("notes/*.md"))):
+        files.append((path.relative_to(folder).as_posix(), _content(path)))
+    return pages.digest(files, (f"version {__version__}", *options))
+
+
+def _content(path: Path) -> bytes:
+    try:
+        if path.stat().st_size > _MOST_BYTES:
+            return str(path.stat().st_mtime_ns).encode()
+        return path.read_bytes()
+    except OSError as error:
+        return repr(error).encode()
+
+
+def standing(page: Path, wanted: str) -> Stamp | None:
+    """The stamp of a page that needs not be written again, or None."""
+    from reportgen import pages
+
+    stamp = pages.read_stamp(page)
+    return stamp if stamp is not None and stamp.digest == wanted else None

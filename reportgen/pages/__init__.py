@@ -1,0 +1,29 @@
+"""Page data and figures become one HTML file."""
+
+from reportgen.pages.archive import ArchiveProblem, Recovered, carried, recover
+from reportgen.pages.dossier import Extra, render_dossier, write_dossier
+from reportgen.pages.squad import render_squad, write_squad
+from reportgen.pages.stamp import Stamp, digest
+from reportgen.pages.stamp import read as read_stamp
+from reportgen.pages.themes import ThemeProblem
+from reportgen.pages.themes import files as theme_files
+from reportgen.pages.write import WriteProblem, write
+
+__all__ = [
+    "ArchiveProblem",
+    "Extra",
+    "Recovered",
+    "Stamp",
+    "ThemeProblem",
+    "WriteProblem",
+    "carried",
+    "digest",
+    "read_stamp",
+    "recover",
+    "render_dossier",
+    "render_squad",
+    "theme_files",
+    "write",
+    "write_dossier",
+    "write_squad",
+]

@@ -1,0 +1,155 @@
+"""A dossier carries its own sources and facts, and gives them back byte for byte.
+
+Each file lies in the page as a link that saves it (gzip, base64), with its path, its length and the SHA-256
+of its bytes beside it, so that it can be taken out with JavaScript off and without this program.
+"""
+
+import base64
+import binascii
+import gzip
+import hashlib
+import json
+import zlib
+from collections.abc import Iterable
+from dataclasses import dataclass
+from html.parser import HTMLParser
+from pathlib import PurePosixPath
+from typing import Any, Final
+
+from reportgen.model.export import facts_json
+from reportgen.model.facts import Facts
+from reportgen.model.records import Source
+from reportgen.pages.dossier import Extra
+
+FACTS_FILE: Final = "facts.json"
+MEDIA_TYPE: Final = "application/gzip"
+#: No file of a lifter's folder is as large; a page that unpacks to more was not written by us.
+MOST_BYTES: Final = 64 * 1024 * 1024
+MOST_FILES: Final = 10_000
+_LINK: Final = f"data:{MEDIA_TYPE};base64,"
+
+
+class ArchiveProblem(Exception):  # noqa: N818 - it is a problem to report, named like the others
+    """What a dossier carries can't be given back; says which file and why."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recovered:
+    """What a dossier carried: source files by path, and its facts as JSON data (None without any)."""
+
+    files: tuple[Source, ...]
+    facts: dict[str, Any] | None
+
+
+def carried(sources: Iterable[Source], facts: Facts | None) -> tuple[Extra, ...]:
+    """The files as a page carries them.
+
+    Args:
+        sources: Source files of the lifter's folder.
+        facts: The facts, carried as facts.json; None leaves them out.
+
+    Returns:
+        One extra a file, facts first. The same files give the same bytes.
+    """
+    found = []
+    if facts is not None:
+        found.append(_pack(FACTS_FILE, facts_json(facts).encode("utf-8"), role="facts"))
+    found += [_pack(source.file, source.content, role="source") for source in sources]
+    return tuple(found)
+
+
+def _pack(file: str, content: bytes, *, role: str) -> Extra:
+    packed = gzip.compress(content, compresslevel=9, mtime=0)
+    return Extra(
+        name=PurePosixPath(file).name + ".gz",
+        label=file,
+        media_type=MEDIA_TYPE,
+        base64=base64.b64encode(packed).decode("ascii"),
+        sha256=hashlib.sha256(content).hexdigest(),
+        file=file,
+        size=len(content),
+        role=role,
+    )
+
+
+class _Links(HTMLParser):
+    """Collects the links that carry a file."""
+
+    def __init__(self) -> None:
+        super().__init__(convert_charrefs=True)
+        self.found: list[dict[str, str]] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Keep a link with a file's path and sum."""
+        values = {name: value or "" for name, value in attrs}
+        if tag == "a" and "data-sha256" in values and values.get("href", "").startswith(_LINK):
+            self.found.append(values)
+
+
+def recover(page: str) -> Recovered:
+    """Take the files out of a dossier's text and check every sum.
+
+    Args:
+        page: The HTML of a dossier that was written with its sources.
+
+    Returns:
+        Files in the order of the page; both empty and None where the page carries nothing.
+
+    Raises:
+        ArchiveProblem: A file is damaged, its sum differs, it is larger than any source may be, or its
+            path leads out of the folder. Nothing is given back then.
+    """
+    links = _Links()
+    links.feed(page)
+    if len(links.found) > MOST_FILES:
+        raise ArchiveProblem(f"the page carries {len(links.found)} files; expected at most {MOST_FILES}")
+    files: list[Source] = []
+    facts: dict[str, Any] | None = None
+    left = MOST_BYTES
+    for values in links.found:
+        file = values.get("data-file", "")
+        content = _unpack(file, values["href"][len(_LINK) :], values["data-sha256"], left)
+        left -= len(content)
+        if values.get("data-role") == "facts":
+            facts = _facts(content)
+        else:
+            _inside(file, [source.file for source in files])
+            files.append(Source(file=file, content=content))
+    return Recovered(files=tuple(files), facts=facts)
+
+
+def _unpack(file: str, text: str, digest: str, most: int) -> bytes:
+    try:
+        packed = base64.b64decode(text, validate=True)
+        engine = zlib.decompressobj(wbits=31)
+        # One byte over the limit is asked for, so that a file which unpacks without end is never unpacked.
+        content = engine.decompress(packed, most + 1)
+    except (binascii.Error, ValueError, zlib.error) as error:
+        raise ArchiveProblem(f"{file}: damaged in this page ({error})") from error
+    if len(content) > most:
+        raise ArchiveProblem(f"{file}: unpacks to more than {MOST_BYTES} bytes; not one of ours")
+    if not engine.eof:
+        raise ArchiveProblem(f"{file}: damaged in this page (it ends too early)")
+    if hashlib.sha256(content).hexdigest() != digest.lower():
+        raise ArchiveProblem(f"{file}: its SHA-256 is not the one written beside it; the page was changed")
+    return content
+
+
+def _facts(content: bytes) -> dict[str, Any]:
+    try:
+        found = json.loads(content)
+    except ValueError as error:
+        raise ArchiveProblem(f"{FACTS_FILE}: damaged in this page ({error})") from error
+    if not isinstance(found, dict):
+        raise ArchiveProblem(f"{FACTS_FILE}: expected one object")
+    return found
+
+
+def _inside(file: str, taken: list[str]) -> None:
+    """Refuse a path that is not a plain one below the folder."""
+    path = PurePosixPath(file)
+    odd = not file or path.is_absolute() or "\\" in file or ":" in file or "\0" in file
+    if odd or any(part in ("..", ".") for part in file.split("/")) or str(path) != file:
+        raise ArchiveProblem(f"{file!r}: leads out of the folder; refused")
+    if file in taken:
+        raise ArchiveProblem(f"{file}: carried twice")

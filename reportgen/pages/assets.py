@@ -1,0 +1,81 @@
+"""What stands in a page beside its words: style, script, icon, and the packed parts that come alive."""
+
+import base64
+import gzip
+import json
+from collections.abc import Iterable, Mapping
+from functools import lru_cache
+from pathlib import Path
+from typing import Final
+
+from reportgen.pages.themes import SCHEMES, Theme
+
+_VENDOR: Final = Path(__file__).with_name("vendor")
+_MEDIA: Final = {
+    "light": "",
+    "dark": "@media screen and (prefers-color-scheme:dark)",
+    "print": "@media print",
+}
+# A bar with a plate on each side, in the colours of neither scheme: it has to show on both.
+_ICON: Final = (
+    "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 16 16'>"
+    "<path d='M1 8h14M4 3v10M12 3v10' stroke='#4f8496' stroke-width='2' fill='none'/></svg>"
+)
+
+
+@lru_cache(maxsize=1)
+def runtime() -> str:
+    """The chart library as one inline script, exactly as the policy pins it."""
+    return (_VENDOR / "vega.js").read_text(encoding="utf-8")
+
+
+@lru_cache(maxsize=1)
+def packed_runtime() -> str:
+    """`runtime` as a page carries it."""
+    return pack(runtime())
+
+
+def pack(text: str) -> str:
+    """Text as gzip in base64: nothing in it is markup, and the same text gives the same bytes."""
+    return base64.b64encode(gzip.compress(text.encode("utf-8"), compresslevel=9, mtime=0)).decode("ascii")
+
+
+def packed_charts(charts: Mapping[str, tuple[str, ...]]) -> str:
+    """Compiled charts as one packed JSON object: id -> the chart in the page's unit, then in the other one.
+
+    The two stand side by side because they differ in numbers only, and so the second weighs little.
+    """
+    return pack(
+        "{" + ",".join(f"{json.dumps(name)}:[{','.join(texts)}]" for name, texts in charts.items()) + "}"
+    )
+
+
+def icon() -> str:
+    """The page's icon as a data address."""
+    return "data:image/svg+xml;base64," + base64.b64encode(_ICON.encode()).decode("ascii")
+
+
+def style(theme: Theme, running_head: Iterable[str] = ()) -> str:
+    """The page's whole style sheet.
+
+    Args:
+        theme: Gives palette and page.css.
+        running_head: Left and right words on top of each printed page.
+    """
+    parts = [theme.text("page.css")]
+    for scheme in SCHEMES:
+        roles = ";".join(f"--{role}:{colour}" for role, colour in theme.palette[scheme].items())
+        rule = f":root{{{roles}}}"
+        parts.append(f"{_MEDIA[scheme]}{{{rule}}}" if _MEDIA[scheme] else rule)
+    for place, words in zip(("left", "right"), running_head, strict=False):
+        parts.append(f"@page{{@top-{place}{{content:{css_string(words)}}}}}")
+    return "\n".join(parts)
+
+
+def css_string(words: str) -> str:
+    """Any text as a CSS string that ends nowhere but at its end."""
+    return (
+        '"'
+        + "".join(c if c.isascii() and (c.isalnum() or c == " ") else f"\\{ord(c):06x}" for c in words)
+        + '"'
+    )

@@ -1,0 +1,223 @@
+"""One dossier page: page data and drawings go into a theme, one HTML text comes out."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, ClassVar, Literal
+
+from markupsafe import Markup
+
+from reportgen.pages import assets, drawing
+from reportgen.pages.phrases import phrase
+from reportgen.pages.policy import policy
+from reportgen.pages.stamp import Stamp, line_text
+from reportgen.pages.themes import BUILT_IN, Theme, load, markup
+from reportgen.pages.write import write
+from reportgen.view.page import Block, Figure, Page, Phrase, Table
+from reportgen.view.reader import plain
+
+#: A figure as Vega-Lite; the default is `reportgen.charts.draw` in the palette of style variables.
+Charts = Callable[[Figure], Mapping[str, Any]]
+
+#: Runs before the body is read: what needs the script shows from the first paint on, and nothing moves later.
+FIRST_SCRIPT = 'document.documentElement.classList.add("scripted")'
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Extra:
+    """A file that the page carries along, to be saved from it with or without script.
+
+    Attributes:
+        name: File name it is saved under.
+        label: What a reader sees.
+        media_type: Such as application/gzip.
+        base64: Its bytes, packed.
+        sha256: Hex digest of the file's own bytes, before they were packed.
+        file: Path it had, relative to the lifter's folder, with forward slashes.
+        size: Length of the file's own bytes.
+        role: What it is to the dossier: source or facts.
+    """
+
+    name: str
+    label: str
+    media_type: str
+    base64: str
+    sha256: str
+    file: str = ""
+    size: int = 0
+    role: str = "source"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownFigure:
+    """A figure as a template may see it: words and pictures, none of the tables behind them."""
+
+    kind: ClassVar[Literal["figure"]] = "figure"
+    id: str
+    title: str
+    sentence: Phrase
+    summary: str
+    table: Table
+    wide: Markup
+    narrow: Markup
+    over_time: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownSection:
+    """A section with its figures drawn."""
+
+    id: str
+    title: str
+    lead: Phrase
+    blocks: tuple[Block | ShownFigure, ...]
+
+
+def write_dossier(
+    page: Page,
+    out: Path,
+    *,
+    theme: str | Path = BUILT_IN,
+    other_unit: Page | None = None,
+    extras: Iterable[Extra] = (),
+    stamp: Stamp | None = None,
+) -> None:
+    """Render a dossier and put it in its place, whole or not at all.
+
+    Args:
+        page: What it says.
+        out: The HTML file.
+        theme: Name of a built-in theme or a folder.
+        other_unit: The same page viewed in the other unit of weight; with it charts follow the unit switch.
+        extras: Files to carry along.
+        stamp: What it was made from, and its line in a squad's index.
+
+    Raises:
+        WriteProblem: The file could not be written; an older one still stands.
+        ThemeProblem: The theme fails; names its file and line.
+    """
+    write(out, render_dossier(page, theme=theme, other_unit=other_unit, extras=extras, stamp=stamp))
+
+
+def render_dossier(
+    page: Page,
+    *,
+    theme: str | Path = BUILT_IN,
+    other_unit: Page | None = None,
+    extras: Iterable[Extra] = (),
+    stamp: Stamp | None = None,
+    charts: Charts | None = None,
+) -> str:
+    """The whole HTML of one dossier; the same arguments give the same text.
+
+    Args:
+        page: What it says.
+        theme: Name of a built-in theme or a folder.
+        other_unit: The same page viewed in the other unit of weight.
+        extras: Files to carry along.
+        stamp: What it was made from, and its line in a squad's index.
+        charts: Draws a figure as Vega-Lite, instead of `reportgen.charts`.
+
+    Raises:
+        ThemeProblem: The theme fails; names its file and line.
+        ValueError: Two figures share an id, or a chart can't be drawn.
+    """
+    used = load(theme)
+    unit = page.head.unit
+    make = charts or _our_charts()
+    figures = _figures(page)
+    if len({f.id for f in figures}) != len(figures):
+        raise ValueError("two figures share an id")
+    drawn = {f.id: drawing.draw(make(f), f.id, over_time=f.over_time) for f in figures}
+    values = {
+        **frame(
+            used,
+            title=page.title,
+            running_head=(f"{page.head.name} · {plain(page.head.goal, unit)}", page.head.as_of),
+            stamp=stamp,
+        ),
+        "page": page.head,
+        "sections": tuple(_shown(page, drawn)),
+        "footer": page.footer,
+        "extras": tuple(extras),
+        "charts": markup(assets.packed_charts(_live(figures, drawn, other_unit, make))),
+        "say": lambda parts: phrase(parts, unit),
+    }
+    return used.render("dossier.html", values)
+
+
+def frame(
+    theme: Theme,
+    *,
+    title: str,
+    running_head: tuple[str, str],
+    script: str = "page.js",
+    stamp: Stamp | None = None,
+) -> dict[str, Any]:
+    """What every page of a theme needs around its words: style, scripts, policy, icon."""
+    style = assets.style(theme, running_head=running_head)
+    own = theme.text(script)
+    return {
+        "title": title,
+        "made_from": stamp.text if stamp is not None else "",
+        "squad_line": line_text(stamp.line) if stamp is not None else "",
+        "icon": assets.icon(),
+        "style": markup(style),
+        "first_script": markup(FIRST_SCRIPT),
+        "script": markup(own),
+        "runtime": markup(assets.packed_runtime()),
+        "policy": policy(scripts=(FIRST_SCRIPT, own, assets.runtime()), styles=(style,)),
+    }
+
+
+def _our_charts() -> Charts:
+    from reportgen import charts
+
+    palette = charts.Palette()
+    return lambda figure: charts.draw(figure, palette).to_dict()
+
+
+def _shown(page: Page, drawn: Mapping[str, drawing.Drawing]) -> Iterable[ShownSection]:
+    for section in page.sections:
+        blocks = tuple(_shown_figure(b, drawn[b.id]) if isinstance(b, Figure) else b for b in section.blocks)
+        yield ShownSection(id=section.id, title=section.title, lead=section.lead, blocks=blocks)
+
+
+def _shown_figure(figure: Figure, drawn: drawing.Drawing) -> ShownFigure:
+    return ShownFigure(
+        id=figure.id,
+        title=figure.title,
+        sentence=figure.sentence,
+        summary=figure.summary,
+        table=figure.table,
+        wide=drawn.wide,
+        narrow=drawn.narrow,
+        over_time=drawn.over_time,
+    )
+
+
+def _live(
+    figures: Iterable[Figure], drawn: Mapping[str, drawing.Drawing], other: Page | None, make: Charts
+) -> dict[str, tuple[str, ...]]:
+    """Every compiled chart; where it differs in the other unit, that one too, without a picture."""
+    twins = {} if other is None else {figure.id: figure for figure in _figures(other)}
+    live: dict[str, tuple[str, ...]] = {}
+    for figure in figures:
+        twin = twins.get(figure.id)
+        live[figure.id] = (drawn[figure.id].live,)
+        if twin is not None and not _same(figure, twin):
+            live[figure.id] += (drawing.compile_only(make(twin), over_time=twin.over_time),)
+    return live
+
+
+def _same(one: Figure, two: Figure) -> bool:
+    """Whether two figures draw the same chart: most of those that print no weights do."""
+    return (
+        one.options == two.options
+        and one.data.keys() == two.data.keys()
+        and all(frame.equals(two.data[name]) for name, frame in one.data.items())
+    )
+
+
+def _figures(page: Page) -> list[Figure]:
+    return [block for section in page.sections for block in section.blocks if isinstance(block, Figure)]

@@ -1,0 +1,145 @@
+"""Charts become pictures: the only caller of the drawing library.
+
+A chart is compiled once and drawn twice, for the desk and for the phone; the page's style shows one of them.
+The same compiled chart, with nothing of the machine in it, goes along to come alive under a finger.
+"""
+
+import json
+import os
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Final
+
+from markupsafe import Markup
+
+from reportgen.pages.slim import slim
+
+WIDE_PX: Final = 680
+NARROW_PX: Final = 328
+FONT: Final = 'Arial, "Liberation Sans", Helvetica, sans-serif'
+#: Set by the page's script to two moments, to look at a part of the calendar; null shows all of it.
+PERIOD_SIGNAL: Final = "period"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawing:
+    """One chart, drawn.
+
+    Attributes:
+        wide: The picture for a desk and for paper.
+        narrow: The picture for a phone.
+        live: The compiled chart for the page's script, as JSON text.
+        over_time: It can show a part of the calendar.
+    """
+
+    wide: Markup
+    narrow: Markup
+    live: str
+    over_time: bool
+
+
+def draw(chart: Mapping[str, Any], name: str, *, over_time: bool = False) -> Drawing:
+    """Draw one chart at both widths.
+
+    Args:
+        chart: Vega-Lite as a dict, data inside, with one width (no facets, nothing joined).
+        name: Starts every id in the picture; unique in the page.
+        over_time: Its x scale is the calendar, so the script may narrow it.
+
+    Raises:
+        ValueError: The chart has no single width, names data outside of itself, or could not be drawn.
+    """
+    with _settled_environment():
+        compiled = _compiled(chart)
+        wide = slim(_svg(compiled, WIDE_PX), f"{name}-w")
+        narrow = slim(_svg(compiled, NARROW_PX), f"{name}-n")
+    narrowed = over_time and _follow_period(compiled)
+    return Drawing(wide=wide, narrow=narrow, live=_as_text(compiled), over_time=narrowed)
+
+
+def compile_only(chart: Mapping[str, Any], *, over_time: bool = False) -> str:
+    """The `live` text of a chart that needs no picture.
+
+    Raises:
+        ValueError: As `draw`.
+    """
+    with _settled_environment():
+        compiled = _compiled(chart)
+    if over_time:
+        _follow_period(compiled)
+    return _as_text(compiled)
+
+
+def _as_text(compiled: Mapping[str, Any]) -> str:
+    return json.dumps(compiled, ensure_ascii=False, separators=(",", ":"), sort_keys=True, allow_nan=False)
+
+
+def _compiled(chart: Mapping[str, Any]) -> dict[str, Any]:
+    import vl_convert
+
+    spec = json.loads(json.dumps(chart))
+    config = spec.setdefault("config", {})
+    config["aria"] = False  # the page names each chart once, and gives it a table
+    config["background"] = None  # the page's own ground, light or dark
+    config["font"] = FONT
+    spec["autosize"] = {"type": "fit-x", "contains": "padding"}
+    spec["width"] = WIDE_PX
+    try:
+        compiled = vl_convert.vegalite_to_vega(spec)
+    except ValueError as error:
+        raise ValueError(f"the chart could not be compiled: {str(error).splitlines()[0]}") from error
+    if not isinstance(compiled.get("width"), int | float):
+        raise ValueError("a chart needs one width: facets and joined charts do not fit a phone")
+    compiled.pop("$schema", None)
+    for table in compiled.get("data", ()):
+        if "url" in table:
+            raise ValueError("a chart carries its data inside")
+    return dict(compiled)
+
+
+def _svg(compiled: Mapping[str, Any], width: int) -> str:
+    import vl_convert
+
+    try:
+        return str(vl_convert.vega_to_svg({**compiled, "width": width}, allowed_base_urls=[]))
+    except ValueError as error:
+        raise ValueError(f"the chart could not be drawn: {str(error).splitlines()[0]}") from error
+
+
+def _follow_period(live: dict[str, Any]) -> bool:
+    """Let a compiled chart's calendar be narrowed; marks outside of it are clipped only then."""
+    calendars = [
+        s for s in live.get("scales", ()) if s.get("name") == "x" and s.get("type") in {"time", "utc"}
+    ]
+    if len(calendars) != 1 or "domainRaw" in calendars[0]:
+        return False
+    calendars[0]["domainRaw"] = {"signal": PERIOD_SIGNAL}
+    live.setdefault("signals", []).append({"name": PERIOD_SIGNAL, "value": None})
+    for mark in live.get("marks", ()):
+        for part in (mark, *mark.get("marks", ())):
+            if "axis" not in part.get("role", "") and not part.get("clip") and part.get("type") != "group":
+                part["clip"] = {"signal": f"!!{PERIOD_SIGNAL}"}
+    return True
+
+
+@contextmanager
+def _settled_environment() -> Iterator[None]:
+    """Give the library the same time zone and fonts on every machine, and take both away again.
+
+    It reads them from the environment, and nowhere else. Looking through the machine's fonts is most
+    of the time of a first drawing; the fonts it brings are enough. Put back, because whatever this process
+    starts next would inherit them.
+    """
+    wanted = {"TZ": "UTC", "FONTCONFIG_FILE": str(Path(__file__).with_name("vendor") / "fonts.conf")}
+    before = {name: os.environ.get(name) for name in wanted}
+    os.environ.update(wanted)
+    try:
+        yield
+    finally:
+        for name, value in before.items():
+            if value is None:
+                os.environ.pop(name, None)
+            else:
+                os.environ[name] = value

@@ -1,0 +1,81 @@
+"""What a page was made from, and its line in a squad's index: written into it, read back without parsing it.
+
+A second run over a squad leaves a page alone whose stamp says that nothing it was made from has changed.
+"""
+
+import hashlib
+import html
+import json
+import re
+from collections.abc import Iterable
+from dataclasses import asdict, dataclass
+from pathlib import Path
+from typing import Any, Final
+
+from reportgen.view.page import Phrase, SquadLine, Weight
+
+#: The stamp stands at the top of the page; no more than this is read to find it.
+_HEAD_BYTES: Final = 65_536
+_DIGEST: Final = re.compile(r'<meta name="made-from" content="([0-9a-f]{64}) ([01])">')
+_LINE: Final = re.compile(r'<meta name="squad-line" content="([^"]*)">')
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stamp:
+    """The sum of everything a page was made from, the exit code of its reading, and its line in the index."""
+
+    digest: str
+    code: int
+    line: SquadLine
+
+    @property
+    def text(self) -> str:
+        """Sum and code as the page carries them."""
+        return f"{self.digest} {self.code}"
+
+
+def digest(files: Iterable[tuple[str, bytes]], options: Iterable[str]) -> str:
+    """The SHA-256 over named files and the options that a page depends on; order counts for neither.
+
+    Args:
+        files: Name and content of every file, of the lifter and of the theme.
+        options: Version, edition and every other choice, as text.
+    """
+    whole = hashlib.sha256()
+    for name, content in sorted(files):
+        part = hashlib.sha256(content).hexdigest()
+        whole.update(f"{len(name.encode())}:{name}:{part}\n".encode())
+    for option in sorted(options):
+        whole.update(f"option {len(option.encode())}:{option}\n".encode())
+    return whole.hexdigest()
+
+
+def line_text(line: SquadLine) -> str:
+    """A squad line as JSON text."""
+    return json.dumps(asdict(line), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+
+
+def read(path: Path) -> Stamp | None:
+    """The stamp of a page that was written before; None where there is no page, no stamp or a broken one."""
+    try:
+        with path.open("rb") as file:
+            head = file.read(_HEAD_BYTES).decode("utf-8", "replace")
+    except OSError:
+        return None
+    found, line = _DIGEST.search(head), _LINE.search(head)
+    if found is None or line is None:
+        return None
+    try:
+        return Stamp(digest=found[1], code=int(found[2]), line=_line(json.loads(html.unescape(line[1]))))
+    except (ValueError, TypeError, KeyError):
+        return None
+
+
+def _line(data: dict[str, Any]) -> SquadLine:
+    phrases = {name: _phrase(data[name]) for name in ("goal", "present", "gap")}
+    best = tuple((str(day), float(kg)) for day, kg in data["best"])
+    return SquadLine(**{**data, **phrases, "best": best})
+
+
+def _phrase(parts: list[Any]) -> Phrase:
+    return tuple(Weight(**part) if isinstance(part, dict) else str(part) for part in parts)

@@ -1,0 +1,206 @@
+"""A theme: templates, style, script and palette, ours or from outside.
+
+A folder of one's own stands in front of the built-in theme, file by file. Templates run in a sandbox: they
+print what the view decided and reach nothing else.
+"""
+
+import re
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from types import MappingProxyType, TracebackType
+from typing import Any, Final
+
+from jinja2 import BaseLoader, StrictUndefined, TemplateError, TemplateNotFound, TemplateSyntaxError
+from jinja2.sandbox import ImmutableSandboxedEnvironment
+from markupsafe import Markup
+
+from reportgen.pages import places
+
+BUILT_IN: Final = "plain"
+SCHEMES: Final = ("light", "dark", "print")
+_COLOUR: Final = re.compile(r"#[0-9a-fA-F]{6}")
+_FORBIDDEN: Final = {
+    ".css": re.compile(r"</style|@import|url\(\s*['\"]?(?!data:|#)", re.IGNORECASE),
+    ".js": re.compile(r"</script|<!--", re.IGNORECASE),
+}
+
+
+class ThemeProblem(Exception):  # noqa: N818 - it is a problem to report, named like the others
+    """A theme can't be used; the message names the file and, where it is known, the line."""
+
+    def __init__(self, place: str, reason: str) -> None:
+        super().__init__(f"{place}: {reason}")
+        self.place = place
+        self.reason = reason
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Theme:
+    """A theme, read.
+
+    Attributes:
+        name: For messages.
+        folders: Where its files are looked for, the first one first.
+        palette: Scheme (light, dark, print) -> role -> colour.
+        environment: Renders its templates.
+    """
+
+    name: str
+    folders: tuple[Path, ...]
+    palette: Mapping[str, Mapping[str, str]]
+    environment: ImmutableSandboxedEnvironment
+
+    def text(self, file: str) -> str:
+        """A style or script of the theme, ready to stand inside its element.
+
+        Raises:
+            ThemeProblem: It is missing, not UTF-8, would end its element or names another file.
+        """
+        path, source = _read(self.folders, file)
+        forbidden = _FORBIDDEN[Path(file).suffix].search(source)
+        if forbidden is not None:
+            line = source.count("\n", 0, forbidden.start()) + 1
+            raise ThemeProblem(
+                f"{path}:{line}", f"{forbidden[0]!r} may not stand in a page that fetches nothing"
+            )
+        return source
+
+    def render(self, template: str, values: Mapping[str, Any]) -> str:
+        """Fill a template.
+
+        Raises:
+            ThemeProblem: The template is missing, is no template or fails while it is filled.
+        """
+        try:
+            return self.environment.get_template(template).render(values)
+        except TemplateNotFound as error:
+            raise ThemeProblem(f"{self.folders[0]}", f"the template {error.name} is missing") from error
+        except TemplateSyntaxError as error:
+            raise ThemeProblem(
+                f"{error.filename or error.name}:{error.lineno}", str(error.message)
+            ) from error
+        except (TemplateError, ArithmeticError, LookupError, TypeError, ValueError, AttributeError) as error:
+            place = _template_place(error.__traceback__, self.folders)
+            if place is None:
+                raise
+            raise ThemeProblem(place, str(error) or type(error).__name__) from error
+
+
+def load(theme: str | Path = BUILT_IN) -> Theme:
+    """Read a theme.
+
+    Args:
+        theme: The name of a built-in one, or a folder that overrides some of its files.
+
+    Raises:
+        ThemeProblem: There is no such theme, or its palette can't be read.
+    """
+    ours = places.data("themes")
+    built_in = ours / BUILT_IN
+    if isinstance(theme, str) and re.fullmatch(r"[a-z][a-z0-9-]*", theme) and (ours / theme).is_dir():
+        own = ours / theme
+    else:
+        own = Path(theme)
+        if not own.is_dir():
+            raise ThemeProblem(str(theme), "there is no such theme, and no such folder")
+    folders = (own,) if own == built_in else (own, built_in)
+    environment = ImmutableSandboxedEnvironment(
+        loader=_Templates(folders),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+    )
+    del environment.filters["safe"]  # what is clean already comes as Markup; a template has no need to vouch
+    return Theme(name=str(theme), folders=folders, palette=_palette(folders), environment=environment)
+
+
+def files(theme: str | Path = BUILT_IN) -> tuple[tuple[str, bytes], ...]:
+    """Name and content of every file that a theme is read from, the built-in ones behind it too.
+
+    Raises:
+        ThemeProblem: There is no such theme, or a file of it can't be read.
+    """
+    try:
+        return tuple(
+            (f"{place}/{path.name}", path.read_bytes())
+            for place, folder in enumerate(load(theme).folders)
+            for path in sorted(folder.iterdir())
+            if path.is_file()
+        )
+    except OSError as error:
+        raise ThemeProblem(str(error.filename), error.strerror or str(error)) from error
+
+
+class _Templates(BaseLoader):
+    """Templates by plain file name; a link out of the theme's folder is not followed."""
+
+    def __init__(self, folders: tuple[Path, ...]) -> None:
+        self.folders = folders
+
+    def get_source(self, _environment: Any, template: str) -> tuple[str, str, None]:
+        if not re.fullmatch(r"[A-Za-z0-9_-]+\.html", template):
+            raise TemplateNotFound(template)
+        try:
+            path, source = _read(self.folders, template)
+        except ThemeProblem as error:
+            raise TemplateNotFound(template, str(error)) from error
+        return source, str(path), None
+
+
+def _read(folders: tuple[Path, ...], file: str) -> tuple[Path, str]:
+    for folder in folders:
+        path = folder / file
+        if not path.is_file():
+            continue
+        if not path.resolve().is_relative_to(folder.resolve()):
+            raise ThemeProblem(str(path), "it points out of the theme's folder")
+        try:
+            return path, path.read_text(encoding="utf-8")
+        except (OSError, UnicodeError) as error:
+            raise ThemeProblem(str(path), f"can't be read: {error}") from error
+    raise ThemeProblem(str(folders[0]), f"{file} is missing")
+
+
+def _palette(folders: tuple[Path, ...]) -> Mapping[str, Mapping[str, str]]:
+    """Every scheme's colours; an own palette may name a few roles only."""
+    merged: dict[str, dict[str, str]] = {scheme: {} for scheme in SCHEMES}
+    for folder in reversed(folders):
+        if not (folder / "palette.toml").is_file():
+            continue
+        path, source = _read((folder,), "palette.toml")
+        try:
+            found = tomllib.loads(source)
+        except tomllib.TOMLDecodeError as error:
+            raise ThemeProblem(str(path), str(error)) from error
+        for scheme, roles in found.items():
+            if scheme not in SCHEMES or not isinstance(roles, dict):
+                raise ThemeProblem(str(path), f"[{scheme}] is none of {', '.join(SCHEMES)}")
+            for role, colour in roles.items():
+                if not isinstance(colour, str) or not _COLOUR.fullmatch(colour):
+                    raise ThemeProblem(
+                        str(path), f"{scheme}.{role} is {colour!r}, expected a colour like '#1f5a6b'"
+                    )
+                if not re.fullmatch(r"[a-z]+(-[a-z0-9]+)*", role):
+                    raise ThemeProblem(str(path), f"{scheme}.{role!r} is no name of a role")
+            merged[scheme] |= roles
+    return MappingProxyType({scheme: MappingProxyType(roles) for scheme, roles in merged.items()})
+
+
+def _template_place(trace: TracebackType | None, folders: tuple[Path, ...]) -> str | None:
+    """The innermost line of a template in a traceback, or None where no template is in it."""
+    place = None
+    while trace is not None:
+        file = trace.tb_frame.f_code.co_filename
+        if file.endswith(".html") and any(Path(file).parent == folder for folder in folders):
+            place = f"{file}:{trace.tb_lineno}"
+        trace = trace.tb_next
+    return place
+
+
+def markup(text: str) -> Markup:
+    """Text that this package made itself and that is clean already, marked as such for a template."""
+    return Markup(text)

@@ -1,0 +1,294 @@
+"""How often the lift was trained: weeks, sessions day by day, load and its spread."""
+
+import datetime as dt
+from collections.abc import Sequence
+from typing import Final
+
+import numpy as np
+import pandas as pd
+
+from reportgen.model.facts import ExposureFact, WeekFact
+from reportgen.view import text
+from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Table
+from reportgen.view.reader import Reader, as_day, load, plain, portion, tally, words
+
+CALENDAR_WEEKS: Final = 26
+WEEK: Final = dt.timedelta(days=7)
+
+
+def section(reader: Reader) -> Section | None:
+    """The section; None where exposure was not computed."""
+    exposure = reader.facts.exposure
+    if exposure is None:
+        return None
+    blocks: tuple[Block, ...] = (weeks(reader, exposure), calendar(reader), *_questions(exposure))
+    return Section(
+        id="exposure",
+        title=f"How often the {_name(reader)} was trained",
+        lead=(
+            f"A full session holds at least one tried {_name(reader)} from the floor; a derivative session "
+            "holds only lifts that derive from it. Once a week is the least, twice is wanted (common "
+            "practice).",
+        ),
+        blocks=blocks,
+    )
+
+
+def _name(reader: Reader) -> str:
+    return "snatch or clean and jerk" if reader.lift == "total" else reader.lift
+
+
+def _empty(week: WeekFact) -> bool:
+    return week.sessions == 0 and not week.away
+
+
+def _week_reading(week: WeekFact) -> str:
+    if week.sessions == 0:
+        return f"{text.week(week.start)}: no session" + (
+            f", away ({week.away})" if week.away else ", unexplained"
+        )
+    return (
+        f"{text.week(week.start)}: {text.count(week.sessions, 'session')}, {week.full} full, "
+        f"{week.derivative} with a derivative only" + (f"; away ({week.away})" if week.away else "")
+    )
+
+
+def weeks(reader: Reader, exposure: ExposureFact) -> Figure | Paragraph:
+    """Sessions with the full lift and with a derivative only, week by week."""
+    facts = exposure.weeks
+    if not facts:
+        return Paragraph(text=("Not tested: the log holds no week.",))
+    bars = []
+    for week in facts:
+        edges = (0, week.full, week.full + week.derivative)
+        for kind, low, high in (("full", *edges[:2]), ("derivative", *edges[1:])):
+            if high > low:
+                bars.append((week.start, week.start + WEEK, kind, low, high, _week_reading(week)))
+    grounds = gaps(facts)
+    sentence = _weeks_sentence(reader, exposure)
+    return Figure(
+        id="exposure-weeks",
+        title="Sessions a week",
+        sentence=sentence,
+        summary="A bar a week: sessions with the full lift, and on top those with a derivative only. Weeks "
+        f"without any session have a grey ground. {plain(sentence, reader.unit)}",
+        chart="exposure_weeks",
+        data={
+            "bars": _frame(bars, ("start", "end", "kind", "low", "high", "reading")),
+            "grounds": _frame(grounds, ("start", "end", "ground", "reading")),
+        },
+        options={
+            "top": max(3, max((w.full + w.derivative for w in facts), default=0)),
+            "first": facts[0].start.isoformat(),
+            "last": (facts[-1].start + WEEK).isoformat(),
+        },
+        table=_weeks_table(facts),
+        over_time=True,
+    )
+
+
+def gaps(facts: tuple[WeekFact, ...]) -> list[tuple[object, ...]]:
+    """Runs of weeks without any session: where each begins and ends, away or unexplained."""
+    runs: list[list[WeekFact]] = []
+    for week in facts:
+        if week.sessions:
+            continue
+        last = runs[-1][-1] if runs else None
+        if last is not None and last.start + WEEK == week.start and bool(last.away) == bool(week.away):
+            runs[-1].append(week)
+        else:
+            runs.append([week])
+    return [
+        (
+            run[0].start,
+            run[-1].start + WEEK,
+            "away" if run[0].away else "empty",
+            _week_reading(run[0]) + (f", and {len(run) - 1} more like it" if len(run) > 1 else ""),
+        )
+        for run in runs
+    ]
+
+
+def _frame(rows: Sequence[tuple[object, ...]], columns: tuple[str, ...]) -> pd.DataFrame:
+    frame = pd.DataFrame(rows, columns=list(columns))
+    for column in ("start", "end", "date"):
+        if column in frame:
+            frame[column] = pd.to_datetime(frame[column]).astype("datetime64[s]")
+    return frame
+
+
+def _weeks_sentence(reader: Reader, exposure: ExposureFact) -> Phrase:
+    parts = []
+    if exposure.mean_full_per_week is not None:
+        derivative = exposure.mean_derivative_per_week
+        beside = f" and {text.number(derivative)} with a derivative only" if derivative else ""
+        parts.append(f"{text.number(exposure.mean_full_per_week)} full sessions a week on average{beside}.")
+    if exposure.weeks_without_full is not None:
+        away = exposure.weeks_without_full_away
+        without = exposure.weeks_without_full
+        part = "all" if away == without else f"{away}"
+        explained = f", {part} of them explained by time away" if away else ""
+        every = text.count(len(exposure.weeks), "week")
+        parts.append(f"{without} of {every} went by without the full lift{explained}.")
+    if exposure.longest_gap_days:
+        parts.append(
+            f"The longest time without a {_name(reader)} was {text.days(exposure.longest_gap_days)}."
+        )
+    if exposure.weeks_since_heavy_single is not None:
+        since = exposure.weeks_since_heavy_single
+        last = f"{text.count(since, 'week')} ago" if since else "this week"
+        parts.append(f"The last single at 90 % or more of the best was {last}.")
+    return (" ".join(parts),)
+
+
+def _weeks_table(facts: tuple[WeekFact, ...]) -> Table:
+    return Table(
+        caption="Week by week, newest first",
+        head=(
+            "week",
+            "sessions",
+            "full",
+            "derivative only",
+            "heavy singles",
+            "repetitions",
+            "tonnage",
+            "counted repetitions",
+            "mean relative load",
+            "away",
+        ),
+        rows=tuple(
+            (
+                words(text.day(w.start)),
+                tally(w.sessions),
+                tally(w.full, "" if w.full else "gap"),
+                tally(w.derivative),
+                tally(w.heavy_singles),
+                tally(w.repetitions),
+                load(round(w.tonnage_kg)),
+                tally(w.counted_repetitions),
+                portion(w.relative_load),
+                words(w.away),
+            )
+            for w in reversed(facts)
+        ),
+        folded=True,
+        id="weeks",
+        note=(
+            "Heavy singles are tried singles at 90 % or more of the best of the year before. Counted "
+            "repetitions begin at 60 % of it.",
+        ),
+    )
+
+
+def _questions(exposure: ExposureFact) -> tuple[Block, ...]:
+    if not exposure.weeks_empty_unexplained:
+        return ()
+    many = exposure.weeks_empty_unexplained
+    which = [text.day(w.start) for w in exposure.weeks if _empty(w)]
+    listed = text.listing(which[-6:]) + (" (the latest six)" if len(which) > 6 else "")
+    asked = "what happened there?" if many > 1 else "what happened then?"
+    return (
+        Paragraph(
+            text=(
+                f"{text.sentence(text.count(many, 'week'))} without any session and without a reason in "
+                f"away.csv, beginning {listed}: {asked}",
+            )
+        ),
+    )
+
+
+def calendar(reader: Reader) -> Figure | Paragraph:
+    """The last half year day by day, one mark a kind of session."""
+    as_of = reader.facts.as_of
+    monday = as_of - dt.timedelta(days=as_of.weekday())
+    first = monday - WEEK * (CALENDAR_WEEKS - 1)
+    days = _day_kinds(reader, first)
+    if days.empty:
+        return Paragraph(text=(f"No session in the {CALENDAR_WEEKS} weeks before the review day.",))
+    counts = days["kind"].value_counts()
+    parts = [
+        text.count(int(counts.get(kind, 0)), one, many)
+        for kind, one, many in (
+            (
+                "full",
+                f"day with the {_name(reader)} from the floor",
+                f"days with the {_name(reader)} from the floor",
+            ),
+            ("derivative", "with a derivative only", "with a derivative only"),
+            ("other", "with other lifting only", "with other lifting only"),
+            ("test", "test day", "test days"),
+        )
+        if counts.get(kind, 0)
+    ]
+    sentence: Phrase = (f"In the last {CALENDAR_WEEKS} weeks: {text.listing(parts)}.",)
+    away = _away(reader, first)
+    return Figure(
+        id="calendar",
+        title="The last half year, day by day",
+        sentence=sentence,
+        summary=f"A row a weekday, a column a week. {plain(sentence, reader.unit)}",
+        chart="calendar",
+        data={"days": days, "away": away},
+        options={"before": (first - dt.timedelta(days=5)).isoformat(), "last": (monday + WEEK).isoformat()},
+        table=Table(
+            caption="Training days of the last half year, newest first",
+            head=("day", "what"),
+            rows=tuple(
+                (words(text.weekday(as_day(d))), words(r.split(": ", 1)[1]))
+                for d, r in zip(days["date"][::-1], days["reading"][::-1], strict=True)
+            ),
+            folded=True,
+            id="calendar-table",
+        ),
+        over_time=True,
+    )
+
+
+def _day_kinds(reader: Reader, first: dt.date) -> pd.DataFrame:
+    sets = reader.dossier.tables.sets
+    rows = sets.loc[(sets["date"] >= pd.Timestamp(first)) & (sets["tried"] > 0)]
+    derived = [n for n, lift in reader.trade.lifts.items() if set(lift.derives_from) & set(reader.lifts)]
+    per_day = pd.DataFrame(
+        {
+            "date": rows["date"],
+            "full": rows["lift"].isin(reader.lifts),
+            "derivative": rows["lift"].isin(derived),
+            "test": rows["kind"] != "training",
+            "tried": rows["tried"],
+        }
+    )
+    days = per_day.groupby("date").agg({"full": "any", "derivative": "any", "test": "any", "tried": "sum"})
+    tests = {pd.Timestamp(d.date) for d in reader.facts.test_days or ()}
+    test = days["test"] | days.index.isin(tests)
+    days["kind"] = np.select(
+        [test, days["full"], days["derivative"]], ["test", "full", "derivative"], "other"
+    )
+    days = days.reset_index()
+    days["week"] = days["date"] - pd.to_timedelta(days["date"].dt.day_of_week, unit="D")
+    days["weekday"] = days["date"].dt.day_of_week
+    said = {
+        "test": "test day",
+        "full": f"{_name(reader)} from the floor",
+        "derivative": "a derivative only",
+        "other": "other lifting",
+    }
+    days["reading"] = [
+        f"{text.weekday(as_day(d))}: {said[k]}, {text.count(int(n), 'repetition')}"
+        for d, k, n in zip(days["date"], days["kind"], days["tried"], strict=True)
+    ]
+    return days[["date", "week", "weekday", "kind", "reading"]]
+
+
+def _away(reader: Reader, first: dt.date) -> pd.DataFrame:
+    """One row a day away inside the calendar."""
+    away = reader.dossier.records.away
+    rows: list[tuple[object, ...]] = []
+    for start, end, reason in zip(away["from"], away["to"], away["reason"], strict=True):
+        day = max(as_day(start), first)
+        while day <= min(as_day(end), reader.facts.as_of):
+            monday = day - dt.timedelta(days=day.weekday())
+            rows.append((day, monday, day.weekday(), f"{text.weekday(day)}: away ({reason})"))
+            day += dt.timedelta(days=1)
+    frame = _frame(rows, ("date", "week", "weekday", "reading"))
+    frame["week"] = pd.to_datetime(frame["week"]).astype("datetime64[s]")
+    return frame

@@ -1,0 +1,121 @@
+"""The top of the page: who, what for, the one sentence, and what must be known first."""
+
+from reportgen.view import needs as ranked
+from reportgen.view import text
+from reportgen.view.page import Head, Phrase, Weight
+from reportgen.view.reader import Reader
+
+
+def head(reader: Reader, edition: str) -> Head:
+    """The head of one dossier."""
+    facts = reader.facts
+    first, last = facts.span.first, facts.span.last
+    span = text.span(first, last) if first is not None and last is not None else "no training in the log"
+    return Head(
+        name=facts.lifter.name,
+        edition=edition,
+        goal=goal(reader),
+        present=present(reader),
+        gap=gap(reader),
+        sentence=sentence(reader),
+        as_of=text.day(facts.as_of),
+        span=span,
+        unit=reader.unit,
+        alerts=alerts(reader),
+    )
+
+
+def goal(reader: Reader) -> Phrase:
+    """The first goal: lift, weight, by when."""
+    fact = reader.goal
+    if fact is None:
+        return ("no goal",)
+    by = f" by {text.day(fact.by)}" if fact.by is not None else ""
+    if fact.goal_kg is None:
+        return (f"{fact.lift}, weight not known{by}",)
+    times = ""
+    if fact.times_body_mass is not None:
+        times = f" ({text.number(fact.times_body_mass, 2)} × body mass)"
+    return (f"{fact.lift} ", Weight(fact.goal_kg), f"{times}{by}")
+
+
+def present(reader: Reader) -> Phrase:
+    """The present best of the goal's lift and its day."""
+    fact = reader.goal
+    if fact is None or fact.current_kg is None:
+        return ("not known",)
+    on = f" on {text.day(fact.current_date)}" if fact.current_date is not None else ""
+    return (Weight(fact.current_kg), on) if on else (Weight(fact.current_kg),)
+
+
+def gap(reader: Reader) -> Phrase:
+    """What is missing to the goal."""
+    fact = reader.goal
+    if fact is None or fact.gap_kg is None:
+        return ("not known",)
+    return (Weight(fact.gap_kg),) if fact.gap_kg > 0 else ("none: the goal is reached",)
+
+
+def sentence(reader: Reader) -> Phrase:
+    """What holds the goal back, or before that is known, what is missing."""
+    needs = reader.facts.needs
+    if needs:
+        return ranked.worded(needs[0].claim_parts, needs[0].claim)
+    fact = reader.goal
+    if fact is None or fact.goal_kg is None:
+        return ("The goal has no weight yet: it hangs on a body mass that was not logged.",)
+    if fact.current_kg is None:
+        return (
+            f"No made {fact.lift} of the last weeks is in the log, so the gap to ",
+            Weight(fact.goal_kg),
+            " is not known.",
+        )
+    if not fact.gap_kg:
+        return (
+            "The goal of ",
+            Weight(fact.goal_kg),
+            " is reached: the present best is ",
+            Weight(fact.current_kg),
+            ".",
+        )
+    return (
+        Weight(fact.gap_kg),
+        f" are missing: the present {fact.lift} is ",
+        Weight(fact.current_kg),
+        ", the goal ",
+        Weight(fact.goal_kg),
+        ".",
+    )
+
+
+def alerts(reader: Reader) -> tuple[Phrase, ...]:
+    """Open pain, rows set aside, and a best that is no longer present."""
+    facts = reader.facts
+    found: list[Phrase] = []
+    pain = facts.pain
+    still = [place for place in pain.places if place.open] if pain is not None else []
+    if still:
+        places = []
+        for place in still:
+            score = f", {text.number(place.score)} of 10" if place.score is not None else ""
+            places.append(f"{place.place} since {text.day(place.first)}{score}")
+        found.append((f"Open pain: {text.listing(places)}. See a clinician before loading it.",))
+    aside = sum(f.rows_set_aside for f in facts.ledger)
+    if aside:
+        were = "was" if aside == 1 else "were"
+        found.append(
+            (
+                f"{text.sentence(text.count(aside, 'row'))} {were} not understood and set aside: see What "
+                "was read.",
+            )
+        )
+    stale = reader.current(reader.lift)
+    if stale is not None and stale.kg is None and stale.stale_kg is not None and stale.stale_date is not None:
+        found.append(
+            (
+                f"The last {reader.lift} best, ",
+                Weight(stale.stale_kg),
+                f", is from {text.day(stale.stale_date)}: too old to count as present.",
+            )
+        )
+    return tuple(found)

@@ -1,0 +1,229 @@
+"""Load by week and how it is spread over the zones of relative load."""
+
+import datetime as dt
+from itertools import pairwise
+
+import numpy as np
+import pandas as pd
+
+from reportgen.model.facts import WeekFact
+from reportgen.view import exposure, text
+from reportgen.view.page import Block, Figure, Paragraph, Phrase, Table, Weight
+from reportgen.view.reader import Reader, as_day, load, plain, tally, words
+
+WEEK = dt.timedelta(days=7)
+
+
+def blocks(reader: Reader) -> tuple[Block, ...]:
+    """The figures about load; none where weeks were not computed."""
+    known = reader.facts.exposure
+    if known is None or not known.weeks:
+        return ()
+    left_out = known.share_left_out
+    note: tuple[Block, ...] = ()
+    if left_out is not None:
+        note = (
+            Paragraph(
+                text=(
+                    "Counted repetitions begin at 60 % of the best of the year before: "
+                    f"{text.share(left_out)} of the "
+                    "repetitions are lighter or have no known best, and are left out. Pulls count apart.",
+                )
+            ),
+        )
+    return (weekly(reader, known.weeks), spread(reader), *note)
+
+
+def weekly(reader: Reader, weeks: tuple[WeekFact, ...]) -> Figure | Paragraph:
+    """Load lifted week by week: classic lifts, squats and pulls, everything else."""
+    days = reader.dossier.tables.days
+    if days.empty:
+        return Paragraph(text=("Not tested: no load is in the log.",))
+    monday = days["date"] - pd.to_timedelta(days["date"].dt.day_of_week, unit="D")
+    parts = days.groupby(monday)[["tonnage_classic_kg", "tonnage_strength_kg", "tonnage_kg"]].sum()
+    bars = _stacked(reader, parts)
+    empty = pd.DataFrame(exposure.gaps(weeks), columns=["start", "end", "ground", "reading"])
+    gaps = empty.astype({"start": "datetime64[s]", "end": "datetime64[s]"})
+    tests = pd.DataFrame(
+        {
+            "date": pd.to_datetime([d.date for d in reader.facts.test_days or ()]).astype("datetime64[s]"),
+            "reading": [f"{text.day(d.date)}: test day" for d in reader.facts.test_days or ()],
+        }
+    )
+    sentence = _weekly_sentence(weeks)
+    return Figure(
+        id="load-weeks",
+        title="Load by week",
+        sentence=sentence,
+        summary="A bar a week in three parts: classic lifts and their derivatives, squats and pulls, "
+        f"everything else. Weeks without a session have a grey ground. {plain(sentence, reader.unit)}",
+        chart="load_weeks",
+        data={"bars": bars, "gaps": gaps, "tests": tests},
+        options={
+            "unit": reader.unit,
+            "first": weeks[0].start.isoformat(),
+            "last": (weeks[-1].start + WEEK).isoformat(),
+        },
+        table=_months(reader, parts),
+        over_time=True,
+    )
+
+
+def _stacked(reader: Reader, parts: pd.DataFrame) -> pd.DataFrame:
+    """One row a week and part, with the edges of its piece of the bar."""
+    classic = parts["tonnage_classic_kg"]
+    strength = parts["tonnage_strength_kg"]
+    edges = [classic * 0, classic, classic + strength, parts["tonnage_kg"].clip(lower=classic + strength)]
+    readings = [
+        f"{text.week(as_day(d))}: {reader.say(total)}; classic lifts {reader.say(c)}, squats and pulls "
+        f"{reader.say(s)}"
+        for d, c, s, total in zip(parts.index, classic, strength, parts["tonnage_kg"], strict=True)
+    ]
+    frames = [
+        pd.DataFrame(
+            {
+                "start": parts.index,
+                "end": pd.DatetimeIndex(parts.index) + pd.Timedelta(days=7),
+                "kind": kind,
+                "low": reader.numbers(low / 1000).to_numpy(),
+                "high": reader.numbers(high / 1000).to_numpy(),
+                "reading": readings,
+            }
+        )
+        for kind, (low, high) in zip(("classic", "strength", "other"), pairwise(edges), strict=True)
+    ]
+    bars = pd.concat(frames, ignore_index=True)
+    return bars.loc[bars["high"] > bars["low"]].reset_index(drop=True)
+
+
+def _weekly_sentence(weeks: tuple[WeekFact, ...]) -> Phrase:
+    trained = [w for w in weeks if w.sessions]
+    if not trained:
+        return ("No week holds a session.",)
+    heaviest = max(trained, key=lambda w: w.tonnage_kg)
+    recent = [w.tonnage_kg for w in weeks[-4:]]
+    before = [w.tonnage_kg for w in weeks[-12:-4]]
+    parts: list[str | Weight] = [
+        "The heaviest week was the ",
+        text.week(heaviest.start),
+        " with ",
+        Weight(round(heaviest.tonnage_kg)),
+        ".",
+    ]
+    if before and np.mean(before) > 0:
+        off = float(np.mean(recent) / np.mean(before) - 1)
+        way = "above" if off > 0 else "below"
+        parts.append(f" The last four weeks lie {text.share(abs(off))} {way} the eight before them.")
+    return tuple(parts)
+
+
+def _months(reader: Reader, parts: pd.DataFrame) -> Table:
+    by_month = reader.dossier.tables.days
+    month = by_month["date"].dt.to_period("M").dt.start_time
+    sums = by_month.groupby(month).agg(
+        days=("date", "size"),
+        repetitions=("repetitions", "sum"),
+        classic=("tonnage_classic_kg", "sum"),
+        strength=("tonnage_strength_kg", "sum"),
+        total=("tonnage_kg", "sum"),
+    )
+    return Table(
+        caption=f"Load by month ({text.count(len(parts), 'week')} with training)",
+        head=("month", "training days", "repetitions", "classic lifts", "squats and pulls", "all"),
+        rows=tuple(
+            (
+                words(text.month(as_day(pd.Timestamp(str(m))))),
+                tally(int(d)),
+                tally(int(r)),
+                load(round(c)),
+                load(round(s)),
+                load(round(t)),
+            )
+            for m, d, r, c, s, t in sums.itertuples()
+        ),
+        folded=True,
+        id="load-months",
+    )
+
+
+def zone_labels(reader: Reader) -> tuple[str, ...]:
+    """The zones of relative load in words, lightest first."""
+    labels = []
+    for zone in reader.trade.zones:
+        if zone.low is None:
+            labels.append(f"under {text.share(zone.high or 0)}")
+        elif zone.high is None:
+            labels.append(f"{text.share(zone.low)} and over")
+        else:
+            labels.append(f"{text.share(zone.low)[:-2]} to {text.share(zone.high)}")
+    return tuple(labels)
+
+
+def _counted(reader: Reader) -> pd.DataFrame:
+    """Counted repetitions of the goal lift and its derivatives by zone and by month or week."""
+    sets = reader.dossier.tables.sets
+    derived = {n for n, lift in reader.trade.lifts.items() if set(lift.derives_from) & set(reader.lifts)}
+    floor = reader.trade.value("counted_share") if "counted_share" in reader.trade.rules else 0.6
+    rows = sets.loc[
+        sets["lift"].isin(derived | set(reader.lifts)) & (sets["share"] >= floor) & (sets["tried"] > 0)
+    ]
+    edges = [-np.inf, *(z.high for z in reader.trade.zones[:-1] if z.high is not None), np.inf]
+    labels = zone_labels(reader)
+    zone = pd.cut(rows["share"], edges, right=False, labels=list(labels)).astype("str")
+    start = rows["date"].dt.to_period("M").dt.start_time.astype("datetime64[s]")
+    counts = rows.groupby([start.rename("start"), zone.rename("zone")])["tried"].sum()
+    return counts.rename("count").reset_index()
+
+
+def spread(reader: Reader) -> Figure | Paragraph:
+    """Counted repetitions in each zone, month by month."""
+    counts = _counted(reader)
+    if counts.empty:
+        return Paragraph(
+            text=("How the load is spread is not tested: no best is known that shares could be taken from.",)
+        )
+    labels = zone_labels(reader)
+    counts["rank"] = counts["zone"].map({label: n for n, label in enumerate(labels)})
+    counts = counts.sort_values(["start", "rank"], ignore_index=True)
+    counts["high"] = counts.groupby("start")["count"].cumsum()
+    counts["low"] = counts["high"] - counts["count"]
+    counts["end"] = counts["start"] + pd.offsets.MonthBegin(1)
+    totals = counts.groupby("start")["count"].transform("sum")
+    counts["reading"] = [
+        f"{text.month(as_day(d))}, {zone}: {n} of {text.count(int(total), 'counted repetition')}"
+        for d, zone, n, total in zip(counts["start"], counts["zone"], counts["count"], totals, strict=True)
+    ]
+    heavy = int(counts.loc[counts["zone"] == labels[-1], "count"].sum())
+    total = int(counts["count"].sum())
+    sentence: Phrase = (
+        f"{heavy} of {text.count(total, 'counted repetition')}, {text.share(heavy / total)}, were at "
+        f"{labels[-1]} of that lift's best of the year before.",
+    )
+    wide = counts.pivot_table(index="start", columns="zone", values="count", aggfunc="sum", fill_value=0)
+    return Figure(
+        id="load-spread",
+        title="How heavy the repetitions were",
+        sentence=(text.sentence(str(sentence[0])),),
+        summary=f"A bar a month, cut by zone of relative load, lightest at the bottom. {sentence[0]}",
+        chart="load_spread",
+        data={"bars": counts[["start", "end", "zone", "low", "high", "reading"]]},
+        options={
+            "zones": labels,
+            "first": as_day(counts["start"].min()).isoformat(),
+            "last": as_day(counts["end"].max()).isoformat(),
+        },
+        table=Table(
+            caption="Counted repetitions of the goal lift and its derivatives by month and share of the best",
+            head=("month", *labels),
+            rows=tuple(
+                (
+                    words(text.month(as_day(pd.Timestamp(str(m))))),
+                    *(tally(int(row.get(label, 0))) for label in labels),
+                )
+                for m, row in wide.iterrows()
+            ),
+            folded=True,
+            id="load-spread-table",
+        ),
+        over_time=True,
+    )

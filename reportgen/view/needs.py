@@ -1,0 +1,128 @@
+"""What holds the goal back, ranked, with evidence to open; and what nobody has tested."""
+
+from typing import Final
+
+from reportgen.model.findings import Evidence, Need, NotTested, SaidDone, Worded
+from reportgen.view import text
+from reportgen.view.page import Block, Finding, Paragraph, Phrase, Points, Section, Table, Weight
+from reportgen.view.reader import Reader, said, words
+
+#: File of an evidence -> section of the page that shows it.
+PLACES: Final = {
+    "screening.csv": "#positions",
+    "mobility.csv": "#positions",
+    "technique.csv": "#technique",
+    "attempts.csv": "#tapers",
+    "bodymass.csv": "#stands",
+    "away.csv": "#exposure",
+}
+KINDS: Final = {
+    "miss": "#misses",
+    "checkpoint": "#technique",
+    "screening": "#positions",
+    "indicator": "#supports",
+    "exposure": "#exposure",
+}
+
+
+def section(reader: Reader, sections: frozenset[str]) -> Section | None:
+    """The ranked list; None where needs were not computed.
+
+    Args:
+        reader: The dossier and its reader.
+        sections: Addresses of the page's other sections, so that no link leads nowhere.
+    """
+    needs = reader.facts.needs
+    if needs is None:
+        return None
+    blocks: list[Block] = [_finding(need, sections) for need in needs]
+    if not needs:
+        blocks.append(Paragraph(text=("Nothing in the data stands out as holding the goal back.",)))
+    asked = [n for n in reader.facts.not_tested or () if n.kind == "question"]
+    if asked:
+        blocks.append(
+            Paragraph(text=("Readings with two sides, questions until something independent agrees:",))
+        )
+        blocks.append(Points(items=tuple(_question(n) for n in asked)))
+    untested = [n for n in reader.facts.not_tested or () if n.kind == "not tested"]
+    if untested:
+        blocks.append(Paragraph(text=("Not tested, and so not ruled out:",)))
+        blocks.append(Points(items=tuple(_untested(n) for n in untested)))
+    if reader.facts.said_and_done:
+        blocks.append(_said(reader.facts.said_and_done))
+    lead: Phrase = (
+        "Ranked first by how many independent sources agree, then by the kilograms of the goal lift at "
+        "stake. Open a finding to see the rows it rests on.",
+    )
+    return Section(id="needs", title="What holds the goal back", lead=lead, blocks=tuple(blocks))
+
+
+def worded(parts: Worded, plain: str) -> Phrase:
+    """A sentence of the facts with its weights kept as weights; the plain text where it has no parts."""
+    return tuple(p if isinstance(p, str) else Weight(p) for p in parts) if parts else (plain,)
+
+
+def _untested(fact: NotTested) -> Phrase:
+    return (
+        f"{text.sentence(fact.id.replace('_', ' '))}: ",
+        *worded(fact.settle_parts, fact.what_would_settle),
+    )
+
+
+def _question(fact: NotTested) -> Phrase:
+    settle = worded(fact.settle_parts, fact.what_would_settle)
+    return (*worded(fact.claim_parts, fact.claim), " What would settle it: ", *settle)
+
+
+def _said(rows: tuple[SaidDone, ...]) -> Table:
+    verdicts = {None: "too early to say", True: "proved right", False: "did not prove right"}
+    return Table(
+        caption="What was said about earlier findings, and what came of it",
+        head=("day", "finding", "said", "why", "what came of it", "verdict of the log"),
+        rows=tuple(
+            (
+                words(row.date),
+                words(row.finding.replace("_", " ")),
+                words(row.verdict),
+                words(row.why),
+                said(worded(row.parts, row.text)),
+                words(verdicts[row.proved]),
+            )
+            for row in rows
+        ),
+        id="said-and-done",
+    )
+
+
+def _finding(need: Need, sections: frozenset[str]) -> Finding:
+    stake: Phrase = ("cannot be given in kilograms",)
+    if need.kilos is not None:
+        stake = (Weight(need.kilos), " of the goal lift at stake")
+    confidence = need.confidence + (f": {need.confidence_reason}" if need.confidence_reason else "")
+    if need.decided:
+        confidence += f"; {need.decided} by the coach before"
+    return Finding(
+        id=f"need-{need.id.replace('_', '-')}",
+        rank=need.rank,
+        area=need.area,
+        claim=worded(need.claim_parts, need.claim),
+        at_stake=stake,
+        confidence=confidence,
+        evidence=tuple(_evidence(e, sections) for e in need.evidence),
+        settle=worded(need.settle_parts, need.what_would_settle),
+        caution=(need.caution,) if need.caution else (),
+        conflicts=tuple(worded(p, "") for p in need.conflict_parts) or tuple((c,) for c in need.conflicts),
+        figure=need.figure,
+    )
+
+
+def _evidence(evidence: Evidence, sections: frozenset[str]) -> tuple[Phrase, str, str]:
+    place = evidence.file
+    if evidence.lines:
+        place += f", {text.lines(evidence.lines)}"
+    elif evidence.dates:
+        shown = [text.day(d) for d in evidence.dates[:6]]
+        rest = len(evidence.dates) - len(shown)
+        place += f"{', ' if place else ''}{text.listing(shown)}" + (f" and {rest} more" if rest > 0 else "")
+    link = KINDS.get(evidence.source_kind) or PLACES.get(evidence.file, "")
+    return (worded(evidence.parts, evidence.text), place, link if link.removeprefix("#") in sections else "")

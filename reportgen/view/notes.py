@@ -1,0 +1,24 @@
+"""Notes, as the folder holds them, newest first."""
+
+from reportgen.view import text
+from reportgen.view.page import Prose, Section
+from reportgen.view.prose import clean
+from reportgen.view.reader import Reader
+
+
+def section(reader: Reader) -> Section | None:
+    """The section; None without a note up to the review day."""
+    records = reader.dossier.records
+    notes = sorted(
+        (n for n in records.notes if n.date <= records.as_of), key=lambda n: (-n.date.toordinal(), n.file)
+    )
+    if not notes:
+        return None
+    return Section(
+        id="notes",
+        title="Notes",
+        lead=("As they were written, newest first.",),
+        blocks=tuple(
+            Prose(title=n.title, when=text.day(n.date), label=n.kind, html=clean(n.text)) for n in notes
+        ),
+    )

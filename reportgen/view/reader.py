@@ -1,0 +1,113 @@
+"""What every section is written from: the dossier, the trade tables and the reader's unit."""
+
+import datetime as dt
+import math
+from dataclasses import dataclass
+
+import pandas as pd
+
+from reportgen.model.dossier import Dossier
+from reportgen.model.facts import CurrentFact, Facts, GoalFact
+from reportgen.trade.schema import Trade
+from reportgen.view import text
+from reportgen.view.page import Cell, Phrase, Weight
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reader:
+    """One dossier for one reader; charts and summaries are in `unit`, sentences keep weights."""
+
+    dossier: Dossier
+    trade: Trade
+    unit: text.Unit
+
+    @property
+    def facts(self) -> Facts:
+        """The lifter's facts."""
+        return self.dossier.facts
+
+    @property
+    def goal(self) -> GoalFact | None:
+        """The first goal: the one that the dossier is about."""
+        return self.facts.goals[0] if self.facts.goals else None
+
+    @property
+    def lift(self) -> str:
+        """Name of the first goal's lift."""
+        return self.goal.lift if self.goal else "snatch"
+
+    @property
+    def lifts(self) -> tuple[str, ...]:
+        """The lifts from the floor that the first goal is made of."""
+        return ("snatch", "clean and jerk") if self.lift == "total" else (self.lift,)
+
+    def current(self, lift: str) -> CurrentFact | None:
+        """The current best of one lift, where it has an entry."""
+        return next((c for c in self.facts.current if c.lift == lift), None)
+
+    def say(self, load_kg: float, *, sign: bool = False) -> str:
+        """A weight as plain text in the reader's unit."""
+        return text.weight(load_kg, self.unit, sign=sign)
+
+    def number(self, load_kg: float) -> float:
+        """A weight as a rounded number in the reader's unit, for a chart."""
+        return round(text.in_unit(load_kg, self.unit), 2)
+
+    def numbers(self, load_kg: pd.Series) -> pd.Series:
+        """A column of weights in the reader's unit, for a chart."""
+        factor = 1.0 if self.unit == "kg" else 1 / text.KG_PER_LB
+        return (load_kg * factor).round(2)
+
+
+def words(value: str | dt.date | float | None, tone: str = "") -> Cell:
+    """A cell of words; nothing known is a dash."""
+    if value is None or value == "":
+        return Cell(("–",), tone)
+    if isinstance(value, dt.date):
+        return Cell((text.day(value),), tone)
+    return Cell((value,), tone) if isinstance(value, str) else Cell((text.number(value),), tone, number=True)
+
+
+def said(phrase: Phrase, tone: str = "") -> Cell:
+    """A cell of a phrase; an empty one is a dash."""
+    return Cell(phrase or ("–",), tone)
+
+
+def load(load_kg: float | None, tone: str = "", *, sign: bool = False) -> Cell:
+    """A cell of a weight that the page can turn into pounds; nothing known is a dash."""
+    if load_kg is None or math.isnan(load_kg):
+        return Cell(("–",), tone, number=True)
+    return Cell((Weight(load_kg, sign),), tone, number=True)
+
+
+def portion(part: float | None, tone: str = "") -> Cell:
+    """A cell of a share in per cent; nothing known is a dash."""
+    return Cell(("–" if part is None or math.isnan(part) else text.share(part),), tone, number=True)
+
+
+def tally(many: int | None, tone: str = "") -> Cell:
+    """A cell of a count; nothing known is a dash, nothing done is 0."""
+    return Cell(("–" if many is None else str(many),), tone, number=True)
+
+
+def between(low: float | None, high: float | None) -> Phrase:
+    """A range of weights with open ends worded."""
+    if low is None and high is None:
+        return ("not known",)
+    if low is None:
+        return ("up to ", Weight(high or 0.0))
+    if high is None:
+        return ("at least ", Weight(low))
+    return (Weight(low), " to ", Weight(high))
+
+
+def plain(phrase: Phrase, unit: text.Unit) -> str:
+    """A phrase as one string in one unit, for summaries and readings."""
+    return "".join(
+        part if isinstance(part, str) else text.weight(part.kg, unit, sign=part.sign) for part in phrase
+    )
+
+
+def as_day(moment: pd.Timestamp | dt.date) -> dt.date:
+    """The plain date of a table's date cell."""
+    return moment.date() if isinstance(moment, pd.Timestamp) else moment

@@ -1,0 +1,334 @@
+"""Where the lift stands: running best, goal, test days, body mass, the trend."""
+
+import datetime as dt
+from typing import Final
+
+import pandas as pd
+
+from reportgen.view import text
+from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Table, Weight
+from reportgen.view.reader import Reader, as_day, load, plain, said, words
+
+#: Points of one line that a picture shows; more cannot be told apart.
+MOST_READINGS: Final = 400
+
+
+def section(reader: Reader) -> Section:
+    """The section with its figures and tables."""
+    blocks: list[Block] = [running_best(reader), *_trend(reader)]
+    mass = body_mass(reader)
+    if mass is not None:
+        blocks.append(mass)
+    blocks.extend((current_table(reader), best_table(reader)))
+    if len(reader.facts.goals) > 1:
+        blocks.append(goal_table(reader))
+    return Section(id="stands", title="Where the lift stands", lead=lead(reader), blocks=tuple(blocks))
+
+
+def lead(reader: Reader) -> Phrase:
+    """Goal, present and gap in words."""
+    goal = reader.goal
+    if goal is None or goal.goal_kg is None:
+        return ("The goal's weight is not known: it hangs on a body mass that was not logged.",)
+    parts: list[str | Weight] = [f"The goal is a {goal.lift} of ", Weight(goal.goal_kg)]
+    if goal.times_body_mass is not None and goal.body_mass_kg is not None:
+        times = goal.times_body_mass
+        of_mass = ", as much as a" if times == 1 else f", {text.number(times, 2)} times a"
+        parts += [f"{of_mass} body mass of ", Weight(goal.body_mass_kg)]
+    if goal.by is not None:
+        parts.append(f", by {text.day(goal.by)}")
+    parts.append(". ")
+    if goal.current_kg is None or goal.current_date is None:
+        parts.append(f"No made {goal.lift} of the last weeks is in the log, so the gap is not known.")
+        return tuple(parts)
+    parts += ["The present best is ", Weight(goal.current_kg), f" from {text.day(goal.current_date)}"]
+    if goal.gap_kg:
+        parts += [", ", Weight(goal.gap_kg), " short of it."]
+    else:
+        parts.append(": the goal is reached.")
+    return tuple(parts)
+
+
+def _heights(reader: Reader) -> pd.DataFrame:
+    """The running best with readings, each lift carried on to the review day."""
+    best = reader.dossier.tables.running_best
+    ends = best.groupby("lift", sort=True).tail(1).assign(date=pd.Timestamp(reader.facts.as_of), kind="")
+    frame = pd.concat([best, ends], ignore_index=True).sort_values(["lift", "date"], kind="stable")
+    frame = frame.assign(weight=reader.numbers(frame["kg"]))
+    frame["reading"] = [
+        f"{text.day(as_day(d))}: {lift} {reader.say(kg)}" + (f", {kind}" if kind else "")
+        for d, lift, kg, kind in zip(frame["date"], frame["lift"], frame["kg"], frame["kind"], strict=True)
+    ]
+    return frame[["date", "lift", "weight", "kind", "reading"]].reset_index(drop=True)
+
+
+def _attempts(reader: Reader) -> pd.DataFrame:
+    """Every attempt at the goal's lifts, made or missed."""
+    sets = reader.dossier.tables.sets
+    rows = sets.loc[(sets["kind"] != "training") & sets["lift"].isin(reader.lifts) & (sets["tried"] > 0)]
+    made = rows["made_reps"] > 0
+    frame = pd.DataFrame(
+        {
+            "date": rows["date"],
+            "lift": rows["lift"],
+            "weight": reader.numbers(rows["load_kg"]),
+            "mark": made.map({True: "made", False: "missed"}),
+            "kg": rows["load_kg"],
+            "event": rows["event"].where(rows["event"] != "", rows["kind"]),
+            "miss": rows["miss"],
+        }
+    )
+    frame["reading"] = [
+        f"{text.day(as_day(d))}, {event}: {lift} {reader.say(kg)} {mark}" + (f" ({miss})" if miss else "")
+        for d, event, lift, kg, mark, miss in zip(
+            *(frame[c] for c in ("date", "event", "lift", "kg", "mark", "miss")), strict=True
+        )
+    ]
+    return frame[["date", "lift", "weight", "mark", "reading"]].reset_index(drop=True)
+
+
+def _tests(reader: Reader) -> pd.DataFrame:
+    """One mark a test day, given or found."""
+    days = reader.facts.test_days or ()
+    return pd.DataFrame(
+        {
+            "date": pd.to_datetime([d.date for d in days]).astype("datetime64[s]"),
+            "reading": [
+                f"{text.day(d.date)}: {d.event or _kind(d.kind)}, {d.made} of {d.tried} made"
+                + (f", best {reader.say(d.best_kg)}" if d.best_kg is not None else "")
+                for d in days
+            ],
+        }
+    )
+
+
+def _kind(kind: str) -> str:
+    return {"contest": "contest", "test": "test day", "found": "test day found from the log"}[kind]
+
+
+def running_best(reader: Reader) -> Figure | Paragraph:
+    """Running best against the goal, attempts and test days marked."""
+    best = reader.dossier.tables.running_best
+    if best.empty:
+        return Paragraph(text=(f"Not tested: the log holds no made {reader.lift}.",))
+    goal = reader.goal
+    heights, attempts, tests = _heights(reader), _attempts(reader), _tests(reader)
+    first = as_day(best["date"].min())
+    goal_kg = goal.goal_kg if goal is not None and reader.lift != "total" else None
+    options: dict[str, object] = {
+        "unit": reader.unit,
+        "goal": None if goal_kg is None else reader.number(goal_kg),
+        "goal_label": "" if goal_kg is None else f"goal {reader.say(goal_kg)}",
+        "first": first.isoformat(),
+        "last": reader.facts.as_of.isoformat(),
+        "lifts": tuple(sorted(set(heights["lift"]))),
+    }
+    rows = tuple(
+        (words(as_day(d)), words(lift), load(kg), words(kind))
+        for d, lift, kg, kind in zip(*(best[c] for c in ("date", "lift", "kg", "kind")), strict=True)
+    )
+    table = Table(
+        caption=f"Each day that raised the best {text.listing(options['lifts'])}",  # type: ignore[arg-type]
+        head=("day", "lift", "best", "where"),
+        rows=rows,
+        folded=True,
+        id="running-best-table",
+    )
+    sentence = _rise(reader)
+    return Figure(
+        id="running-best",
+        title="Running best against the goal",
+        sentence=sentence,
+        summary=f"A line that steps up with each new best from {text.day(first)} to "
+        f"{text.day(reader.facts.as_of)}. {plain(sentence, reader.unit)} "
+        f"{text.sentence(text.count(len(attempts), 'attempt'))} and "
+        f"{text.count(len(tests), 'test day')} are marked.",
+        chart="running_best",
+        data={"best": heights, "attempts": attempts, "tests": tests},
+        options=options,
+        table=table,
+        over_time=True,
+    )
+
+
+def _rise(reader: Reader) -> Phrase:
+    best = reader.dossier.tables.running_best
+    parts: list[str | Weight] = []
+    for lift, rows in best.groupby("lift", sort=True):
+        start, end = rows.iloc[0], rows.iloc[-1]
+        gained = end["kg"] - start["kg"]
+        still = (reader.facts.as_of - as_day(end["date"])).days
+        if gained > 0:
+            parts += [f"The best {lift} rose by ", Weight(gained), " to ", Weight(end["kg"])]
+            parts.append(f" since {text.day(as_day(start['date']))}")
+        else:
+            parts += [f"The best {lift} has stood at ", Weight(end["kg"])]
+            parts.append(f" since {text.day(as_day(end['date']))}")
+        parts.append(
+            f"; the last new best lies {text.days(still)} back. " if still else ", on the review day. "
+        )
+    return (*parts[:-1], str(parts[-1]).rstrip()) if parts else ()
+
+
+def _trend(reader: Reader) -> tuple[Block, ...]:
+    trend = reader.facts.trend
+    if trend is None:
+        return ()
+    parts: list[str | Weight] = [
+        f"Over {text.count(trend.months, 'month')} that hold a heavy single the {trend.lift} moved by ",
+        Weight(trend.kg_per_month, True),
+        " a month (between ",
+        Weight(trend.low, True),
+        " and ",
+        Weight(trend.high, True),
+        " with 95 % confidence).",
+    ]
+    if trend.reach_early is not None:
+        late = (
+            text.month(trend.reach_late) if trend.reach_late is not None else "more than two years from now"
+        )
+        parts.append(
+            f" Going on like this the goal would be reached between {text.month(trend.reach_early)} and "
+            f"{late}."
+        )
+    else:
+        parts.append(" No date is given: the slower side of that range does not reach the goal.")
+    if trend.reason:
+        parts.append(f" {text.sentence(trend.reason)}.")
+    blocks: list[Block] = [Paragraph(text=tuple(parts))]
+    if trend.bar_kg_per_month is not None and trend.body_kg_per_month is not None:
+        blocks.append(
+            Paragraph(
+                text=(
+                    "The gap to a goal set by body mass moves from two sides: the bar by ",
+                    Weight(trend.bar_kg_per_month, True),
+                    " a month, body mass by ",
+                    Weight(trend.body_kg_per_month, True),
+                    " a month.",
+                )
+            )
+        )
+    return tuple(blocks)
+
+
+def body_mass(reader: Reader) -> Figure | None:
+    """Body mass, or for a goal set by body mass the bar against the body; None without body mass."""
+    mass = reader.dossier.tables.bodymass
+    if mass.empty:
+        return None
+    goal = reader.goal
+    times = goal.times_body_mass if goal is not None else None
+    thinned = mass if len(mass) <= MOST_READINGS else mass.iloc[:: -(-len(mass) // MOST_READINGS)]
+    wanted = thinned["mass_kg"] * (times or 1.0)
+    body = pd.DataFrame({"date": thinned["date"], "weight": reader.numbers(wanted)})
+    what = "body mass" if times is None or times == 1 else f"{text.number(times, 2)} times body mass"
+    body["reading"] = [
+        f"{text.day(as_day(d))}: body mass {reader.say(kg)}"
+        + (f", goal {reader.say(kg * times)}" if times is not None and times != 1 else "")
+        for d, kg in zip(thinned["date"], thinned["mass_kg"], strict=True)
+    ]
+    first, last = mass.iloc[0], mass.iloc[-1]
+    moved = last["mass_kg"] - first["mass_kg"]
+    sentence: tuple[str | Weight, ...] = ("Body mass is ", Weight(last["mass_kg"]))
+    if len(mass) > 1:
+        sentence += (", ", Weight(moved, True), f" since {text.day(as_day(first['date']))}")
+    data = {"body": body}
+    if times is not None and not reader.dossier.tables.running_best.empty:
+        data["bar"] = _heights(reader)
+        sentence += (", so the weight that the goal asks for moved by ", Weight(moved * times, True))
+    sentence += (".",)
+    return Figure(
+        id="body-mass",
+        title="Body mass" if times is None else "The bar against body mass",
+        sentence=sentence,
+        summary=f"{text.sentence(what)} from {text.day(as_day(first['date']))} to "
+        f"{text.day(as_day(last['date']))}, {text.count(len(mass), 'reading')}. "
+        f"{plain(sentence, reader.unit)}",
+        chart="body_mass",
+        data=data,
+        options={
+            "unit": reader.unit,
+            "what": what,
+            "lift": reader.lift,
+            "last": reader.facts.as_of.isoformat(),
+        },
+        table=Table(
+            caption="Body mass by month: mean, lowest and highest reading",
+            head=("month", "mean", "lowest", "highest", "readings"),
+            rows=tuple(
+                (words(text.month(as_day(m))), load(mean), load(low), load(high), words(str(n)))
+                for m, mean, low, high, n in mass.groupby(mass["date"].dt.to_period("M").dt.start_time)[
+                    "mass_kg"
+                ]
+                .agg(["mean", "min", "max", "count"])
+                .itertuples()
+            ),
+            folded=True,
+            id="body-mass-table",
+        ),
+        over_time=True,
+    )
+
+
+def current_table(reader: Reader) -> Table:
+    """The heaviest made loads of the last weeks, older ones marked."""
+    weeks = reader.dossier.records.lifter.weeks_current
+    rows = []
+    for fact in reader.facts.current:
+        stale = fact.kg is None
+        older: Phrase = ()
+        if stale and fact.stale_kg is not None and fact.stale_date is not None:
+            older = (Weight(fact.stale_kg), f" on {text.day(fact.stale_date)}")
+        beside: Phrase = ()
+        if fact.estimated_kg is not None:
+            beside = ("about ", Weight(fact.estimated_kg), ", worked out from a set of several")
+        if fact.with_straps_kg is not None:
+            beside += ("; " if beside else "", Weight(fact.with_straps_kg), " with straps")
+        rows.append(
+            (words(fact.lift), load(fact.kg), words(fact.date), said(older), said(beside)),
+        )
+    return Table(
+        caption=f"Heaviest made repetition of the last {text.count(weeks, 'week')}, by lift",
+        head=("lift", "made", "day", "only an older one", "beside it"),
+        rows=tuple(rows),
+        folded=True,
+        id="current",
+    )
+
+
+def best_table(reader: Reader) -> Table:
+    """All bests of one, two and three repetitions; contest and training apart."""
+    shown = [b for b in reader.facts.bests if b.reps <= 3]
+    return Table(
+        caption="Bests over all time for one, two and three repetitions in one set",
+        head=("lift", "repetitions", "load", "day", "where"),
+        rows=tuple(
+            (
+                words(b.lift),
+                words(str(b.reps)),
+                load(b.kg),
+                words(b.date),
+                words(b.where + (", part of a complex" if b.complex else "")),
+            )
+            for b in shown
+        ),
+        folded=True,
+        id="bests",
+    )
+
+
+def goal_table(reader: Reader) -> Table:
+    """Every goal with where it stands."""
+
+    def by(date: dt.date | None) -> str:
+        return "" if date is None else text.day(date)
+
+    return Table(
+        caption="All goals; this dossier is about the first",
+        head=("lift", "goal", "by", "present", "gap"),
+        rows=tuple(
+            (words(g.lift), load(g.goal_kg), words(by(g.by)), load(g.current_kg), load(g.gap_kg))
+            for g in reader.facts.goals
+        ),
+        id="goals",
+    )

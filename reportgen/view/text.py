@@ -1,0 +1,168 @@
+"""Numbers to words: the one place where a figure is rounded and becomes text."""
+
+import datetime as dt
+import math
+from collections.abc import Iterable
+from typing import Final, Literal
+
+Unit = Literal["kg", "lb"]
+
+#: International pound, exactly (1959; NIST SP 811, appendix B.8).
+KG_PER_LB: Final = 0.45359237
+
+MINUS: Final = "\N{MINUS SIGN}"
+#: From here on digits stand in groups of three.
+_GROUPED: Final = 10_000
+#: From here on a weight is a sum of loads, and tenths of it say nothing.
+_SUM: Final = 1000
+_MONTHS: Final = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+_DAYS: Final = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+
+
+def number(value: float, decimals: int = 1, *, sign: bool = False) -> str:
+    """Write a number with at most so many decimals, without trailing zeros.
+
+    What is not zero never prints as zero: 0.04 stays "0.04" however few decimals are asked for.
+
+    Args:
+        value: A finite number.
+        decimals: Decimals at most.
+        sign: Put a plus before what is above zero.
+    """
+    size = abs(value)
+    written = f"{size:.{decimals}f}"
+    if size > 0 and float(written) == 0:
+        written = f"{size:.{-math.floor(math.log10(size))}f}"
+    if "." in written:
+        written = written.rstrip("0").rstrip(".")
+    elif size >= _GROUPED:
+        written = f"{size:,.0f}".replace(",", "\N{NARROW NO-BREAK SPACE}")
+    if value < 0:
+        return MINUS + written
+    return "+" + written if sign and value > 0 else written
+
+
+def in_unit(load_kg: float, unit: Unit) -> float:
+    """A weight in kilograms as a number in the reader's unit."""
+    return load_kg if unit == "kg" else load_kg / KG_PER_LB
+
+
+def kg(load_kg: float, *, sign: bool = False) -> str:
+    """12.34 becomes "12.3 kg"; a load above zero never prints as "0 kg"."""
+    return _weight(load_kg, "kg", sign)
+
+
+def lb(load_kg: float, *, sign: bool = False) -> str:
+    """A weight in kilograms, written in pounds: 102.05828325 becomes "225 lb"."""
+    return _weight(in_unit(load_kg, "lb"), "lb", sign)
+
+
+def weight(load_kg: float, unit: Unit, *, sign: bool = False) -> str:
+    """A weight in kilograms, written in the reader's unit."""
+    return kg(load_kg, sign=sign) if unit == "kg" else lb(load_kg, sign=sign)
+
+
+def _weight(value: float, unit: Unit, sign: bool) -> str:
+    return f"{number(value, 0 if abs(value) >= _SUM else 1, sign=sign)} {unit}"
+
+
+def share(part: float) -> str:
+    """0.374 becomes "37 %"; only a whole is 100 %, and only nothing is 0 %."""
+    percent = round(part * 100)
+    if part > 0 and percent == 0:
+        return "under 1 %"
+    if part < 1 and percent >= 100:
+        return "over 99 %"
+    if part > 1 and percent <= 100:
+        return "over 100 %"
+    return f"{percent} %"
+
+
+def change(part: float) -> str:
+    """A relative change with its sign: 0.0312 becomes "+3.1 %"."""
+    return f"{number(part * 100, sign=True)} %"
+
+
+def day(date: dt.date) -> str:
+    """ "14 Nov 2026"."""
+    return f"{date.day} {_MONTHS[date.month - 1]} {date.year}"
+
+
+def weekday(date: dt.date) -> str:
+    """ "Sat 14 Nov 2026"."""
+    return f"{_DAYS[date.weekday()]} {day(date)}"
+
+
+def month(date: dt.date) -> str:
+    """ "Nov 2026"."""
+    return f"{_MONTHS[date.month - 1]} {date.year}"
+
+
+def week(start: dt.date) -> str:
+    """ "week of 9 Nov 2026"."""
+    return f"week of {day(start)}"
+
+
+def span(first: dt.date, last: dt.date) -> str:
+    """ "3 to 14 Nov 2026", "3 Mar to 14 Nov 2026" or "3 Mar 2025 to 14 Nov 2026"."""
+    if first == last:
+        return day(first)
+    if (first.year, first.month) == (last.year, last.month):
+        return f"{first.day} to {day(last)}"
+    if first.year == last.year:
+        return f"{first.day} {_MONTHS[first.month - 1]} to {day(last)}"
+    return f"{day(first)} to {day(last)}"
+
+
+def count(many: int, one: str, several: str = "") -> str:
+    """ "1 session", "4 sessions", "no sessions"; `several` where the plural is not one + s."""
+    plural = several or one + "s"
+    if many == 0:
+        return f"no {plural}"
+    return f"{many} {one if many == 1 else plural}"
+
+
+def times(many: int) -> str:
+    """ "never", "once", "twice", "12 times"."""
+    return ("never", "once", "twice")[many] if 0 <= many < 3 else f"{many} times"
+
+
+def days(many: int) -> str:
+    """A length of time as a lifter says it: "9 days", "6 weeks", "5 months"."""
+    if many < 21:
+        return count(many, "day") if many else "the same day"
+    if many < 120:
+        return count(round(many / 7), "week")
+    if many < 730:
+        return count(round(many / 30.44), "month")
+    return f"{number(many / 365.25)} years"
+
+
+def listing(words: Iterable[str], last: str = "and") -> str:
+    """ "a, b and c"."""
+    items = tuple(words)
+    if len(items) < 2:
+        return "".join(items)
+    return f"{', '.join(items[:-1])} {last} {items[-1]}"
+
+
+def sentence(words: str) -> str:
+    """The same words with a capital first letter."""
+    return words[:1].upper() + words[1:]
+
+
+def lines(numbers: Iterable[int]) -> str:
+    """Line numbers as spans: "line 4", "lines 4 to 6 and 9"; at most eight spans are named."""
+    ordered = sorted(set(numbers))
+    if not ordered:
+        return ""
+    spans: list[list[int]] = []
+    for line in ordered:
+        if spans and line == spans[-1][1] + 1:
+            spans[-1][1] = line
+        else:
+            spans.append([line, line])
+    named = [str(a) if a == b else f"{a} to {b}" for a, b in spans[:8]]
+    if len(spans) > 8:
+        named.append("more")
+    return f"{'line' if len(ordered) == 1 else 'lines'} {listing(named)}"

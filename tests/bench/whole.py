@@ -1,0 +1,97 @@
+"""How long the whole way takes, and what a page weighs: `python tests/bench/whole.py [--rows 5000]`.
+
+Times are printed beside the floor (importing pandas in a fresh process), as ratios, since machines differ;
+nothing is asserted. Not run by pytest.
+"""
+
+import argparse
+import datetime as dt
+import gzip
+import random
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+TOML = (
+    'name = "Bench"\nstandards = "men"\nborn = 1995\n[[goal]]\nlift = "snatch"\nkg = 100\nby = 2026-12-05\n'
+)
+LIFTS = (
+    ("snatch", 90),
+    ("power snatch", 75),
+    ("clean and jerk", 112),
+    ("back squat", 155),
+    ("snatch pull", 105),
+)
+
+
+def lay(folder: Path, rows: int, seed: int) -> None:
+    """A lifter's folder with so many set rows over about a year, attempts and body mass."""
+    chance = random.Random(seed)
+    day = dt.date(2026, 11, 1) - dt.timedelta(days=int(rows / 14))
+    lines = ["date,lift,kg,sets,reps,made,miss"]
+    while len(lines) <= rows:
+        if day.weekday() in (0, 2, 4, 5):
+            for lift, best in LIFTS:
+                for step in range(5):
+                    kg = round(best * (0.58 + 0.09 * step + 0.02 * chance.random()))
+                    reps = 3 if step < 3 else 1
+                    missed = step == 4 and chance.random() < 0.25
+                    made, kind = (reps - 1, "forward") if missed else (reps, "")
+                    lines.append(f"{day},{lift},{kg},1,{reps},{made},{kind}")
+        day += dt.timedelta(days=1)
+    folder.mkdir(parents=True)
+    (folder / "training.csv").write_text("\n".join(lines[: rows + 1]) + "\n", encoding="utf-8")
+    (folder / "lifter.toml").write_text(TOML, encoding="utf-8")
+    meets = [day - dt.timedelta(days=n) for n in (250, 120, 10)]
+    attempts = [
+        f"{meet},open,contest,snatch,{n},{80 + 4 * n},{'yes' if n < 3 else 'no'}\n"
+        for meet in meets
+        for n in (1, 2, 3)
+    ]
+    head = "date,event,kind,lift,attempt,kg,made\n"
+    (folder / "attempts.csv").write_text(head + "".join(attempts), encoding="utf-8")
+    first = day - dt.timedelta(days=int(rows / 14))
+    masses = "".join(f"{first + dt.timedelta(days=7 * n)},{88 - n / 20}\n" for n in range(int(rows / 100)))
+    (folder / "bodymass.csv").write_text("date,kg\n" + masses, encoding="utf-8")
+
+
+def seconds(command: list[str], times: int = 5) -> float:
+    """The median wall time of a command."""
+    found = []
+    for _ in range(times):
+        start = time.perf_counter()
+        subprocess.run(command, check=False, capture_output=True)
+        found.append(time.perf_counter() - start)
+    return statistics.median(found)
+
+
+def main() -> None:
+    """Measure and print."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--rows", type=int, default=5000)
+    rows = parser.parse_args().rows
+    python = [sys.executable, "-m", "reportgen"]
+    with tempfile.TemporaryDirectory() as scratch:
+        folder = Path(scratch) / "bench"
+        lay(folder, rows, seed=1)
+        floor = seconds([sys.executable, "-c", "import pandas"])
+        measured = {
+            "importing pandas": floor,
+            "--help": seconds([*python, "--help"]),
+            "check": seconds([*python, "check", str(folder)]),
+            "facts": seconds([*python, "facts", str(folder)]),
+            "write": seconds([*python, "write", str(folder), "--out", scratch, "--all"], 3),
+        }
+        for name, took in measured.items():
+            print(f"{name:18} {took:6.2f} s {took / floor:6.1f} x importing pandas")
+        page = (Path(scratch) / "bench.html").read_bytes()
+        print(
+            f"page {len(page) / 1000:.0f} kB, {len(gzip.compress(page, 9)) / 1000:.0f} kB gzip, {rows} rows"
+        )
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,163 @@
+"""Charts answer a pointer, a finger and the arrow keys with the same words, and nothing is fetched for it."""
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+CHART = "[data-chart=figure-0]"
+
+
+def at(page: Any, chart: str, across: float = 0.5) -> tuple[float, float]:
+    page.locator(chart).evaluate("e => e.scrollIntoView({block: 'center'})")
+    page.wait_for_timeout(100)
+    box = page.locator(chart).bounding_box()
+    return box["x"] + across * box["width"], box["y"] + box["height"] / 2
+
+
+def said(page: Any) -> str:
+    page.wait_for_selector(".reading.shown")
+    return str(page.locator(".reading").evaluate("e => e.firstChild.data"))
+
+
+@pytest.mark.parametrize("number", range(4))
+def test_pointer_finger_and_keys_give_the_same_words(number: int, visit: Callable[..., Any]) -> None:
+    chart = f"[data-chart=figure-{number}]"
+    desk = visit()
+    desk.mouse.move(*at(desk, chart))
+    hovered = said(desk)
+    touch = visit(has_touch=True)
+    touch.touchscreen.tap(*at(touch, chart))
+    assert said(touch) == hovered
+    keys = visit()
+    keys.locator(chart).focus()
+    heard = []
+    keys.keyboard.press("End")
+    last = said(keys)
+    keys.keyboard.press("Home")
+    keys.wait_for_function("w => document.querySelector('.reading').firstChild.data !== w", arg=last)
+    for _ in range(120):
+        heard.append(said(keys))
+        if heard[-1] == last:
+            break
+        keys.keyboard.press("ArrowRight")
+        keys.wait_for_timeout(15)
+    assert hovered in heard
+    assert desk.heard == touch.heard == keys.heard == []
+
+
+def test_nothing_is_refused_or_fetched_while_all_charts_come_alive(visit: Callable[..., Any]) -> None:
+    page = visit()
+    page.locator("#figure-0 button[data-period='84']").click()
+    page.locator("button[data-unit=lb]").first.click()
+    page.wait_for_function("() => document.querySelectorAll('.chart.alive').length === 11")
+    assert page.evaluate("window.refused") == []
+    assert page.heard == []
+
+
+def test_a_chart_comes_alive_where_it_stood(visit: Callable[..., Any]) -> None:
+    page = visit()
+    point = at(page, CHART)
+    before = page.locator(CHART).bounding_box()
+    page.mouse.move(*point)
+    page.wait_for_selector(f"{CHART}.alive")
+    after = page.locator(CHART).bounding_box()
+    assert abs(before["height"] - after["height"]) <= 2
+    assert before["y"] == after["y"]
+
+
+def test_the_ring_lies_around_the_mark_that_is_read(visit: Callable[..., Any]) -> None:
+    page = visit()
+    page.locator("[data-chart=figure-3]").focus()
+    page.keyboard.press("Home")
+    said(page)
+    away = page.evaluate(
+        """() => {
+          const middle = e => {
+            const r = e.getBoundingClientRect();
+            return [r.x + r.width / 2, r.y + r.height / 2];
+          };
+          const [x, y] = middle(document.querySelector('[data-chart=figure-3] .here'));
+          const live = document.querySelector('[data-chart=figure-3] .live');
+          const dots = [...live.querySelectorAll('.mark-symbol path')].map(middle);
+          return Math.min(...dots.map(([a, b]) => Math.hypot(a - x, b - y)));
+        }"""
+    )
+    assert away < 1
+
+
+def test_a_swipe_over_a_chart_still_scrolls_the_page(visit: Callable[..., Any]) -> None:
+    page = visit(viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True)
+    x, y = at(page, CHART)
+    before = page.evaluate("scrollY")
+    session = page.context.new_cdp_session(page)
+    session.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]})
+    for step in range(1, 13):
+        session.send(
+            "Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": [{"x": x, "y": y - 12 * step}]}
+        )
+    session.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    page.wait_for_function("from => Math.abs(scrollY - from) > 60", arg=before)
+
+
+def test_the_unit_changes_words_tables_and_charts_and_comes_back(visit: Callable[..., Any]) -> None:
+    page = visit()
+    goal = page.locator(".stand dd").first
+    before = page.locator("main").inner_text()
+    page.locator("button[data-unit=lb]").first.click()
+    assert goal.inner_text() == "snatch 141.1 lb"  # 64 kg / 0.45359237
+    assert page.locator("button[data-unit=lb]").first.get_attribute("aria-pressed") == "true"
+    page.wait_for_selector(f"{CHART}.other")
+    page.locator(CHART).focus()
+    page.keyboard.press("Home")
+    assert said(page).endswith("lb, in training")
+    page.locator("button[data-unit=kg]").first.click()
+    page.wait_for_function("() => !document.querySelector('.chart.other')")
+    assert page.locator("main").inner_text() == before
+
+
+def test_a_part_of_the_calendar_shows_less_and_all_of_it_again(visit: Callable[..., Any]) -> None:
+    page = visit()
+
+    def count() -> int:
+        page.locator(CHART).focus()
+        page.keyboard.press("Home")
+        page.wait_for_selector(".reading.shown")
+        return int(page.locator(".reading .unseen").inner_text().split(" of ")[1].rstrip(") "))
+
+    whole = count()
+    for period, fewer in (("84", True), ("season", True), ("all", False)):
+        button = page.locator(f"#figure-0 button[data-period='{period}']")
+        button.click()
+        page.wait_for_timeout(300)
+        assert button.get_attribute("aria-pressed") == "true"
+        assert (count() < whole) is fewer
+    assert page.heard == []
+
+
+def test_escape_and_leaving_take_the_words_away(visit: Callable[..., Any]) -> None:
+    page = visit()
+    page.mouse.move(*at(page, CHART))
+    said(page)
+    page.keyboard.press("Escape")
+    assert page.locator(".reading").inner_text() == ""
+    page.mouse.move(*at(page, CHART, 0.3))
+    said(page)
+    page.mouse.move(5, 5)
+    assert page.locator(".reading").inner_text() == ""
+
+
+def test_the_squad_is_sorted_and_searched_by_keyboard(visit: Callable[..., Any]) -> None:
+    page = visit("squad")
+
+    def names() -> list[str]:
+        return [row.inner_text() for row in page.locator("tbody tr:visible th").all()]
+
+    assert names() == ["Maren Holt", "Ilse Brandt", "Tomas Lind"]
+    page.locator("th[data-by=gap] button").focus()
+    page.keyboard.press("Enter")
+    assert names() == ["Tomas Lind", "Ilse Brandt", "Maren Holt"]
+    assert page.locator("th[data-by=gap]").get_attribute("aria-sort") == "ascending"
+    page.locator("#find").fill("heavy singles")
+    assert names() == ["Maren Holt"]
+    assert page.locator("#found").inner_text() == "1 of 3 lifters"

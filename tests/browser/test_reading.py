@@ -1,0 +1,117 @@
+"""What somebody sees who opens the file: at a desk, on a phone, in the dark, without script, on paper."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+FIGURES = 11
+SHOWN = """() => [...document.querySelectorAll('.figure')].filter(f =>
+  [...f.querySelectorAll('svg')].some(s => s.checkVisibility() && s.getBoundingClientRect().height > 60)
+).length"""
+LUMA = """() => {
+  const [r, g, b] = getComputedStyle(document.body).backgroundColor.match(/[\\d.]+/g).map(Number);
+  return .2126 * r + .7152 * g + .0722 * b;
+}"""
+SMALLEST = """() => {
+  const shown = [...document.querySelectorAll('svg text')].filter(t => t.checkVisibility());
+  return Math.min(...shown.map(t => {
+    const m = t.getScreenCTM();
+    return parseFloat(getComputedStyle(t).fontSize) * Math.sqrt(m.a * m.d - m.b * m.c);
+  }));
+}"""
+SMALL_TARGETS = """() => [...document.querySelectorAll('button, summary, .contents a')]
+  .filter(e => e.checkVisibility())
+  .map(e => e.getBoundingClientRect()).filter(r => r.height < 24 || r.width < 24).length"""
+
+
+def test_every_figure_stands_without_script(visit: Callable[..., Any]) -> None:
+    page = visit(java_script_enabled=False)
+    assert page.locator(".figure .wide svg").count() == FIGURES
+    assert all(box.is_visible() for box in page.locator(".figure .wide svg").all())
+    assert not page.locator(".switch").first.is_visible()
+
+
+def test_every_figure_stands_with_script_before_anything_is_touched(visit: Callable[..., Any]) -> None:
+    page = visit()
+    assert page.evaluate(SHOWN) == FIGURES
+    assert page.locator(".live").count() == 0
+    assert page.heard == []
+
+
+@pytest.mark.parametrize("width", [320, 360, 768, 1280])
+def test_nothing_runs_over_the_edge(width: int, visit: Callable[..., Any]) -> None:
+    page = visit(viewport={"width": width, "height": 800})
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+@pytest.mark.parametrize("width", [320, 360, 1280])
+def test_words_in_charts_are_never_smaller_than_11_px(width: int, visit: Callable[..., Any]) -> None:
+    page = visit(viewport={"width": width, "height": 800})
+    assert page.evaluate(SMALLEST) >= 11
+
+
+def test_a_phone_gets_the_narrow_drawing_and_large_targets(visit: Callable[..., Any]) -> None:
+    page = visit(viewport={"width": 360, "height": 740}, is_mobile=True, has_touch=True)
+    assert page.locator(".narrow svg").first.is_visible()
+    assert not page.locator(".wide svg").first.is_visible()
+    assert page.evaluate(SMALL_TARGETS) == 0
+
+
+def test_the_contents_are_open_at_the_desk_and_folded_on_the_phone(visit: Callable[..., Any]) -> None:
+    assert visit().locator(".contents a").first.is_visible()
+    phone = visit(viewport={"width": 360, "height": 740})
+    assert not phone.locator(".contents a").first.is_visible()
+    phone.locator(".contents summary").click()
+    assert phone.locator(".contents a").first.is_visible()
+
+
+@pytest.mark.parametrize("script", [True, False])
+def test_a_dark_screen_gets_a_dark_page(script: bool, visit: Callable[..., Any]) -> None:
+    page = visit(color_scheme="dark", java_script_enabled=script)
+    assert page.evaluate(LUMA) < 60
+    ink = page.evaluate("getComputedStyle(document.querySelector('.wide text')).fill")
+    assert min(int(v) for v in ink[4:-1].split(",")[:3]) > 120
+
+
+def test_paper_is_light_even_from_a_dark_screen(visit: Callable[..., Any]) -> None:
+    page = visit(color_scheme="dark")
+    page.emulate_media(media="print", color_scheme="dark")
+    assert page.evaluate(LUMA) > 250
+    assert page.evaluate(SHOWN) == FIGURES
+    assert not page.locator(".switch").first.is_visible()
+
+
+def test_paper_shows_the_evidence_and_the_drawn_chart(visit: Callable[..., Any]) -> None:
+    page = visit()
+    page.locator("[data-chart=figure-0]").hover()
+    page.wait_for_selector("[data-chart=figure-0].alive")
+    page.emulate_media(media="print")
+    assert page.locator("[data-chart=figure-0] .wide svg").is_visible()
+    assert not page.locator("[data-chart=figure-0] .live").is_visible()
+    assert page.locator(".evidence li").first.is_visible()
+
+
+def test_a_review_prints_on_few_pages(visit: Callable[..., Any], tmp_path: Path) -> None:
+    page = visit()
+    page.pdf(path=tmp_path / "a.pdf", prefer_css_page_size=True)
+    count = (tmp_path / "a.pdf").read_bytes().count(b"/Type /Page\n")
+    assert 3 <= count <= 9
+
+
+@pytest.mark.parametrize("name", ["hostile", "squad"])
+def test_hostile_words_in_every_field_stay_words(name: str, visit: Callable[..., Any]) -> None:
+    page = visit(name)
+    if name == "hostile":
+        for chart in ("figure-0", "figure-1", "figure-2", "figure-3"):
+            page.locator(f"[data-chart={chart}]").hover()
+            page.wait_for_selector(f"[data-chart={chart}].alive")
+            page.wait_for_selector(".reading.shown")
+        page.locator("button[data-unit=lb]").first.click()
+        page.wait_for_selector("[data-chart=figure-0].other")
+    assert page.evaluate("window.ran") is None
+    assert page.locator("img").count() == 0
+    assert "<script>window.ran=1</script>{{7*7}}" in page.locator("body").inner_text()
+    assert page.evaluate("window.refused") == []
+    assert page.heard == []

@@ -1,0 +1,145 @@
+"""Charts: golden specs, colours by role only, nothing computed in the chart, nothing smaller than 12 px."""
+
+import json
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from reportgen.charts import Palette, draw
+from reportgen.charts.drawing import CHARTS
+from reportgen.model.lifter import Goal
+from reportgen.trade import load
+from reportgen.view import build
+from reportgen.view.page import Figure
+from reportgen.view.text import Unit
+from tests.view import sample
+
+
+def drawn(figures: dict[str, Figure]) -> dict[str, dict[str, Any]]:
+    return {name: draw(figure).to_dict() for name, figure in figures.items()}
+
+
+def figures() -> dict[str, Figure]:
+    page = build(sample.full(), load())
+    return {b.chart: b for s in page.sections for b in s.blocks if isinstance(b, Figure)}
+
+
+FIGURES = figures()
+SPECS = drawn(FIGURES)
+
+
+def parts(value: object) -> Iterator[tuple[str, object]]:
+    """Every key and value of a spec, all the way down."""
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            yield str(key), inner
+            yield from parts(inner)
+    elif isinstance(value, list):
+        for inner in value:
+            yield from parts(inner)
+
+
+def without_data(spec: dict[str, Any]) -> dict[str, Any]:
+    """The spec with each data set as its columns only: what the chart decides, not what the log holds."""
+    bare: dict[str, Any] = json.loads(json.dumps(spec))
+    names = {name: f"data-{n}" for n, name in enumerate(bare.pop("datasets"))}
+    columns = {
+        names[name]: sorted({k for row in rows for k in row}) for name, rows in spec["datasets"].items()
+    }
+    text = json.dumps(bare)
+    for name, plain in names.items():
+        text = text.replace(name, plain)
+    named: dict[str, Any] = json.loads(text)
+    return named | {"datasets": columns}
+
+
+def test_every_chart_is_drawn_from_the_sample() -> None:
+    assert set(FIGURES) == set(CHARTS)
+
+
+@pytest.mark.parametrize("name", sorted(CHARTS))
+def test_a_spec_is_the_one_that_was_read_and_accepted(
+    name: str, golden: Callable[[str, object], None]
+) -> None:
+    golden(f"chart_{name}", without_data(SPECS[name]))
+
+
+@pytest.mark.parametrize("name", sorted(CHARTS))
+def test_a_chart_only_maps_columns_to_marks(name: str) -> None:
+    keys = {key for key, _ in parts({k: v for k, v in SPECS[name].items() if k != "datasets"})}
+    assert not keys & {"transform", "aggregate", "bin", "timeUnit", "impute", "stack"}
+
+
+@pytest.mark.parametrize("name", sorted(CHARTS))
+def test_colours_are_roles_of_the_page(name: str) -> None:
+    spec = {k: v for k, v in SPECS[name].items() if k != "datasets"}
+    named = {"color", "fill", "stroke", "labelColor", "titleColor", "gridColor", "domainColor", "tickColor"}
+    plain = [v for k, v in parts(spec) if k in named and isinstance(v, str)]
+    assert plain
+    assert all(v.startswith("var(--") for v in plain)
+    assert not re.findall(r"#[0-9a-fA-F]{3,8}\b|rgba?\(", json.dumps(spec))
+
+
+@pytest.mark.parametrize("name", sorted(CHARTS))
+def test_no_colour_scale_interpolates(name: str) -> None:
+    spec = {k: v for k, v in SPECS[name].items() if k != "datasets"}
+    coloured = [
+        v for k, v in parts(spec) if k in ("color", "fill", "stroke") and isinstance(v, dict) and "field" in v
+    ]
+    assert all(v["type"] in ("nominal", "ordinal") for v in coloured)
+
+
+@pytest.mark.parametrize("name", sorted(CHARTS))
+def test_text_is_never_under_twelve_pixels(name: str) -> None:
+    sizes = [v for k, v in parts(SPECS[name]) if k in ("fontSize", "labelFontSize", "titleFontSize")]
+    assert sizes
+    assert all(isinstance(v, int | float) and v >= 12 for v in sizes)
+
+
+@pytest.mark.parametrize("name", sorted(CHARTS))
+def test_a_chart_fits_its_width_and_says_nothing_to_a_screen_reader(name: str) -> None:
+    spec = SPECS[name]
+    assert isinstance(spec["width"], int)
+    assert spec["autosize"] == {"type": "fit-x", "contains": "padding"}
+    assert spec["config"]["aria"] is False
+    assert not {key for key, _ in parts(spec)} & {"hconcat", "vconcat", "concat", "facet", "url"}
+
+
+@pytest.mark.parametrize("name", sorted(CHARTS))
+def test_every_table_row_has_a_reading_in_plain_words(name: str) -> None:
+    for table in FIGURES[name].data.values():
+        assert "reading" in table.columns
+        assert all(isinstance(words, str) and words for words in table["reading"])
+
+
+def test_a_palette_of_plain_colours_is_taken_as_it_is() -> None:
+    red = draw(FIGURES["miss_kinds"], Palette(missed="#aa0000")).to_dict()
+    assert "#aa0000" in json.dumps(red)
+
+
+def test_a_mark_looks_the_same_in_every_chart() -> None:
+    looks: dict[str, set[str]] = {}
+    for spec in SPECS.values():
+        for key, value in parts({k: v for k, v in spec.items() if k != "datasets"}):
+            if key == "shape" and isinstance(value, dict) and "scale" in value:
+                for kind, shape in zip(value["scale"]["domain"], value["scale"]["range"], strict=True):
+                    looks.setdefault(kind, set()).add(shape)
+    assert {"made", "missed", "test day"} <= set(looks)
+    assert all(len(shapes) == 1 for shapes in looks.values())
+
+
+def test_the_same_figure_gives_the_same_spec_twice() -> None:
+    assert drawn(figures()) == SPECS
+
+
+@pytest.mark.parametrize("unit", ["kg", "lb"])
+def test_a_goal_set_by_body_mass_is_drawn_with_bar_and_body(unit: Unit) -> None:
+    lifter = replace(sample.LIFTER, goals=(Goal(lift="snatch", times_body_mass=1.0),), unit=unit)
+    page = build(sample.bare(lifter), load())
+    figure = next(b for s in page.sections for b in s.blocks if isinstance(b, Figure) and b.id == "body-mass")
+    assert set(figure.data) == {"body", "bar"}
+    assert figure.options["unit"] == unit
+    assert "datasets" in draw(figure).to_dict()

@@ -1,0 +1,235 @@
+"""The commands as a new user meets them: what they print, what they write, how they leave."""
+
+import json
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from reportgen.cli.main import COMMANDS, main
+from reportgen.cli.squad import slug, slugs
+
+TOML = 'name = "Runa Velde"\nstandards = "women"\n[[goal]]\nlift = "snatch"\nkg = 64\n'
+LOG = "date,lift,kg,sets,reps\n2026-03-02,snatch,50,3,2\n2026-03-04,back squat,90,3,5\n"
+
+
+def run(*arguments: str | Path) -> Result:
+    return CliRunner().invoke(main, [str(argument) for argument in arguments])
+
+
+def lay(folder: Path, log: str = LOG, toml: str = TOML) -> Path:
+    folder.mkdir(parents=True)
+    (folder / "training.csv").write_text(log, encoding="utf-8")
+    (folder / "lifter.toml").write_text(toml, encoding="utf-8")
+    return folder
+
+
+def test_help_imports_nothing_heavy() -> None:
+    code = (
+        "import sys\nfrom reportgen.cli.main import main\n"
+        "try: main(['--help'])\nexcept SystemExit: pass\n"
+        "print([m for m in ('pandas', 'altair', 'pydantic', 'jinja2', 'numpy') if m in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip().endswith("[]")
+
+
+@pytest.mark.parametrize("name", list(COMMANDS))
+def test_every_command_explains_itself(name: str) -> None:
+    done = run(name, "--help")
+    assert done.exit_code == 0
+    assert len(done.stdout.splitlines()) > 5
+
+
+def test_the_version_is_the_packages() -> None:
+    from reportgen import __version__
+
+    assert run("--version").stdout.strip() == f"reportgen, version {__version__}"
+
+
+def test_check_leaves_with_0_where_all_was_used_and_writes_nothing(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "runa")
+    before = sorted(tmp_path.rglob("*"))
+    done = run("check", folder)
+    assert done.exit_code == 0
+    assert "3 rows used, 0 set aside; review day 2026-03-04" in done.stdout
+    assert sorted(tmp_path.rglob("*")) == before
+
+
+def test_check_names_file_line_and_column_and_leaves_with_1(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "runa", LOG + "2026-03-05,snacth,50,1,1\n")
+    done = run("check", folder)
+    assert done.exit_code == 1
+    line = next(line for line in done.stdout.splitlines() if line.startswith("runa/training.csv:4:2:"))
+    assert "snacth" in line
+    assert "snatch'?" in line
+
+
+@pytest.mark.parametrize("command", ["check", "facts", "write"])
+def test_a_folder_that_can_not_be_read_leaves_with_2(tmp_path: Path, command: str) -> None:
+    folder = tmp_path / "runa"
+    folder.mkdir()
+    (folder / "training.csv").write_text(LOG, encoding="utf-8")
+    extra = ["--out", str(tmp_path / "out")] if command == "write" else []
+    done = run(command, folder, *extra)
+    assert done.exit_code == 2
+    assert "lifter.toml" in done.output
+
+
+@pytest.mark.parametrize("command", ["check", "facts", "write"])
+def test_wrong_arguments_leave_with_2_and_one_clear_line(tmp_path: Path, command: str) -> None:
+    gone = run(command, tmp_path / "nobody")
+    empty = run(command, tmp_path)
+    dated = run(command, lay(tmp_path / "runa"), "--as-of", "5.3.2026")
+    assert (gone.exit_code, empty.exit_code, dated.exit_code) == (2, 2, 2)
+    assert "there is no folder" in gone.stderr
+    assert "holds no training.csv" in empty.stderr
+    assert "'5.3.2026' is no date; expected one like 2026-03-01" in dated.stderr
+
+
+def test_facts_prints_json_only_and_problems_go_to_standard_error(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "runa", LOG + "2026-03-05,snacth,50,1,1\n")
+    done = run("facts", folder)
+    assert done.exit_code == 1
+    facts = json.loads(done.stdout)
+    assert facts["facts_version"] == 1
+    assert facts["lifter"] == {"name": "Runa Velde", "standards": "women", "folder": "runa"}
+    assert "runa/training.csv:4:2" in done.stderr
+
+
+def test_facts_of_a_squad_are_a_list(tmp_path: Path) -> None:
+    lay(tmp_path / "a")
+    lay(tmp_path / "b")
+    facts = json.loads(run("facts", tmp_path).stdout)
+    assert [each["lifter"]["folder"] for each in facts] == ["a", "b"]
+
+
+def test_the_review_day_can_be_chosen(tmp_path: Path) -> None:
+    facts = json.loads(run("facts", lay(tmp_path / "runa"), "--as-of", "2026-03-03").stdout)
+    assert (facts["as_of"], facts["span"]["last"]) == ("2026-03-03", "2026-03-02")
+
+
+def test_write_leaves_a_dossier_and_for_a_squad_an_index(tmp_path: Path) -> None:
+    lay(tmp_path / "squad" / "Runa V")
+    lay(tmp_path / "squad" / "runa_v")
+    out = tmp_path / "out"
+    done = run("write", tmp_path / "squad", "--out", out, "--jobs", "1")
+    assert done.exit_code == 0, done.output
+    assert sorted(path.name for path in out.iterdir()) == ["index.html", "runa-v-2.html", "runa-v.html"]
+
+
+def test_one_broken_folder_never_stops_the_others(tmp_path: Path) -> None:
+    lay(tmp_path / "squad" / "a")
+    lay(tmp_path / "squad" / "b", toml="standards = 3")
+    done = run("write", tmp_path / "squad", "--out", tmp_path / "out", "--jobs", "1")
+    assert done.exit_code == 1
+    assert (tmp_path / "out" / "a.html").exists()
+    assert "b" in (tmp_path / "out" / "index.html").read_text(encoding="utf-8")
+
+
+def test_the_same_folder_gives_the_same_bytes_twice(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "runa")
+    run("write", folder, "--out", tmp_path / "one")
+    run("write", folder, "--out", tmp_path / "two")
+    assert (tmp_path / "one" / "runa.html").read_bytes() == (tmp_path / "two" / "runa.html").read_bytes()
+
+
+def test_a_page_that_can_not_be_written_names_the_path_and_leaves_with_2(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "runa")
+    (tmp_path / "out" / "runa.html").mkdir(parents=True)
+    done = run("write", folder, "--out", tmp_path / "out")
+    assert done.exit_code == 2
+    assert "runa.html: not written" in done.stderr
+
+
+def test_start_lays_out_blanks_that_check_understands_but_for_the_empty_log(tmp_path: Path) -> None:
+    assert run("start", tmp_path / "new").exit_code == 0
+    done = run("check", tmp_path / "new")
+    assert done.exit_code == 2
+    assert "training.csv" in done.stdout
+    (tmp_path / "new" / "training.csv").write_text(LOG, encoding="utf-8")
+    filled = run("check", tmp_path / "new")
+    assert filled.exit_code == 0, filled.output
+
+
+def test_start_never_touches_what_is_there(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "runa")
+    done = run("start", folder)
+    assert "was there, kept as it is" in done.stdout
+    assert (folder / "training.csv").read_text(encoding="utf-8") == LOG
+
+
+def test_start_demo_lays_out_the_demo_squad(tmp_path: Path) -> None:
+    assert run("start", "--demo", tmp_path / "demo").exit_code == 0
+    lifters = [path for path in (tmp_path / "demo").iterdir() if (path / "training.csv").exists()]
+    assert len(lifters) == 3
+
+
+def test_recover_gives_the_folder_back_byte_for_byte(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "runa", LOG.replace("\n", "\r\n"))
+    (folder / "notes").mkdir()
+    (folder / "notes" / "one.md").write_bytes("Date: 2026-03-02\nKind: remark\nTitle: é\n\nHej.".encode())
+    run("write", folder, "--out", tmp_path / "out")
+    done = run("recover", tmp_path / "out" / "runa.html", "--to", tmp_path / "back")
+    assert done.exit_code == 0, done.output
+    for path in folder.rglob("*"):
+        if path.is_file():
+            assert (tmp_path / "back" / path.relative_to(folder)).read_bytes() == path.read_bytes()
+
+
+def test_recover_says_when_a_page_carries_no_sources_and_never_overwrites(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "runa")
+    run("write", folder, "--out", tmp_path / "out", "--without-sources")
+    bare = run("recover", tmp_path / "out" / "runa.html", "--to", tmp_path / "back")
+    assert bare.exit_code == 2
+    assert "carries no source files" in bare.stderr
+    run("write", folder, "--out", tmp_path / "out")
+    taken = run("recover", tmp_path / "out" / "runa.html", "--to", folder)
+    assert taken.exit_code == 2
+    assert "is there already and not empty" in taken.stderr
+
+
+def test_rules_prints_every_rule_and_a_lifters_own_bands(tmp_path: Path) -> None:
+    own = TOML + "[bands.back_squat]\nlow = 1.55\nhigh = 1.75\n"
+    plain, with_own = run("rules"), run("rules", lay(tmp_path / "runa", toml=own))
+    assert plain.exit_code == with_own.exit_code == 0
+    assert "reference_days" in plain.stdout
+    assert "the coach" not in plain.stdout
+    assert "the coach" in with_own.stdout
+    assert run("rules", tmp_path / "nobody").exit_code == 2
+
+
+@pytest.mark.parametrize(
+    ("name", "address"),
+    [
+        ("Runa Velde", "runa-velde"),
+        ("Åse_Ö.", "ase-o"),
+        ("../etc", "etc"),
+        ("龍", "lifter"),
+        ("--", "lifter"),
+    ],
+)
+def test_an_address_holds_only_small_letters_digits_and_hyphens(name: str, address: str) -> None:
+    assert slug(name) == address
+
+
+def test_no_lifter_takes_the_indexs_address() -> None:
+    assert slugs((Path("/s/index"), Path("/s/Index"))) == ("index-2", "index-3")
+
+
+def test_the_module_runs_like_the_command() -> None:
+    command = [sys.executable, "-m", "reportgen", "--version"]
+    done = subprocess.run(command, capture_output=True, text=True, check=True)
+    assert done.stdout.startswith("reportgen, version ")
+
+
+def test_a_squad_is_written_by_several_processes_to_the_same_bytes(tmp_path: Path) -> None:
+    lay(tmp_path / "squad" / "a")
+    shutil.copytree(tmp_path / "squad" / "a", tmp_path / "squad" / "b")
+    for jobs in ("1", "2"):
+        assert run("write", tmp_path / "squad", "--out", tmp_path / jobs, "--jobs", jobs).exit_code == 0
+    for name in ("a.html", "b.html", "index.html"):
+        assert (tmp_path / "1" / name).read_bytes() == (tmp_path / "2" / name).read_bytes()

@@ -1,0 +1,160 @@
+"""Copies to share hold nothing that names the lifter; pages that need not be written again are left alone."""
+
+import base64
+import binascii
+import gzip
+import re
+import zlib
+from pathlib import Path
+
+import pytest
+
+from reportgen.analysis import share
+from reportgen.cli.blanks import HEADINGS
+from tests.cli.test_commands import LOG, lay, run
+
+NAME = "Xanthippe"
+FILES = {
+    "lifter.toml": f'name = "{NAME}"\nborn = 1917\nstandards = "women"\n[[goal]]\nlift = "snatch"\nkg = 64\n'
+    f'[lift_names]\n"{NAME} special" = "snatch"\n',
+    "training.csv": "date,lift,kg,sets,reps,variant,aid,session,remark\n"
+    f"2026-03-02,snatch,50,3,2,{NAME} style,{NAME} straps,{NAME},{NAME}\n2026-03-04,back squat,90,3,5,,,,\n"
+    f"2026-03-04,{NAME} lift,90,3,5,,,,\n",
+    "attempts.csv": "date,event,kind,lift,attempt,kg,made,miss\n"
+    f"2026-03-05,{NAME} open,contest,snatch,1,50,yes,\n",
+    "bodymass.csv": f"date,kg,{NAME}\n2026-03-02,63.5,\n",
+    "screening.csv": "date,item,side,kg,reading,grade,conditions,remark\n"
+    f"2026-03-02,knee to wall,left,,8,,{NAME},{NAME}\n",
+    "technique.csv": "date,lift,kg,checkpoint,grade,clip,remark\n"
+    f"2026-03-02,snatch,50,start hips,off,{NAME}.mp4,{NAME}\n",
+    "mobility.csv": "date,area,minutes\n2026-03-02,ankles,10\n",
+    "pain.csv": "date,place,lift,score,kind,settled,remark\n"
+    f"2026-03-02,left {NAME} knee,snatch,4,ache,,{NAME}\n",
+    "away.csv": f"from,to,reason,remark\n2026-03-06,2026-03-07,illness,{NAME}\n",
+    "decisions.csv": f"date,finding,verdict,why,check\n2026-03-05,position_not_reached,kept,{NAME},\n",
+    "plan.csv": f"date,lift,kg,sets,reps,remark\n2026-03-03,snatch,50,3,2,{NAME}\n",
+    "notes/xanthippe.md": f"Date: 2026-03-02\nKind: remark\nTitle: {NAME}\n\n{NAME} slept badly.\n",
+}
+
+
+@pytest.fixture
+def named(tmp_path: Path) -> Path:
+    """A lifter who is named in every file that can hold a word."""
+    folder = tmp_path / "squad" / "xanthippe"
+    for name, text in FILES.items():
+        path = folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    (tmp_path / "squad" / "squad.toml").write_text(f'coach = "{NAME}"\n', encoding="utf-8")
+    return folder
+
+
+def whole(page: Path) -> str:
+    """The text of a page with every packed block in it unpacked."""
+    text = page.read_text(encoding="utf-8")
+    for block in re.findall(r"[A-Za-z0-9+/=]{40,}", text):
+        try:
+            text += "\n" + gzip.decompress(base64.b64decode(block, validate=True)).decode("utf-8", "replace")
+        except (binascii.Error, gzip.BadGzipFile, zlib.error, EOFError, ValueError):
+            continue
+    return text
+
+
+def test_the_search_itself_finds_a_name_in_a_packed_block(named: Path, tmp_path: Path) -> None:
+    run("write", named, "--out", tmp_path / "out")
+    page = tmp_path / "out" / "xanthippe.html"
+    assert whole(page).count(NAME) > page.read_text(encoding="utf-8").count(NAME) > 0
+
+
+def test_a_shared_squad_holds_the_name_nowhere(named: Path, tmp_path: Path) -> None:
+    done = run("write", named.parent, "--out", tmp_path / "out", "--share")
+    assert done.exit_code == 1, done.output
+    pages = sorted((tmp_path / "out").iterdir())
+    assert [page.name for page in pages] == ["index.html", "lifter-1.html"]
+    for page in pages:
+        text = whole(page)
+        assert NAME.lower() not in text.lower()
+        assert "1917" not in text
+    text = whole(pages[1])
+    assert '"screening": null' in text
+    assert '"pain": null' in text
+    assert "illness" not in text
+    assert "position_not_reached" not in text
+    assert "A copy to share, without the name and every remark" in text
+
+
+def test_a_shared_copy_carries_no_sources(named: Path, tmp_path: Path) -> None:
+    run("write", named, "--out", tmp_path / "out", "--share")
+    done = run("recover", tmp_path / "out" / "lifter-1.html", "--to", tmp_path / "back")
+    assert done.exit_code == 2
+    assert "carries no source files" in done.stderr
+
+
+def test_what_is_asked_for_stays(named: Path, tmp_path: Path) -> None:
+    run("write", named, "--out", tmp_path / "out", "--share", "--keep", "name", "--keep", "screening")
+    text = whole(tmp_path / "out" / "xanthippe.html")
+    assert NAME in text
+    assert "knee to wall" in text.lower()
+    assert "slept badly" not in text
+
+
+def test_keep_goes_with_share_only(named: Path) -> None:
+    done = run("write", named, "--keep", "name")
+    assert done.exit_code == 2
+    assert "--keep goes with --share" in done.stderr
+
+
+def test_a_proposal_that_what_is_left_out_would_change_is_left_out_too(named: Path) -> None:
+    from reportgen.analysis.dossier import build
+    from reportgen.intake import read_folder
+    from reportgen.trade import load
+
+    records = read_folder(named).records
+    assert records is not None
+    whole_facts = build(records, load()).facts
+    shared = build(share.strip(records, frozenset()), load()).facts
+    assert shared.block != whole_facts.block
+    assert share.safe(shared, whole_facts).block is None
+    assert share.safe(whole_facts, whole_facts).block == whole_facts.block
+
+
+def test_every_file_that_can_hold_a_word_is_in_the_test() -> None:
+    assert set(HEADINGS) <= set(FILES)
+
+
+def test_an_unchanged_lifter_is_left_alone_and_a_changed_one_is_not(tmp_path: Path) -> None:
+    for name in ("a", "b"):
+        lay(tmp_path / "squad" / name)
+    out = tmp_path / "out"
+    run("write", tmp_path / "squad", "--out", out, "--jobs", "1")
+    before = {page.name: page.read_bytes() for page in out.iterdir()}
+    stood = (out / "a.html").stat().st_mtime_ns
+    again = run("write", tmp_path / "squad", "--out", out, "--jobs", "1")
+    assert again.stdout.count("unchanged, left as it is") == 2
+    assert (out / "a.html").stat().st_mtime_ns == stood
+    assert {page.name: page.read_bytes() for page in out.iterdir()} == before
+    (tmp_path / "squad" / "b" / "training.csv").write_text(
+        LOG + "2026-03-06,snatch,52,1,1\n", encoding="utf-8"
+    )
+    changed = run("write", tmp_path / "squad", "--out", out, "--jobs", "1")
+    assert "a.html: unchanged" in changed.stdout
+    assert "b.html: 4 rows used" in changed.stdout
+
+
+@pytest.mark.parametrize("more", [["--as-of", "2026-03-03"], ["--without-sources"], ["--all"]])
+def test_other_options_write_the_page_again(tmp_path: Path, more: list[str]) -> None:
+    folder = lay(tmp_path / "a")
+    run("write", folder, "--out", tmp_path / "out")
+    assert "unchanged" not in run("write", folder, "--out", tmp_path / "out", *more).stdout
+
+
+def test_an_unchanged_lifter_keeps_the_exit_code_of_what_was_set_aside(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "a", LOG + "2026-03-05,snacth,50,1,1\n")
+    assert [run("write", folder, "--out", tmp_path / "out").exit_code for _ in range(2)] == [1, 1]
+
+
+def test_a_page_of_something_else_is_written_over(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "a")
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / "a.html").write_text("<p>something else", encoding="utf-8")
+    assert "rows used" in run("write", folder, "--out", tmp_path / "out").stdout

@@ -1,0 +1,34 @@
+"""Golden files: compared whole, kept beside when they differ, accepted only when somebody asks for it."""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+GOLDEN = Path(__file__).parent / "golden"
+ACTUAL = Path(__file__).parent / "actual"
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption("--accept-golden", action="store_true", help="write golden files anew; read the diff")
+
+
+@pytest.fixture
+def golden(request: pytest.FixtureRequest) -> Callable[[str, object], None]:
+    """Compares JSON data with tests/golden/NAME.json."""
+
+    def compare(name: str, found: object) -> None:
+        text = json.dumps(found, indent=1, ensure_ascii=False, sort_keys=True) + "\n"
+        kept = GOLDEN / f"{name}.json"
+        if request.config.getoption("--accept-golden"):
+            kept.write_text(text, encoding="utf-8", newline="\n")
+        if kept.is_file() and kept.read_text(encoding="utf-8") == text:
+            return
+        ACTUAL.mkdir(exist_ok=True)
+        (ACTUAL / f"{name}.json").write_text(text, encoding="utf-8", newline="\n")
+        pytest.fail(
+            f"tests/actual/{name}.json is not tests/golden/{name}.json; see --accept-golden", pytrace=False
+        )
+
+    return compare
