@@ -15,20 +15,22 @@ from reportgen.analysis import (
     indicators,
     judgement,
     misses,
+    peaks,
     planned,
 )
 from reportgen.model.dossier import Dossier, Tables
-from reportgen.model.facts import CurrentFact, Facts, GoalFact, IndicatorFact, Span, SureWeightFact, Who
+from reportgen.model.facts import CurrentFact, Facts, GoalFact, IndicatorFact, Span, Who
 from reportgen.model.records import Records
 from reportgen.trade.schema import Trade
 
 
-def build(records: Records, trade: Trade) -> Dossier:
+def build(records: Records, trade: Trade, *, span: tuple[dt.date, dt.date] | None = None) -> Dossier:
     """Ask every question of one lifter's records.
 
     Args:
         records: What intake read, with its review day.
         trade: The trade tables.
+        span: First and last day of the season asked for; None = each calendar year.
 
     Returns:
         Facts and the tables behind the figures. Needs a training log with at least one row up to as_of
@@ -36,17 +38,55 @@ def build(records: Records, trade: Trade) -> Dossier:
     """
     lifter = records.lifter
     as_of = pd.Timestamp(records.as_of).as_unit("s")
+    lifts = goals.lifts_of(lifter.goals[0])
     sets = frames.prepare(records.sets, as_of=as_of, bests=lifter.bests, trade=trade)
-    missed = frames.expand_misses(sets)
     scored = bests.scoring(sets, lifter.bests, as_of)
-    first_current = bests.since(as_of, lifter.weeks_current)
-    current = bests.current(scored, sets, first=first_current, trade=trade)
-    mass_kg = goals.body_mass(records.bodymass, as_of)
-    stand = goals.stand(lifter.goals, current, mass_kg, trade)
-    lifts = goals.lifts_of(stand[0])
+    missed = frames.expand_misses(sets)
+    days = frames.by_day(sets, lifts)
     weeks = exposure.by_week(sets, records.away, lifts=lifts, as_of=as_of, trade=trade)
-    read = _indicators(records, scored, sets, current, stand[0], first_current, trade)
-    facts = Facts(
+    facts = _counted(records, sets, missed, scored, weeks, trade)
+    peaked = peaks.read(records, sets, days, scored, facts.goals[0], trade, span=span)
+    tables = Tables(
+        sets=sets,
+        days=days,
+        weeks=weeks,
+        misses=missed,
+        bodymass=_until(records.bodymass, as_of),
+        running_best=bests.running(scored, lifts),
+        aligned=peaked.aligned,
+    )
+    facts = replace(
+        facts,
+        test_days=peaked.test_days,
+        chases=peaked.chases,
+        trend=peaked.trend,
+        season=peaked.season,
+    )
+    facts = judgement.add(facts, records, tables, scored, trade)
+    facts = replace(
+        facts,
+        block=block.propose(records, sets, days, facts, trade),
+        planned_done=planned.compare(records.plan, sets, as_of),
+    )
+    return Dossier(records=records, facts=_cited(facts, trade), tables=tables)
+
+
+def _counted(
+    records: Records,
+    sets: pd.DataFrame,
+    missed: pd.DataFrame,
+    scored: pd.DataFrame,
+    weeks: pd.DataFrame,
+    trade: Trade,
+) -> Facts:
+    """The facts that the log alone gives: what was done, counted and set against the goal."""
+    lifter = records.lifter
+    as_of = pd.Timestamp(records.as_of).as_unit("s")
+    first = bests.since(as_of, lifter.weeks_current)
+    current = bests.current(scored, sets, first=first, trade=trade)
+    stand = goals.stand(lifter.goals, current, goals.body_mass(records.bodymass, as_of), trade)
+    lifts = goals.lifts_of(stand[0])
+    return Facts(
         lifter=Who(name=lifter.name, standards=lifter.standards, folder=records.folder),
         as_of=records.as_of,
         span=_span(sets),
@@ -54,31 +94,19 @@ def build(records: Records, trade: Trade) -> Dossier:
         ledger=records.ledger,
         bests=bests.all_time(scored, int(trade.value("bests_most_reps"))),
         current=current,
-        indicators=read,
+        indicators=_indicators(records, scored, sets, current, stand[0], first, trade),
         exposure=exposure.exposure(weeks, sets, lifts=lifts, as_of=as_of, trade=trade),
-        rep_maxes=bests.rep_maxes(scored, lifts, first=first_current, trade=trade),
+        rep_maxes=bests.rep_maxes(scored, lifts, first=first, trade=trade),
         make_rates=misses.make_rates(sets, missed, trade),
         goal_weight=goalweight.been(sets, missed, goals.targets(stand[0]), trade),
-        sure_weight=_sure(sets, lifts, as_of, trade),
+        sure_weight=misses.sure_weight(sets, lifts[0], as_of=as_of, trade=trade),
         bests_apart=bests.apart(scored),
     )
-    tables = Tables(
-        sets=sets,
-        days=frames.by_day(sets, lifts),
-        weeks=weeks,
-        misses=missed,
-        bodymass=records.bodymass.loc[records.bodymass["date"] <= as_of].sort_values(
-            "date", kind="stable", ignore_index=True
-        ),
-        running_best=bests.running(scored, lifts),
-    )
-    facts = judgement.add(facts, records, tables, scored, trade)
-    facts = replace(
-        facts,
-        block=block.propose(records, sets, tables.days, facts, trade),
-        planned_done=planned.compare(records.plan, sets, as_of),
-    )
-    return Dossier(records=records, facts=_cited(facts, trade), tables=tables)
+
+
+def _until(bodymass: pd.DataFrame, as_of: pd.Timestamp) -> pd.DataFrame:
+    known = bodymass.loc[bodymass["date"] <= as_of]
+    return known.sort_values("date", kind="stable", ignore_index=True)
 
 
 def _span(sets: pd.DataFrame) -> Span:
@@ -108,13 +136,6 @@ def _indicators(
         singles={fact.lift: fact for fact in current},
     )
     return indicators.read(indicators.coached(tuple(bands), records.lifter.bands, trade), targets, now, trade)
-
-
-def _sure(
-    sets: pd.DataFrame, lifts: tuple[str, ...], as_of: pd.Timestamp, trade: Trade
-) -> SureWeightFact | None:
-    """The sure weight of the goal lift; of the snatch for a total."""
-    return misses.sure_weight(sets, lifts[0], as_of=as_of, trade=trade)
 
 
 def _cited(facts: Facts, trade: Trade) -> Facts:

@@ -19,6 +19,7 @@ class Tables:
         misses: One row a kind of miss of a set.
         bodymass: date, mass_kg up to as_of.
         running_best: date, lift, kg, kind: the goal lift's best at each day that raised it.
+        aligned: test, day (-35 to 14), load_kg, expected_kg, taper, away: each test day's days.
     """
 
     sets: pd.DataFrame
@@ -27,6 +28,7 @@ class Tables:
     misses: pd.DataFrame
     bodymass: pd.DataFrame
     running_best: pd.DataFrame
+    aligned: pd.DataFrame
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

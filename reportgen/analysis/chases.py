@@ -1,0 +1,110 @@
+"""Heavy days close together: three or more near-limit days within three weeks that gained nothing."""
+
+import numpy as np
+import pandas as pd
+
+from reportgen.analysis.baseline import Array, Mask
+from reportgen.analysis.daily import Daily, Days, cost
+from reportgen.analysis.frames import to_days
+from reportgen.analysis.tapers import best_since
+from reportgen.analysis.testdays import date_of
+from reportgen.model.peaks import ChaseFact
+from reportgen.trade.schema import Trade
+
+_WEEK = 7
+_THURSDAY = 3  # 1970-01-01 was one
+
+
+def find(
+    sets: pd.DataFrame, scored: pd.DataFrame, daily: Daily | None, *, lifts: tuple[str, ...], trade: Trade
+) -> tuple[ChaseFact, ...] | None:
+    """Every chase of the goal's lifts.
+
+    A heavy day holds a single tried at 97 % of that day's reference or more. Three or more of them within
+    21 days are a chase if none of them raised the best, or if two or more of them hold a miss up there and
+    raised nothing: who sets a best and misses the next one on the same day is not chasing. The last ten
+    days before a contest and the contest's own week are left out, whatever was done in them.
+
+    Args:
+        sets: Prepared sets up to the review day.
+        scored: Rows that can make a best.
+        daily: One value a day, for what it cost.
+        lifts: The goal's lifts.
+        trade: Rules `chase_*`.
+
+    Returns:
+        By start, the goal's lifts in order; neighbouring chases that share a day are one. None where the
+        reference of no goal lift was ever known.
+    """
+    if not sets.loc[sets["lift"].isin(lifts), "reference_kg"].notna().any():
+        return None
+    contests = np.unique(to_days(sets.loc[sets["kind"] == "contest", "date"]))
+    found: list[ChaseFact] = []
+    for lift in lifts:
+        days, missed, gain_kg = _heavy_days(sets.loc[sets["lift"] == lift], scored, lift, trade)
+        free = ~_peaking(days, contests, trade)
+        days, missed, gain_kg = days[free], missed[free], gain_kg[free]
+        for first, last in _runs(days, missed, gain_kg, trade):
+            part = slice(first, last + 1)
+            below, lost = (None, None)
+            if daily is not None:
+                below, lost = cost(daily, int(days[first]), int(days[last]) + 1, trade)
+            found.append(
+                ChaseFact(
+                    start=date_of(days[first]),
+                    end=date_of(days[last]),
+                    heavy_days=last - first + 1,
+                    missed_days=int(missed[part].sum()),
+                    gain_kg=float(gain_kg[part].sum()),
+                    lift=lift,
+                    weeks_below=below,
+                    full_lost=lost,
+                    best_since_kg=best_since(scored, lift, int(days[last])),
+                )
+            )
+    return tuple(sorted(found, key=lambda fact: (fact.start, lifts.index(fact.lift))))
+
+
+def _heavy_days(
+    sets: pd.DataFrame, scored: pd.DataFrame, lift: str, trade: Trade
+) -> tuple[Days, Mask, Array]:
+    """The heavy days of one lift, whether each only missed up there, and what each added to the best [kg]."""
+    near = sets.loc[sets["single"] & (sets["tried"] > 0) & (sets["share"] >= trade.value("chase_share"))]
+    days = np.unique(to_days(near["date"]))
+    failed = np.unique(to_days(near.loc[near["missed"] > 0, "date"]))
+    mine = scored.loc[scored["lift"] == lift]
+    tops = mine.groupby("date")["load_kg"].max().cummax()
+    raised = tops.diff().to_numpy(dtype=np.float64)
+    place = np.searchsorted(to_days(tops.index.to_series()), days)
+    there = np.append(to_days(tops.index.to_series()), -1)[place] == days
+    # The first day of all adds nothing: there was no best to raise.
+    gain_kg = np.where(there, np.nan_to_num(np.append(raised, 0.0)[place]), 0.0)
+    return days, np.isin(days, failed) & (gain_kg <= 0), gain_kg
+
+
+def _peaking(days: Days, contests: Days, trade: Trade) -> Mask:
+    """Days of a contest's own week and the ten days before it."""
+    found = np.zeros(len(days), dtype=bool)
+    for contest in contests:
+        sunday = contest + (_WEEK - 1 - (contest + _THURSDAY) % _WEEK)
+        monday = sunday - (_WEEK - 1)
+        found |= (days >= min(monday, contest - trade.value("chase_contest_days"))) & (days <= sunday)
+    return found
+
+
+def _runs(days: Days, missed: Mask, gain_kg: Array, trade: Trade) -> list[tuple[int, int]]:
+    """First and last index of each chase: windows that qualify, joined where they share a day."""
+    span, least = trade.value("chase_days"), int(trade.value("chase_heavy_days"))
+    runs: list[tuple[int, int]] = []
+    for first in range(len(days)):
+        after = int(np.searchsorted(days, days[first] + span, side="right"))
+        for last in range(after - 1, first + least - 2, -1):
+            part = slice(first, last + 1)
+            if gain_kg[part].sum() > 0 and missed[part].sum() < trade.value("chase_missed_days"):
+                continue
+            if runs and first <= runs[-1][1]:
+                runs[-1] = (runs[-1][0], max(last, runs[-1][1]))
+            else:
+                runs.append((first, last))
+            break
+    return runs

@@ -1,0 +1,223 @@
+"""The taper before each test day, found from the log; what it cost and what it gave."""
+
+import math
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import numpy as np
+import pandas as pd
+
+from reportgen.analysis import onset
+from reportgen.analysis.baseline import WEEK, Array, Mask
+from reportgen.analysis.daily import Daily, Days, cost
+from reportgen.analysis.frames import to_days
+from reportgen.analysis.testdays import date_of, number_of
+from reportgen.model.peaks import TaperFact, TestDayFact
+from reportgen.trade.schema import Trade
+
+#: Why a test day has no taper reading at all.
+NOT_ENOUGH = "not enough log before"
+
+NONE = TaperFact(start=None, days=None, volume_cut=None, load_change=None, reading="none")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Windows:
+    """The 70 days before each of T test days, (T, 70) each."""
+
+    days: Days  # (T,) the test days, since 1970
+    index: Days
+    kg: Array
+    usable: Mask
+    enough: Mask  # (T,)
+
+
+def attach(
+    tests: tuple[TestDayFact, ...], daily: Daily | None, scored: pd.DataFrame, trade: Trade
+) -> tuple[TestDayFact, ...]:
+    """Each test day with the taper before it.
+
+    Args:
+        tests: Test days by date.
+        daily: One value a day; None for an empty log.
+        scored: Rows that can make a best, for the best since.
+        trade: Rules `taper_*`.
+
+    Returns:
+        The same test days. `taper` stays None, with `taper_missing` saying why, where fewer than four of
+        the six weeks of days 29 to 70 before hold training.
+
+    References:
+        The onset: `analysis.onset`. Readings: Winwood et al. 2023, Travis et al. 2020 and 2021.
+    """
+    if not tests or daily is None:
+        return tuple(replace(test, taper_missing=NOT_ENOUGH) for test in tests)
+    windows = _windows(tests, daily, trade)
+    found = onset.find(windows.kg, windows.usable, trade)
+    place = {day: number for number, day in enumerate(windows.days.tolist())}
+    result = []
+    for test in tests:
+        case = place[number_of(test.date)]
+        if not windows.enough[case]:
+            result.append(replace(test, taper_missing=NOT_ENOUGH))
+            continue
+        taper = _taper(case, windows, found, daily, trade)
+        result.append(replace(test, taper=_costed(taper, test, tests, daily, scored, trade)))
+    return tuple(result)
+
+
+def _windows(tests: tuple[TestDayFact, ...], daily: Daily, trade: Trade) -> _Windows:
+    days = np.unique([number_of(test.date) for test in tests])
+    index = daily.before(days, onset.SPAN)
+    tested = np.zeros(len(daily.kg), dtype=bool)
+    inside = days - daily.first
+    tested[inside[(inside >= 0) & (inside < len(tested))]] = True
+    kg = np.where(daily.known[index], daily.kg[index], 0.0)
+    # Another test day is no training day: it says nothing of usual load, nor of a taper.
+    usable = daily.known[index] & ~daily.away[index] & ~tested[index]
+    weeks = (kg[:, : onset.BASE].reshape(len(days), -1, WEEK) > 0).any(axis=2).sum(axis=1)
+    enough = weeks >= trade.value("taper_before_weeks")
+    return _Windows(
+        days=days,
+        index=index,
+        kg=np.where(enough[:, None], kg, 0.0),
+        usable=usable & enough[:, None],
+        enough=enough,
+    )
+
+
+def _taper(case: int, windows: _Windows, found: onset.Onset, daily: Daily, trade: Trade) -> TaperFact:
+    days = int(found.days[case])
+    if not days:
+        return NONE
+    open_days = found.usable[case]
+    inside = (np.arange(onset.TAIL) >= onset.TAIL - days) & open_days
+    base, tail = windows.index[case, : onset.BASE], windows.index[case, onset.BASE :]
+    weight = windows.usable[case, : onset.BASE].reshape(-1, WEEK) * found.base.usual[case][:6, None]
+
+    def cut(kg: Array) -> float | None:
+        loads = kg[base].reshape(-1, WEEK)
+        usual = (loads * weight).sum(axis=0) / np.maximum(weight.sum(axis=0), 1e-9)
+        return _cut(kg[tail], np.tile(usual, onset.SEARCHED), inside)
+
+    expected = np.tile(found.base.expected_kg[case], onset.SEARCHED)
+    first = onset.TAIL - days
+    weeks = []
+    for start in range(first, onset.TAIL, WEEK):
+        part = inside & (np.arange(onset.TAIL) >= start) & (np.arange(onset.TAIL) < start + WEEK)
+        weeks.append(_cut(daily.kg[tail], expected, part))
+    return TaperFact(
+        start=date_of(int(windows.days[case]) - days),
+        days=days,
+        volume_cut=float(found.cut[case]),
+        load_change=_load_change(daily.top_share[base], daily.top_share[tail][first:]),
+        reading=reading(days, trade),
+        shape="ramp" if found.ramp[case] else "step",
+        volume_cut_classic=cut(daily.classic_kg),
+        volume_cut_strength=cut(daily.strength_kg),
+        cuts_by_week=tuple(weeks),
+        scatter_share=float(found.spread[case]),
+    )
+
+
+def _cut(done_kg: Array, expected_kg: Array, inside: Mask) -> float | None:
+    """Share below the expected load of the days inside; None where nothing was expected."""
+    expected = float((expected_kg * inside).sum())
+    return 1 - float((done_kg * inside).sum()) / expected if expected > 0 else None
+
+
+def reading(days: int, trade: Trade) -> Literal["short", "usual", "long"]:
+    """The word for a taper's length: short under 5 days, usual up to 21, long over them."""
+    if days < trade.value("taper_short_days"):
+        return "short"
+    return "long" if days > trade.value("taper_long_days") else "usual"
+
+
+def _load_change(before: Array, inside: Array) -> float | None:
+    """Top share of the goal lift in the taper against the median weekly top of the weeks before."""
+    tops = [float(np.nanmax(week)) for week in before.reshape(-1, WEEK) if not np.isnan(week).all()]
+    if not tops or np.isnan(inside).all():
+        return None
+    return float(np.nanmax(inside)) / float(np.median(tops)) - 1
+
+
+def _costed(
+    taper: TaperFact,
+    test: TestDayFact,
+    tests: tuple[TestDayFact, ...],
+    daily: Daily,
+    scored: pd.DataFrame,
+    trade: Trade,
+) -> TaperFact:
+    """A taper that was drawn out, with why and what it cost."""
+    if taper.start is None:
+        return taper
+    # The day moved on: an earlier test lies inside, and the load stayed down from before it. A contest
+    # in between is its own peak.
+    moved = any(one.kind != "contest" and taper.start < one.date < test.date for one in tests)
+    why = "over 21 days" if taper.reading == "long" else "day moved on" if moved else ""
+    if not why:
+        return taper
+    end = number_of(test.date)
+    below, lost = cost(daily, number_of(taper.start), end, trade)
+    return replace(
+        taper,
+        prolonged=why,
+        weeks_below=below,
+        full_lost=lost,
+        best_since_kg=best_since(scored, test.lift, end),
+    )
+
+
+def best_since(scored: pd.DataFrame, lift: str, day: int) -> float | None:
+    """Heaviest made load of a lift after a day (since 1970) [kg]; None without one."""
+    rows = scored.loc[(scored["lift"] == lift).to_numpy() & (to_days(scored["date"]) > day), "load_kg"]
+    return float(rows.max()) if len(rows) else None
+
+
+def aligned(tests: tuple[TestDayFact, ...], daily: Daily | None, trade: Trade) -> pd.DataFrame:
+    """The days around each test day for the figure: what was lifted beside what was expected.
+
+    Args:
+        tests: Test days with their tapers.
+        daily: One value a day.
+        trade: Rules `aligned_first`, `aligned_last`.
+
+    Returns:
+        test (date), day (-35 .. 14, the test day 0), load_kg, expected_kg (NaN without log enough before),
+        taper (inside the taper), away. Days before the log and after the review day are left out.
+    """
+    empty: dict[str, list[object]] = {
+        "test": [],
+        "day": [],
+        "load_kg": [],
+        "expected_kg": [],
+        "taper": [],
+        "away": [],
+    }
+    if not tests or daily is None:
+        return pd.DataFrame(empty)
+    windows = _windows(tests, daily, trade)
+    base = onset.find(windows.kg, windows.usable, trade).base
+    offsets = np.arange(int(trade.value("aligned_first")), int(trade.value("aligned_last")) + 1)
+    tapers = {test.date: test.taper for test in tests}
+    frames = []
+    for case, day in enumerate(windows.days.tolist()):
+        place = day + offsets - daily.first
+        inside = (place >= daily.margin) & (place < len(daily.kg) - 1)
+        taper = tapers[date_of(day)]
+        days = taper.days if taper is not None and taper.days is not None else 0
+        expected = base.expected_kg[case][offsets % WEEK]
+        frames.append(
+            pd.DataFrame(
+                {
+                    "test": np.datetime64(date_of(day), "s"),
+                    "day": offsets[inside],
+                    "load_kg": daily.kg[place[inside]],
+                    "expected_kg": np.where(windows.enough[case], expected, math.nan)[inside],
+                    "taper": ((offsets >= -days) & (offsets < 0))[inside],
+                    "away": daily.away[place[inside]],
+                }
+            )
+        )
+    return pd.concat(frames, ignore_index=True)

@@ -1,0 +1,156 @@
+"""Test days: given in attempts.csv, or found in training; what each gave."""
+
+import datetime as dt
+from typing import Literal
+
+import numpy as np
+import pandas as pd
+
+from reportgen.analysis.baseline import Array, Mask
+from reportgen.analysis.daily import Days
+from reportgen.analysis.frames import to_days
+from reportgen.model.peaks import TestDayFact
+from reportgen.trade.schema import Trade
+
+#: Loads closer than this are the same load: pounds are converted.
+_SAME_KG = 1e-6
+_EPOCH = dt.date(1970, 1, 1).toordinal()
+Kind = Literal["contest", "test", "found"]
+
+
+def date_of(day: int) -> dt.date:
+    """The date of a number of days since 1970."""
+    return dt.date.fromordinal(int(day) + _EPOCH)
+
+
+def number_of(day: dt.date) -> int:
+    """Days since 1970 of a date."""
+    return day.toordinal() - _EPOCH
+
+
+def find(
+    sets: pd.DataFrame,
+    scored: pd.DataFrame,
+    *,
+    lifts: tuple[str, ...],
+    weeks_current: int,
+    trade: Trade,
+) -> tuple[TestDayFact, ...] | None:
+    """Every test day of the log, given ones of all lifts, found ones of the goal's.
+
+    A found test day is a day of training with a single tried at or over the current best, ten days or more
+    after the last such try or test day of the lift: more often than that it is a heavy day. The current
+    best is the best of the `weeks_current` before; the reference where the log does not cover those weeks
+    or they hold none. A set of several at a working weight that was never tested is no try at a limit.
+
+    Args:
+        sets: Prepared sets up to the review day.
+        scored: Rows that can make a best, bests from before the log included (`bests.scoring`).
+        lifts: The goal's lifts.
+        weeks_current: How long a best is current [weeks].
+        trade: Rules `test_days_apart`, `heavy_share`, `variation_*`.
+
+    Returns:
+        By date, the goal's lifts first; without tapers (`tapers.attach`). None where no test day is given
+        and the reference of no goal lift was ever known.
+    """
+    given = sets.loc[sets["kind"] != "training"]
+    others = sorted(set(given["lift"]) - set(lifts))
+    known = sets.loc[sets["lift"].isin(lifts), "reference_kg"].notna().any()
+    if given.empty and not known:
+        return None
+    facts: list[TestDayFact] = []
+    for lift in (*lifts, *others):
+        rows = scored.loc[scored["lift"] == lift]
+        mine = given.loc[given["lift"] == lift]
+        facts += [_fact(part, rows, lift, trade) for _, part in mine.groupby("date", sort=True)]
+        if lift in lifts:
+            stamps = np.unique(to_days(mine["date"]))
+            day = _found(sets.loc[sets["lift"] == lift], rows, stamps, weeks_current, trade)
+            facts += [_fact(part, rows, lift, trade) for _, part in day.groupby("date", sort=True)]
+    order = {lift: place for place, lift in enumerate((*lifts, *others))}
+    return tuple(sorted(facts, key=lambda fact: (fact.date, order[fact.lift])))
+
+
+def _found(
+    sets: pd.DataFrame, scored: pd.DataFrame, given: Days, weeks_current: int, trade: Trade
+) -> pd.DataFrame:
+    """The tries of the found test days of one lift: singles at 90 % of the reference or the current best."""
+    mine = sets.loc[sets["single"] & sets["counts"] & (sets["tried"] > 0) & (sets["kind"] == "training")]
+    if mine.empty:
+        return mine
+    top = mine.groupby("date", sort=True)[["load_kg", "reference_kg"]].max()
+    days = to_days(top.index.to_series())
+    best_days, best_kg = to_days(scored["date"]), scored["load_kg"].to_numpy(dtype=np.float64)
+    current = best_within(best_days, best_kg, days, 7 * weeks_current)
+    reference = top["reference_kg"].to_numpy(dtype=np.float64)
+    # A log younger than that does not hold the current best; what is known from before it does.
+    young = days - to_days(sets["date"])[0] < 7 * weeks_current
+    current = np.where(young | np.isnan(current), np.fmax(current, reference), current)
+    # Tries before the reference was known are no test days, yet a row of them is no row of tests either.
+    tried = days[top["load_kg"].to_numpy(dtype=np.float64) >= current - _SAME_KG]
+    apart = trade.value("test_days_apart")
+    near = np.unique(np.concatenate([tried, given]))
+    place = np.searchsorted(near, tried)
+    since = tried - np.where(place > 0, near[np.maximum(place - 1, 0)], -(10**9))
+    # A day near a given test day, before or after, belongs to it.
+    after = np.searchsorted(given, tried)
+    ahead = np.append(given, 10**9)[after] - tried
+    chosen = np.setdiff1d(tried[(since >= apart) & (ahead >= apart)], days[np.isnan(reference)])
+    stamps = to_days(mine["date"])
+    over = mine["load_kg"].to_numpy(dtype=np.float64) >= current[np.searchsorted(days, stamps)] - _SAME_KG
+    heavy = over | (mine["share"] >= trade.value("heavy_share")).to_numpy()
+    return mine.loc[heavy & np.isin(stamps, chosen)]
+
+
+def best_within(days: Days, kg: Array, asked: Days, span: int) -> Array:
+    """Heaviest kg of the days [asked - span, asked - 1]; NaN where there is none."""
+    order = np.argsort(days, kind="stable")
+    days, kg = days[order], kg[order]
+    low, high = np.searchsorted(days, asked - span), np.searchsorted(days, asked)
+    return np.array([kg[a:b].max() if b > a else np.nan for a, b in zip(low, high, strict=True)])
+
+
+def _fact(rows: pd.DataFrame, scored: pd.DataFrame, lift: str, trade: Trade) -> TestDayFact:
+    """One test day of one lift from its tries."""
+    stamp = rows["date"].iloc[0]
+    kind: Kind = "found" if rows["kind"].iloc[0] == "training" else rows["kind"].iloc[0]
+    made = rows.loc[rows["counts"] & (rows["made_reps"] > 0), "load_kg"]
+    best = float(made.max()) if len(made) else None
+    before = scored.loc[scored["date"] < stamp]
+    contest = (before["kind"] == "contest").to_numpy()
+    previous = _top(before, np.ones(len(before), dtype=bool))
+    gain = best - previous if best is not None and previous is not None else None
+    share = gain / previous if gain is not None and previous else None
+    scatter = scatter_of(lift, trade)
+    return TestDayFact(
+        date=date_of(int(to_days(rows["date"])[0])),
+        kind=kind,
+        event=next((event for event in rows["event"] if event), ""),
+        lift=lift,
+        best_kg=best,
+        previous_best_kg=previous,
+        gain_kg=gain,
+        gain_share=share,
+        tried=int(rows["tried"].sum()),
+        made=int(rows["made_reps"].sum()),
+        taper=None,
+        noise=None if share is None else abs(share) < scatter,
+        scatter_share=scatter,
+        previous_contest_kg=_top(before, contest),
+        previous_training_kg=_top(before, ~contest),
+    )
+
+
+def _top(rows: pd.DataFrame, chosen: Mask) -> float | None:
+    kg = rows["load_kg"].to_numpy(dtype=np.float64)[chosen]
+    return float(kg.max()) if len(kg) else None
+
+
+def scatter_of(lift: str, trade: Trade) -> float:
+    """What a lift varies by within one lifter between contests, as a share."""
+    figure = trade.published.get(f"variation_{lift.replace(' ', '_')}") or trade.published["variation_total"]
+    if figure.mid is None:
+        msg = f"{figure.id} has no figure"
+        raise ValueError(msg)
+    return figure.mid

@@ -1,0 +1,375 @@
+"""The case book is the specification of the needs analysis."""
+
+import datetime as dt
+import re
+import shutil
+import tomllib
+from dataclasses import dataclass, replace
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pandas as pd
+import pytest
+
+from reportgen import intake, trade
+from reportgen.analysis import bests, dossier, judgement
+from reportgen.model.facts import Facts
+from reportgen.model.findings import Evidence
+from reportgen.model.records import Records
+from tests.cases.book import CASES
+
+BOOK = Path(__file__).parents[1] / "cases"
+STORIES = sorted(path.parent.name for path in BOOK.glob("*/case.toml"))
+OPTIONAL = (
+    "attempts.csv", "bodymass.csv", "screening.csv", "technique.csv", "mobility.csv", "pain.csv", "away.csv",
+)  # fmt: skip
+CONFIDENCE = {"low": 0, "fair": 1, "high": 2}
+
+
+@dataclass(frozen=True)
+class Case:
+    """One case: what it says, and the facts that are found."""
+
+    said: dict[str, Any]
+    records: Records
+    facts: Facts
+
+
+def records_of(folder: Path) -> Records:
+    read = intake.read_folder(folder)
+    assert read.records is not None, read.fatal
+    return read.records
+
+
+def judged(records: Records) -> Facts:
+    built = dossier.build(records, trade.load())
+    if built.facts.needs is not None:
+        return built.facts
+    scored = bests.scoring(built.tables.sets, records.lifter.bests, pd.Timestamp(records.as_of))
+    return judgement.add(built.facts, records, built.tables, scored, trade.load())
+
+
+@cache
+def case(story: str) -> Case:
+    said = tomllib.loads((BOOK / story / "case.toml").read_text(encoding="utf-8"))
+    records = records_of(BOOK / story)
+    return Case(said=said, records=records, facts=judged(records))
+
+
+def first(facts: Facts) -> str:
+    return facts.needs[0].id if facts.needs else ""
+
+
+@pytest.mark.parametrize("story", STORIES)
+def test_every_row_of_the_case_book_is_understood(story: str) -> None:
+    assert case(story).records.problems == ()
+
+
+def test_the_case_book_holds_sixteen_lifters_or_more() -> None:
+    assert len(STORIES) >= 16
+
+
+def test_the_kept_script_writes_the_case_book_as_it_stands() -> None:
+    for story, files in CASES.items():
+        for name, text in files.items():
+            assert (BOOK / story / name).read_text(encoding="utf-8") == text
+    assert sorted(CASES) == STORIES
+
+
+@pytest.mark.parametrize("story", STORIES)
+def test_a_case_gives_its_first_need_with_its_area_and_kilograms(story: str) -> None:
+    one = case(story)
+    want = one.said["first"]
+    assert one.facts.needs is not None
+    assert first(one.facts) == want["id"]
+    if not want["id"]:
+        return
+    need = one.facts.needs[0]
+    assert need.area == want["area"]
+    gap = one.facts.goals[0].gap_kg
+    kilos = {"null": None, "gap": gap}.get(want["kilos"], want["kilos"])
+    assert need.kilos == (None if kilos is None else pytest.approx(kilos, abs=1e-6))
+
+
+def spoken(facts: Facts) -> list[str]:
+    """Every sentence of the needs."""
+    return [
+        text
+        for need in facts.needs or ()
+        for text in (
+            need.claim, need.what_would_settle, need.caution, need.confidence_reason, *need.conflicts,
+            *(piece.text for piece in need.evidence),
+        )
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("story", STORIES)
+def test_a_case_says_nothing_it_must_not(story: str) -> None:
+    one = case(story)
+    never = one.said["never"]
+    assert not {need.id for need in one.facts.needs or ()} & set(never["findings"])
+    for word in never["words"]:
+        said = [text for text in spoken(one.facts) if re.search(rf"\b{re.escape(word)}", text, re.IGNORECASE)]
+        assert not said, word
+
+
+@pytest.mark.parametrize("story", [name for name in STORIES if "also" in case(name).said])
+def test_a_case_says_what_else_belongs_to_it(story: str) -> None:
+    one = case(story)
+    also = one.said["also"]
+    needs = {need.id: need for need in one.facts.needs or ()}
+    assert set(also.get("findings", ())) <= set(needs)
+    assert set(also.get("not_tested", ())) <= {item.id for item in one.facts.not_tested or ()}
+    if "caution" in also:
+        assert also["caution"] in needs[first(one.facts)].caution
+    if also.get("conflict"):
+        assert needs[first(one.facts)].conflicts
+
+
+@pytest.mark.parametrize(
+    "story", [name for name in STORIES if "coachs_band" in case(name).said.get("also", {})]
+)
+def test_a_coachs_own_band_changes_the_reading_and_is_the_coachs(story: str) -> None:
+    one = case(story)
+    also = one.said["also"]
+    mine = next(fact for fact in one.facts.indicators or () if fact.id == also["coachs_band"])
+    assert (mine.source, mine.reading) == ("coach", "within")
+    without = judged(replace(one.records, lifter=replace(one.records.lifter, bands=())))
+    assert also["without_band"] in {need.id for need in without.needs or ()}
+    assert also["without_band"] not in {need.id for need in one.facts.needs or ()}
+
+
+@pytest.mark.parametrize("story", STORIES)
+def test_every_piece_of_evidence_points_at_rows_that_hold_its_dates(story: str) -> None:
+    one = case(story)
+    text: dict[str, list[str]] = {}
+    for need in one.facts.needs or ():
+        assert need.evidence
+        for piece in need.evidence:
+            path = BOOK / story / piece.file
+            lines = text.setdefault(piece.file, path.read_text(encoding="utf-8").splitlines())
+            assert piece.lines, piece
+            cited = [lines[line - 1] for line in piece.lines]
+            assert all(re.match(r"\d{4}-\d{2}-\d{2},", row) for row in cited), piece
+            if piece.source_kind != "exposure":
+                # An onset or a span may name a day of no row; every row's own day is named.
+                assert {row[:10] for row in cited} <= {day.isoformat() for day in piece.dates} | set(
+                    rest(piece, cited)
+                )
+
+
+def rest(piece: Evidence, cited: list[str]) -> list[str]:
+    """Days of rows that stand for a span (mobility) and need not be named one by one."""
+    return [row[:10] for row in cited] if piece.file == "mobility.csv" else []
+
+
+@pytest.mark.parametrize("story", STORIES)
+def test_a_number_in_a_claim_is_a_number_of_the_facts(story: str) -> None:
+    """Weights of a claim are parts of it, unrounded, and the text is made of them."""
+    for need in case(story).facts.needs or ():
+        assert need.claim_parts
+        words = [part for part in need.claim_parts if isinstance(part, str)]
+        assert all(word in need.claim for word in words)
+
+
+def kept(facts: Facts, gone: str) -> dict[str, tuple[Evidence, ...]]:
+    return {
+        need.id: tuple(piece for piece in need.evidence if piece.file != gone) for need in facts.needs or ()
+    }
+
+
+PAIRS = [(story, name) for story in STORIES for name in OPTIONAL if (BOOK / story / name).exists()]
+
+
+@pytest.mark.parametrize(("story", "gone"), PAIRS)
+def test_without_a_file_confidence_never_rises_and_other_files_evidence_stays(
+    story: str, gone: str, tmp_path: Path
+) -> None:
+    whole = case(story).facts
+    folder = tmp_path / story
+    shutil.copytree(BOOK / story, folder)
+    (folder / gone).unlink()
+    less = judged(replace(records_of(folder), as_of=whole.as_of))
+    if gone == "bodymass.csv":
+        assert less.needs is not None
+        assert "body_mass" in {item.id for item in less.not_tested or ()}
+    before, after = {n.id: n for n in whole.needs or ()}, {n.id: n for n in less.needs or ()}
+    assert set(after) <= set(before)
+    rows = kept(whole, gone)
+    for id, need in after.items():  # noqa: A001
+        # A goal that hangs on the body mass has no weight without it, so no figure is held against it.
+        assert set(need.evidence) == set(rows[id]) or (
+            gone == "bodymass.csv" and set(need.evidence) < set(rows[id])
+        )
+        assert CONFIDENCE[need.confidence] <= CONFIDENCE[before[id].confidence]
+        witnesses = {
+            piece.source_kind for piece in before[id].evidence if piece.file == gone and piece.source_kind
+        }
+        others = {piece.source_kind for piece in rows[id] if piece.source_kind}
+        if witnesses - others:
+            assert need.sources < before[id].sources
+            assert need.confidence != "high" or before[id].sources > 3
+
+
+def test_half_a_kilogram_of_noise_keeps_the_first_need_in_nine_of_ten_cases() -> None:
+    same = total = 0
+    for story in STORIES:
+        one = case(story)
+        for seed in range(3):
+            noise = np.random.default_rng(seed).uniform(-0.5, 0.5, len(one.records.sets))
+            sets = one.records.sets.assign(load_kg=one.records.sets["load_kg"] + noise)
+            same += first(judged(replace(one.records, sets=sets))) == first(one.facts)
+            total += 1
+    assert same >= 0.9 * total
+
+
+@pytest.mark.parametrize("story", STORIES)
+def test_a_load_that_was_never_a_limit_is_never_short(story: str) -> None:
+    facts = case(story).facts
+    limits = {f"{fact.id}_short": fact.limit for fact in facts.indicators or ()}
+    for need in facts.needs or ():
+        assert limits.get(need.id, "shown") != "open"
+
+
+def test_an_effort_that_leaves_plenty_takes_the_shortness_away() -> None:
+    one = case("cannot_stand_up")
+    sets = one.records.sets
+    squat = sets["lift"] == "back squat"
+    easy = sets.loc[~(squat & (sets["made"] == 0))]
+    easy = easy.assign(
+        effort=easy["effort"].where(easy["lift"] != "back squat", 6.0),
+        reps=easy["reps"].where(easy["lift"] != "back squat", 5),
+        made=easy["made"].where(easy["lift"] != "back squat", 5),
+    )
+    facts = judged(replace(one.records, sets=easy.reset_index(drop=True)))
+    assert "back_squat_short" not in {need.id for need in facts.needs or ()}
+    assert "limit_back_squat" in {item.id for item in facts.not_tested or ()}
+
+
+def test_a_two_sided_reading_alone_is_a_question_and_no_need() -> None:
+    one = case("stiff_ankles")
+    alone = replace(
+        one.records, screening=one.records.screening.iloc[:0], technique=one.records.technique.iloc[:0]
+    )
+    sets = alone.sets.assign(miss="")
+    facts = judged(replace(alone, sets=sets))
+    assert "power_snatch_near_snatch" not in {need.id for need in facts.needs or ()}
+    questions = {item.id: item for item in facts.not_tested or () if item.kind == "question"}
+    assert questions["power_snatch_near_snatch"].evidence
+
+
+def test_a_reached_goal_has_no_needs() -> None:
+    one = case("cannot_stand_up")
+    goal = replace(one.records.lifter.goals[0], kg=80.0)
+    facts = judged(replace(one.records, lifter=replace(one.records.lifter, goals=(goal,))))
+    assert facts.needs == ()
+
+
+def test_kilograms_at_stake_never_exceed_the_gap() -> None:
+    for story in STORIES:
+        facts = case(story).facts
+        gap = facts.goals[0].gap_kg
+        for need in facts.needs or ():
+            assert need.kilos is None or gap is None or 0 <= need.kilos <= gap
+
+
+def test_row_order_changes_no_need() -> None:
+    for story in ("stiff_ankles", "not_held_at_the_start", "missed_at_the_jerk"):
+        one = case(story)
+        mixed = one.records.sets.sample(frac=1.0, random_state=4).reset_index(drop=True)
+        assert judged(replace(one.records, sets=mixed)).needs == one.facts.needs
+
+
+@pytest.mark.parametrize("story", STORIES)
+def test_on_any_earlier_review_day_only_what_was_known_then_is_said(story: str) -> None:
+    one = case(story)
+    for weeks in (0, 3, 8):
+        as_of = one.facts.as_of - dt.timedelta(days=7 * weeks + 1)
+        facts = judged(replace(one.records, as_of=as_of))
+        for need in facts.needs or ():
+            assert all(
+                day <= as_of for piece in need.evidence for day in piece.dates if piece.file != "away.csv"
+            )
+
+
+def test_a_screening_of_a_year_ago_says_nothing_about_today() -> None:
+    one = case("stiff_ankles")
+    old = one.records.screening.assign(date=one.records.screening["date"] - pd.Timedelta(days=365))
+    facts = judged(replace(one.records, screening=old))
+    assert "position_not_reached" not in {need.id for need in facts.needs or ()}
+    assert "screening" in {item.id for item in facts.not_tested or ()}
+
+
+def test_an_accepted_departure_is_off_the_list_and_an_own_one_needs_misses() -> None:
+    one = case("needs_time")
+    sets = one.records.sets.assign(miss=one.records.sets["miss"].replace("behind", "forward"))
+    lifter = replace(one.records.lifter, accepted=())
+    with_misses = judged(replace(one.records, lifter=lifter, sets=sets))
+    assert "departure_from_model" in {need.id for need in with_misses.needs or ()}
+    alone = judged(replace(one.records, lifter=lifter))
+    assert "departure_from_model" not in {need.id for need in alone.needs or ()}
+    assert "departure_from_model" in {item.id for item in alone.not_tested or ()}
+    accepted = judged(replace(one.records, sets=sets))
+    assert "departure_from_model" not in {need.id for need in accepted.needs or ()}
+    assert "departure_from_model" not in {item.id for item in accepted.not_tested or ()}
+
+
+def test_recovery_misses_without_a_squat_at_its_limit_are_a_question() -> None:
+    one = case("cannot_stand_up")
+    sets = one.records.sets.loc[one.records.sets["lift"] != "back squat"].reset_index(drop=True)
+    facts = judged(replace(one.records, sets=sets))
+    assert not {"misses_recovery", "back_squat_short"} & {need.id for need in facts.needs or ()}
+    assert {"misses_recovery_open", "back_squat"} <= {item.id for item in facts.not_tested or ()}
+
+
+def test_a_total_asks_both_lifts_and_caps_kilograms_at_the_lifts_gap() -> None:
+    one = case("cannot_stand_up")
+    total = replace(one.records.lifter.goals[0], lift="total", kg=220.0)
+    facts = judged(replace(one.records, lifter=replace(one.records.lifter, goals=(total,), bests=())))
+    assert facts.goals[0].split is not None
+    gap = facts.goals[0].gap_kg
+    assert gap is not None
+    need = next(need for need in facts.needs or () if need.id == "back_squat_short")
+    assert need.kilos is not None
+    assert 0 < need.kilos < gap
+
+
+def test_a_lifter_without_any_row_gets_no_need_and_no_error() -> None:
+    one = case("stiff_ankles")
+    empty = replace(
+        one.records,
+        **{name: getattr(one.records, name).iloc[:0] for name in ("sets", "screening", "technique")},
+    )
+    facts = judged(empty)
+    assert facts.needs == ()
+    assert {"present_lift", "screening", "technique"} <= {item.id for item in facts.not_tested or ()}
+
+
+def test_triples_of_a_squat_that_was_never_tested_are_no_short_squat() -> None:
+    """Six sessions of triples are near a limit by the rule; the single they speak of is not short."""
+    one = case("needs_time")
+    sets = one.records.sets
+    tested = (sets["lift"] == "back squat") & (sets["reps"] == 1)
+    easy = sets.loc[~tested].reset_index(drop=True)
+    # 4 x 3 at 140 kg: a single of about 152 kg for a goal of 100 kg, where 150 kg are not short.
+    easy = easy.assign(load_kg=easy["load_kg"].where(easy["lift"] != "back squat", 140.0))
+    facts = judged(replace(one.records, sets=easy))
+    squat = next(fact for fact in facts.indicators or () if fact.id == "back_squat")
+    assert (squat.limit, squat.reading) == ("near", "short")
+    assert "back_squat_short" not in {need.id for need in facts.needs or ()}
+    assert "limit_back_squat" in {item.id for item in facts.not_tested or ()}
+
+
+def test_a_figure_in_doubt_comes_after_one_that_was_shown() -> None:
+    one = case("once_a_week")
+    sets = one.records.sets
+    easy = sets.loc[~((sets["lift"] == "back squat") & (sets["reps"] == 1))].reset_index(drop=True)
+    easy = easy.assign(load_kg=easy["load_kg"].where(easy["lift"] != "back squat", 110.0))
+    facts = judged(replace(one.records, sets=easy))
+    ids = [need.id for need in facts.needs or ()]
+    assert ids.index("too_few_full_sessions") < ids.index("back_squat_short")
+    squat = next(need for need in facts.needs or () if need.id == "back_squat_short")
+    assert squat.confidence == "low"
+    assert "near a limit" in squat.confidence_reason
