@@ -30,3 +30,22 @@ as_of = click.option(
     type=Day(),
     help="The review day; later rows enter no figure. Without it: the newest day of the log.",
 )
+
+
+class Earlier(click.ParamType[Any]):
+    """What to compare with: a date, or the file of an earlier dossier."""
+
+    name = "date or file"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> dt.date | Path:
+        """The date or the path, or a usage error that says what was expected."""
+        if isinstance(value, dt.date | Path):
+            return value
+        try:
+            return dt.date.fromisoformat(value)
+        except ValueError:
+            pass
+        path = Path(value)
+        if not path.is_file():
+            self.fail(f"'{value}' is neither a date like 2026-03-01 nor a dossier's file", param, ctx)
+        return path

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
+import hashlib
 import os
 from collections.abc import Callable, Iterator
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from dataclasses import dataclass, replace
 from multiprocessing import get_context
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from reportgen.cli import terminal
 
@@ -30,6 +31,7 @@ class Order:
         always: Write even where nothing changed.
         bare: Leave the source files out.
         share: Parts to keep in a copy to share; None = a whole dossier.
+        since: What to compare with: a day, or an earlier dossier's file; None = nothing.
     """
 
     folder: Path
@@ -41,11 +43,23 @@ class Order:
     always: bool = False
     bare: bool = False
     share: tuple[str, ...] | None = None
+    since: dt.date | Path | None = None
 
     @property
     def options(self) -> tuple[str, ...]:
         """Everything that the page depends on besides files and theme."""
-        return (f"as of {self.as_of}", f"unit {self.unit}", f"bare {self.bare}", f"share {self.share}")
+        earlier = self.since
+        if isinstance(earlier, Path):
+            earlier_text = hashlib.sha256(earlier.read_bytes()).hexdigest()
+        else:
+            earlier_text = str(earlier)
+        return (
+            f"as of {self.as_of}",
+            f"unit {self.unit}",
+            f"bare {self.bare}",
+            f"share {self.share}",
+            f"since {earlier_text}",
+        )
 
     @property
     def page(self) -> Path:
@@ -180,6 +194,8 @@ def _write(order: Order, records: Records, code: int, digest: str) -> SquadLine:
 
     trade = load()
     made = dossier(records) if order.share is None else shared(records, frozenset(order.share))
+    if order.since is not None:
+        made = compared(made, order.since)
     unit = made.records.lifter.unit
     page = view.build(made, trade)
     other = view.build(made, trade, unit="lb" if unit == "kg" else "kg")
@@ -203,6 +219,35 @@ def shared(records: Records, keep: frozenset[str]) -> Dossier:
 
     made = dossier(share.strip(records, keep))
     return replace(made, facts=share.safe(made.facts, dossier(records).facts))
+
+
+def compared(made: Dossier, since: dt.date | Path) -> Dossier:
+    """The dossier with what changed since a day, or since an earlier dossier."""
+    from reportgen.analysis.changes import between
+    from reportgen.model.export import as_json
+    from reportgen.trade import load
+
+    if isinstance(since, Path):
+        before, source = earlier_facts(since), since.name
+    else:
+        # The same log as it stood on that day: nothing later enters.
+        before = as_json(dossier(replace(made.records, as_of=since)).facts)
+        source = "the log"
+    changes = between(before, as_json(made.facts), source=source, trade=load())
+    return replace(made, facts=replace(made.facts, changes=changes))
+
+
+def earlier_facts(page: Path) -> dict[str, Any]:
+    """The facts that an earlier dossier carries; one clear line where it carries none."""
+    from reportgen import pages
+
+    try:
+        found = pages.recover(page.read_text(encoding="utf-8")).facts
+    except (OSError, UnicodeDecodeError, pages.ArchiveProblem) as problem:
+        raise terminal.Failure(f"{page}: can't be compared with: {problem}") from problem
+    if found is None or "as_of" not in found:
+        raise terminal.Failure(f"{page}: carries no facts to compare with")
+    return found
 
 
 def left_out(keep: tuple[str, ...]) -> str:

@@ -35,6 +35,12 @@ from reportgen.cli import options
     type=click.Choice(["name", "born", "screening", "pain", "notes"]),
     help="With --share: leave this in; may be given more than once.",
 )
+@click.option(
+    "--since",
+    type=options.Earlier(),
+    metavar="DATE|FILE.html",
+    help="Say what changed since a day, or since an earlier dossier.",
+)
 @click.option("--all", "always", is_flag=True, help="Write every page, unchanged lifters' too.")
 @click.pass_context
 def command(
@@ -47,6 +53,7 @@ def command(
     bare: bool,
     share: bool,
     keep: tuple[str, ...],
+    since: dt.date | Path | None,
     always: bool,
 ) -> None:
     """Write the dossier of a lifter, or of every lifter of a squad with an index.html beside them.
@@ -64,6 +71,12 @@ def command(
     theme = theme or settings.theme or "plain"
     if keep and not share:
         raise terminal.usage("--keep goes with --share")
+    if isinstance(since, Path) and len(chosen) > 1:
+        raise terminal.usage("--since FILE compares one lifter; name one lifter's folder, or give a date")
+    if isinstance(since, Path) and share:
+        raise terminal.usage(
+            "--since FILE can't go with --share: that file tells what is left out; give a date"
+        )
     named = not share or "name" in keep
     if not named:
         settings = replace(settings, coach="")
@@ -78,6 +91,7 @@ def command(
             always=always,
             bare=bare or share,
             share=tuple(sorted(keep)) if share else None,
+            since=since,
         )
         for number, (lifter, slug) in enumerate(zip(chosen, squad.slugs(chosen), strict=True), 1)
     ]

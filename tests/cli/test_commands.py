@@ -233,3 +233,31 @@ def test_a_squad_is_written_by_several_processes_to_the_same_bytes(tmp_path: Pat
         assert run("write", tmp_path / "squad", "--out", tmp_path / jobs, "--jobs", jobs).exit_code == 0
     for name in ("a.html", "b.html", "index.html"):
         assert (tmp_path / "1" / name).read_bytes() == (tmp_path / "2" / name).read_bytes()
+
+
+def test_what_changed_since_a_day_and_since_an_earlier_dossier_is_in_the_facts(tmp_path: Path) -> None:
+    from reportgen.pages import recover
+
+    folder = lay(tmp_path / "runa", LOG + "2026-03-20,snatch,54,1,1\n")
+    run("write", folder, "--out", tmp_path / "old", "--as-of", "2026-03-10")
+    found = []
+    for since in ("2026-03-10", str(tmp_path / "old" / "runa.html")):
+        done = run("write", folder, "--out", tmp_path / "new", "--since", since)
+        assert done.exit_code == 0, done.output
+        facts = recover((tmp_path / "new" / "runa.html").read_text(encoding="utf-8")).facts
+        assert facts is not None
+        found.append(facts["changes"])
+    assert [each["source"] for each in found] == ["the log", "runa.html"]
+    assert found[0]["bests"] == found[1]["bests"]
+    assert (found[0]["bests"][0]["before_kg"], found[0]["bests"][0]["now_kg"]) == (50.0, 54.0)
+
+
+def test_a_page_without_facts_can_not_be_compared_with(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "runa")
+    (tmp_path / "some.html").write_text("<p>hello", encoding="utf-8")
+    done = run("write", folder, "--out", tmp_path / "out", "--since", tmp_path / "some.html")
+    assert done.exit_code == 2
+    assert "carries no facts to compare with" in done.stderr
+    gone = run("write", folder, "--out", tmp_path / "out", "--since", "soon")
+    assert gone.exit_code == 2
+    assert "'soon' is neither a date like 2026-03-01 nor a dossier's file" in gone.stderr
