@@ -1,0 +1,89 @@
+"""`reportgen block`: the proposal as a plan.csv for a coach to edit."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from reportgen.cli import options
+
+if TYPE_CHECKING:
+    from reportgen.model.proposal import BlockFact
+
+
+@click.command()
+@options.folder
+@click.option(
+    "--to",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="The file to write.  [default: plan.csv in the lifter's folder]",
+)
+@click.option("--force", is_flag=True, help="Write over a file that is there.")
+@options.as_of
+@click.pass_context
+def command(ctx: click.Context, folder: Path, to: Path | None, force: bool, as_of: dt.date | None) -> None:
+    """Propose the next block of one lifter and write it as a plan.csv, to be changed by a coach.
+
+    It opens in any spreadsheet program, `reportgen check` understands it, and the next dossier compares what
+    was done with it. A file that is there is only written over with --force.
+    """
+    from reportgen.cli import run, terminal
+
+    chosen = run.lifters(folder)
+    if run.is_squad(folder):
+        raise terminal.usage(f"'{folder}' is a squad; name one lifter's folder")
+    path = to or folder / "plan.csv"
+    if path.exists() and not force:
+        raise terminal.Failure(f"{path}: is there already; --force writes over it, --to names another file")
+    intake = run.read(chosen[0], as_of)
+    for line in terminal.problem_lines(chosen[0].resolve().name, intake.problems, terminal.MOST_PROBLEMS):
+        terminal.say(line)
+    if intake.records is None:
+        ctx.exit(2)
+    block = run.dossier(intake.records).facts.block
+    if block is None or not block.weeks:
+        raise terminal.Failure(block.reason if block is not None else "nothing is proposed")
+    _write(block, path)
+    for text in _told(block):
+        click.echo(text)
+    click.echo(f"\n{path}: written; a draft for a coach to change")
+
+
+def _write(block: BlockFact, path: Path) -> None:
+    """The file, whole or not at all."""
+    import csv
+    import io
+
+    from reportgen import pages
+    from reportgen.analysis.block import plan
+    from reportgen.cli import terminal
+
+    text = io.StringIO(newline="")
+    csv.writer(text, lineterminator="\n").writerows((plan.COLUMNS, *plan.rows(block)))
+    try:
+        pages.write(path, text.getvalue())
+    except pages.WriteProblem as problem:
+        raise terminal.Failure(str(problem)) from problem
+
+
+def _told(block: BlockFact) -> list[str]:
+    """The weeks as aligned lines, then what to know."""
+    lines = [block.reason] if block.reason else []
+    for week in block.weeks:
+        lines.append(f"\n{week.week}, {week.kind}, from {week.start.isoformat()}")
+        for session in week.sessions:
+            day = session.date.strftime("%a")
+            for one in session.sets:
+                load = (
+                    f"{one.sets} x {one.reps} at {one.kg:g} kg"
+                    if one.kg is not None
+                    else f"{one.sets} x {one.reps}"
+                )
+                what = f"{one.lift}, {one.variant}" if one.variant else one.lift
+                lines.append(f"  {day:4}{what:44} {load:20} {one.serves or one.need.replace('_', ' ')}")
+                day = ""
+    lines += ["", *(f"! {text}" for text in block.cautions), *block.notes]
+    return lines
