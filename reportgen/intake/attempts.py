@@ -13,8 +13,7 @@ from reportgen.model.tables import SETS
 def attempts(sheet: Sheet, manner: Manner) -> Reading:
     """Understand attempts.csv.
 
-    Where the file has no column `kind`, an attempt with an `event` is of a contest, any other one of a
-    test day; an empty cell of that column is a fault, since it could mean either.
+    Where no `kind` is given, an attempt with an `event` is of a contest, any other one of a test day.
 
     Args:
         sheet: The file.
@@ -65,7 +64,12 @@ def attempts(sheet: Sheet, manner: Manner) -> Reading:
 
 
 def _kind(sheet: Sheet) -> Parsed[str]:
+    """Contest or test as given; where nothing is, contest with an event's name and test without one."""
+    named = sheet.column("event").filled.astype(np.int64)
     if "kind" not in sheet.columns:
-        return Parsed(["test", "contest"], sheet.column("event").filled.astype(np.int64))
+        return Parsed(["test", "contest"], named)
     words = vocabulary("attempt_kind")
-    return terms(sheet, "kind", words, Want.WORD.format(words=listed(words)), needed=True)
+    given = terms(sheet, "kind", words, Want.WORD.format(words=listed(words)))
+    values = [*given.values, "test", "contest"]
+    unsaid = np.array([value == "" for value in given.values], dtype=bool)[given.codes]
+    return Parsed(values, np.where(unsaid, len(given.values) + named, given.codes))
