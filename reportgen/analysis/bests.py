@@ -54,40 +54,29 @@ def scoring(sets: pd.DataFrame, bests: tuple[PriorBest, ...], as_of: pd.Timestam
 
 def all_time(rows: pd.DataFrame, most_reps: int) -> tuple[BestFact, ...]:
     """The heaviest load of each lift with at least 1 .. `most_reps` made repetitions in one set."""
-    found: list[BestFact] = []
-    for reps in range(1, most_reps + 1):
-        top = rows.loc[rows["made"] >= reps].drop_duplicates("lift")
-        found += [
-            BestFact(
-                lift=row.lift,
-                reps=reps,
-                kg=float(row.load_kg),
-                date=day(row.date),
-                where=row.kind,
-                complex=bool(row.complex),
-                file=row.file,
-                line=int(row.line),
-            )
-            for row in each(top)
-        ]
+    found = [
+        _best(row, reps)
+        for reps in range(1, most_reps + 1)
+        for row in each(rows.loc[rows["made"] >= reps].drop_duplicates("lift"))
+    ]
     return tuple(sorted(found, key=lambda best: (best.lift, best.reps)))
 
 
 def apart(rows: pd.DataFrame) -> tuple[BestFact, ...]:
     """The best single of each lift in contests, on test days and in training, shown apart."""
-    top = rows.drop_duplicates(["lift", "kind"])
-    return tuple(
-        BestFact(
-            lift=row.lift,
-            reps=1,
-            kg=float(row.load_kg),
-            date=day(row.date),
-            where=row.kind,
-            complex=bool(row.complex),
-            file=row.file,
-            line=int(row.line),
-        )
-        for row in each(top)
+    return tuple(_best(row, 1) for row in each(rows.drop_duplicates(["lift", "kind"])))
+
+
+def _best(row: Any, reps: int) -> BestFact:
+    return BestFact(
+        lift=row.lift,
+        reps=reps,
+        kg=float(row.load_kg),
+        date=day(row.date),
+        where=row.kind,
+        complex=bool(row.complex),
+        file=row.file,
+        line=int(row.line),
     )
 
 
