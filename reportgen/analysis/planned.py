@@ -50,7 +50,8 @@ def compare(plan: pd.DataFrame, sets: pd.DataFrame, as_of: pd.Timestamp) -> Plan
 
 
 def _monday(dates: pd.Series) -> pd.Series:
-    return dates - pd.to_timedelta(dates.dt.day_of_week, unit="D")
+    monday: pd.Series = dates - pd.to_timedelta(dates.dt.day_of_week, unit="D")
+    return monday
 
 
 def _lines(rows: pd.DataFrame) -> pd.DataFrame:

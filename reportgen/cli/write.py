@@ -5,10 +5,14 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from reportgen.cli import options
+
+if TYPE_CHECKING:
+    from reportgen.cli.run import Outcome
 
 
 @click.command()
@@ -64,22 +68,14 @@ def command(
     from reportgen.cli import run, squad, terminal
 
     chosen = run.lifters(folder)
-    whole_squad = run.is_squad(folder)
     settings, odd = run.squad(folder)
     for problem in odd:
         terminal.say(str(problem))
-    theme = theme or settings.theme or "plain"
-    if keep and not share:
-        raise terminal.usage("--keep goes with --share")
-    if isinstance(since, Path) and len(chosen) > 1:
-        raise terminal.usage("--since FILE compares one lifter; name one lifter's folder, or give a date")
-    if isinstance(since, Path) and share:
-        raise terminal.usage(
-            "--since FILE can't go with --share: that file tells what is left out; give a date"
-        )
+    _agree(len(chosen), share=share, keep=keep, since=since)
     named = not share or "name" in keep
     if not named:
         settings = replace(settings, coach="")
+    theme = theme or settings.theme or "plain"
     orders = [
         run.Order(
             folder=lifter,
@@ -98,11 +94,32 @@ def command(
     with squad.writing():
         with terminal.progress(len(orders)) as step:
             outcomes = run.write_all(orders, jobs or run.cores(), lambda outcome: step(outcome.folder))
-        if whole_squad and any(outcome.line for outcome in outcomes):
+        if run.is_squad(folder) and any(outcome.line for outcome in outcomes):
             title = folder.resolve().name if named else "Squad"
             click.echo(f"{squad.write_index(settings, title, outcomes, out, theme)}: the squad's index")
+    ctx.exit(_tell(outcomes))
+
+
+def _agree(lifters: int, *, share: bool, keep: tuple[str, ...], since: dt.date | Path | None) -> None:
+    """Refuse arguments that do not go together."""
+    from reportgen.cli import terminal
+
+    if keep and not share:
+        raise terminal.usage("--keep goes with --share")
+    if isinstance(since, Path) and lifters > 1:
+        raise terminal.usage("--since FILE compares one lifter; name one lifter's folder, or give a date")
+    if isinstance(since, Path) and share:
+        raise terminal.usage(
+            "--since FILE can't go with --share: that file tells what is left out; give a date"
+        )
+
+
+def _tell(outcomes: list[Outcome]) -> int:
+    """Problems on standard error, a line a page on standard output; returns the exit code."""
+    from reportgen.cli import run, terminal
+
     for outcome in outcomes:
         for line in outcome.lines:
             terminal.say(line)
         click.echo(f"{outcome.path or outcome.folder}: {outcome.verdict}")
-    ctx.exit(run.together([outcome.code for outcome in outcomes]))
+    return run.together([outcome.code for outcome in outcomes])

@@ -70,9 +70,7 @@ def _word_by_word(asked: str, form: str) -> bool:
     mine, theirs = asked.split(), form.split()
     if len(mine) != len(theirs):
         return SequenceMatcher(None, "".join(mine), "".join(theirs)).ratio() >= _LIKE_CLOSED
-    return all(
-        SequenceMatcher(None, a, b).ratio() >= _LIKE_WORD for a, b in zip(mine, theirs, strict=True)
-    )
+    return all(SequenceMatcher(None, a, b).ratio() >= _LIKE_WORD for a, b in zip(mine, theirs, strict=True))
 
 
 #: Likeness from which a word is suggested; a suggestion is only ever printed, never taken.

@@ -6,8 +6,6 @@ Prints the table that DEVELOPERS.md holds. The oracle knows every day's usual lo
 the depth of the taper and chooses only its start: nobody can be expected to do better.
 """
 
-# ruff: noqa: T201
-
 import argparse
 import time
 

@@ -167,7 +167,7 @@ def _opener(
     for kg in range(high, min(low, least) - 1, -1):
         made, tried = sureness(history, kg, trade)
         if tried >= whole and made >= wanted:
-            text = f"{kg / current_kg:.1%} of the current best; made {made} of the last {tried} tries at or just under it"
+            text = f"{kg / current_kg:.1%} of the current best; made {made} of the last {tried} tries near it"
             return max(kg, bar_kg), text if kg >= low else f"{text}. More was not made so often"
     made, tried = sureness(history, low, trade)
     if tried < whole:
@@ -211,7 +211,7 @@ def _third(second: int, current_kg: float, goal_kg: float | None, trade: Trade) 
 
 
 def loading(kg: float, standards: str, trade: Trade) -> str:
-    """One side of the bar in words: `bar 20, a side 25 + 10 + collar 2.5`; no collars where they weigh too much."""
+    """One side of the bar in words: `bar 20, a side 25 + 10 + collar 2.5`; none where they weigh too much."""
     bar_kg, collar_kg = trade.value(f"bar_{standards}_kg"), trade.value("collar_kg")
     side = formulas.bar_discs(kg, standards, trade)
     if side is not None:

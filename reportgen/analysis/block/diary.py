@@ -14,7 +14,7 @@ class Roles:
     Attributes:
         single: Heavy singles.
         full: Every day with the full lift, `single` among them.
-        derivative, other: The derivative and the other classic lift, on a day of their own where there is one.
+        derivative, other: The derivative and the other classic lift, on a day of their own if there is one.
         squat, easy_squat: Squats.
         pull: Pulls.
         spare: Days that none of these has: a further derivative.
@@ -71,7 +71,7 @@ def roles(setting: Setting) -> Roles:
     squat = squats[0]
     # A squat day the day after the heavy one would be no rest: the first free day two days on is better.
     easy = [day for day in turned if day not in (squat, eve) and (day - squat) % 7 > 1]
-    pull = [day for day in (derivative, other) if day in free] or [day for day in turned[1:2] or turned]
+    pull = [day for day in (derivative, other) if day in free] or list(turned[1:2] or turned)
     return Roles(
         single=turned[0],
         full=tuple(full),
@@ -143,7 +143,7 @@ def plan(setting: Setting, span: Span) -> Diary:
 def _last(
     days: list[dt.date], test: dt.date, rule: str, setting: Setting, usual: tuple[int, ...] = ()
 ) -> dt.date | None:
-    """The day of the last heavy work: inside the range before the test, on a usual weekday where one is there."""
+    """The day of the last heavy work: inside the range before the test, on a usual weekday if possible."""
     least, most = (int(setting.trade.value(f"{rule}_{edge}")) for edge in ("low", "high"))
     early = [day for day in days if (test - day).days >= least]
     inside = [day for day in early if (test - day).days <= most]

@@ -2,6 +2,7 @@
 
 import datetime as dt
 from dataclasses import dataclass
+from itertools import pairwise
 
 import pandas as pd
 
@@ -108,7 +109,7 @@ def away(days: pd.DataFrame, as_of: dt.date, begin: dt.date, trade: Trade) -> Br
         return None
     least = int(trade.value("return_days"))
     found: tuple[dt.date, dt.date, int] | None = None
-    for before, after in zip(trained, trained[1:], strict=False):
+    for before, after in pairwise(trained):
         if (after - before).days > least:
             found = (before, after, (after - before).days - 1)
     if (as_of - trained[-1]).days >= least:

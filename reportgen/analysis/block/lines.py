@@ -109,12 +109,12 @@ def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | N
     for part in wanted.parts:
         ceiling_kg = min(ceiling_kg, int(setting.stand.ceilings_kg.get(part, ceiling_kg)))
     bar_kg = int(setting.stand.bar_kg)
-    kg = min(math.floor(min(wanted.low, top) * base.kg + _HAIR), ceiling_kg)
+    found: int | None = min(math.floor(min(wanted.low, top) * base.kg + _HAIR), ceiling_kg)
     if wanted.role == "single":
-        kg = _heavy(base.kg, base.reference_kg, wanted.low, ceiling_kg, setting.trade)
-    if bar_kg > ceiling_kg or kg is None:
+        found = _heavy(base.kg, base.reference_kg, wanted.low, ceiling_kg, setting.trade)
+    if bar_kg > ceiling_kg or found is None:
         return None
-    kg = max(kg, bar_kg)
+    kg = max(found, bar_kg)
     floor_kg = max(bar_kg, math.ceil(kg * (1 - setting.trade.value("line_floor")) - _HAIR))
     return Line(
         day=day,
@@ -137,7 +137,7 @@ def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | N
 
 
 def _heavy(base_kg: float, reference_kg: float, share: float, ceiling_kg: int, trade: Trade) -> int | None:
-    """A heavy single: of the year's best where the current best allows it; None where the ceiling is too low."""
+    """A heavy single: of the year's best if the current best allows it; None where the ceiling is too low."""
     least = trade.value("heavy_share")
     kg = math.ceil(max(share, least) * base_kg - _HAIR)
     told = math.ceil(least * reference_kg - _HAIR)

@@ -103,7 +103,8 @@ def _too_thin(now: Setting) -> str:
     value = now.trade.value
     weeks, least = len(now.rhythm.weeks), int(value("proposal_least_weeks"))
     if weeks < least:
-        return f"The last year's log holds {weeks} trained {'week' if weeks == 1 else 'weeks'}, {least} are needed."
+        word = "week" if weeks == 1 else "weeks"
+        return f"The last year's log holds {weeks} trained {word}, {least} are needed."
     unknown = [lift for lift in now.goal_lifts if lift not in now.stand.bases]
     if unknown:
         return (

@@ -3,13 +3,14 @@
 import datetime as dt
 import math
 from dataclasses import dataclass
+from typing import Any
 
 import pandas as pd
 
 from reportgen.analysis.block.guard import Guard
+from reportgen.analysis.frames import each
 from reportgen.model.facts import Facts
 from reportgen.trade.schema import Trade
-
 
 #: Roles of the lifts that a block may hold.
 HELD = ("goal", "derivative", "part", "overhead", "pull", "squat")
@@ -82,7 +83,7 @@ def read(
     """
     span = int(trade.value("volume_step_weeks"))
     table = _weeks(sets, facts.as_of, trade)
-    weeks = tuple(_volume(row) for row in table.to_dict("records"))
+    weeks = tuple(_volume(row) for row in each(table))
     monday = facts.as_of - dt.timedelta(days=facts.as_of.weekday())
     # A week that is still running is no whole week: the smaller reading of the two is taken.
     running = bool(len(table)) and table["start"].iloc[-1].date() == monday and facts.as_of.weekday() < 6
@@ -93,7 +94,7 @@ def read(
     before = None
     if guard.pause is not None:
         earlier = table.loc[table["start"] <= pd.Timestamp(guard.pause.since)]
-        before = mean(tuple(_volume(row) for row in earlier.to_dict("records"))[-span:])
+        before = mean(tuple(_volume(row) for row in each(earlier))[-span:])
     recent = table.tail(int(trade.value("block_exposure_weeks")))
     trained = _half_up(float(recent["days"].mean())) if len(recent) else 0
     mean_full = _mean_full(facts, trade)
@@ -156,8 +157,8 @@ def _weeks(sets: pd.DataFrame, as_of: dt.date, trade: Trade) -> pd.DataFrame:
     return weeks.reset_index()
 
 
-def _volume(row: dict[str, object]) -> Volume:
-    return Volume(repetitions=float(str(row["repetitions"])), tonnage_kg=float(str(row["tonnage_kg"])))
+def _volume(row: Any) -> Volume:
+    return Volume(repetitions=float(row.repetitions), tonnage_kg=float(row.tonnage_kg))
 
 
 def _half_up(number: float) -> int:

@@ -160,7 +160,7 @@ def _day(setting: Setting, usual: int, careful: int, most: int) -> tuple[dt.date
             if by < begin
             else f"The goal's date, {by.isoformat()}, falls into the first weeks after a break."
             if by < first
-            else f"The goal's date, {by.isoformat()}, lies beyond this block: it ends in a test day on the way."
+            else f"The goal's date, {by.isoformat()}, lies beyond this block, which ends in a test day."
         )
         return _sensible(setting, usual), False, [why]
     why = "No date is given" if by is None else f"The goal's date, {by.isoformat()}, is over"

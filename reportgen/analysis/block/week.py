@@ -56,13 +56,13 @@ def lines(setting: Setting, diary: Diary, day: Day) -> list[Line]:
         wishes += _other(setting, day)
     wishes += _pulls(setting, diary, day)
     wishes += _squats(setting, diary, day)
-    found = [line(setting, day.date, wish, cap(setting, wish, day.week)) for wish in wishes]
-    found = [one for one in found if one is not None]
+    drawn = [line(setting, day.date, wish, cap(setting, wish, day.week)) for wish in wishes]
+    found = [one for one in drawn if one is not None]
     if weekday in diary.roles.full and not any(one.needed for one in found):
         # The heavy single was out of reach of a ceiling: the full lift stays, lighter.
         again = [line(setting, day.date, wish, cap(setting, wish, day.week)) for wish in _full(setting, day)]
         found = [*(one for one in again if one is not None), *found]
-    return [one for one in found if one is not None]
+    return found
 
 
 def cap(setting: Setting, wanted: Wanted, week: int) -> float:
@@ -99,18 +99,33 @@ def _single_day(setting: Setting, day: Day) -> list[Wanted]:
     for lift in setting.lifts:
         found.append(
             Wanted(
-                parts=(lift,), reps=(1,), low=low if work else setting.trade.value("single_low"), high=high,
-                least=1, most=int(setting.trade.value("single_sets")) if work else 1, weight=0, role="single",
+                parts=(lift,),
+                reps=(1,),
+                low=low if work else setting.trade.value("single_low"),
+                high=high,
+                least=1,
+                most=int(setting.trade.value("single_sets")) if work else 1,
+                weight=0,
+                role="single",
                 need=setting.need("no_heavy_singles", "transfer_gap", "chase", otherwise="heavy_singles"),
-                serves="singles at 90 % and over stay in training", needed=True,
+                serves="singles at 90 % and over stay in training",
+                needed=True,
             )
-        )  # fmt: skip
+        )
         found.append(
             Wanted(
-                parts=(lift,), reps=(2,), low=back_low, high=back_high, least=2, most=5, weight=3,
-                role="back-off", need=_full_need(setting), serves="made repetitions after the single",
+                parts=(lift,),
+                reps=(2,),
+                low=back_low,
+                high=back_high,
+                least=2,
+                most=5,
+                weight=3,
+                role="back-off",
+                need=_full_need(setting),
+                serves="made repetitions after the single",
             )
-        )  # fmt: skip
+        )
     return found
 
 
@@ -123,11 +138,20 @@ def _full(setting: Setting, day: Day) -> list[Wanted]:
     reps = 1 if day.lightened and setting.guard.heavy else 2
     return [
         Wanted(
-            parts=(lift,), reps=(reps,), low=low, high=high, least=3, most=6, weight=1, role="full",
-            need=_full_need(setting), serves="the full lift from the floor", needed=True,
+            parts=(lift,),
+            reps=(reps,),
+            low=low,
+            high=high,
+            least=3,
+            most=6,
+            weight=1,
+            role="full",
+            need=_full_need(setting),
+            serves="the full lift from the floor",
+            needed=True,
         )
         for lift in setting.lifts
-    ]  # fmt: skip
+    ]
 
 
 def _full_day(setting: Setting, diary: Diary, day: Day) -> list[Wanted]:
@@ -152,10 +176,19 @@ def _derivative(setting: Setting, day: Day) -> list[Wanted]:
     low, high = _between(setting, "derivative", day)
     found = [
         Wanted(
-            parts=one.parts, reps=tuple(int(reps) for reps in one.reps.split("+")), low=low, high=high, least=2,
-            most=6, weight=2, role="derivative", need=need, serves=one.why, variant=one.variant,
+            parts=one.parts,
+            reps=tuple(int(reps) for reps in one.reps.split("+")),
+            low=low,
+            high=high,
+            least=2,
+            most=6,
+            weight=2,
+            role="derivative",
+            need=need,
+            serves=one.why,
+            variant=one.variant,
         )
-    ]  # fmt: skip
+    ]
     support, reps = one.support, one.support_reps
     asked = next((need.id for need in setting.needs if need.id in _OVERHEAD), "")
     if not support and asked:
@@ -166,10 +199,18 @@ def _derivative(setting: Setting, day: Day) -> list[Wanted]:
             high = setting.trade.value("overhead_lax_high")
         found.append(
             Wanted(
-                parts=(support,), reps=(int(reps),), low=min(low, high), high=high, least=2, most=4, weight=4,
-                role="overhead", need=asked or need, serves="the bar held overhead",
+                parts=(support,),
+                reps=(int(reps),),
+                low=min(low, high),
+                high=high,
+                least=2,
+                most=4,
+                weight=4,
+                role="overhead",
+                need=asked or need,
+                serves="the bar held overhead",
             )
-        )  # fmt: skip
+        )
     return found
 
 
@@ -183,11 +224,19 @@ def _spare(setting: Setting, day: Day) -> list[Wanted]:
     low, high = _between(setting, "derivative", day)
     return [
         Wanted(
-            parts=usual.parts, reps=tuple(int(reps) for reps in usual.reps.split("+")), low=low, high=high,
-            least=2, most=4, weight=7, role="derivative", need="full_lift", serves=usual.why,
+            parts=usual.parts,
+            reps=tuple(int(reps) for reps in usual.reps.split("+")),
+            low=low,
+            high=high,
+            least=2,
+            most=4,
+            weight=7,
+            role="derivative",
+            need="full_lift",
+            serves=usual.why,
             variant=usual.variant,
         )
-    ]  # fmt: skip
+    ]
 
 
 def _other(setting: Setting, day: Day) -> list[Wanted]:
@@ -195,10 +244,18 @@ def _other(setting: Setting, day: Day) -> list[Wanted]:
     low, high = setting.trade.value("other_lift_low"), setting.trade.value("other_lift_high")
     return [
         Wanted(
-            parts=(setting.other,), reps=(1,), low=low + (high - low) * day.progress, high=high, least=2, most=5,
-            weight=5, role="other", need="upkeep", serves="keeps the other lift",
+            parts=(setting.other,),
+            reps=(1,),
+            low=low + (high - low) * day.progress,
+            high=high,
+            least=2,
+            most=5,
+            weight=5,
+            role="other",
+            need="upkeep",
+            serves="keeps the other lift",
         )
-    ]  # fmt: skip
+    ]
 
 
 def _pulls(setting: Setting, diary: Diary, day: Day) -> list[Wanted]:
@@ -219,11 +276,19 @@ def _pulls(setting: Setting, diary: Diary, day: Day) -> list[Wanted]:
     name = "clean pull" if setting.goal_lifts[0] == "clean and jerk" else "snatch pull"
     return [
         Wanted(
-            parts=(name,), reps=(3,), low=low, high=high, least=2, most=5, weight=3 if last else 5, role="pull",
+            parts=(name,),
+            reps=(3,),
+            low=low,
+            high=high,
+            least=2,
+            most=5,
+            weight=3 if last else 5,
+            role="pull",
             need=setting.need("power_snatch_short", "power_clean_short", otherwise="upkeep"),
-            serves="strength of the pull", of=setting.goal_lifts[0],
+            serves="strength of the pull",
+            of=setting.goal_lifts[0],
         )
-    ]  # fmt: skip
+    ]
 
 
 def _squats(setting: Setting, diary: Diary, day: Day) -> list[Wanted]:
@@ -250,16 +315,32 @@ def _squats(setting: Setting, diary: Diary, day: Day) -> list[Wanted]:
         weight = 2 if last or setting.raise_squat else 4
         return [
             Wanted(
-                parts=(setting.squat,), reps=(3,), low=low, high=high, least=2, most=5, weight=weight,
-                role="squat", need=need, serves=serves,
+                parts=(setting.squat,),
+                reps=(3,),
+                low=low,
+                high=high,
+                least=2,
+                most=5,
+                weight=weight,
+                role="squat",
+                need=need,
+                serves=serves,
             )
-        ]  # fmt: skip
+        ]
     if not easy:
         return []
     low, high = _between(setting, "squat_easy", day)
     return [
         Wanted(
-            parts=(setting.easy_squat,), reps=(3,), low=low, high=high, least=2, most=4, weight=6, role="squat",
-            need=need, serves=serves,
+            parts=(setting.easy_squat,),
+            reps=(3,),
+            low=low,
+            high=high,
+            least=2,
+            most=4,
+            weight=6,
+            role="squat",
+            need=need,
+            serves=serves,
         )
-    ]  # fmt: skip
+    ]
