@@ -6,7 +6,7 @@ import datetime as dt
 import hashlib
 import os
 from collections.abc import Callable, Iterator
-from concurrent.futures import ProcessPoolExecutor, as_completed
+from concurrent.futures import Executor, ProcessPoolExecutor, as_completed
 from dataclasses import dataclass, replace
 from multiprocessing import get_context
 from pathlib import Path
@@ -173,8 +173,13 @@ def _digest(order: Order) -> str:
     return unchanged.digest(order.folder, order.theme, order.options)
 
 
-def write_one(order: Order) -> Outcome:
-    """Read, compute and write one lifter; a broken folder is an outcome, never an exception."""
+def write_one(order: Order, helper: Executor | None = None) -> Outcome:
+    """Read, compute and write one lifter; a broken folder is an outcome, never an exception.
+
+    Args:
+        order: What to write.
+        helper: A second process that draws half of the figures.
+    """
     name = order.folder.resolve().name
     # Before reading: a file that changes while it is read makes the page one to write again.
     digest = _digest(order)
@@ -183,11 +188,11 @@ def write_one(order: Order) -> Outcome:
     code, said = exit_code(intake), verdict(intake)
     if intake.records is None:
         return Outcome(folder=name, path=None, code=code, lines=lines, verdict=said, line=None)
-    line = _write(order, intake.records, code, digest)
+    line = _write(order, intake.records, code, digest, helper)
     return Outcome(folder=name, path=order.page, code=code, lines=lines, verdict=said, line=line)
 
 
-def _write(order: Order, records: Records, code: int, digest: str) -> SquadLine:
+def _write(order: Order, records: Records, code: int, digest: str, helper: Executor | None) -> SquadLine:
     """Compute and write one page; returns its line in the index."""
     from reportgen import pages, view
     from reportgen.trade import load
@@ -209,6 +214,7 @@ def _write(order: Order, records: Records, code: int, digest: str) -> SquadLine:
         other_unit=other,
         extras=pages.carried(() if order.bare else made.records.sources, made.facts),
         stamp=pages.Stamp(digest=digest, code=code, line=line),
+        helper=helper,
     )
     return line
 
@@ -276,21 +282,32 @@ def write_all(orders: list[Order], jobs: int, done: Callable[[Outcome], None]) -
             outcomes[index] = alone
             done(alone)
     rest = [(index, order) for index, order in enumerate(orders) if index not in outcomes]
-    for index, outcome in _outcomes(rest, min(jobs, len(rest))):
+    for index, outcome in _outcomes(rest, jobs):
         outcomes[index] = outcome
         done(outcome)
     return [outcomes[index] for index in range(len(orders))]
 
 
 def _outcomes(orders: list[tuple[int, Order]], jobs: int) -> Iterator[tuple[int, Outcome]]:
-    if jobs <= 1:
+    if jobs == 1 or not orders:
         yield from ((index, write_one(order)) for index, order in orders)
         return
     # The drawing library hangs when forked after its first use, and holds the lock that threads need.
-    with ProcessPoolExecutor(jobs, mp_context=get_context("spawn")) as pool:
+    with ProcessPoolExecutor(min(jobs, len(orders)), mp_context=get_context("spawn")) as pool:
+        if len(orders) == 1:
+            # One lifter: the second process gets ready while this one reads, then draws half of the figures.
+            pool.submit(_warm)
+            yield from ((index, write_one(order, pool)) for index, order in orders)
+            return
         waiting = {pool.submit(write_one, order): index for index, order in orders}
         for future in as_completed(waiting):
             yield waiting[future], future.result()
+
+
+def _warm() -> None:
+    from reportgen.pages import drawing
+
+    drawing.warm()
 
 
 def cores() -> int:

@@ -1,6 +1,7 @@
 """One dossier page: page data and drawings go into a theme, one HTML text comes out."""
 
 from collections.abc import Callable, Iterable, Mapping
+from concurrent.futures import Executor, Future
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, ClassVar, Literal
@@ -81,6 +82,7 @@ def write_dossier(
     other_unit: Page | None = None,
     extras: Iterable[Extra] = (),
     stamp: Stamp | None = None,
+    helper: Executor | None = None,
 ) -> None:
     """Render a dossier and put it in its place, whole or not at all.
 
@@ -91,12 +93,14 @@ def write_dossier(
         other_unit: The same page viewed in the other unit of weight; with it charts follow the unit switch.
         extras: Files to carry along.
         stamp: What it was made from, and its line in a squad's index.
+        helper: A second process that draws half of the figures; the page is the same without.
 
     Raises:
         WriteProblem: The file could not be written; an older one still stands.
         ThemeProblem: The theme fails; names its file and line.
     """
-    write(out, render_dossier(page, theme=theme, other_unit=other_unit, extras=extras, stamp=stamp))
+    html = render_dossier(page, theme=theme, other_unit=other_unit, extras=extras, stamp=stamp, helper=helper)
+    write(out, html)
 
 
 def render_dossier(
@@ -107,6 +111,7 @@ def render_dossier(
     extras: Iterable[Extra] = (),
     stamp: Stamp | None = None,
     charts: Charts | None = None,
+    helper: Executor | None = None,
 ) -> str:
     """The whole HTML of one dossier; the same arguments give the same text.
 
@@ -117,6 +122,7 @@ def render_dossier(
         extras: Files to carry along.
         stamp: What it was made from, and its line in a squad's index.
         charts: Draws a figure as Vega-Lite, instead of `reportgen.charts`.
+        helper: A second process that draws half of the figures.
 
     Raises:
         ThemeProblem: The theme fails; names its file and line.
@@ -128,7 +134,12 @@ def render_dossier(
     figures = _figures(page)
     if len({f.id for f in figures}) != len(figures):
         raise ValueError("two figures share an id")
-    drawn = {f.id: drawing.draw(make(f), f.id, over_time=f.over_time) for f in figures}
+    # The same functions drew the first unit, so the second is not checked against the grammar again.
+    twin_charts = charts or _our_charts(validate=False)
+    twins = _twins(figures, other_unit, twin_charts, helper) if helper is not None else None
+    drawn = _drawn(figures, make, helper)
+    if twins is None:
+        twins = _twins(figures, other_unit, twin_charts, None)
     values = {
         **frame(
             used,
@@ -140,7 +151,7 @@ def render_dossier(
         "sections": tuple(_shown(page, drawn)),
         "footer": page.footer,
         "extras": tuple(extras),
-        "charts": markup(assets.packed_charts(_live(figures, drawn, other_unit, make))),
+        "charts": markup(assets.packed_charts(_live(drawn, twins))),
         "say": lambda parts: phrase(parts, unit),
     }
     return used.render("dossier.html", values)
@@ -170,11 +181,26 @@ def frame(
     }
 
 
-def _our_charts() -> Charts:
+def _our_charts(*, validate: bool = True) -> Charts:
     from reportgen import charts
 
     palette = charts.Palette()
-    return lambda figure: charts.draw(figure, palette).to_dict()
+    return lambda figure: charts.draw(figure, palette).to_dict(validate=validate)
+
+
+def _drawn(figures: list[Figure], make: Charts, helper: Executor | None) -> dict[str, drawing.Drawing]:
+    """Every figure drawn, in order; every other one by the helper where there is one."""
+    waiting: dict[str, Future[drawing.Drawing]] = {}
+    mine = []
+    for place, figure in enumerate(figures):
+        spec = make(figure)
+        if helper is not None and place % 2:
+            waiting[figure.id] = helper.submit(drawing.draw, spec, figure.id, over_time=figure.over_time)
+        else:
+            mine.append((figure, spec))
+    drawn = {figure.id: drawing.draw(spec, figure.id, over_time=figure.over_time) for figure, spec in mine}
+    drawn |= {name: future.result() for name, future in waiting.items()}
+    return {figure.id: drawn[figure.id] for figure in figures}
 
 
 def _shown(page: Page, drawn: Mapping[str, drawing.Drawing]) -> Iterable[ShownSection]:
@@ -196,17 +222,33 @@ def _shown_figure(figure: Figure, drawn: drawing.Drawing) -> ShownFigure:
     )
 
 
-def _live(
-    figures: Iterable[Figure], drawn: Mapping[str, drawing.Drawing], other: Page | None, make: Charts
-) -> dict[str, tuple[str, ...]]:
-    """Every compiled chart; where it differs in the other unit, that one too, without a picture."""
-    twins = {} if other is None else {figure.id: figure for figure in _figures(other)}
-    live: dict[str, tuple[str, ...]] = {}
+def _twins(
+    figures: Iterable[Figure], other: Page | None, make: Charts, helper: Executor | None
+) -> dict[str, Future[str] | str]:
+    """The compiled charts that differ in the other unit, without a picture; by the helper if there is one."""
+    others = {} if other is None else {figure.id: figure for figure in _figures(other)}
+    found: dict[str, Future[str] | str] = {}
     for figure in figures:
-        twin = twins.get(figure.id)
-        live[figure.id] = (drawn[figure.id].live,)
-        if twin is not None and not _same(figure, twin):
-            live[figure.id] += (drawing.compile_only(make(twin), over_time=twin.over_time),)
+        twin = others.get(figure.id)
+        if twin is None or _same(figure, twin):
+            continue
+        spec = make(twin)
+        if helper is not None:
+            found[figure.id] = helper.submit(drawing.compile_only, spec, over_time=twin.over_time)
+        else:
+            found[figure.id] = drawing.compile_only(spec, over_time=twin.over_time)
+    return found
+
+
+def _live(
+    drawn: Mapping[str, drawing.Drawing], twins: Mapping[str, Future[str] | str]
+) -> dict[str, tuple[str, ...]]:
+    """Every compiled chart, and its twin in the other unit where there is one."""
+    live: dict[str, tuple[str, ...]] = {}
+    for name, one in drawn.items():
+        twin = twins.get(name)
+        text = twin.result() if isinstance(twin, Future) else twin
+        live[name] = (one.live,) if text is None else (one.live, text)
     return live
 
 

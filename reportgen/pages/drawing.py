@@ -59,6 +59,11 @@ def draw(chart: Mapping[str, Any], name: str, *, over_time: bool = False) -> Dra
     return Drawing(wide=wide, narrow=narrow, live=_as_text(compiled), over_time=narrowed)
 
 
+def warm() -> None:
+    """Make a process ready to draw: the first drawing of a process takes several times as long as others."""
+    draw({"data": {"values": [{"a": 1}]}, "mark": "point", "encoding": {}}, "warm")
+
+
 def compile_only(chart: Mapping[str, Any], *, over_time: bool = False) -> str:
     """The `live` text of a chart that needs no picture.
 

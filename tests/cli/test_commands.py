@@ -261,3 +261,10 @@ def test_a_page_without_facts_can_not_be_compared_with(tmp_path: Path) -> None:
     gone = run("write", folder, "--out", tmp_path / "out", "--since", "soon")
     assert gone.exit_code == 2
     assert "'soon' is neither a date like 2026-03-01 nor a dossier's file" in gone.stderr
+
+
+def test_one_lifter_is_drawn_by_two_processes_to_the_same_bytes(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "a")
+    for jobs in ("1", "2"):
+        assert run("write", folder, "--out", tmp_path / jobs, "--jobs", jobs).exit_code == 0
+    assert (tmp_path / "1" / "a.html").read_bytes() == (tmp_path / "2" / "a.html").read_bytes()
