@@ -1,10 +1,13 @@
 """Planned against done, by week: sessions kept, sets done, and how far the loads lay from the plan."""
 
+from typing import Any
+
 import pandas as pd
 
+from reportgen.analysis.bests import day
+from reportgen.analysis.frames import each
 from reportgen.model.proposal import PlannedDone, PlannedWeek
 
-#: A planned line is met by sets of the same lift, variant and complex in the same week, on any day of it.
 _KEY = ["week", "what"]
 
 
@@ -18,34 +21,42 @@ def compare(plan: pd.DataFrame, sets: pd.DataFrame, as_of: pd.Timestamp) -> Plan
 
     Returns:
         A week for every ISO week with planned sets up to as_of; None without any (a missing plan is no
-        fault). `load_off` is the mean distance of the done loads from the planned ones as a share of
-        these, over the sets done; None where none was done.
+        fault). A planned line is met by sets of the same lift, variant and complex on any day of its week.
     """
     due = plan.loc[plan["date"] <= as_of]
     if due.empty:
         return None
     due = due.assign(week=_monday(due["date"]))
-    done = sets.loc[(sets["kind"] == "training") & sets["week"].isin(due["week"])]
+    done = sets.loc[sets["week"].isin(due["week"])]
     wanted, found = _lines(due), _lines(done)
     both = wanted.join(found.add_suffix("_done"), how="left")
     both["met"] = both["sets_done"].fillna(0.0).clip(upper=both["sets"])
-    both["off"] = (both["kg_done"] / both["kg"] - 1).abs() * both["met"]
-    weekly = both.groupby(level="week")[["sets", "met", "off"]].sum()
-    sessions = due.groupby("week")[["date", "session"]].apply(lambda rows: len(rows.drop_duplicates()))
-    trained = done.groupby("week")["session_id"].nunique().reindex(weekly.index).fillna(0)
-    return PlannedDone(
-        weeks=tuple(
-            PlannedWeek(
-                week=week.strftime("%G-W%V"),
-                sessions_planned=int(sessions[week]),
-                sessions_done=int(trained[week]),
-                sets_planned=int(row["sets"]),
-                sets_done=int(row["met"]),
-                load_off=float(row["off"] / row["met"]) if row["met"] else None,
-            )
-            for week, row in weekly.iterrows()
-            if isinstance(week, pd.Timestamp)
-        )
+    both["off"] = (both["kg_done"] / both["kg"] - 1) * both["met"]
+    both["apart"] = both["off"].abs()
+    weekly = both.groupby(level="week")[["sets", "met", "off", "apart"]].sum()
+    weekly["lifted"] = found["sets"].groupby(level="week").sum()
+    return PlannedDone(weeks=tuple(_week(row, due, done) for row in each(weekly.fillna(0.0).reset_index())))
+
+
+def _week(row: Any, due: pd.DataFrame, done: pd.DataFrame) -> PlannedWeek:
+    """One week: sessions kept on their day or on another one of the week, sets met by the same lift."""
+    planned = due.loc[due["week"] == row.week, ["date", "session"]].drop_duplicates()
+    trained = done.loc[done["week"] == row.week]
+    count = int(trained["session_id"].nunique())
+    kept = min(len(planned), count)
+    on_their_day = int(planned["date"].isin(trained["date"]).sum())
+    return PlannedWeek(
+        week=row.week.strftime("%G-W%V"),
+        sessions_planned=len(planned),
+        sessions_done=kept,
+        sets_planned=int(row.sets),
+        sets_done=int(row.met),
+        load_off=float(row.off / row.met) if row.met else None,
+        start=day(row.week),
+        load_apart=float(row.apart / row.met) if row.met else None,
+        sessions_moved=max(0, kept - on_their_day),
+        sessions_extra=max(0, count - len(planned)),
+        sets_extra=max(0, int(row.lifted - row.met)),
     )
 
 

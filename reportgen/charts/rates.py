@@ -1,7 +1,5 @@
 """Charts of misses and tapers."""
 
-from typing import Any
-
 import altair as alt
 
 from reportgen.charts import ground
@@ -53,41 +51,55 @@ def miss_kinds(figure: Figure, palette: Palette) -> Drawn:
     )
 
 
+#: Of a row's height: where its words stand, where its highest bar ends, where its bars begin.
+_WORDS, _TOP, _BASE = 0.16, 0.36, 0.96
+_ROW_PX = 74
+
+
 def tapers_aligned(figure: Figure, palette: Palette) -> Drawn:
-    """The weeks before each test day; needs loads (test, day, load) and tapers (test, onset, label)."""
+    """Days round each test day; needs loads (place, day, load, expected) and tapers (place, onset, label)."""
     loads, tapers = figure.data["loads"], figure.data["tapers"]
-    options: dict[str, Any] = figure.options
-    names = tuple(str(t) for t in options["tests"])
-    y = ground.rows("test", names)
-    shown = int(options["days"])
+    rows = int(str(figure.options["rows"]))
+    height = _BASE - _TOP
+    bars = loads.assign(
+        left=loads["day"] - 0.36,
+        right=loads["day"] + 0.36,
+        base=loads["place"] + _BASE,
+        top=loads["place"] + _BASE - height * loads["load"],
+    )
+    lines = loads.dropna(subset="expected")
+    lines = lines.assign(
+        left=lines["day"] - 0.5,
+        right=lines["day"] + 0.5,
+        top=lines["place"] + _BASE - height * lines["expected"],
+    )
+    marks = tapers.assign(day=0, top=tapers["place"] + _WORDS, base=tapers["place"] + _BASE, end=0.5)
+    marks["above"] = tapers["place"] + _TOP - 0.06
+    y = alt.Y("top:Q", axis=None, scale=alt.Scale(domain=[rows, 0], nice=False, zero=False))
     x = alt.X(
-        "day:Q",
-        title="days before the test day",
-        scale=alt.Scale(domain=[-shown - 0.7, 0.7], nice=False),
+        "left:Q",
+        title="days before and after the test day",
+        scale=alt.Scale(domain=[-35.6, 14.6], nice=False),
         axis=alt.Axis(
-            values=list(range(-shown, 1, 7)),
+            values=list(range(-35, 15, 7)),
             labelExpr="datum.value == 0 ? 'day' : abs(datum.value)",
             grid=True,
             gridDash=[1, 4],
         ),
     )
-    found = tapers.dropna(subset="onset").assign(end=0.0)
-    layers: list[Drawn] = []
-    if len(found):
-        band = alt.Chart(found).mark_bar(height=22, yOffset=9, color=palette.taper)
-        layers.append(band.encode(x=alt.X("onset:Q"), x2="end:Q", y=y, tooltip=alt.Tooltip(READING)))
-    dots = alt.Chart(loads).mark_circle(color=palette.series[0], opacity=0.85, yOffset=9)
-    size = alt.Size("load:Q", scale=alt.Scale(type="linear", range=[0, 220], zero=True), legend=None)
-    layers.append(dots.encode(x=x, y=y, size=size, tooltip=alt.Tooltip(READING)))
-    day = alt.Chart(tapers.assign(day=0)).mark_point(
-        shape=ground.DIAMOND,
-        size=90,
-        stroke=palette.test,
-        fill=palette.ground,
-        strokeWidth=1.6,
-        yOffset=9,
-        opacity=1,
+    bands = alt.Chart(marks.dropna(subset="onset")).mark_rect(color=palette.taper)
+    drawn = alt.Chart(bars.loc[bars["load"] > 0]).mark_rect(color=palette.series[0])
+    expected = alt.Chart(lines).mark_rule(color=palette.ink, strokeWidth=1.4)
+    tested = alt.Chart(marks).mark_point(
+        shape=ground.DIAMOND, size=80, stroke=palette.test, fill=palette.ground, strokeWidth=1.6, opacity=1
     )
-    layers.append(day.encode(x=alt.X("day:Q"), y=y, tooltip=alt.Tooltip(READING)))
-    layers.extend(ground.labels(tapers, y, "label", palette))
-    return ground.finish(layers, height=ground.ROW * len(names), palette=palette)
+    words = alt.Chart(marks).mark_text(align="left", baseline="middle", color=palette.ink)
+    tip = alt.Tooltip(READING)
+    layers: list[Drawn] = [
+        bands.encode(x=alt.X("onset:Q"), x2="end:Q", y=alt.Y("above:Q", axis=None), y2="base:Q", tooltip=tip),
+        drawn.encode(x=x, x2="right:Q", y=y, y2="base:Q", tooltip=tip),
+        expected.encode(x=x, x2="right:Q", y=y, tooltip=tip),
+        tested.encode(x=alt.X("day:Q"), y=alt.Y("above:Q", axis=None), tooltip=tip),
+        words.encode(x=alt.value(0), y=y, text=alt.Text("label:N")),
+    ]
+    return ground.finish(layers, height=_ROW_PX * rows, palette=palette)

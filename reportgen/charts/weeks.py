@@ -50,7 +50,7 @@ def exposure_weeks(figure: Figure, palette: Palette) -> Drawn:
 
 
 def load_weeks(figure: Figure, palette: Palette) -> Drawn:
-    """A bar a week in three parts; needs bars (start, end, kind, low, high), gaps and tests."""
+    """A bar a week in three parts; needs bars (start, end, kind, low, high), gaps, tests, tapers, chases."""
     bars, tests = figure.data["bars"], figure.data["tests"]
     options: dict[str, Any] = figure.options
     x = ground.calendar("start", options["first"], options["last"])
@@ -62,14 +62,19 @@ def load_weeks(figure: Figure, palette: Palette) -> Drawn:
     drawn = alt.Chart(bars.assign(kind=bars["kind"].map(LOADS))).mark_rect(
         stroke=palette.ground, strokeWidth=0.6, clip=True
     )
-    layers: list[Drawn] = [
-        *_grounds(figure, "gaps", x, palette),
-        drawn.encode(x=x, x2="end:T", y=y, y2="high:Q", color=colour, tooltip=alt.Tooltip(READING)),
-    ]
+    tip = alt.Tooltip(READING)
+    layers: list[Drawn] = [*_grounds(figure, "gaps", x, palette)]
+    if len(figure.data["tapers"]):
+        band = alt.Chart(figure.data["tapers"]).mark_rect(color=palette.taper, clip=True)
+        layers.append(band.encode(x=x, x2="end:T", tooltip=tip))
+    layers.append(drawn.encode(x=x, x2="end:T", y=y, y2="high:Q", color=colour, tooltip=tip))
+    if len(figure.data["chases"]):
+        strip = alt.Chart(figure.data["chases"]).mark_rect(color=palette.missed, clip=True)
+        layers.append(strip.encode(x=x, x2="end:T", y=alt.value(0), y2=alt.value(5), tooltip=tip))
     if len(tests):
         marked = alt.Chart(tests.assign(mark="test day")).mark_point(size=80, strokeWidth=1.6, opacity=1)
         x_day = ground.calendar("date", options["first"], options["last"])
-        layers.append(marked.encode(x=x_day, y=alt.value(8), **ground.symbols(("test day",), palette)))
+        layers.append(marked.encode(x=x_day, y=alt.value(14), **ground.symbols(("test day",), palette)))
     return ground.finish(layers, height=HEIGHT, palette=palette)
 
 

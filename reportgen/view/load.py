@@ -50,7 +50,7 @@ def weekly(reader: Reader, weeks: tuple[WeekFact, ...]) -> Figure | Paragraph:
             "reading": [f"{text.day(d.date)}: test day" for d in reader.facts.test_days or ()],
         }
     )
-    sentence = _weekly_sentence(weeks)
+    sentence = (*_weekly_sentence(weeks), *_shaded(reader))
     return Figure(
         id="load-weeks",
         title="Load by week",
@@ -58,7 +58,7 @@ def weekly(reader: Reader, weeks: tuple[WeekFact, ...]) -> Figure | Paragraph:
         summary="A bar a week in three parts: classic lifts and their derivatives, squats and pulls, "
         f"everything else. Weeks without a session have a grey ground. {plain(sentence, reader.unit)}",
         chart="load_weeks",
-        data={"bars": bars, "gaps": gaps, "tests": tests},
+        data={"bars": bars, "gaps": gaps, "tests": tests, "tapers": tapers(reader), "chases": chases(reader)},
         options={
             "unit": reader.unit,
             "first": weeks[0].start.isoformat(),
@@ -67,6 +67,42 @@ def weekly(reader: Reader, weeks: tuple[WeekFact, ...]) -> Figure | Paragraph:
         table=_months(reader, parts),
         over_time=True,
     )
+
+
+def tapers(reader: Reader) -> pd.DataFrame:
+    """The tapers that were found, a band each: start, end, reading."""
+    found = {
+        (t.taper.start, t.date): f"{text.count(t.taper.days, 'day')} of less before {text.day(t.date)}"
+        for t in reader.facts.test_days or ()
+        if t.taper is not None and t.taper.start is not None and t.taper.days is not None
+    }
+    return _spans([(start, end, reading) for (start, end), reading in found.items()])
+
+
+def chases(reader: Reader) -> pd.DataFrame:
+    """Heavy days close together, a strip each: start, end, reading."""
+    return _spans(
+        [
+            (c.start, c.end + dt.timedelta(days=1), f"{text.count(c.heavy_days, 'heavy day')} close together")
+            for c in reader.facts.chases or ()
+        ]
+    )
+
+
+def _spans(rows: list[tuple[dt.date, dt.date, str]]) -> pd.DataFrame:
+    table = pd.DataFrame(rows, columns=["start", "end", "reading"])
+    days = {name: pd.to_datetime(table[name]).astype("datetime64[s]") for name in ("start", "end")}
+    return table.assign(**days).astype({"reading": "str"})
+
+
+def _shaded(reader: Reader) -> Phrase:
+    """What the bands and the strip mean, where there are any."""
+    parts = []
+    if len(tapers(reader)):
+        parts.append("the bands are tapers")
+    if len(chases(reader)):
+        parts.append("the strip on top marks heavy days close together")
+    return (f" {text.sentence(' and '.join(parts))}.",) if parts else ()
 
 
 def _stacked(reader: Reader, parts: pd.DataFrame) -> pd.DataFrame:

@@ -120,7 +120,7 @@ def running_best(reader: Reader) -> Figure | Paragraph:
         "goal": None if goal_kg is None else reader.number(goal_kg),
         "goal_label": "" if goal_kg is None else f"goal {reader.say(goal_kg)}",
         "first": first.isoformat(),
-        "last": reader.facts.as_of.isoformat(),
+        "last": max(reader.facts.as_of, _arrival(reader)[1] or reader.facts.as_of).isoformat(),
         "lifts": tuple(sorted(set(heights["lift"]))),
     }
     rows = tuple(
@@ -144,11 +144,32 @@ def running_best(reader: Reader) -> Figure | Paragraph:
         f"{text.sentence(text.count(len(attempts), 'attempt'))} and "
         f"{text.count(len(tests), 'test day')} are marked.",
         chart="running_best",
-        data={"best": heights, "attempts": attempts, "tests": tests},
+        data={"best": heights, "attempts": attempts, "tests": tests, "arrival": _reach(reader, goal_kg)},
         options=options,
         table=table,
         over_time=True,
     )
+
+
+def _arrival(reader: Reader) -> tuple[dt.date | None, dt.date | None]:
+    """The early and the late end of the range of arrival, where the trend gives one."""
+    trend = reader.facts.trend
+    if trend is None or trend.reach_early is None or trend.reach_late is None:
+        return None, None
+    return trend.reach_early, trend.reach_late
+
+
+def _reach(reader: Reader, goal_kg: float | None) -> pd.DataFrame:
+    """The range of arrival at the goal's height: start, end, weight, reading; no row without one."""
+    early, late = _arrival(reader)
+    rows = []
+    if early is not None and late is not None and goal_kg is not None:
+        rows.append(
+            (early, late, reader.number(goal_kg), f"arrival between {text.day(early)} and {text.day(late)}")
+        )
+    table = pd.DataFrame(rows, columns=["start", "end", "weight", "reading"])
+    days = {name: pd.to_datetime(table[name]).astype("datetime64[s]") for name in ("start", "end")}
+    return table.assign(**days)
 
 
 def _rise(reader: Reader) -> Phrase:
@@ -192,9 +213,8 @@ def _trend(reader: Reader) -> tuple[Block, ...]:
             f"{late}."
         )
     else:
-        parts.append(" No date is given: the slower side of that range does not reach the goal.")
-    if trend.reason:
-        parts.append(f" {text.sentence(trend.reason)}.")
+        why = trend.reason.removeprefix("no date: ") or "the slower side of that range never reaches the goal"
+        parts.append(f" No date is given: {why}.")
     blocks: list[Block] = [Paragraph(text=tuple(parts))]
     if trend.bar_kg_per_month is not None and trend.body_kg_per_month is not None:
         blocks.append(

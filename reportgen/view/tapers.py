@@ -1,17 +1,20 @@
 """Test days and the tapers before them."""
 
+import datetime as dt
 from typing import Final
 
 import pandas as pd
 
 from reportgen.model.peaks import TaperFact, TestDayFact
+from reportgen.trade.schema import Published
 from reportgen.view import text
 from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Table, Weight
-from reportgen.view.reader import Reader, as_day, load, plain, portion, said, tally, words
+from reportgen.view.reader import Reader, load, plain, portion, said, tally, words
 
-#: Days before a test day that the picture shows: the search window and a week.
-SHOWN_DAYS: Final = 35
-NEWEST: Final = 8
+#: So many test days are drawn.
+NEWEST: Final = 6
+#: Up to so many tapers prove nothing, and the page says so.
+FEW_TAPERS: Final = 3
 READINGS: Final = {"none": "no taper found", "short": "short", "usual": "usual", "long": "long"}
 KINDS: Final = {"contest": "contest", "test": "test day", "found": "found from the log"}
 
@@ -28,17 +31,13 @@ def section(reader: Reader) -> Section | None:
     if not tests:
         blocks: tuple[Block, ...] = (Paragraph(text=("No test day is in the log, given or found.",)),)
     else:
-        blocks = (*_figure(reader, tests), history(tests))
+        blocks = (*_figure(reader, tests), history(tests), *_beside(reader, tests))
     return Section(id="tapers", title="Test days and tapers", lead=lead, blocks=blocks)
 
 
 def _figure(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
     figure = aligned(reader, tests)
     return (figure,) if figure is not None else ()
-
-
-def _label(test: TestDayFact) -> str:
-    return text.day(test.date)
 
 
 def _gain(reader: Reader, test: TestDayFact) -> str:
@@ -57,55 +56,80 @@ def _taper_words(taper: TaperFact | None) -> str:
 
 
 def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
-    """The daily load before each test day, aligned on the day, with the taper that was found."""
-    shown = tests[-NEWEST:]
-    days = reader.dossier.tables.days
-    frames, rows = [], []
-    for test in shown:
-        before = (pd.Timestamp(test.date) - days["date"]).dt.days
-        window = days.loc[(before >= 0) & (before <= SHOWN_DAYS)]
-        frames.append(
-            pd.DataFrame(
-                {
-                    "test": _label(test),
-                    "day": -before.loc[window.index],
-                    "load": reader.numbers(window["tonnage_kg"]),
-                    "reading": [
-                        f"{text.weekday(as_day(d))}: {reader.say(kg)}, "
-                        f"{text.count(int(b), 'day')} before the test day"
-                        for d, kg, b in zip(
-                            window["date"], window["tonnage_kg"], before.loc[window.index], strict=True
-                        )
-                    ],
-                }
-            )
-        )
+    """The daily load against what was to be expected, aligned on each test day, newest first."""
+    table = reader.dossier.tables.aligned
+    shown = _by_day(tests)[-NEWEST:][::-1]
+    drawn, rows = [], []
+    for place, test in enumerate(shown):
+        window = table.loc[table["test"] == pd.Timestamp(test.date)]
+        if window.empty or not window["load_kg"].any():
+            continue
+        drawn.append(_window(reader, window, place))
         taper = test.taper
-        onset = -taper.days if taper is not None and taper.days is not None else None
-        label = f"{_label(test)}: {_gain(reader, test)}"
-        rows.append((_label(test), onset, label, f"{_label(test)}: {_taper_words(taper)}"))
-    loads = pd.concat(frames, ignore_index=True) if frames else pd.DataFrame()
-    if loads.empty:
+        onset = -taper.days - 0.5 if taper is not None and taper.days is not None else None
+        label = f"{text.day(test.date)}: {_gain(reader, test)}"
+        rows.append((place, onset, label, f"{text.day(test.date)}: {_taper_words(taper)}"))
+    if not drawn:
         return None
     sentence = _sentence(tests)
     return Figure(
         id="tapers-aligned",
-        title="The weeks before each test day",
+        title="The weeks before and after each test day",
         sentence=sentence,
-        summary="A row a test day, newest at the bottom; a dot a training day, its area the load of the "
-        f"day, the taper as a band. {plain(sentence, reader.unit)}",
+        summary="A row a test day, newest first; a bar a day, its height the load of the day, a short line "
+        f"the load that the weekday makes one expect, the taper as a band. {plain(sentence, reader.unit)}",
         chart="tapers_aligned",
-        data={"loads": loads, "tapers": pd.DataFrame(rows, columns=["test", "onset", "label", "reading"])},
-        options={"tests": tuple(_label(t) for t in shown), "days": SHOWN_DAYS, "unit": reader.unit},
+        data={
+            "loads": pd.concat(drawn, ignore_index=True),
+            "tapers": pd.DataFrame(rows, columns=["place", "onset", "label", "reading"]),
+        },
+        options={"rows": len(shown)},
         table=_taper_table(tests),
     )
 
 
+def _by_day(tests: tuple[TestDayFact, ...]) -> list[TestDayFact]:
+    """One test a day: the first lift's of the goal speaks for a day with several."""
+    first: dict[dt.date, TestDayFact] = {}
+    for test in tests:
+        first.setdefault(test.date, test)
+    return list(first.values())
+
+
+def _window(reader: Reader, window: pd.DataFrame, place: int) -> pd.DataFrame:
+    """Heights of one row's bars and lines as shares of the row's highest, and a reading a day."""
+    highest = max(float(window["load_kg"].max()), float(window["expected_kg"].max()), 1.0)
+    some = window.loc[(window["load_kg"] > 0) | (window["expected_kg"] > 0)]
+    return pd.DataFrame(
+        {
+            "place": place,
+            "day": some["day"],
+            "load": some["load_kg"] / highest,
+            "expected": some["expected_kg"].where(some["expected_kg"] > 0) / highest,
+            "reading": [
+                f"{_when(int(day))}: {reader.say(load_kg)}"
+                + (f", {reader.say(expected_kg)} to be expected" if expected_kg > 0 else "")
+                for day, load_kg, expected_kg in zip(
+                    some["day"], some["load_kg"], some["expected_kg"].fillna(0.0), strict=True
+                )
+            ],
+        }
+    )
+
+
+def _when(day: int) -> str:
+    if day == 0:
+        return "the test day"
+    return f"{text.count(abs(day), 'day')} {'before' if day < 0 else 'after'} it"
+
+
 def _sentence(tests: tuple[TestDayFact, ...]) -> Phrase:
-    found = [t for t in tests if t.taper is not None and t.taper.days is not None]
+    days = _by_day(tests)
+    found = [t for t in days if t.taper is not None and t.taper.days is not None]
     gained = [t for t in tests if t.gain_kg is not None and t.gain_kg > 0]
     parts: list[str | Weight] = [
-        f"{text.sentence(text.count(len(tests), 'test day'))}: {len(gained)} brought a new best, "
+        f"{text.sentence(text.count(len(days), 'test day'))}: "
+        f"{len({t.date for t in gained})} brought a new best, "
         f"{len(found)} had a taper before it."
     ]
     if gained:
@@ -154,7 +178,7 @@ def _taper_table(tests: tuple[TestDayFact, ...]) -> Table:
 
 
 def history(tests: tuple[TestDayFact, ...]) -> Table:
-    """Every test day and what it gave."""
+    """Every test day, the taper before it and what it gave."""
     rows = []
     for test in reversed(tests):
         gain: Phrase = ()
@@ -171,11 +195,68 @@ def history(tests: tuple[TestDayFact, ...]) -> Table:
                 load(test.previous_best_kg),
                 said(gain, "made" if (test.gain_kg or 0) > 0 else ""),
                 words(f"{test.made} of {test.tried}"),
+                words(_short_taper(test)),
             )
         )
     return Table(
-        caption="Test days and what each gave, newest first",
-        head=("day", "what", "lift", "best of the day", "best before", "gain", "made of tried"),
+        caption="Test days, the taper before each and what it gave, newest first",
+        head=("day", "what", "lift", "best of the day", "best before", "gain", "made", "taper"),
         rows=tuple(rows),
         id="test-days",
     )
+
+
+def _short_taper(test: TestDayFact) -> str:
+    taper = test.taper
+    if taper is None:
+        return test.taper_missing or "not known"
+    if taper.days is None or taper.volume_cut is None:
+        return "none found"
+    return f"{text.count(taper.days, 'day')}, {text.share(taper.volume_cut)} less, {READINGS[taper.reading]}"
+
+
+def _beside(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
+    """The published ranges beside the lifter's own tapers: a frame to read them in, no grade."""
+    own = [t for t in _by_day(tests) if t.taper is not None and t.taper.days is not None]
+    if not own:
+        return ()
+    trade = reader.trade
+    rows = tuple(
+        (words(one.what), words(_range(one)), words(trade.sources[one.source].citation))
+        for one in trade.published.values()
+        if one.id.startswith("taper_")
+    )
+    few = f"{text.sentence(text.count(len(own), 'taper'))} of one lifter prove nothing"
+    if len(own) == 1:
+        few = "One taper of one lifter proves nothing"
+    blocks: tuple[Block, ...] = ()
+    if len(own) <= FEW_TAPERS:
+        blocks = (Paragraph(text=(f"{few}; they are a beginning to compare with.",)),)
+    if rows:
+        blocks += (
+            Table(
+                caption="What was published on tapers, to read these beside; no grade",
+                head=("what", "figure", "source"),
+                rows=rows,
+                folded=True,
+                id="tapers-published",
+            ),
+        )
+    return blocks
+
+
+def _range(one: Published) -> str:
+    """A published figure as a range or a middle with its unit."""
+    share = one.unit == "share"
+    numbers = [
+        text.share(value) if share else text.number(value)
+        for value in (one.low, one.high)
+        if value is not None
+    ]
+    unit = "" if share else f" {one.unit}"
+    middle = ""
+    if one.mid is not None:
+        middle = text.share(one.mid) if share else text.number(one.mid)
+    if len(numbers) == 2:
+        return f"{numbers[0]} to {numbers[1]}{unit}" + (f", middle {middle}" if middle else "")
+    return f"{middle or ''.join(numbers)}{unit}"

@@ -66,7 +66,10 @@ def lines(setting: Setting, diary: Diary, day: Day) -> list[Line]:
 
 
 def cap(setting: Setting, wanted: Wanted, week: int) -> float:
-    """The share that the careful rules allow at most: after a break, after weeks without the lift, by age."""
+    """The share that the careful rules allow at most: after a break, after weeks without the lift, by age.
+
+    After heavy days close together singles stay under the limit for some weeks.
+    """
     value = setting.trade.value
     caps = [float("inf")]
     pause = setting.guard.pause
@@ -81,6 +84,8 @@ def cap(setting: Setting, wanted: Wanted, week: int) -> float:
     loaded = any(setting.trade.lifts[part].classic for part in wanted.parts) or wanted.role == "overhead"
     if not setting.guard.heavy and loaded:
         caps.append(value("youth_single_high"))
+    if setting.chased and wanted.role == "single" and week < int(value("chase_single_weeks")):
+        caps.append(value("chase_single_high"))
     return min(caps)
 
 
