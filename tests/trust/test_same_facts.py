@@ -1,4 +1,4 @@
-"""The same training gives the same facts, however its file is written; and no figure knows what came later."""
+"""The same training gives the same facts, however its file is written; no figure knows what came later."""
 
 import datetime as dt
 import json

@@ -1,0 +1,65 @@
+"""Planned against done, by week."""
+
+import pandas as pd
+import pytest
+
+from reportgen.analysis.planned import compare
+from reportgen.model.proposal import PlannedWeek
+from tests.analysis.logs import dossier, row, table
+
+Rows = list[dict[str, object]]
+
+
+def weeks(plan: Rows, done: Rows, as_of: str = "2026-01-18") -> tuple[PlannedWeek, ...]:
+    made = dossier(*done, as_of=as_of)
+    found = compare(table(plan), made.tables.sets, pd.Timestamp(as_of))
+    assert found is not None
+    return found.weeks
+
+
+def test_a_plan_that_was_kept_is_told_so() -> None:
+    plan = [
+        row("2026-01-05", "snatch", 50, sets=4, reps=2),
+        row("2026-01-07", "back squat", 90, sets=3, reps=3),
+    ]
+    week = weeks(plan, plan)[0]
+    assert (week.week, week.sessions_planned, week.sessions_done) == ("2026-W02", 2, 2)
+    assert (week.sets_planned, week.sets_done, week.load_off, week.load_apart) == (7, 7, 0, 0)
+    assert (week.sessions_moved, week.sessions_extra, week.sets_extra) == (0, 0, 0)
+
+
+def test_a_missing_plan_is_no_fault() -> None:
+    made = dossier(row("2026-01-05", "snatch", 50))
+    assert made.facts.planned_done is None
+
+
+def test_what_is_planned_after_the_review_day_is_not_missed() -> None:
+    plan = [row("2026-01-05", "snatch", 50), row("2026-01-20", "snatch", 50)]
+    found = weeks(plan, plan[:1], as_of="2026-01-10")
+    assert [(w.sessions_planned, w.sessions_done) for w in found] == [(1, 1)]
+
+
+def test_a_session_on_another_day_of_the_week_is_kept_and_told_as_moved() -> None:
+    week = weeks([row("2026-01-05", "snatch", 50)], [row("2026-01-06", "snatch", 50)])[0]
+    assert (week.sessions_done, week.sessions_moved, week.sets_done) == (1, 1, 1)
+
+
+def test_more_than_planned_is_told_apart_and_never_over_the_plan() -> None:
+    plan = [row("2026-01-05", "snatch", 50, sets=2)]
+    done = [row("2026-01-05", "snatch", 50, sets=5), row("2026-01-08", "back squat", 90, sets=3)]
+    week = weeks(plan, done)[0]
+    assert (week.sessions_done, week.sessions_extra, week.sets_done, week.sets_extra) == (1, 1, 2, 6)
+
+
+@pytest.mark.parametrize(("kg", "off"), [(55, 0.1), (45, -0.1)])
+def test_loads_off_plan_keep_their_sign_and_their_size(kg: float, off: float) -> None:
+    week = weeks([row("2026-01-05", "snatch", 50)], [row("2026-01-05", "snatch", kg)])[0]
+    assert week.load_off == pytest.approx(off)
+    assert week.load_apart == pytest.approx(0.1)
+
+
+def test_another_lift_does_not_stand_in_for_the_planned_one() -> None:
+    week = weeks([row("2026-01-05", "snatch", 50, sets=3)], [row("2026-01-05", "power snatch", 50, sets=3)])[
+        0
+    ]
+    assert (week.sessions_done, week.sets_done, week.load_off) == (1, 0, None)

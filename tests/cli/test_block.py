@@ -1,0 +1,110 @@
+"""`reportgen block`: a plan.csv that check accepts, that is never written over unasked, and that compares."""
+
+import csv
+import datetime as dt
+import json
+from pathlib import Path
+
+import pytest
+
+from tests.cli.test_commands import lay, run
+
+
+def log(weeks: int = 12) -> str:
+    """A plain log: three days a week, snatch, power snatch, squats and pulls."""
+    first, rows = dt.date(2026, 1, 5), ["date,lift,kg,sets,reps,made,miss"]
+    for week in range(weeks):
+        for day, lifts in (
+            (0, ("snatch", "back squat")),
+            (2, ("power snatch", "snatch pull")),
+            (5, ("snatch", "front squat")),
+        ):
+            date = first + dt.timedelta(days=7 * week + day)
+            for lift in lifts:
+                best = {
+                    "snatch": 60,
+                    "power snatch": 50,
+                    "back squat": 95,
+                    "snatch pull": 70,
+                    "front squat": 80,
+                }[lift]
+                rows += [f"{date},{lift},{round(best * share)},2,2,," for share in (0.65, 0.75, 0.82)]
+            if day == 5:
+                rows.append(f"{date},snatch,{57 + week % 4},1,1,,")
+    return "\n".join(rows) + "\n"
+
+
+@pytest.fixture
+def lifter(tmp_path: Path) -> Path:
+    return lay(tmp_path / "runa", log())
+
+
+def test_the_proposal_is_a_plan_that_check_accepts(lifter: Path) -> None:
+    done = run("block", lifter)
+    assert done.exit_code == 0, done.output
+    assert "a draft for a coach to change" in done.stdout
+    checked = run("check", lifter)
+    assert checked.exit_code == 0, checked.output
+    assert "plan.csv" in checked.stdout
+
+
+def test_no_cell_of_the_plan_can_be_taken_for_a_formula(lifter: Path) -> None:
+    run("block", lifter)
+    with (lifter / "plan.csv").open(encoding="utf-8", newline="") as file:
+        cells = [cell for line in csv.reader(file) for cell in line]
+    assert len(cells) > 50
+    assert not [cell for cell in cells if cell[:1] in ("=", "+", "-", "@", "\t", "\r")]
+
+
+def test_a_file_that_is_there_is_written_over_only_when_told(lifter: Path) -> None:
+    (lifter / "plan.csv").write_text("mine", encoding="utf-8")
+    refused = run("block", lifter)
+    assert refused.exit_code == 2
+    assert "is there already; --force writes over it" in refused.stderr
+    assert (lifter / "plan.csv").read_text(encoding="utf-8") == "mine"
+    assert run("block", lifter, "--force").exit_code == 0
+    assert (lifter / "plan.csv").read_text(encoding="utf-8").startswith("date,lift,kg,sets,reps")
+
+
+def test_the_round_trip_from_block_to_planned_against_done_loses_nothing(lifter: Path) -> None:
+    run("block", lifter)
+    plan = (lifter / "plan.csv").read_text(encoding="utf-8").splitlines()
+    with (lifter / "plan.csv").open(encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    done = "".join(f"{r['date']},{r['lift']},{r['kg']},{r['sets']},{r['reps']},,\n" for r in rows)
+    (lifter / "training.csv").write_text(log() + done, encoding="utf-8")
+    facts = json.loads(run("facts", lifter).stdout)
+    weeks = facts["planned_done"]["weeks"]
+    assert sum(week["sets_planned"] for week in weeks) == sum(int(r["sets"]) for r in rows)
+    assert len(plan) == len(rows) + 1
+    for week in weeks:
+        assert week["sessions_done"] == week["sessions_planned"] > 0
+        if not any(r["variant"] for r in rows):
+            assert (week["sets_done"], week["load_off"]) == (week["sets_planned"], 0)
+
+
+def test_too_little_log_gives_the_reason_and_a_testing_week(tmp_path: Path) -> None:
+    done = run("block", lay(tmp_path / "new", log(1)))
+    assert done.exit_code == 0, done.output
+    assert "A testing week stands in place of a block" in done.stdout
+    assert run("check", tmp_path / "new").exit_code == 0
+
+
+def test_with_numbness_open_nothing_is_proposed_and_the_clinician_comes_first(lifter: Path) -> None:
+    (lifter / "pain.csv").write_text("date,place,score,kind\n2026-03-20,wrist,4,numb\n", encoding="utf-8")
+    done = run("block", lifter)
+    assert done.exit_code == 2
+    assert "See a clinician first" in done.stderr
+    assert not (lifter / "plan.csv").exists()
+
+
+def test_a_squad_is_refused_and_one_lifter_is_asked_for(lifter: Path) -> None:
+    done = run("block", lifter.parent)
+    assert done.exit_code == 2
+    assert "is a squad; name one lifter's folder" in done.stderr
+
+
+def test_the_plan_may_go_anywhere(lifter: Path, tmp_path: Path) -> None:
+    assert run("block", lifter, "--to", tmp_path / "next.csv").exit_code == 0
+    assert (tmp_path / "next.csv").exists()
+    assert not (lifter / "plan.csv").exists()
