@@ -150,8 +150,7 @@ def _attendance(given: Given, start: dt.date, end: dt.date) -> AttendanceFact | 
         return None
     sessions = given.sets.groupby("week")["session_id"].nunique().reindex(weeks, fill_value=0)
     lost: dict[str, int] = {}
-    for week in weeks[sessions.to_numpy() == 0]:
-        reason = _reason(given.away, week)
+    for reason in _reasons(given.away, weeks[sessions.to_numpy() == 0]):
         lost[reason] = lost.get(reason, 0) + 1
     return AttendanceFact(
         weeks=len(weeks),
@@ -162,16 +161,23 @@ def _attendance(given: Given, start: dt.date, end: dt.date) -> AttendanceFact | 
     )
 
 
-def _reason(away: pd.DataFrame, week: pd.Timestamp) -> str:
-    """The reason that covers most days of a week."""
-    last = week + pd.Timedelta(days=6)
-    begin = away["from"].where(away["from"] > week, week)
-    until = away["to"].where(away["to"] < last, last)
-    days = (until - begin).dt.days + 1
-    covered = days[days > 0].groupby(away["reason"]).sum()
-    if covered.empty:
-        return UNEXPLAINED
-    return str(covered.idxmax()) or UNEXPLAINED
+def _reasons(away: pd.DataFrame, weeks: pd.DatetimeIndex) -> list[str]:
+    """The reason that covers most days of each week; of equal ones the first by name."""
+    names = sorted(set(away["reason"]))
+    if not names:
+        return [UNEXPLAINED] * len(weeks)
+    first = to_days(weeks.to_series())[:, None]
+    begin, until = to_days(away["from"])[None, :], to_days(away["to"])[None, :]
+    days = (np.minimum(until, first + 6) - np.maximum(begin, first) + 1).clip(min=0)
+    reason = away["reason"].to_numpy()
+    covered = np.stack([days[:, reason == name].sum(axis=1) for name in names], axis=1)
+    # One text a week, however many years of the log are empty.
+    return [
+        (names[most] or UNEXPLAINED) if found else UNEXPLAINED
+        for most, found in zip(
+            covered.argmax(axis=1).tolist(), (covered.max(axis=1) > 0).tolist(), strict=True
+        )
+    ]
 
 
 def _tried(rows: pd.DataFrame, trade: Trade) -> TriedFact:

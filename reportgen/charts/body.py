@@ -108,7 +108,7 @@ def technique(figure: Figure, palette: Palette) -> Drawn:
     spots = alt.Chart(grades).mark_point(size=80, strokeWidth=1.6, yOffset=8, opacity=1)
     spots = spots.encode(x=x, y=y, **ground.symbols(kinds, palette))
     label = ground.labels(ground.named(names, "checkpoint"), y, "checkpoint", palette)
-    return ground.finish([lines, spots, *label], height=38 * len(names), palette=palette)
+    return ground.finish([lines, spots, *label], height=34 * len(names), palette=palette)
 
 
 def upkeep(figure: Figure, palette: Palette) -> Drawn:

@@ -5,7 +5,7 @@ from typing import Final
 
 import altair as alt
 
-from reportgen.charts import body, progress, rates, supports, weeks
+from reportgen.charts import body, progress, rates, season, supports, weeks
 from reportgen.charts.palette import Palette
 from reportgen.view.page import Figure
 
@@ -29,6 +29,7 @@ CHARTS: Final[dict[str, Callable[[Figure, Palette], Drawn]]] = {
     "heavier": body.heavier,
     "technique": body.technique,
     "upkeep": body.upkeep,
+    "month_bests": season.month_bests,
 }
 
 

@@ -61,18 +61,18 @@ def tapers_aligned(figure: Figure, palette: Palette) -> Drawn:
     loads, tapers = figure.data["loads"], figure.data["tapers"]
     rows = int(str(figure.options["rows"]))
     height = _BASE - _TOP
+    base = loads["place"] + _BASE
     bars = loads.assign(
         left=loads["day"] - 0.36,
         right=loads["day"] + 0.36,
-        base=loads["place"] + _BASE,
-        top=loads["place"] + _BASE - height * loads["load"],
-    )
-    lines = loads.dropna(subset="expected")
-    lines = lines.assign(
-        left=lines["day"] - 0.5,
-        right=lines["day"] + 0.5,
-        top=lines["place"] + _BASE - height * lines["expected"],
-    )
+        base=base,
+        top=(base - height * loads["load"]).round(2),
+    ).loc[loads["load"] > 0, ["left", "right", "base", "top", "reading"]]
+    lines = loads.assign(
+        left=loads["day"] - 0.5,
+        right=loads["day"] + 0.5,
+        top=(base - height * loads["expected"]).round(2),
+    ).loc[loads["expected"].notna(), ["left", "right", "top"]]
     marks = tapers.assign(day=0, top=tapers["place"] + _WORDS, base=tapers["place"] + _BASE, end=0.5)
     marks["above"] = tapers["place"] + _TOP - 0.06
     y = alt.Y("top:Q", axis=None, scale=alt.Scale(domain=[rows, 0], nice=False, zero=False))
@@ -88,7 +88,7 @@ def tapers_aligned(figure: Figure, palette: Palette) -> Drawn:
         ),
     )
     bands = alt.Chart(marks.dropna(subset="onset")).mark_rect(color=palette.taper)
-    drawn = alt.Chart(bars.loc[bars["load"] > 0]).mark_rect(color=palette.series[0])
+    drawn = alt.Chart(bars).mark_rect(color=palette.series[0])
     expected = alt.Chart(lines).mark_rule(color=palette.ink, strokeWidth=1.4)
     tested = alt.Chart(marks).mark_point(
         shape=ground.DIAMOND, size=80, stroke=palette.test, fill=palette.ground, strokeWidth=1.6, opacity=1
@@ -98,7 +98,7 @@ def tapers_aligned(figure: Figure, palette: Palette) -> Drawn:
     layers: list[Drawn] = [
         bands.encode(x=alt.X("onset:Q"), x2="end:Q", y=alt.Y("above:Q", axis=None), y2="base:Q", tooltip=tip),
         drawn.encode(x=x, x2="right:Q", y=y, y2="base:Q", tooltip=tip),
-        expected.encode(x=x, x2="right:Q", y=y, tooltip=tip),
+        expected.encode(x=x, x2="right:Q", y=y),
         tested.encode(x=alt.X("day:Q"), y=alt.Y("above:Q", axis=None), tooltip=tip),
         words.encode(x=alt.value(0), y=y, text=alt.Text("label:N")),
     ]

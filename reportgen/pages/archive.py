@@ -16,7 +16,7 @@ from html.parser import HTMLParser
 from pathlib import PurePosixPath
 from typing import Any, Final
 
-from reportgen.model.export import facts_json
+from reportgen.model.export import compact_json
 from reportgen.model.facts import Facts
 from reportgen.model.records import Source
 from reportgen.pages.dossier import Extra
@@ -53,7 +53,7 @@ def carried(sources: Iterable[Source], facts: Facts | None) -> tuple[Extra, ...]
     """
     found = []
     if facts is not None:
-        found.append(_pack(FACTS_FILE, facts_json(facts).encode("utf-8"), role="facts"))
+        found.append(_pack(FACTS_FILE, compact_json(facts).encode("utf-8"), role="facts"))
     found += [_pack(source.file, source.content, role="source") for source in sources]
     return tuple(found)
 

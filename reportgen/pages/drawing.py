@@ -84,7 +84,8 @@ def _as_text(compiled: Mapping[str, Any]) -> str:
 def _compiled(chart: Mapping[str, Any]) -> dict[str, Any]:
     import vl_convert
 
-    spec = json.loads(json.dumps(chart))
+    # A ten-thousandth is far below a pixel; unrounded numbers are a good part of a page's weight.
+    spec = json.loads(json.dumps(chart), parse_float=lambda number: round(float(number), 4))
     config = spec.setdefault("config", {})
     config["aria"] = False  # the page names each chart once, and gives it a table
     config["background"] = None  # the page's own ground, light or dark

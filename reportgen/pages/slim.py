@@ -50,6 +50,8 @@ _COMMANDS: Final = {
     "l": "--",
     "Z": "",
 }
+# Steps of a mark; longer lines keep absolute places, since rounded steps would add up.
+_FEW_STEPS: Final = 12
 _NOWHERE: Final = frozenset({"", "translate(0,0)"})
 
 
@@ -202,8 +204,12 @@ def _absolute(shape: ET.Element) -> str | None:
 
 
 def _moved(path: str, by: tuple[float, float]) -> str | None:
-    out: list[str] = []
+    """A path moved; a small one goes on from its start, so that equal marks are equal text and pack well."""
     steps = _STEP.findall(path)
+    small = sum(step.isalpha() for step in steps) <= _FEW_STEPS
+    out: list[str] = []
+    at = [0.0, 0.0]
+    start = [0.0, 0.0]
     while steps:
         command = steps.pop(0)
         axes = _COMMANDS.get(command)
@@ -212,13 +218,33 @@ def _moved(path: str, by: tuple[float, float]) -> str | None:
         numbers = [steps.pop(0) for _ in axes]
         if any(number.isalpha() for number in numbers):
             return None
+        going_on = small and command in "LHVCA"
+        shift = [-at[0], -at[1]] if going_on else list(by)
         out.append(
-            command
+            (command.lower() if going_on else command)
             + ",".join(
-                n if a == "-" else _short(float(n) + by[int(a)]) for n, a in zip(numbers, axes, strict=True)
+                n if a == "-" else _short(float(n) + shift[int(a)])
+                for n, a in zip(numbers, axes, strict=True)
             )
         )
+        _go(command, [float(n) for n in numbers], at, start)
     return "".join(out)
+
+
+def _go(command: str, numbers: list[float], at: list[float], start: list[float]) -> None:
+    """Where the pen stands after a step, and where its shape began."""
+    if command == "Z":
+        at[:] = start
+    elif command in "Hh":
+        at[0] = numbers[0] + (at[0] if command == "h" else 0.0)
+    elif command in "Vv":
+        at[1] = numbers[0] + (at[1] if command == "v" else 0.0)
+    elif command == "l":
+        at[:] = [at[0] + numbers[0], at[1] + numbers[1]]
+    else:
+        at[:] = numbers[-2:]
+        if command == "M":
+            start[:] = at
 
 
 def _short(value: float) -> str:

@@ -1,12 +1,18 @@
 """The next block: a proposal to a coach; and what was planned against what was done."""
 
+from typing import Final
+
 import pandas as pd
 
 from reportgen.model.proposal import BlockFact, BlockSet, PlannedDone
 from reportgen.trade.schema import Trade
 from reportgen.view import text
+from reportgen.view.needs import finding_id
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Phrase, Points, Section, Table, Weight
 from reportgen.view.reader import Reader, said, tally, words
+
+#: Marks of what a line is for; a block serves no more things than there are letters.
+_LETTERS: Final = "abcdefghijklmnopqrstuvwxyz"
 
 
 def section(reader: Reader) -> Section | None:
@@ -14,7 +20,7 @@ def section(reader: Reader) -> Section | None:
     block, done = reader.facts.block, reader.facts.planned_done
     blocks: list[Block] = []
     if block is not None:
-        blocks.extend(_proposal(block, reader.trade))
+        blocks.extend(_proposal(reader, block))
     if done is not None:
         blocks.extend(_planned(done))
     if not blocks:
@@ -28,25 +34,36 @@ def section(reader: Reader) -> Section | None:
     )
 
 
-def _proposal(block: BlockFact, trade: Trade) -> tuple[Block, ...]:
-    parts: list[Block] = [Paragraph(text=(caution,), tone="caution") for caution in block.cautions]
-    if block.reason:
-        parts.append(
-            Paragraph(text=(f"{text.sentence(block.reason)}",), tone="" if block.weeks else "caution")
-        )
+def _proposal(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
+    parts: list[Block] = [*warned(block)]
     if block.weeks:
-        parts.extend((Paragraph(text=("Do this week:",)), first_week(block), _week_table(block)))
-    if block.tell:
-        parts += [
-            Paragraph(text=("Tell your coach at once if:",)),
-            Points(items=tuple((t,) for t in block.tell)),
-        ]
+        parts.extend((Paragraph(text=("Do this week:",)), first_week(block)))
+    parts.extend(told(block))
+    parts.extend(_test_day(block, reader.trade))
     if block.flexibility:
         parts.append(_doses(block))
-    parts.extend(_test_day(block, trade))
     if block.notes:
         parts += [Paragraph(text=("Why it is as it is:",)), Points(items=tuple((n,) for n in block.notes))]
+    # Last, since on paper the table keeps a page to itself and what stands before it fills the one before.
+    if block.weeks:
+        parts.extend((_week_table(block), _key_table(reader, block)))
     return tuple(parts)
+
+
+def warned(block: BlockFact) -> tuple[Paragraph, ...]:
+    """Cautions, and the reason where there is no block."""
+    said_ = [Paragraph(text=(" ".join(block.cautions),), tone="caution")] if block.cautions else []
+    if block.reason:
+        tone = "" if block.weeks else "caution"
+        said_.append(Paragraph(text=(text.sentence(block.reason),), tone=tone))
+    return tuple(said_)
+
+
+def told(block: BlockFact) -> tuple[Block, ...]:
+    """For the lifter: when to tell the coach at once."""
+    if not block.tell:
+        return ()
+    return (Paragraph(text=(f"Tell your coach at once if {text.listing(block.tell, 'or')}.",)),)
 
 
 def first_week(block: BlockFact) -> Points:
@@ -99,29 +116,59 @@ def _set(line: BlockSet) -> Phrase:
     return (*phrase, f", {text.share(line.share)}") if line.share is not None else phrase
 
 
+def _served(block: BlockFact) -> dict[str, tuple[str, str]]:
+    """What the lines serve, in words, each with a letter and the id of the need, in order of first use."""
+    served: dict[str, tuple[str, str]] = {}
+    for week in block.weeks:
+        for session in week.sessions:
+            for line in session.sets:
+                what = line.serves or _need(line.need)
+                served.setdefault(what, (_LETTERS[min(len(served), len(_LETTERS) - 1)], line.need))
+    return served
+
+
 def _week_table(block: BlockFact) -> Table:
+    """One row a day, its lines under one another: a sheet of paper holds the block, a phone a day."""
+    served = _served(block)
     rows: list[tuple[Cell, ...]] = []
     for number, week in enumerate(block.weeks, start=1):
-        for session in week.sessions:
+        for place, session in enumerate(week.sessions):
+            done: Phrase = ()
             for nth, line in enumerate(session.sets):
-                first = nth == 0
-                new_week = first and session is week.sessions[0]
-                rows.append(
-                    (
-                        words(f"{number}, {week.kind}") if new_week else Cell(("",)),
-                        words(f"{session.date:%a} {session.date.day} {session.date:%b}")
-                        if first
-                        else Cell(("",)),
-                        said(_set(line)),
-                        words(line.serves or _need(line.need)),
-                    )
+                letter, _ = served[line.serves or _need(line.need)]
+                done += (*((";\n",) if nth else ()), *_set(line), f"\N{NO-BREAK SPACE}({letter})")
+            rows.append(
+                (
+                    words(f"{session.date:%a} {session.date.day} {session.date:%b}"),
+                    words(f"{number}, {week.kind}") if place == 0 else Cell(("",)),
+                    said(done),
                 )
+            )
     return Table(
         caption="The proposed block by week and day; where two loads stand, stay between them",
-        head=("week", "day", "what", "for"),
+        head=("day", "week", "what, and in brackets what for"),
         rows=tuple(rows),
         id="block-weeks",
         note=("After two misses at a load of a classic lift: 8 % down, finish there.",),
+    )
+
+
+def _key_table(reader: Reader, block: BlockFact) -> Table:
+    """What each letter of the block stands for, and the finding that asks for it."""
+    ranks = {need.id: need.rank for need in reader.facts.needs or ()}
+
+    def finding(id_: str) -> Cell:
+        if id_ not in ranks:
+            return Cell(("–",))
+        return Cell((f"finding {ranks[id_]}",), link=f"#{finding_id(id_)}")
+
+    return Table(
+        caption="What each line of the block is for",
+        head=("mark", "for", "asked for by"),
+        rows=tuple(
+            (words(letter), words(what), finding(need)) for what, (letter, need) in _served(block).items()
+        ),
+        id="block-key",
     )
 
 

@@ -1,12 +1,14 @@
 """One dossier to one page, and to one line of the squad's index."""
 
 from collections.abc import Callable
-from typing import Final
+from typing import Final, Literal
 
+from reportgen.model.changes import Changes
 from reportgen.model.dossier import Dossier
 from reportgen.trade.schema import Trade
 from reportgen.view import (
     block,
+    changed,
     exposure,
     head,
     ledger,
@@ -14,6 +16,8 @@ from reportgen.view import (
     needs,
     notes,
     positions,
+    progress,
+    season,
     stands,
     supports,
     tapers,
@@ -22,6 +26,8 @@ from reportgen.view import (
 )
 from reportgen.view.page import Page, Section, SquadLine
 from reportgen.view.reader import Reader
+
+Edition = Literal["review", "progress", "season"]
 
 #: Sections in the order of the page, after where the lift stands, what carries it and the needs.
 _ORDER: Final[tuple[Callable[[Reader], Section | None], ...]] = (
@@ -38,29 +44,60 @@ _ORDER: Final[tuple[Callable[[Reader], Section | None], ...]] = (
 )
 
 
-def build(dossier: Dossier, trade: Trade, *, unit: text.Unit | None = None) -> Page:
-    """The review page of one dossier.
+def build(
+    dossier: Dossier,
+    trade: Trade,
+    *,
+    unit: text.Unit | None = None,
+    edition: Edition = "review",
+    changes: Changes | None = None,
+    keep_screening: bool = False,
+) -> Page:
+    """One edition of one dossier.
 
     Args:
         dossier: Facts and tables; what is None in the facts is not on the page.
         trade: The trade tables that the facts were computed with.
         unit: Unit of charts and summaries; the lifter's own where None. Sentences and tables keep weights.
+        edition: For the coach (review), for the lifter who sends it (progress), for the archive (season).
+        changes: What changed since a day; the facts' own where None.
+        keep_screening: Positions are in the progress edition, too.
+
+    Raises:
+        ValueError: No such edition.
     """
     reader = Reader(dossier=dossier, trade=trade, unit=unit or dossier.records.lifter.unit)
-    first = [part for part in (stands.section(reader), supports.section(reader)) if part is not None]
-    rest = [part for part in (make(reader) for make in _ORDER) if part is not None]
-    known = frozenset(part.id for part in (*first, *rest))
-    ranked = needs.section(reader, known)
-    sections = (*first, *((ranked,) if ranked is not None else ()), *rest)
-    name = dossier.facts.lifter.name
+    since = changes or dossier.facts.changes
+    if edition == "review":
+        top = head.head(reader, "review")
+        sections = _review(reader, since)
+    elif edition == "progress":
+        top = head.head(reader, "progress")
+        sections = progress.sections(reader, since, screening=keep_screening)
+    elif edition == "season":
+        held = season.newest(reader)
+        top = head.head(reader, f"season {held.label}" if held else "season", season.sentence(reader))
+        sections = season.sections(reader)
+    else:
+        raise ValueError(f"no edition {edition!r}; expected review, progress or season")
     return Page(
-        title=f"{name}: {reader.lift}",
-        head=head.head(reader, "review"),
+        title=f"{dossier.facts.lifter.name}: {reader.lift}",
+        head=top,
         sections=sections,
         footer=(
             f"Review day {text.day(dossier.facts.as_of)}. A proposal to a coach, not advice of a clinician.",
         ),
     )
+
+
+def _review(reader: Reader, changes: Changes | None) -> tuple[Section, ...]:
+    """Everything, in the order of the page; on top what changed, where something was compared."""
+    top = (changed.section(reader, changes), stands.section(reader), supports.section(reader))
+    first = [part for part in top if part is not None]
+    rest = [part for part in (make(reader) for make in _ORDER) if part is not None]
+    known = frozenset(part.id for part in (*first, *rest))
+    ranked = needs.section(reader, known)
+    return (*first, *((ranked,) if ranked is not None else ()), *rest)
 
 
 def squad_line(dossier: Dossier, trade: Trade, *, href: str = "") -> SquadLine:

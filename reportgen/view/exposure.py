@@ -15,6 +15,9 @@ from reportgen.view.reader import Reader, as_day, load, plain, portion, tally, w
 CALENDAR_WEEKS: Final = 26
 WEEK: Final = dt.timedelta(days=7)
 
+#: Weeks of the table; the facts hold them all.
+MOST_WEEKS: Final = 40
+
 
 def section(reader: Reader) -> Section | None:
     """The section; None where exposure was not computed."""
@@ -65,6 +68,11 @@ def weeks(reader: Reader, exposure: ExposureFact) -> Figure | Paragraph:
             if high > low:
                 bars.append((week.start, week.start + WEEK, kind, low, high, _week_reading(week)))
     grounds = gaps(facts)
+    if not (bars or grounds):
+        every = text.count(len(facts), "week")
+        return Paragraph(
+            text=(f"Not tested: no {_name(reader)} and nothing that derives from it in {every} of the log.",)
+        )
     sentence = _weeks_sentence(reader, exposure)
     return Figure(
         id="exposure-weeks",
@@ -122,14 +130,19 @@ def _weeks_sentence(reader: Reader, exposure: ExposureFact) -> Phrase:
     if exposure.mean_full_per_week is not None:
         derivative = exposure.mean_derivative_per_week
         beside = f" and {text.number(derivative)} with a derivative only" if derivative else ""
-        parts.append(f"{text.number(exposure.mean_full_per_week)} full sessions a week on average{beside}.")
+        full = text.number(exposure.mean_full_per_week)
+        sessions = "session" if full == "1" else "sessions"
+        parts.append(f"{full} full {sessions} a week on average{beside}.")
     if exposure.weeks_without_full is not None:
         away = exposure.weeks_without_full_away
         without = exposure.weeks_without_full
         part = "all" if away == without else f"{away}"
         explained = f", {part} of them explained by time away" if away else ""
         every = text.count(len(exposure.weeks), "week")
-        parts.append(f"{without} of {every} went by without the full lift{explained}.")
+        if without:
+            parts.append(f"{without} of {every} went by without the full lift{explained}.")
+        else:
+            parts.append("No week went by without the full lift.")
     if exposure.longest_gap_days:
         parts.append(
             f"The longest time without a {_name(reader)} was {text.days(exposure.longest_gap_days)}."
@@ -150,10 +163,8 @@ def _weeks_table(facts: tuple[WeekFact, ...]) -> Table:
             "full",
             "derivative only",
             "heavy singles",
-            "repetitions",
             "tonnage",
-            "counted repetitions",
-            "mean relative load",
+            "relative load",
             "away",
         ),
         rows=tuple(
@@ -163,19 +174,18 @@ def _weeks_table(facts: tuple[WeekFact, ...]) -> Table:
                 tally(w.full, "" if w.full else "gap"),
                 tally(w.derivative),
                 tally(w.heavy_singles),
-                tally(w.repetitions),
                 load(round(w.tonnage_kg)),
-                tally(w.counted_repetitions),
                 portion(w.relative_load),
                 words(w.away),
             )
-            for w in reversed(facts)
+            for w in facts[: -MOST_WEEKS - 1 : -1]
         ),
         folded=True,
         id="weeks",
         note=(
-            "Heavy singles are tried singles at 90 % or more of the best of the year before. Counted "
-            "repetitions begin at 60 % of it.",
+            "Heavy singles are tried singles at 90 % or more of the best of the year before; relative load "
+            "is the mean share of it over the repetitions from 60 % up."
+            + (" Older weeks: `reportgen facts`." if len(facts) > MOST_WEEKS else ""),
         ),
     )
 
@@ -214,8 +224,8 @@ def calendar(reader: Reader) -> Figure | Paragraph:
                 f"day with the {_name(reader)} from the floor",
                 f"days with the {_name(reader)} from the floor",
             ),
-            ("derivative", "with a derivative only", "with a derivative only"),
-            ("other", "with other lifting only", "with other lifting only"),
+            ("derivative", "day with a derivative only", "days with a derivative only"),
+            ("other", "day with other lifting only", "days with other lifting only"),
             ("test", "test day", "test days"),
         )
         if counts.get(kind, 0)
@@ -231,17 +241,23 @@ def calendar(reader: Reader) -> Figure | Paragraph:
         data={"days": days, "away": away},
         options={"before": (first - dt.timedelta(days=5)).isoformat(), "last": (monday + WEEK).isoformat()},
         table=Table(
-            caption="Training days of the last half year, newest first",
-            head=("day", "what"),
+            caption="Training days of the last half year by week, newest first, with their repetitions",
+            head=("week of", "days"),
             rows=tuple(
-                (words(text.weekday(as_day(d))), words(r.split(": ", 1)[1]))
-                for d, r in zip(days["date"][::-1], days["reading"][::-1], strict=True)
+                (words(as_day(rows["week"].iloc[0])), words("; ".join(map(_short_day, rows["reading"]))))
+                for _, rows in reversed(list(days.groupby("week", sort=True)))
             ),
             folded=True,
             id="calendar-table",
         ),
         over_time=True,
     )
+
+
+def _short_day(reading: str) -> str:
+    """A day of a week's row: "Wed a derivative only, 50" from "Wed 13 May 2026: ..., 50 repetitions"."""
+    when, what = reading.split(": ", 1)
+    return f"{when.split()[0]} {what.rsplit(' ', 1)[0]}"
 
 
 def _day_kinds(reader: Reader, first: dt.date) -> pd.DataFrame:

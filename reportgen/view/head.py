@@ -6,8 +6,14 @@ from reportgen.view.page import Head, Phrase, Weight
 from reportgen.view.reader import Reader
 
 
-def head(reader: Reader, edition: str) -> Head:
-    """The head of one dossier."""
+def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
+    """The head of one dossier.
+
+    Args:
+        reader: The dossier and its reader.
+        edition: What it is, for the reader: review, progress, season 2026.
+        one: The one sentence; what holds the goal back where None.
+    """
     facts = reader.facts
     first, last = facts.span.first, facts.span.last
     span = text.span(first, last) if first is not None and last is not None else "no training in the log"
@@ -17,7 +23,7 @@ def head(reader: Reader, edition: str) -> Head:
         goal=goal(reader),
         present=present(reader),
         gap=gap(reader),
-        sentence=sentence(reader),
+        sentence=sentence(reader) if one is None else one,
         as_of=text.day(facts.as_of),
         span=span,
         unit=reader.unit,
@@ -60,7 +66,7 @@ def sentence(reader: Reader) -> Phrase:
     """What holds the goal back, or before that is known, what is missing."""
     needs = reader.facts.needs
     if needs:
-        return ranked.worded(needs[0].claim_parts, needs[0].claim)
+        return ranked.first_sentence(ranked.worded(needs[0].claim_parts, needs[0].claim))
     fact = reader.goal
     if fact is None or fact.goal_kg is None:
         return ("The goal has no weight yet: it hangs on a body mass that was not logged.",)

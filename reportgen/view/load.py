@@ -2,6 +2,7 @@
 
 import datetime as dt
 from itertools import pairwise
+from typing import Final
 
 import numpy as np
 import pandas as pd
@@ -12,6 +13,7 @@ from reportgen.view.page import Block, Figure, Paragraph, Phrase, Table, Weight
 from reportgen.view.reader import Reader, as_day, load, plain, tally, words
 
 WEEK = dt.timedelta(days=7)
+PIECES: Final = {"classic": "classic lifts", "strength": "squats and pulls", "other": "everything else"}
 
 
 def blocks(reader: Reader) -> tuple[Block, ...]:
@@ -110,10 +112,13 @@ def _stacked(reader: Reader, parts: pd.DataFrame) -> pd.DataFrame:
     classic = parts["tonnage_classic_kg"]
     strength = parts["tonnage_strength_kg"]
     edges = [classic * 0, classic, classic + strength, parts["tonnage_kg"].clip(lower=classic + strength)]
+    unit = "tonnes" if reader.unit == "kg" else "thousand lb"
+    pieces = [reader.numbers((high - low) / 1000).round(1) for low, high in pairwise(edges)]
+    whole = reader.numbers(parts["tonnage_kg"] / 1000).round(1)
+    # One reading a week, the same on its three pieces: short, and it weighs little in the page.
     readings = [
-        f"{text.week(as_day(d))}: {reader.say(total)}; classic lifts {reader.say(c)}, squats and pulls "
-        f"{reader.say(s)}"
-        for d, c, s, total in zip(parts.index, classic, strength, parts["tonnage_kg"], strict=True)
+        f"{text.day(as_day(d))}: {total:g} {unit}, {PIECES['classic']} {a:g}, {PIECES['strength']} {b:g}"
+        for d, total, a, b in zip(parts.index, whole, *pieces[:2], strict=True)
     ]
     frames = [
         pd.DataFrame(
@@ -121,14 +126,14 @@ def _stacked(reader: Reader, parts: pd.DataFrame) -> pd.DataFrame:
                 "start": parts.index,
                 "end": pd.DatetimeIndex(parts.index) + pd.Timedelta(days=7),
                 "kind": kind,
-                "low": reader.numbers(low / 1000).to_numpy(),
-                "high": reader.numbers(high / 1000).to_numpy(),
+                "low": reader.numbers(low / 1000).round(2).to_numpy(),
+                "high": reader.numbers(high / 1000).round(2).to_numpy(),
                 "reading": readings,
             }
         )
         for kind, (low, high) in zip(("classic", "strength", "other"), pairwise(edges), strict=True)
     ]
-    bars = pd.concat(frames, ignore_index=True)
+    bars = pd.concat(frames, ignore_index=True).sort_values("start", kind="stable")
     return bars.loc[bars["high"] > bars["low"]].reset_index(drop=True)
 
 

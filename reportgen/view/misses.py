@@ -95,8 +95,15 @@ def rates(reader: Reader) -> Figure | Paragraph:
         chart="make_rate",
         data={"rates": frame},
         options={"zones": tuple(_zone(f) for f in facts)},
-        table=_rate_table(tuple(reader.facts.make_rates or ())),
+        table=_rate_table(_missed_or_goal(reader)),
     )
+
+
+def _missed_or_goal(reader: Reader) -> tuple[MakeRateFact, ...]:
+    """The rates of the goal's lifts and of every other lift that was ever missed."""
+    rates = reader.facts.make_rates or ()
+    missed = {fact.lift for fact in rates if fact.made < fact.tried}
+    return tuple(fact for fact in rates if fact.lift in missed or fact.lift in reader.lifts)
 
 
 def _rate_table(facts: tuple[MakeRateFact, ...]) -> Table:
@@ -120,7 +127,7 @@ def _rate_table(facts: tuple[MakeRateFact, ...]) -> Table:
             )
         )
     return Table(
-        caption="Made of tried repetitions by share of the best, every lift",
+        caption="Made of tried repetitions by share of the best, every lift that was missed",
         head=("lift", "share of the best", "tried", "made", "rate", "95 % interval", "parts"),
         rows=tuple(rows),
         folded=True,

@@ -35,7 +35,9 @@ def section(reader: Reader, sections: frozenset[str]) -> Section | None:
     needs = reader.facts.needs
     if needs is None:
         return None
-    blocks: list[Block] = [_finding(need, sections) for need in needs]
+    blocks: list[Block] = []
+    for place, need in enumerate(needs):
+        blocks.append(_finding(need, sections, needs[:place]))
     if not needs:
         blocks.append(Paragraph(text=("Nothing in the data stands out as holding the goal back.",)))
     asked = [n for n in reader.facts.not_tested or () if n.kind == "question"]
@@ -43,13 +45,13 @@ def section(reader: Reader, sections: frozenset[str]) -> Section | None:
         blocks.append(
             Paragraph(text=("Readings with two sides, questions until something independent agrees:",))
         )
-        blocks.append(Points(items=tuple(_question(n) for n in asked)))
-    untested = [n for n in reader.facts.not_tested or () if n.kind == "not tested"]
-    if untested:
+        blocks.append(Points(items=tuple(question(n) for n in asked)))
+    open_ = [n for n in reader.facts.not_tested or () if n.kind == "not tested"]
+    if open_:
         blocks.append(Paragraph(text=("Not tested, and so not ruled out:",)))
-        blocks.append(Points(items=tuple(_untested(n) for n in untested)))
+        blocks.append(Points(items=tuple(untested(n) for n in open_)))
     if reader.facts.said_and_done:
-        blocks.append(_said(reader.facts.said_and_done))
+        blocks.append(said_table(reader.facts.said_and_done))
     lead: Phrase = (
         "Ranked first by how many independent sources agree, then by the kilograms of the goal lift at "
         "stake. Open a finding to see the rows it rests on.",
@@ -62,19 +64,31 @@ def worded(parts: Worded, plain: str) -> Phrase:
     return tuple(p if isinstance(p, str) else Weight(p) for p in parts) if parts else (plain,)
 
 
-def _untested(fact: NotTested) -> Phrase:
-    return (
-        f"{text.sentence(fact.id.replace('_', ' '))}: ",
-        *worded(fact.settle_parts, fact.what_would_settle),
-    )
+def first_sentence(phrase: Phrase) -> Phrase:
+    """The phrase up to its first full stop or semicolon, so that a claim reads as one short sentence."""
+    kept: list[str | Weight] = []
+    for part in phrase:
+        if isinstance(part, str):
+            ends = [place for place in (part.find(". "), part.find("; ")) if place >= 0]
+            if ends:
+                return (*kept, f"{part[: min(ends)]}.")
+        kept.append(part)
+    return tuple(kept)
 
 
-def _question(fact: NotTested) -> Phrase:
+def untested(fact: NotTested) -> Phrase:
+    """What nobody measured: what would settle it names it, so no label stands before it."""
+    return worded(fact.settle_parts, fact.what_would_settle)
+
+
+def question(fact: NotTested) -> Phrase:
+    """A reading with two sides and what would settle it."""
     settle = worded(fact.settle_parts, fact.what_would_settle)
     return (*worded(fact.claim_parts, fact.claim), " What would settle it: ", *settle)
 
 
-def _said(rows: tuple[SaidDone, ...]) -> Table:
+def said_table(rows: tuple[SaidDone, ...]) -> Table:
+    """Every earlier decision and what the log says of it."""
     verdicts = {None: "too early to say", True: "proved right", False: "did not prove right"}
     return Table(
         caption="What was said about earlier findings, and what came of it",
@@ -94,26 +108,47 @@ def _said(rows: tuple[SaidDone, ...]) -> Table:
     )
 
 
-def _finding(need: Need, sections: frozenset[str]) -> Finding:
+def _finding(need: Need, sections: frozenset[str], above: tuple[Need, ...]) -> Finding:
     stake: Phrase = ("cannot be given in kilograms",)
     if need.kilos is not None:
         stake = (Weight(need.kilos), " of the goal lift at stake")
-    confidence = need.confidence + (f": {need.confidence_reason}" if need.confidence_reason else "")
+    reason = need.confidence_reason.rstrip(".")
+    confidence = need.confidence + (f": {reason}" if reason else "")
     if need.decided:
         confidence += f"; {need.decided} by the coach before"
     return Finding(
-        id=f"need-{need.id.replace('_', '-')}",
+        id=finding_id(need.id),
         rank=need.rank,
         area=need.area,
         claim=worded(need.claim_parts, need.claim),
         at_stake=stake,
         confidence=confidence,
-        evidence=tuple(_evidence(e, sections) for e in need.evidence),
+        evidence=_shown(need, sections, above),
         settle=worded(need.settle_parts, need.what_would_settle),
         caution=(need.caution,) if need.caution else (),
         conflicts=tuple(worded(p, "") for p in need.conflict_parts) or tuple((c,) for c in need.conflicts),
         figure=need.figure,
     )
+
+
+def _shown(
+    need: Need, sections: frozenset[str], above: tuple[Need, ...]
+) -> tuple[tuple[Phrase, str, str], ...]:
+    """Evidence of a finding; what stands in full under an earlier one is only named, with the way there."""
+    seen = {(e.text, e.file, e.lines): other for other in reversed(above) for e in other.evidence}
+    new = [e for e in need.evidence if (e.text, e.file, e.lines) not in seen]
+    shown = [_evidence(e, sections) for e in new]
+    for other in above:
+        same = [e for e in need.evidence if seen.get((e.text, e.file, e.lines)) is other]
+        if same:
+            what = text.listing(dict.fromkeys(e.rule.replace("_", " ") for e in same))
+            shown.append(((f"As under {other.rank}: {what}.",), "", f"#{finding_id(other.id)}"))
+    return tuple(shown)
+
+
+def finding_id(id_: str) -> str:
+    """Address of a finding in the page."""
+    return f"need-{id_.replace('_', '-')}"
 
 
 def _evidence(evidence: Evidence, sections: frozenset[str]) -> tuple[Phrase, str, str]:

@@ -24,11 +24,12 @@ Phrase = tuple[str | Weight, ...]
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One cell of a table; `tone` is a mark kind (made, missed, goal, gap, ...) or ""."""
+    """One cell of a table; `tone` is a mark kind (made, missed, goal, gap, ...) or ""; `link` an address."""
 
     text: Phrase
     tone: str = ""
     number: bool = False
+    link: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,7 +74,7 @@ class Figure:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Paragraph:
-    """Plain words; `tone` is "" or caution."""
+    """Plain words; `tone` is "", caution or line (room to write by hand, on paper only)."""
 
     kind: ClassVar[Literal["paragraph"]] = "paragraph"
     text: Phrase

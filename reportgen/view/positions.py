@@ -32,7 +32,7 @@ def section(reader: Reader) -> Section | None:
         blocks: tuple[Block, ...] = (Paragraph(text=("Not tested: no screening is in the folder.",)), *pain)
     else:
         blocks = (
-            *_then_now(reader, screening),
+            *then_now(reader, screening),
             *_tables(screening),
             *_heavier(reader, screening),
             *_upkeep(screening),
@@ -107,7 +107,7 @@ def _item_reading(item: ScreeningItem) -> str:
     return "".join(parts) + f"; {_state(item)}"
 
 
-def _then_now(reader: Reader, screening: ScreeningFact) -> tuple[Block, ...]:
+def then_now(reader: Reader, screening: ScreeningFact) -> tuple[Block, ...]:
     """Readings as a share of the norm, then and now."""
     lower_better = {n for n, p in reader.trade.positions.items() if not p.higher_is_better}
     items = [

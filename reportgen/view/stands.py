@@ -9,13 +9,13 @@ from reportgen.view import text
 from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Table, Weight
 from reportgen.view.reader import Reader, as_day, load, plain, said, words
 
-#: Points of one line that a picture shows; more cannot be told apart.
-MOST_READINGS: Final = 400
+#: Points of one line that a picture shows; on a phone more cannot be told apart.
+MOST_READINGS: Final = 60
 
 
 def section(reader: Reader) -> Section:
     """The section with its figures and tables."""
-    blocks: list[Block] = [running_best(reader), *_trend(reader)]
+    blocks: list[Block] = [running_best(reader), *trend(reader)]
     mass = body_mass(reader)
     if mass is not None:
         blocks.append(mass)
@@ -191,7 +191,8 @@ def _rise(reader: Reader) -> Phrase:
     return (*parts[:-1], str(parts[-1]).rstrip()) if parts else ()
 
 
-def _trend(reader: Reader) -> tuple[Block, ...]:
+def trend(reader: Reader) -> tuple[Block, ...]:
+    """The slope with its interval and the range of arrival, or why there is none."""
     trend = reader.facts.trend
     if trend is None:
         return ()
@@ -317,10 +318,13 @@ def current_table(reader: Reader) -> Table:
 
 
 def best_table(reader: Reader) -> Table:
-    """All bests of one, two and three repetitions; contest and training apart."""
-    shown = [b for b in reader.facts.bests if b.reps <= 3]
+    """Bests of one, two and three repetitions of the lifts that matter to the goal."""
+    carrying = {i.lift for i in reader.facts.indicators or () if not i.context}
+    named = {*reader.lifts, *carrying, *(g.lift for g in reader.facts.goals)}
+    shown = [b for b in reader.facts.bests if b.reps <= 3 and b.lift in named]
     return Table(
-        caption="Bests over all time for one, two and three repetitions in one set",
+        caption="Bests over all time for one, two and three repetitions in one set: the goal's lifts and "
+        "what carries them (`reportgen facts` prints all)",
         head=("lift", "repetitions", "load", "day", "where"),
         rows=tuple(
             (

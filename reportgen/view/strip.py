@@ -17,7 +17,7 @@ PARTS: Final = {
     "floor": "tried from the floor",
 }
 #: Days with a mark that one row of the strip can show apart on a phone.
-ROW_MARKS: Final = 120
+ROW_MARKS: Final = 48
 
 
 def goal_weight(reader: Reader) -> tuple[Block, ...]:

@@ -12,7 +12,7 @@ from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Table
 from reportgen.view.reader import Reader, load, plain, portion, said, tally, words
 
 #: So many test days are drawn.
-NEWEST: Final = 6
+MOST_SHOWN: Final = 4
 #: Up to so many tapers prove nothing, and the page says so.
 FEW_TAPERS: Final = 3
 READINGS: Final = {"none": "no taper found", "short": "short", "usual": "usual", "long": "long"}
@@ -31,7 +31,7 @@ def section(reader: Reader) -> Section | None:
     if not tests:
         blocks: tuple[Block, ...] = (Paragraph(text=("No test day is in the log, given or found.",)),)
     else:
-        blocks = (*_figure(reader, tests), history(tests), *_beside(reader, tests))
+        blocks = (*_figure(reader, tests), history(tests), *beside(reader, tests))
     return Section(id="tapers", title="Test days and tapers", lead=lead, blocks=blocks)
 
 
@@ -40,10 +40,11 @@ def _figure(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]
     return (figure,) if figure is not None else ()
 
 
-def _gain(reader: Reader, test: TestDayFact) -> str:
-    if test.gain_kg is None or test.gain_kg <= 0:
-        return "no gain" if test.gain_kg is not None else f"{test.made} of {test.tried}"
-    return reader.say(test.gain_kg, sign=True)
+def _gain(test: TestDayFact) -> str:
+    """What the day gave, in words that need no unit."""
+    if test.gain_kg is None:
+        return f"{test.made} of {test.tried} made"
+    return "a new best" if test.gain_kg > 0 else "no new best"
 
 
 def _taper_words(taper: TaperFact | None) -> str:
@@ -58,16 +59,16 @@ def _taper_words(taper: TaperFact | None) -> str:
 def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
     """The daily load against what was to be expected, aligned on each test day, newest first."""
     table = reader.dossier.tables.aligned
-    shown = _by_day(tests)[-NEWEST:][::-1]
+    shown = _worth_showing(tests)
     drawn, rows = [], []
     for place, test in enumerate(shown):
         window = table.loc[table["test"] == pd.Timestamp(test.date)]
         if window.empty or not window["load_kg"].any():
             continue
-        drawn.append(_window(reader, window, place))
+        drawn.append(_window(window, place))
         taper = test.taper
         onset = -taper.days - 0.5 if taper is not None and taper.days is not None else None
-        label = f"{text.day(test.date)}: {_gain(reader, test)}"
+        label = f"{text.day(test.date)}: {_gain(test)}"
         rows.append((place, onset, label, f"{text.day(test.date)}: {_taper_words(taper)}"))
     if not drawn:
         return None
@@ -88,6 +89,17 @@ def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
     )
 
 
+def _worth_showing(tests: tuple[TestDayFact, ...]) -> list[TestDayFact]:
+    """Up to so many days, newest first: first those with a taper, then given ones, then found ones."""
+
+    def worth(test: TestDayFact) -> tuple[bool, bool, dt.date]:
+        tapered = test.taper is not None and test.taper.days is not None
+        return (tapered, test.kind != "found", test.date)
+
+    chosen = sorted(_by_day(tests), key=worth)[-MOST_SHOWN:]
+    return sorted(chosen, key=lambda test: test.date, reverse=True)
+
+
 def _by_day(tests: tuple[TestDayFact, ...]) -> list[TestDayFact]:
     """One test a day: the first lift's of the goal speaks for a day with several."""
     first: dict[dt.date, TestDayFact] = {}
@@ -96,7 +108,7 @@ def _by_day(tests: tuple[TestDayFact, ...]) -> list[TestDayFact]:
     return list(first.values())
 
 
-def _window(reader: Reader, window: pd.DataFrame, place: int) -> pd.DataFrame:
+def _window(window: pd.DataFrame, place: int) -> pd.DataFrame:
     """Heights of one row's bars and lines as shares of the row's highest, and a reading a day."""
     highest = max(float(window["load_kg"].max()), float(window["expected_kg"].max()), 1.0)
     some = window.loc[(window["load_kg"] > 0) | (window["expected_kg"] > 0)]
@@ -104,17 +116,25 @@ def _window(reader: Reader, window: pd.DataFrame, place: int) -> pd.DataFrame:
         {
             "place": place,
             "day": some["day"],
-            "load": some["load_kg"] / highest,
-            "expected": some["expected_kg"].where(some["expected_kg"] > 0) / highest,
+            "load": (some["load_kg"] / highest).round(3),
+            "expected": (some["expected_kg"].where(some["expected_kg"] > 0) / highest).round(3),
             "reading": [
-                f"{_when(int(day))}: {reader.say(load_kg)}"
-                + (f", {reader.say(expected_kg)} to be expected" if expected_kg > 0 else "")
+                f"{_when(int(day))}: {_against(load_kg, expected_kg)}"
                 for day, load_kg, expected_kg in zip(
                     some["day"], some["load_kg"], some["expected_kg"].fillna(0.0), strict=True
                 )
             ],
         }
     )
+
+
+def _against(load_kg: float, expected_kg: float) -> str:
+    """A day's load against the expected one, in words that need no unit."""
+    if expected_kg <= 0:
+        return "trained, on a day that is usually free"
+    if load_kg <= 0:
+        return "nothing, where some load was to be expected"
+    return f"{text.share(load_kg / expected_kg)} of what was to be expected"
 
 
 def _when(day: int) -> str:
@@ -127,16 +147,21 @@ def _sentence(tests: tuple[TestDayFact, ...]) -> Phrase:
     days = _by_day(tests)
     found = [t for t in days if t.taper is not None and t.taper.days is not None]
     gained = [t for t in tests if t.gain_kg is not None and t.gain_kg > 0]
-    parts: list[str | Weight] = [
-        f"{text.sentence(text.count(len(days), 'test day'))}: "
-        f"{len({t.date for t in gained})} brought a new best, "
-        f"{len(found)} had a taper before it."
-    ]
+    if len(days) == 1:
+        new, taper = "a" if gained else "no", "a" if found else "no"
+        words_ = f"One test day: it brought {new} new best, and {taper} taper was found before it."
+        parts: list[str | Weight] = [words_]
+    else:
+        parts = [
+            f"{text.sentence(text.count(len(days), 'test day'))}: "
+            f"{len({t.date for t in gained}) or 'none'} brought a new best, "
+            f"{len(found) or 'none'} had a taper before it."
+        ]
     if gained:
         best = max(gained, key=lambda t: t.gain_kg or 0.0)
-        parts += [" The most, ", Weight(best.gain_kg or 0.0, True), f", came on {text.day(best.date)} after "]
+        parts += [" The most, ", Weight(best.gain_kg or 0.0, True), f", came on {text.day(best.date)}"]
         words_ = _taper_words(best.taper)
-        parts.append(f"{'a ' if words_[0] in 'sul' and 'taper of' in words_ else ''}{words_}.")
+        parts.append(f" after a {words_}." if "taper of" in words_ else f", {words_}.")
     return tuple(parts)
 
 
@@ -145,7 +170,8 @@ def _taper_table(tests: tuple[TestDayFact, ...]) -> Table:
     for test in reversed(tests):
         taper = test.taper
         if taper is None:
-            rows.append((words(test.date), words("not known"), *(words(None),) * 6))
+            why = words(test.taper_missing or "not known")
+            rows.append((words(test.date), why, *(words(None),) * 7))
             continue
         rows.append(
             (
@@ -156,6 +182,7 @@ def _taper_table(tests: tuple[TestDayFact, ...]) -> Table:
                 portion(taper.volume_cut),
                 portion(taper.volume_cut_classic),
                 portion(taper.volume_cut_strength),
+                words("" if taper.load_change is None else text.change(taper.load_change)),
                 words(taper.prolonged),
             )
         )
@@ -169,6 +196,7 @@ def _taper_table(tests: tuple[TestDayFact, ...]) -> Table:
             "cut in load",
             "classic lifts",
             "squats and pulls",
+            "top load",
             "drawn out",
         ),
         rows=tuple(rows),
@@ -215,7 +243,7 @@ def _short_taper(test: TestDayFact) -> str:
     return f"{text.count(taper.days, 'day')}, {text.share(taper.volume_cut)} less, {READINGS[taper.reading]}"
 
 
-def _beside(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
+def beside(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
     """The published ranges beside the lifter's own tapers: a frame to read them in, no grade."""
     own = [t for t in _by_day(tests) if t.taper is not None and t.taper.days is not None]
     if not own:

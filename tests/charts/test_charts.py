@@ -23,8 +23,8 @@ def drawn(figures: dict[str, Figure]) -> dict[str, dict[str, Any]]:
 
 
 def figures() -> dict[str, Figure]:
-    page = build(sample.full(), load())
-    return {b.chart: b for s in page.sections for b in s.blocks if isinstance(b, Figure)}
+    pages = (build(sample.full(), load(), edition="season"), build(sample.full(), load()))
+    return {b.chart: b for p in pages for s in p.sections for b in s.blocks if isinstance(b, Figure)}
 
 
 FIGURES = figures()

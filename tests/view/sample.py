@@ -282,6 +282,7 @@ def full(lifter: Lifter = LIFTER) -> Dossier:
     dossier = bare(lifter)
     facts = replace(
         dossier.facts,
+        season=build(dossier.records, load()).facts.season,
         test_days=_tests(),
         chases=_chases(),
         screening=_screening(),

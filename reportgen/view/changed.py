@@ -1,0 +1,234 @@
+"""What changed since a day, or since an earlier dossier: then, now, and whether it is more than scatter."""
+
+import re
+from collections.abc import Callable
+from typing import Final
+
+from reportgen.model.changes import Changes, LoadChange, PositionChange
+from reportgen.view import text
+from reportgen.view.page import Block, Cell, Paragraph, Phrase, Points, Section, Table, Weight
+from reportgen.view.reader import Reader, load, said, words
+
+#: Reading of an indicator -> what it says beside its load.
+READINGS: Final = {
+    "short": "short",
+    "lean": "at the low edge",
+    "within": "enough",
+    "beyond": "more than enough",
+    "untested": "not tested",
+}
+GRADES: Final = {"held": "held", "partly": "partly held", "no": "not held"}
+
+
+def section(reader: Reader, changes: Changes | None, *, screening: bool = True) -> Section | None:
+    """The section; None where nothing was compared.
+
+    Args:
+        reader: The dossier and its reader.
+        changes: What moved since a day.
+        screening: Positions are shown, too.
+    """
+    if changes is None:
+        return None
+    blocks: list[Block] = [*_goal(reader, changes)]
+    moved = _moved(reader, changes)
+    if moved:
+        blocks.append(_loads(reader, moved))
+    blocks.extend(_needs(changes))
+    if screening and changes.screening:
+        blocks.extend(_positions(changes.screening))
+    if changes.technique:
+        blocks.append(_technique(changes))
+    if not blocks:
+        blocks.append(Paragraph(text=("Nothing moved.",)))
+    return Section(
+        id="changed",
+        title=f"What changed since {text.day(changes.since)}",
+        lead=_lead(changes),
+        blocks=tuple(blocks),
+    )
+
+
+def _lead(changes: Changes) -> Phrase:
+    against = (
+        "the log as it stood on that day"
+        if changes.source == "the log"
+        else f"the dossier of that day, {changes.source}"
+    )
+    return (
+        f"Compared with {against}. A change inside the usual scatter from one test day to the next is no "
+        "clear change.",
+    )
+
+
+def _goal(reader: Reader, changes: Changes) -> tuple[Block, ...]:
+    """Gap, exposure and whether the plan was followed, as sentences."""
+    points: list[Phrase] = []
+    before, now = changes.gap_before_kg, changes.gap_now_kg
+    if before is not None and now is not None:
+        if before == now:
+            points.append(("To the goal the same is missing as then: ", Weight(now), "."))
+        else:
+            points.append(("Missing to the goal: ", Weight(now), ", and ", Weight(before), " then."))
+    elif now is not None:
+        points.append(
+            (
+                "Missing to the goal: ",
+                Weight(now),
+                ". What was missing then is not known.",
+            )
+        )
+    full, then = changes.full_now_per_week, changes.full_before_per_week
+    if full is not None:
+        phrase = f"Sessions with the full {reader.lift}: {text.number(full)} a week since then"
+        phrase += f", {text.number(then)} a week in as many weeks before." if then is not None else "."
+        points.append((phrase,))
+    if changes.sessions_planned:
+        points.append(
+            (
+                f"Of {text.count(changes.sessions_planned, 'planned session')} "
+                f"{changes.sessions_done or 'none'} were kept.",
+            )
+        )
+    return (Points(items=tuple(points)),) if points else ()
+
+
+def _verdict(clear: bool | None, change: float | None) -> Cell:
+    if clear is None or change is None:
+        return words("not comparable")
+    if not clear:
+        return words("no clear change")
+    return words("clearly more" if change > 0 else "clearly less")
+
+
+def _noise(reader: Reader, lift: str) -> float | None:
+    """The usual scatter of a lift from one test day to the next, as a share."""
+    name = "variation_clean_and_jerk" if lift.startswith("clean") else "variation_snatch"
+    published = reader.trade.published.get(name)
+    return published.mid if published is not None else None
+
+
+def _moved(reader: Reader, changes: Changes) -> list[LoadChange]:
+    """The goal's lifts that moved, then what carries it; other lifts say nothing here."""
+    goals = {*reader.lifts, *(goal.lift for goal in reader.facts.goals)}
+    carrying = {c.lift for c in changes.indicators}
+    return [
+        *(c for c in changes.bests if c.lift in goals and c.lift not in carrying),
+        *(c for c in changes.indicators if c.before_kg != c.now_kg or c.before_reading != c.now_reading),
+    ]
+
+
+def _row(reader: Reader, change: LoadChange) -> tuple[Cell, ...]:
+    noise = _noise(reader, change.lift)
+    band: Phrase = ()
+    if noise is not None and change.before_kg is not None and change.now_kg is not None:
+        band = ("± ", Weight(change.before_kg * noise))
+    carries = ""
+    if change.id:
+        then, now = (READINGS.get(r, r) for r in (change.before_reading, change.now_reading))
+        carries = now if then == now or not then else f"{then}, now {now}"
+    return (
+        words(change.lift),
+        load(change.before_kg),
+        load(change.now_kg),
+        load(change.change_kg, sign=True),
+        said(band),
+        _verdict(change.clear, change.change_kg),
+        words(carries),
+    )
+
+
+def _loads(reader: Reader, moved: list[LoadChange]) -> Table:
+    cited = reader.trade.published.get("variation_snatch")
+    source = reader.trade.sources.get(cited.source) if cited is not None else None
+    note: Phrase = ()
+    if source is not None:
+        note = (f"Usual scatter: {source.citation}; taken for every lift, common practice.",)
+    return Table(
+        caption="Present bests that moved: the goal's lifts, and what carries the goal",
+        head=("lift", "then", "now", "change", "usual scatter", "reading", "for the goal it is"),
+        rows=tuple(_row(reader, change) for change in moved),
+        id="changed-loads",
+        note=note,
+    )
+
+
+def plain_name(id_: str) -> str:
+    """A rule's id as words."""
+    return re.sub(r"[_:]+", " ", id_).strip()
+
+
+def _needs(changes: Changes) -> tuple[Block, ...]:
+    """Findings that came, stayed and went, by name: what they say stands in the list of findings."""
+    needs = changes.needs
+    if needs is None:
+        return ()
+    points: list[Phrase] = [
+        (f"{lead}: {text.listing(plain_name(id_) for id_ in ids)}.",)
+        for lead, ids in (
+            ("Findings that are new", needs.came),
+            ("Findings that are still there", needs.stayed),
+            ("Findings that are gone", needs.gone),
+        )
+        if ids
+    ]
+    return (Points(items=tuple(points)),) if points else ()
+
+
+def _reading(value: float | None, unit: str, grade: str) -> Cell:
+    if value is None:
+        return words(GRADES.get(grade, grade))
+    return words(f"{text.number(value)}{'°' if unit == 'degrees' else f' {unit}' if unit else ''}")
+
+
+def _positions(rows: tuple[PositionChange, ...]) -> tuple[Block, ...]:
+    """What moved for sure or can't be compared; what did not is only counted."""
+
+    def verdict(row: PositionChange) -> Cell:
+        if row.change is None and row.before_grade and row.now_grade and row.before is None:
+            return words("the same" if row.before_grade == row.now_grade else "another grade")
+        return _verdict(row.clear, row.change)
+
+    def still(row: PositionChange) -> bool:
+        same_grade = row.before is None and row.now is None and row.before_grade == row.now_grade
+        return row.clear is False or same_grade
+
+    moved = [row for row in rows if not still(row)]
+    blocks: tuple[Block, ...] = ()
+    if moved:
+        blocks = (_position_table(moved, verdict),)
+    if len(moved) < len(rows):
+        again = text.count(len(rows) - len(moved), "position")
+        others = "other " if moved else ""
+        more = f"{again.split()[0]} {others}{again.split()[1]} read since, without a clear change."
+        blocks += (Paragraph(text=(text.sentence(more),)),)
+    return blocks
+
+
+def _position_table(rows: list[PositionChange], verdict: Callable[[PositionChange], Cell]) -> Table:
+    return Table(
+        caption="Positions that moved since, then and now",
+        head=("position", "then", "now", "reading"),
+        rows=tuple(
+            (
+                words(f"{row.item}, {row.side}" if row.side in ("left", "right") else row.item),
+                _reading(row.before, row.unit, row.before_grade),
+                _reading(row.now, row.unit, row.now_grade),
+                verdict(row),
+            )
+            for row in rows
+        ),
+        id="changed-positions",
+    )
+
+
+def _technique(changes: Changes) -> Table:
+    return Table(
+        caption="Checkpoints with another grade than then",
+        head=("checkpoint", "lift", "then", "now"),
+        rows=tuple(
+            (words(c.checkpoint), words(c.lift), words(c.before or "not graded"), words(c.now))
+            for c in changes.technique
+        ),
+        id="changed-technique",
+    )
