@@ -76,8 +76,8 @@ def test_a_shared_squad_holds_the_name_nowhere(named: Path, tmp_path: Path) -> N
         assert NAME.lower() not in text.lower()
         assert "1917" not in text
     text = whole(pages[1])
-    assert '"screening": null' in text
-    assert '"pain": null' in text
+    assert '"screening":null' in text
+    assert '"pain":null' in text
     assert "illness" not in text
     assert "position_not_reached" not in text
     assert "A copy to share, without the name and every remark" in text
