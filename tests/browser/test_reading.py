@@ -88,7 +88,7 @@ def test_paper_shows_the_evidence_and_the_drawn_chart(visit: Callable[..., Any])
     page.locator("[data-chart=figure-0]").hover()
     page.wait_for_selector("[data-chart=figure-0].alive")
     page.emulate_media(media="print")
-    assert page.locator("[data-chart=figure-0] .wide svg").is_visible()
+    assert page.locator("[data-chart=figure-0] .narrow svg").is_visible()
     assert not page.locator("[data-chart=figure-0] .live").is_visible()
     assert page.locator(".evidence li").first.is_visible()
 
