@@ -1,7 +1,6 @@
 """What holds for every proposal, over hundreds of generated lifters."""
 
 import datetime as dt
-import math
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -19,7 +18,7 @@ from tests.analysis.logs import records, row, table
 
 TRADE = load()
 MANY = settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
-lifters = st.integers(0, 160).map(story)
+numbers_of_lifters = st.integers(0, 160)
 
 
 def sessions(one: Story) -> Iterator[BlockSession]:
@@ -46,8 +45,9 @@ def working(one: Story) -> bool:
 
 
 @MANY
-@given(lifters)
-def test_repetitions_over_the_zone_maximum_sum_to_one_at_most_a_classic_lift_and_session(one: Story) -> None:
+@given(numbers_of_lifters)
+def test_repetitions_over_the_zone_maximum_sum_to_one_at_most_a_classic_lift_and_session(seed: int) -> None:
+    one = story(seed)
     # Prilepin's table as upper bounds (reported, e.g. Hristov 2005, status R): 30, 24, 20, 10.
     for session in sessions(one):
         used: dict[str, float] = {}
@@ -64,10 +64,9 @@ def test_repetitions_over_the_zone_maximum_sum_to_one_at_most_a_classic_lift_and
 
 
 @MANY
-@given(lifters)
-def test_no_load_goes_above_its_ceiling_or_under_the_empty_bar_and_all_are_whole_kilograms(
-    one: Story,
-) -> None:
+@given(numbers_of_lifters)
+def test_no_load_goes_above_its_ceiling_or_under_the_empty_bar_and_all_are_whole_kilograms(seed: int) -> None:
+    one = story(seed)
     bar_kg = TRADE.value(f"bar_{one.dossier.records.lifter.standards}_kg")
     for _, line in lines(one):
         assert line.kg is not None
@@ -77,8 +76,9 @@ def test_no_load_goes_above_its_ceiling_or_under_the_empty_bar_and_all_are_whole
 
 
 @MANY
-@given(lifters)
-def test_every_week_of_work_steps_up_by_fifteen_per_cent_at_most_over_the_four_before_it(one: Story) -> None:
+@given(numbers_of_lifters)
+def test_every_week_of_work_steps_up_by_fifteen_per_cent_at_most_over_the_four_before_it(seed: int) -> None:
+    one = story(seed)
     held = ("goal", "derivative", "part", "overhead", "pull", "squat")
     sets = one.dossier.tables.sets
     mine = sets.loc[sets["role"].isin(held) & (sets["tried"] > 0)]
@@ -92,14 +92,14 @@ def test_every_week_of_work_steps_up_by_fifteen_per_cent_at_most_over_the_four_b
         recent = max(
             sum(before[-4:]) / len(before[-4:]), sum(before[-5:-1][-4:]) / max(1, len(before[-5:-1][-4:]))
         )
-        # Sets are whole: a week may end up to one set of two over (lifter 141 does, 98 for 96.9).
-        assert reps <= 1.15 * recent + 2, (one.seed, week.week, reps, before)
+        assert reps <= 1.15 * recent + 1e-6, (one.seed, week.week, reps, before)
         before.append(float(reps))
 
 
 @MANY
-@given(lifters)
-def test_no_more_than_three_weeks_of_work_follow_one_another_two_over_45(one: Story) -> None:
+@given(numbers_of_lifters)
+def test_no_more_than_three_weeks_of_work_follow_one_another_two_over_45(seed: int) -> None:
+    one = story(seed)
     most = 2 if one.age > 45 else 3
     run = 0
     for week in one.block.weeks:
@@ -108,8 +108,9 @@ def test_no_more_than_three_weeks_of_work_follow_one_another_two_over_45(one: St
 
 
 @MANY
-@given(lifters)
-def test_the_full_lift_comes_as_often_as_in_the_last_eight_weeks_or_a_note_says_why_not(one: Story) -> None:
+@given(numbers_of_lifters)
+def test_the_full_lift_comes_as_often_as_in_the_last_eight_weeks_or_a_note_says_why_not(seed: int) -> None:
+    one = story(seed)
     if not working(one) or one.pain[0] or one.idle_days > 14:
         return
     weeks = one.facts.exposure.weeks[-8:] if one.facts.exposure is not None else ()
@@ -120,28 +121,33 @@ def test_the_full_lift_comes_as_often_as_in_the_last_eight_weeks_or_a_note_says_
         if week.kind != "work":
             continue
         full = sum(any(set(line.lift.split(" + ")) & set(lifts) for line in s.sets) for s in week.sessions)
-        assert full >= math.floor(mean) or one.block.notes, (one.seed, week.week, full, mean)
+        # The test day's own note is no reason: one that speaks of full sessions is.
+        told = any("full sessions" in note or "full lift" in note for note in one.block.notes)
+        assert full >= mean - 1e-9 or told, (one.seed, week.week, full, mean)
 
 
 @MANY
-@given(lifters)
-def test_heavy_singles_come_once_a_week_at_most_and_every_ten_days_over_45(one: Story) -> None:
+@given(numbers_of_lifters)
+def test_heavy_singles_come_once_a_week_at_most_and_every_ten_days_over_45(seed: int) -> None:
+    one = story(seed)
     heavy = sorted({day for day, line in lines(one) if line.role == "single" and (line.share or 0) >= 0.9})
     least = 10 if one.age > 45 else 6
     assert all((b - a).days >= least for a, b in pairwise(heavy)), (one.seed, heavy)
 
 
 @MANY
-@given(lifters)
-def test_no_heavy_squats_stand_on_the_day_before_heavy_singles(one: Story) -> None:
+@given(numbers_of_lifters)
+def test_no_heavy_squats_stand_on_the_day_before_heavy_singles(seed: int) -> None:
+    one = story(seed)
     heavy = {day for day, line in lines(one) if line.role == "single" and (line.share or 0) >= 0.9}
     squats = {day for day, line in lines(one) if line.role == "squat" and (line.share or 0) >= 0.85}
     assert not {day + dt.timedelta(days=1) for day in squats} & heavy, one.seed
 
 
 @MANY
-@given(lifters)
-def test_nobody_under_18_is_asked_for_ninety_per_cent_unless_supervised_and_a_year_in(one: Story) -> None:
+@given(numbers_of_lifters)
+def test_nobody_under_18_is_asked_for_ninety_per_cent_unless_supervised_and_a_year_in(seed: int) -> None:
+    one = story(seed)
     allowed = heavy_singles_allowed(one.dossier.records, TRADE)
     assert allowed or one.age <= 18
     if not allowed:
@@ -150,8 +156,9 @@ def test_nobody_under_18_is_asked_for_ninety_per_cent_unless_supervised_and_a_ye
 
 
 @MANY
-@given(lifters)
-def test_nothing_is_proposed_for_what_loads_a_sore_place_and_nothing_at_all_with_numbness(one: Story) -> None:
+@given(numbers_of_lifters)
+def test_nothing_is_proposed_for_what_loads_a_sore_place_and_nothing_at_all_with_numbness(seed: int) -> None:
+    one = story(seed)
     place, kind = one.pain
     if kind == "numb":
         assert (one.block.weeks, one.block.attempts) == ((), ())
@@ -163,8 +170,9 @@ def test_nothing_is_proposed_for_what_loads_a_sore_place_and_nothing_at_all_with
 
 
 @MANY
-@given(lifters)
-def test_after_two_weeks_away_the_first_week_is_light_and_holds_no_ninety_per_cent(one: Story) -> None:
+@given(numbers_of_lifters)
+def test_after_two_weeks_away_the_first_week_is_light_and_holds_no_ninety_per_cent(seed: int) -> None:
+    one = story(seed)
     if one.idle_days <= 14 or not working(one):
         return
     first = [line for session in one.block.weeks[0].sessions for line in session.sets]
@@ -178,20 +186,22 @@ def test_after_two_weeks_away_the_first_week_is_light_and_holds_no_ninety_per_ce
 
 
 @MANY
-@given(lifters)
-def test_the_taper_lies_inside_its_bounds(one: Story) -> None:
+@given(numbers_of_lifters)
+def test_the_taper_lies_inside_its_bounds(seed: int) -> None:
+    one = story(seed)
     taper = one.block.taper
     if taper is None:
         return
     # Weightlifters' own practice: 7 to 10 days, 35 to 50 % less; 5 to 7 days for the less trained (P).
     assert 5 <= taper.days <= 10, (one.seed, taper)
-    assert 0.35 - 0.05 <= taper.cut <= 0.5 + 0.05, (one.seed, taper)
+    assert 0.35 - 1e-9 <= taper.cut <= 0.5 + 1e-9, (one.seed, taper)
     assert one.block.test_day == taper.start + dt.timedelta(days=taper.days)
 
 
 @MANY
-@given(lifters)
-def test_attempts_are_legal_ordered_and_loadable(one: Story) -> None:
+@given(numbers_of_lifters)
+def test_attempts_are_legal_ordered_and_loadable(seed: int) -> None:
+    one = story(seed)
     lifts = {attempt.lift for attempt in one.block.attempts}
     for lift in lifts:
         tries = [attempt for attempt in one.block.attempts if attempt.lift == lift]
@@ -203,8 +213,9 @@ def test_attempts_are_legal_ordered_and_loadable(one: Story) -> None:
 
 
 @MANY
-@given(lifters)
-def test_everything_can_be_loaded_on_the_bar(one: Story) -> None:
+@given(numbers_of_lifters)
+def test_everything_can_be_loaded_on_the_bar(seed: int) -> None:
+    one = story(seed)
     standards = one.dossier.records.lifter.standards
     for _, line in lines(one):
         assert line.kg is not None
@@ -217,8 +228,9 @@ def test_everything_can_be_loaded_on_the_bar(one: Story) -> None:
 
 
 @settings(max_examples=15, deadline=None, suppress_health_check=list(HealthCheck))
-@given(lifters)
-def test_a_lifter_who_follows_the_block_has_no_chase_and_has_kept_the_plan(one: Story) -> None:
+@given(numbers_of_lifters)
+def test_a_lifter_who_follows_the_block_has_no_chase_and_has_kept_the_plan(seed: int) -> None:
+    one = story(seed)
     if not working(one):
         return
     plan = [
@@ -252,13 +264,50 @@ def test_a_lifter_who_follows_the_block_has_no_chase_and_has_kept_the_plan(one: 
 
 
 @MANY
-@given(lifters)
-def test_a_proposal_says_what_each_line_is_for_and_that_it_is_a_draft(one: Story) -> None:
+@given(numbers_of_lifters)
+def test_a_proposal_says_what_each_line_is_for_and_that_it_is_a_draft(seed: int) -> None:
+    one = story(seed)
     assert all(line.need and line.serves for _, line in lines(one))
     if one.block.weeks:
         assert any("coach" in caution for caution in one.block.cautions)
     else:
         assert one.block.reason
+
+
+@MANY
+@given(numbers_of_lifters)
+def test_a_lifter_back_from_a_break_begins_with_half_of_what_was_carried_before_it(seed: int) -> None:
+    one = story(seed)
+    if one.idle_days <= 14 or not working(one):
+        return
+    held = ("goal", "derivative", "part", "overhead", "pull", "squat")
+    sets = one.dossier.tables.sets
+    mine = sets.loc[sets["role"].isin(held) & (sets["tried"] > 0)]
+    before = mine.groupby("week")["tried"].sum().tail(4).mean()
+    first = sum(repetitions(line) for session in one.block.weeks[0].sessions for line in session.sets)
+    assert one.block.weeks[0].kind == "return"
+    assert first <= 0.5 * before + 1e-6, (seed, first, before)
+
+
+@MANY
+@given(numbers_of_lifters)
+def test_openers_and_seconds_lie_where_the_rules_put_them_or_say_why_not(seed: int) -> None:
+    one = story(seed)
+    current = {fact.lift: fact.kg for fact in one.facts.current}
+    for lift in {attempt.lift for attempt in one.block.attempts}:
+        first, second, third = (a for a in one.block.attempts if a.lift == lift)
+        best = current[lift]
+        assert best is not None
+        # Whole kilograms: where no whole one lies inside the range the nearest does.
+        assert first.kg <= 0.93 * best + 1
+        if first.kg < 0.9 * best - 1:
+            assert "was made" in first.why or "More was not made" in first.why, (seed, first)
+        assert second.kg <= 0.97 * best + 1
+        assert second.kg >= 0.95 * best - 1 or "no longer step" in second.why, (seed, second)
+        assert second.kg <= max(first.kg + 1, 1.08 * first.kg)
+        assert third.kg <= max(second.kg + 1, 1.04 * second.kg)
+        if third.kg < best:
+            assert "under the current best" in third.why or third.why == "the goal", (seed, third)
 
 
 def test_the_generated_lifters_are_of_every_kind_that_the_properties_speak_of() -> None:

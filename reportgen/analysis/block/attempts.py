@@ -118,13 +118,16 @@ def of_lift(
     step = int(trade.value("attempt_step_kg"))
     first, why = _opener(history, current_kg, standards, trade)
     if sure_kg is not None:
-        why += f"; the sure weight is {sure_kg:g} kg"
+        why += f"; the sure weight is {round(sure_kg, 1):g} kg"
     second = max(first + step, _second(current_kg, goal_kg, trade))
+    longest = max(first + step, math.floor(first * (1 + trade.value("second_jump_max")) + _HAIR))
+    second, cut = min(second, longest), second > longest
     third, third_why = _third(second, current_kg, goal_kg, trade)
     made, tried = sureness(history, first, trade)
     texts = (
         why,
-        f"{second / current_kg:.1%} of the current best, {second - first:g} kg up",
+        f"{second / current_kg:.1%} of the current best, {second - first:g} kg up"
+        + (", no longer step from an opener so low" if cut else ""),
         third_why,
     )
     key = lift.replace(" ", "_")
@@ -183,11 +186,12 @@ def _opener(
 
 
 def _second(current_kg: float, goal_kg: float | None, trade: Trade) -> int:
-    """95 to 97 % of the current best; the upper end where the third can then reach the goal."""
+    """95 to 97 % of the current best; the upper end where only that brings the goal or a best in reach."""
     low = math.ceil(trade.value("second_low") * current_kg - _HAIR)
     high = max(low, math.floor(trade.value("second_high") * current_kg + _HAIR))
     within = goal_kg is not None and math.ceil(goal_kg - _HAIR) <= _most(high, trade)
-    return high if within else math.floor((low + high) / 2)
+    middle = math.floor((low + high) / 2)
+    return high if within or _most(middle, trade) <= current_kg + _HAIR else middle
 
 
 def _most(second: int, trade: Trade) -> int:
@@ -207,7 +211,14 @@ def _third(second: int, current_kg: float, goal_kg: float | None, trade: Trade) 
         return goal, "the goal"
     if goal <= second:
         return max(second + step, min(most, best)), "the goal lies behind: one more than the current best"
-    return most, f"a jump of 4 % or less; the goal, {goal} kg, would be {goal / second - 1:.1%} up"
+    beside = (
+        "; it equals the current best"
+        if abs(most - current_kg) < step and most >= math.floor(current_kg + _HAIR)
+        else f"; it lies under the current best of {round(current_kg, 1):g} kg, which the steps do not reach"
+        if most < current_kg
+        else ""
+    )
+    return most, f"a jump of 4 % or less; the goal, {goal} kg, would be {goal / second - 1:.1%} up{beside}"
 
 
 def loading(kg: float, standards: str, trade: Trade) -> str:
@@ -250,6 +261,8 @@ def ends(setting: Setting, *, contest: bool) -> tuple[str, ...]:
         )
     return (
         after,
+        f"With all {most} made it may go on, {int(value('attempt_step_kg'))} kg up or more at a time, "
+        "while the lifts look like the ones before.",
         f"It ends with {int(value('test_misses_max'))} misses at the goal, "
         f"or with {int(value('test_singles_max'))} singles at 90 % and over, the warm-up's among them.",
         "Nothing is made up for on the next day.",

@@ -69,8 +69,9 @@ def roles(setting: Setting) -> Roles:
     other = free[1] if len(free) > 1 else derivative
     squats = [day for day in (*full[1:], *turned) if day != eve] or [turned[0]]
     squat = squats[0]
-    # A squat day the day after the heavy one would be no rest: the first free day two days on is better.
-    easy = [day for day in turned if day not in (squat, eve) and (day - squat) % 7 > 1]
+    # The day next to the heavy squats would be no rest: the day furthest from them is best, if any is free.
+    apart = {day: min((day - squat) % 7, (squat - day) % 7) for day in turned}
+    easy = sorted((day for day in turned if day != eve and apart[day] > 1), key=lambda day: -apart[day])
     pull = [day for day in (derivative, other) if day in free] or list(turned[1:2] or turned)
     return Roles(
         single=turned[0],

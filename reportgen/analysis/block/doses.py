@@ -2,6 +2,8 @@
 
 import math
 
+import pandas as pd
+
 from reportgen.analysis.block.setting import Setting
 from reportgen.model.findings import ScreeningItem
 from reportgen.model.proposal import BlockDose
@@ -62,6 +64,6 @@ def _areas(setting: Setting, item: ScreeningItem) -> tuple[str, ...]:
 def _hurting(setting: Setting) -> set[str]:
     """Areas whose name an open place of pain.csv holds."""
     pain = setting.records.pain
-    still = pain.loc[pain["settled"].isna() | (pain["settled"].dt.date > setting.facts.as_of)]
+    still = pain.loc[pain["settled"].isna() | (pain["settled"] > pd.Timestamp(setting.facts.as_of))]
     words = " ".join(str(place).lower() for place in still["place"])
     return {area for area in setting.trade.words["area"].values() if area.split()[0].rstrip("s") in words}

@@ -66,8 +66,7 @@ def _add(
 
 
 def _fits(lines: list[Line], counts: dict[int, int], limit: Volume) -> bool:
-    now = volume([(line, counts[index]) for index, line in enumerate(lines)])
-    return now.repetitions <= limit.repetitions + _HAIR and now.tonnage_kg <= limit.tonnage_kg + _HAIR
+    return volume([(line, counts[index]) for index, line in enumerate(lines)]).within(limit)
 
 
 def by_day(filled: Filled) -> dict[dt.date, Filled]:

@@ -12,6 +12,7 @@ from reportgen.analysis.frames import each
 from reportgen.model.facts import Facts
 from reportgen.trade.schema import Trade
 
+_HAIR = 1e-9
 #: Roles of the lifts that a block may hold.
 HELD = ("goal", "derivative", "part", "overhead", "pull", "squat")
 
@@ -26,6 +27,16 @@ class Volume:
     def times(self, share: float) -> "Volume":
         """So much of it."""
         return Volume(repetitions=self.repetitions * share, tonnage_kg=self.tonnage_kg * share)
+
+    def minus(self, other: "Volume") -> "Volume":
+        """What is left without the other."""
+        return Volume(
+            repetitions=self.repetitions - other.repetitions, tonnage_kg=self.tonnage_kg - other.tonnage_kg
+        )
+
+    def within(self, most: "Volume") -> bool:
+        """Whether neither number is over the other's, rounding apart."""
+        return self.repetitions <= most.repetitions + _HAIR and self.tonnage_kg <= most.tonnage_kg + _HAIR
 
     def least(self, other: "Volume") -> "Volume":
         """The smaller number of each."""

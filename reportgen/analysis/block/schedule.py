@@ -1,7 +1,7 @@
 """Weeks filled with sessions: volume steps, light weeks, the taper."""
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from reportgen.analysis.block import diary, week
 from reportgen.analysis.block.diary import Diary
@@ -41,6 +41,7 @@ def build(setting: Setting, span: Span, days: Diary) -> Schedule | None:
     found: list[dict[dt.date, Filled]] = []
     work: Volume | None = None
     expected = Volume(repetitions=0.0, tonnage_kg=0.0)
+    room: list[Volume] = []
     for index, kind in enumerate(span.kinds):
         limit = _limit(setting, kind, carried, work)
         filled = _week(setting, span, days, index, limit)
@@ -57,11 +58,12 @@ def build(setting: Setting, span: Span, days: Diary) -> Schedule | None:
             tonnage_kg=expected.tonnage_kg + volume(tapered).tonnage_kg,
         )
         found.append(by_day(kept))
+        room.append(limit.minus(volume(kept)))
         if kept:
             carried.append(volume(kept))
     if span.taper_start is None:
         return Schedule(weeks=tuple(found), cut=None)
-    taper, share = _taper(setting, span, days, expected)
+    taper, share = _taper(setting, span, days, expected, room)
     for line, sets in taper:
         week_index = (line.day - setting.begin).days // 7
         found[week_index].setdefault(line.day, []).append((line, sets))
@@ -134,8 +136,18 @@ def _usual(setting: Setting, span: Span, days: Diary, index: int, limit: Volume)
     return [(line, sets) for line, sets in filled if span.test_day is None or line.day < span.test_day]
 
 
-def _taper(setting: Setting, span: Span, days: Diary, expected: Volume) -> tuple[Filled, float | None]:
-    """Fill the days of the taper up to what the cut leaves, and say what the cut comes to."""
+def _taper(
+    setting: Setting, span: Span, days: Diary, expected: Volume, room: list[Volume]
+) -> tuple[Filled, float | None]:
+    """Fill the days of the taper up to what the cut leaves, and say what the cut comes to.
+
+    Args:
+        setting: The lifter.
+        span: The taper's first day.
+        days: Roles and heavy days.
+        expected: What the same days of a week of work hold.
+        room: What each week may still hold beside the days before the taper.
+    """
     value = setting.trade.value
     stop = int(value("taper_stop_days"))
     low, high = value("taper_volume_cut_low"), value("taper_volume_cut_high")
@@ -148,14 +160,31 @@ def _taper(setting: Setting, span: Span, days: Diary, expected: Volume) -> tuple
             if _tapered(date, span) and left is not None and left > stop:
                 day = Day(date=date, kind=kind, week=index, progress=1.0, tapered=True)
                 lines += week.lines(setting, days, day)
-    limits = (wanted, low)
+    # Where the lines are full before so much is left over, some may grow: less than the cut is no aim.
+    grown = [
+        one if one.needed else replace(one, most=one.most + int(value("taper_sets_extra"))) for one in lines
+    ]
     filled: Filled = []
-    for cut in limits:
-        found = fill(
-            lines, Volume(repetitions=float("inf"), tonnage_kg=expected.tonnage_kg * (1 - cut)), setting.trade
-        )
+    for cut, these in ((wanted, lines), (low, lines), (wanted, grown), (low, grown)):
+        limit = Volume(repetitions=float("inf"), tonnage_kg=expected.tonnage_kg * (1 - cut))
+        found = fill(these, limit, setting.trade)
         filled = found if found is not None else [(line, 1) for line in lines if line.needed]
+        filled = _trimmed(filled, setting, room)
         share = 1 - volume(filled).tonnage_kg / expected.tonnage_kg if expected.tonnage_kg else None
         if share is not None and low <= share <= high:
             break
     return filled, share
+
+
+def _trimmed(filled: Filled, setting: Setting, room: list[Volume]) -> Filled:
+    """Take sets away, from the lines that matter least, until no week holds more than it has room for."""
+    counts = dict(enumerate(sets for _, sets in filled))
+    for week_index, most in enumerate(room):
+        mine = [n for n, (line, _) in enumerate(filled) if (line.day - setting.begin).days // 7 == week_index]
+        order = sorted(mine, key=lambda n: (-filled[n][0].weight, -n))
+        while not volume([(filled[n][0], counts[n]) for n in mine]).within(most):
+            spare = [n for n in order if counts[n] > (1 if filled[n][0].needed else 0)]
+            if not spare:
+                break
+            counts[spare[0]] -= 1
+    return [(line, counts[n]) for n, (line, _) in enumerate(filled) if counts[n]]

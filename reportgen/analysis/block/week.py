@@ -267,6 +267,8 @@ def _pulls(setting: Setting, diary: Diary, day: Day) -> list[Wanted]:
     """Pulls of the goal lift: heavy up to their last day before a test, easy after it, none at the end."""
     left = diary.before_test(day.date)
     last = day.date == diary.last_pull
+    if not last and _shortly_before(setting, day.date, diary.last_pull):
+        return []
     if not (day.date.weekday() in diary.roles.pull or last) or not setting.goal_lifts:
         return []
     value = setting.trade.value
@@ -296,6 +298,11 @@ def _pulls(setting: Setting, diary: Diary, day: Day) -> list[Wanted]:
     ]
 
 
+def _shortly_before(setting: Setting, date: dt.date, last: dt.date | None) -> bool:
+    """Whether the last heavy day before a test follows so soon that it takes this day's place."""
+    return last is not None and 0 < (last - date).days <= int(setting.trade.value("last_heavy_apart_days"))
+
+
 def _squats(setting: Setting, diary: Diary, day: Day) -> list[Wanted]:
     """Squats that keep or raise; none the day before heavy singles or a test, none heavy in the last days."""
     if not setting.squat or day.date + dt.timedelta(days=1) in diary.singles:
@@ -307,6 +314,8 @@ def _squats(setting: Setting, diary: Diary, day: Day) -> list[Wanted]:
     )
     serves = "raises the squat" if setting.raise_squat else "keeps the squat"
     last = day.date == diary.last_squat
+    if not last and _shortly_before(setting, day.date, diary.last_squat):
+        return []
     heavy = weekday == diary.roles.squat or last
     if left is not None and left < int(value("last_heavy_squat_days_low")):
         if left < int(value("last_near_limit_days_low")):
