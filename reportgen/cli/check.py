@@ -22,6 +22,7 @@ def command(ctx: click.Context, folder: Path, as_of: dt.date | None, everything:
     lifter can't be read at all.
     """
     from reportgen.cli import run, terminal
+    from reportgen.model.letters import shown
 
     codes = []
     unit = run.squad(folder)[0].unit
@@ -29,14 +30,14 @@ def command(ctx: click.Context, folder: Path, as_of: dt.date | None, everything:
         intake = run.read(lifter, as_of, unit)
         codes.append(run.exit_code(intake))
         name = lifter.resolve().name
-        terminal.say(click.style(name, bold=True), err=False)
+        terminal.say(click.style(shown(name), bold=True), err=False)
         for line in terminal.ledger_table(intake.ledger):
             terminal.say(line, err=False)
         for line in terminal.problem_lines(
             name, intake.problems, None if everything else terminal.MOST_PROBLEMS
         ):
             terminal.say(line, err=False)
-        terminal.say(f"  {run.verdict(intake)}", err=False)
+        terminal.say(f"  {shown(run.verdict(intake))}", err=False)
     for problem in run.squad(folder)[1]:
-        terminal.say(str(problem), err=False)
+        terminal.say(shown(problem), err=False)
     ctx.exit(run.together(codes))

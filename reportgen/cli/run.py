@@ -5,9 +5,10 @@ from __future__ import annotations
 import datetime as dt
 import hashlib
 import os
+import signal
 from collections.abc import Callable, Iterator
 from concurrent.futures import Executor, ProcessPoolExecutor, as_completed
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from multiprocessing import get_context
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -32,6 +33,7 @@ class Order:
         bare: Leave the source files out.
         share: Parts to keep in a copy to share; None = a whole dossier.
         since: What to compare with: a day, or an earlier dossier's file; None = nothing.
+        passphrase: Seals the page; None leaves it open.
     """
 
     folder: Path
@@ -44,6 +46,7 @@ class Order:
     bare: bool = False
     share: tuple[str, ...] | None = None
     since: dt.date | Path | None = None
+    passphrase: str | None = field(default=None, repr=False)
 
     @property
     def options(self) -> tuple[str, ...]:
@@ -154,7 +157,8 @@ def left_alone(order: Order) -> Outcome | None:
     """The outcome of a page that stands and whose sources, theme and options are the same; None otherwise."""
     from reportgen.cli import unchanged
 
-    stamp = None if order.always else unchanged.standing(order.page, _digest(order))
+    # A sealed page carries no stamp, and another passphrase could not be told from the same one.
+    stamp = None if order.always or order.passphrase else unchanged.standing(order.page, _digest(order))
     if stamp is None:
         return None
     return Outcome(
@@ -200,22 +204,24 @@ def _write(order: Order, records: Records, code: int, digest: str, helper: Execu
     trade = load()
     made = dossier(records) if order.share is None else shared(records, frozenset(order.share))
     if order.since is not None:
-        made = compared(made, order.since)
+        made = compared(made, order.since, order.passphrase)
     unit = made.records.lifter.unit
     page = view.build(made, trade)
     other = view.build(made, trade, unit="lb" if unit == "kg" else "kg")
     if order.share is not None:
         page = replace(page, footer=(*page.footer, " " + left_out(order.share)))
     line = view.squad_line(made, trade, href=order.page.name)
-    pages.write_dossier(
+    html = pages.render_dossier(
         page,
-        order.page,
         theme=order.theme,
         other_unit=other,
         extras=pages.carried(() if order.bare else made.records.sources, made.facts),
-        stamp=pages.Stamp(digest=digest, code=code, line=line),
+        stamp=None if order.passphrase else pages.Stamp(digest=digest, code=code, line=line),
         helper=helper,
     )
+    if order.passphrase:
+        html = pages.seal(html, order.passphrase, theme=order.theme)
+    pages.write(order.page, html)
     return line
 
 
@@ -227,14 +233,16 @@ def shared(records: Records, keep: frozenset[str]) -> Dossier:
     return replace(made, facts=share.safe(made.facts, dossier(records).facts))
 
 
-def compared(made: Dossier, since: dt.date | Path) -> Dossier:
-    """The dossier with what changed since a day, or since an earlier dossier."""
+def compared(made: Dossier, since: dt.date | Path, passphrase: str | None = None) -> Dossier:
+    """The dossier with what changed since a day, or since an earlier dossier, sealed with the same passphrase
+    or open.
+    """
     from reportgen.analysis.changes import between
     from reportgen.model.export import as_json
     from reportgen.trade import load
 
     if isinstance(since, Path):
-        before, source = earlier_facts(since), since.name
+        before, source = earlier_facts(since, passphrase), since.name
     else:
         # The same log as it stood on that day: nothing later enters.
         before = as_json(dossier(replace(made.records, as_of=since)).facts)
@@ -243,13 +251,18 @@ def compared(made: Dossier, since: dt.date | Path) -> Dossier:
     return replace(made, facts=replace(made.facts, changes=changes))
 
 
-def earlier_facts(page: Path) -> dict[str, Any]:
+def earlier_facts(page: Path, passphrase: str | None = None) -> dict[str, Any]:
     """The facts that an earlier dossier carries; one clear line where it carries none."""
     from reportgen import pages
 
     try:
-        found = pages.recover(page.read_text(encoding="utf-8")).facts
-    except (OSError, UnicodeDecodeError, pages.ArchiveProblem) as problem:
+        text = pages.page_text(page)
+        if pages.is_sealed(text):
+            if passphrase is None:
+                raise terminal.Failure(f"{page}: is sealed; comparing with it needs its passphrase")
+            text = pages.unseal(text, passphrase)
+        found = pages.recover(text).facts
+    except (pages.ArchiveProblem, pages.SealProblem) as problem:
         raise terminal.Failure(f"{page}: can't be compared with: {problem}") from problem
     if found is None or "as_of" not in found:
         raise terminal.Failure(f"{page}: carries no facts to compare with")
@@ -293,15 +306,26 @@ def _outcomes(orders: list[tuple[int, Order]], jobs: int) -> Iterator[tuple[int,
         yield from ((index, write_one(order)) for index, order in orders)
         return
     # The drawing library hangs when forked after its first use, and holds the lock that threads need.
-    with ProcessPoolExecutor(min(jobs, len(orders)), mp_context=get_context("spawn")) as pool:
-        if len(orders) == 1:
-            # One lifter: the second process gets ready while this one reads, then draws half of the figures.
-            pool.submit(_warm)
-            yield from ((index, write_one(order, pool)) for index, order in orders)
-            return
-        waiting = {pool.submit(write_one, order): index for index, order in orders}
-        for future in as_completed(waiting):
-            yield waiting[future], future.result()
+    spawn = get_context("spawn")
+    with ProcessPoolExecutor(min(jobs, len(orders)), mp_context=spawn, initializer=_undisturbed) as pool:
+        try:
+            if len(orders) == 1:
+                # One lifter: the second process gets ready while this one reads, then draws half the figures.
+                pool.submit(_warm)
+                yield from ((index, write_one(order, pool)) for index, order in orders)
+                return
+            waiting = {pool.submit(write_one, order): index for index, order in orders}
+            for future in as_completed(waiting):
+                yield waiting[future], future.result()
+        except BaseException:
+            # Interrupted, or a disk that fails: pages begun are finished, no further one is started.
+            pool.shutdown(wait=False, cancel_futures=True)
+            raise
+
+
+def _undisturbed() -> None:
+    """A worker leaves Ctrl-C to the process that started it."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
 def _warm() -> None:

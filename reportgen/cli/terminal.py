@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING
 
 import click
 
+from reportgen.model.letters import shown
+
 if TYPE_CHECKING:
     from reportgen.model.problems import FileLedger, Problem
 
@@ -36,17 +38,20 @@ def problem_lines(folder: str, problems: Iterable[Problem], most: int | None) ->
         counts[problem.file] = counts.get(problem.file, 0) + 1
         if most is not None and counts[problem.file] > most:
             continue
-        place = f"{folder}/{problem.file}:{problem.line}" + (f":{problem.column}" if problem.column else "")
+        place = f"{shown(folder)}/{shown(problem.file)}:{problem.line}" + (
+            f":{problem.column}" if problem.column else ""
+        )
         word = (
             click.style("set aside", fg="red")
             if problem.level == "error"
             else click.style("odd", fg="yellow")
         )
-        lines.append(f"{click.style(place, bold=True)}: {word}: {problem.message}")
+        lines.append(f"{click.style(place, bold=True)}: {word}: {shown(problem.message)}")
     for file, count in counts.items():
         if most is not None and count > most:
             lines.append(
-                f"{folder}/{file}: and {count - most} more (`reportgen check --all` prints every one)"
+                f"{shown(f'{folder}/{file}')}: and {count - most} more"
+                " (`reportgen check --all` prints every one)"
             )
     return lines
 
@@ -54,7 +59,7 @@ def problem_lines(folder: str, problems: Iterable[Problem], most: int | None) ->
 def ledger_table(ledger: Iterable[FileLedger]) -> list[str]:
     """The ledger as aligned text: a line a file with rows read, used and set aside."""
     rows = [("file", "read", "used", "set aside")]
-    rows += [(e.file, str(e.rows_read), str(e.rows_used), str(e.rows_set_aside)) for e in ledger]
+    rows += [(shown(e.file), str(e.rows_read), str(e.rows_used), str(e.rows_set_aside)) for e in ledger]
     widths = [max(len(row[i]) for row in rows) for i in range(4)]
     return [
         "  " + row[0].ljust(widths[0]) + "".join("  " + row[i].rjust(widths[i]) for i in (1, 2, 3))

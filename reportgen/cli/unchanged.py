@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import stat
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -34,8 +35,10 @@ def digest(folder: Path, theme: str, options: Iterable[str]) -> str:
 
 def _content(path: Path) -> bytes:
     try:
-        if path.stat().st_size > _MOST_BYTES:
-            return str(path.stat().st_mtime_ns).encode()
+        seen = path.stat()
+        # A pipe or a device would keep us waiting for ever; intake refuses them as well.
+        if not stat.S_ISREG(seen.st_mode) or seen.st_size > _MOST_BYTES:
+            return f"{seen.st_mode} {seen.st_size} {seen.st_mtime_ns}".encode()
         return path.read_bytes()
     except OSError as error:
         return repr(error).encode()

@@ -5,14 +5,15 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TextIO
 
 import click
 
-from reportgen.cli import options
+from reportgen.cli import options, passphrase
 
 if TYPE_CHECKING:
-    from reportgen.cli.run import Outcome
+    from reportgen.cli.run import Order, Outcome
+    from reportgen.model.lifter import Squad
 
 
 @click.command()
@@ -45,6 +46,17 @@ if TYPE_CHECKING:
     metavar="DATE|FILE.html",
     help="Say what changed since a day, or since an earlier dossier.",
 )
+@click.option(
+    "--only", multiple=True, metavar="NAME", help="Only this lifter's folder; may be given more than once."
+)
+@click.option(
+    "--only-from",
+    type=click.File(encoding="utf-8-sig"),
+    metavar="FILE",
+    help="Only the folders that FILE names, one a line. A squad can be split over several machines so.",
+)
+@click.option("--passphrase", "ask", is_flag=True, help="Seal the pages; asks for the passphrase twice.")
+@passphrase.file_option
 @click.option("--all", "always", is_flag=True, help="Write every page, unchanged lifters' too.")
 @click.pass_context
 def command(
@@ -58,28 +70,30 @@ def command(
     share: bool,
     keep: tuple[str, ...],
     since: dt.date | Path | None,
+    only: tuple[str, ...],
+    only_from: TextIO | None,
+    ask: bool,
+    passphrase_file: Path | None,
     always: bool,
 ) -> None:
     """Write the dossier of a lifter, or of every lifter of a squad with an index.html beside them.
 
     A page is written whole or not at all; the old one stays until then. One lifter's broken folder never
-    stops the others.
+    stops the others. --only and --only-from write no index: `write` without them adds it. A sealed page tells
+    nothing of its lifter, its name neither; it is written every time, and there is no index.
     """
     from reportgen.cli import run, squad, terminal
 
     chosen = run.lifters(folder)
-    settings, odd = run.squad(folder)
-    for problem in odd:
-        terminal.say(str(problem))
     _agree(len(chosen), share=share, keep=keep, since=since)
     named = not share or "name" in keep
-    if not named:
-        settings = replace(settings, coach="")
+    settings = _settings(folder, named=named)
     theme = theme or settings.theme or "plain"
+    secret = _secret(ask, passphrase_file)
     orders = [
         run.Order(
             folder=lifter,
-            slug=slug if named else f"lifter-{number}",
+            slug=f"dossier-{number}" if secret else slug if named else f"lifter-{number}",
             out=out,
             as_of=as_of,
             theme=theme,
@@ -88,16 +102,51 @@ def command(
             bare=bare or share,
             share=tuple(sorted(keep)) if share else None,
             since=since,
+            passphrase=secret,
         )
         for number, (lifter, slug) in enumerate(zip(chosen, squad.slugs(chosen), strict=True), 1)
     ]
+    orders, whole = _only(orders, only, only_from)
     with squad.writing():
         with terminal.progress(len(orders)) as step:
             outcomes = run.write_all(orders, jobs or run.cores(), lambda outcome: step(outcome.folder))
-        if run.is_squad(folder) and any(outcome.line for outcome in outcomes):
+        if secret and run.is_squad(folder):
+            terminal.say("no index.html: it would name everyone in the open")
+        elif whole and run.is_squad(folder) and any(outcome.line for outcome in outcomes):
             title = folder.resolve().name if named else "Squad"
             click.echo(f"{squad.write_index(settings, title, outcomes, out, theme)}: the squad's index")
     ctx.exit(_tell(outcomes))
+
+
+def _settings(folder: Path, *, named: bool) -> Squad:
+    """What squad.toml says, without the coach where nobody is to be named; its problems are told."""
+    from reportgen.cli import run, terminal
+    from reportgen.model.letters import shown
+
+    settings, odd = run.squad(folder)
+    for problem in odd:
+        terminal.say(shown(problem))
+    return settings if named else replace(settings, coach="")
+
+
+def _only(orders: list[Order], only: tuple[str, ...], file: TextIO | None) -> tuple[list[Order], bool]:
+    """The orders asked for, and whether they are all; a page keeps the address it has in the whole squad."""
+    from reportgen.cli import terminal
+    from reportgen.model.letters import shown
+
+    if not only and file is None:
+        return orders, True
+    try:
+        listed = [line.strip() for line in file] if file is not None else []
+    except (OSError, UnicodeDecodeError) as error:
+        raise terminal.usage(
+            "the file of --only-from can't be read: expected a folder's name a line"
+        ) from error
+    wanted = {*only, *(line for line in listed if line)}
+    known = {order.folder.resolve().name: order for order in orders}
+    for name in sorted(wanted - known.keys()):
+        raise terminal.usage(f"'{shown(name)}' is no lifter of this folder")
+    return [order for name, order in known.items() if name in wanted], False
 
 
 def _agree(lifters: int, *, share: bool, keep: tuple[str, ...], since: dt.date | Path | None) -> None:
@@ -114,12 +163,20 @@ def _agree(lifters: int, *, share: bool, keep: tuple[str, ...], since: dt.date |
         )
 
 
+def _secret(ask: bool, file: Path | None) -> str | None:
+    """The passphrase to seal with; None leaves the pages open."""
+    if file is not None:
+        return passphrase.from_file(file, to_seal=True)
+    return passphrase.ask(confirm=True) if ask else None
+
+
 def _tell(outcomes: list[Outcome]) -> int:
     """Problems on standard error, a line a page on standard output; returns the exit code."""
     from reportgen.cli import run, terminal
+    from reportgen.model.letters import shown
 
     for outcome in outcomes:
         for line in outcome.lines:
             terminal.say(line)
-        click.echo(f"{outcome.path or outcome.folder}: {outcome.verdict}")
+        click.echo(shown(f"{outcome.path or outcome.folder}: {outcome.verdict}"))
     return run.together([outcome.code for outcome in outcomes])

@@ -3,10 +3,16 @@
 from typing import Final
 
 LARGEST_BYTES: Final = 64 * 2**20
+#: lifter.toml and squad.toml; a note.
+MOST_TOML_BYTES: Final = 256 * 2**10
+MOST_TOML_DEPTH: Final = 32
+MOST_NOTE_BYTES: Final = 256 * 2**10
 MOST_LINES: Final = 2_000_000
 MOST_COLUMNS: Final = 200
 #: A quoted cell may run over so many lines; past it the quote counts as never closed.
 MOST_RECORD_LINES: Final = 200
+#: Titles above a table run over at most so many lines; headings further down are not looked for.
+MOST_ABOVE: Final = 10
 #: After so many lines with broken quotes each line is read by itself: a bad file is still read quickly.
 MOST_BROKEN: Final = 1000
 #: A complex has at most so many parts.

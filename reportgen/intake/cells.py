@@ -22,6 +22,12 @@ _PLAIN = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,9})?")
 _SIGNED = re.compile(r"[-−]?[0-9]{1,9}(?:\.[0-9]{1,9})?")
 _WHOLE = re.compile(r"[0-9]{1,9}(?:\.0{1,9})?")
 _ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_NEAR_ISO = re.compile(r"([0-9]{4})([-/.])([0-9]{1,2})\2([0-9]{1,2})(?:[T ][0-9:.]+)?")
+_TURNED = re.compile(r"[0-9]{1,2}([-/.])[0-9]{1,2}\1[0-9]{2,4}")
+#: Spreadsheet programs count days from here; five digits are days of the years 1927 to 2173.
+_DAY_NUMBER = re.compile(r"[1-9][0-9]{4}")
+_DAY_ZERO = dt.date(1899, 12, 30)
+_WITH_UNIT = re.compile(r"[0-9.,]+\s*(?:kgs?|lbs?|kilos?|pounds?)\.?", re.IGNORECASE)
 #: Two loads in one row agree if they differ by no more than rounding to whole kilograms or pounds explains.
 _AGREE_KG = 0.5
 
@@ -54,6 +60,8 @@ def each(
             continue
         got = one(word) if word else empty
         if isinstance(got, Fault):
+            if word.startswith("="):
+                got = Fault(Want.A_VALUE)
             faults[code] = got
             got = hole
         values.append(got)
@@ -128,8 +136,20 @@ def day(word: str, form: str | None) -> dt.date | Fault:
     """As `date`, inside the years that a log may have; a fault says what is wrong."""
     got = date(word, form)
     if got is None:
-        return Fault(date_wanted(form))
+        turned = form is None and _TURNED.fullmatch(word)
+        return Fault(Want.DATE_TURNED if turned else date_wanted(form), _near_day(word))
     return got if FIRST_YEAR <= got.year <= LAST_YEAR else Fault(Want.YEAR)
+
+
+def _near_day(word: str) -> str | None:
+    """The day that a word may have meant: with a time behind it, other marks, or a spreadsheet's number."""
+    if _DAY_NUMBER.fullmatch(word):
+        return (_DAY_ZERO + dt.timedelta(days=int(word))).isoformat()
+    parts = _NEAR_ISO.fullmatch(word)
+    if parts is None:
+        return None
+    iso = f"{parts[1]}-{parts[3]:0>2}-{parts[4]:0>2}"
+    return iso if date(iso, None) is not None else None
 
 
 def date_wanted(form: str | None) -> str:
@@ -165,7 +185,11 @@ def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
 
         def one(word: str, factor: float = factor) -> float | Fault:
             got = number(word, sheet.decimal_comma)
-            return got * factor if got is not None and 0 < got * factor <= most else Fault(Want.LOAD)
+            if got is not None and 0 < got * factor <= most:
+                return got * factor
+            return (
+                Fault(Want.UNIT_APART) if _WITH_UNIT.fullmatch(word) else Fault(Want.LOAD, _near_load(word))
+            )
 
         parsed = each(sheet, sheet.columns[name], one, empty=np.nan, hole=np.nan)
         given.append((sheet.columns[name], np.array(parsed.values, dtype=np.float64)[parsed.codes]))
@@ -187,6 +211,15 @@ def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
         none = np.flatnonzero(~filled)
         sheet.blame_rows(given[0][0], none, [Fault(Want.A_LOAD, said=Said.NO_LOAD)] * len(none))
     return found
+
+
+def _near_load(word: str) -> str | None:
+    """The load that a word may have meant: 100.0 for 1000 and 62.5 for 625, or for 62,5 in a comma file."""
+    near = word.replace(",", ".")
+    if _WHOLE.fullmatch(word) and len(word) > 3 and word[-1] in "05":
+        near = f"{word[:-1]}.{word[-1]}"
+    got = number(near, comma=False)
+    return near if near != word and got is not None and 0 < got <= load().value("load_max_kg") else None
 
 
 def likely(kind: str, word: str) -> str | None:

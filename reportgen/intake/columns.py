@@ -7,7 +7,7 @@ from itertools import groupby
 import numpy as np
 import pandas as pd
 
-from reportgen.intake.bounds import MOST_COLUMNS
+from reportgen.intake.bounds import MOST_ABOVE, MOST_COLUMNS
 from reportgen.intake.kinds import LOADS, Kind
 from reportgen.intake.messages import Fault, Said, Want, close
 from reportgen.intake.read import Rows, decoded, split
@@ -46,6 +46,13 @@ def sheet(raw: bytes, kind: Kind, own: Mapping[str, str]) -> Sheet:
             made.say(Said.COLUMNS, line=rows.heading_line, want=Want.COLUMNS, holes=holes, stop=True)
         else:
             made.say(Said.NO_HEADINGS, line=rows.heading_line, want=_wanted(kind), stop=True)
+    below = _below(rows, kind, names) if made.whole else None
+    if below is not None:  # nothing else that could be said helps
+        holes = {"line": below}
+        made = blank(kind.file)
+        made.extra = sum(any(map(str.strip, row)) for row in rows.cells)
+        want = Want.HEADINGS_FIRST
+        made.say(Said.HEADINGS_BELOW, line=rows.heading_line, want=want, holes=holes, stop=True)
     # A broken line is a row, unless it is the one that should hold the headings.
     made.extra += sum(one.line != rows.heading_line for one in rows.broken)
     for one in rows.broken:
@@ -87,6 +94,9 @@ def _columns(rows: Rows, kind: Kind, names: Mapping[str, str], last: int) -> She
     for column in columns:
         keep |= column.filled
     keep[[i for i, _, _ in long]] = True
+    again = keep & _again(columns, rows.cells, long)
+    keep &= ~again
+    long = [one for one in long if not again[one[0]]]
     kept = [_only(column, keep) for column in columns]
     place = np.cumsum(keep) - 1
     made = Sheet(
@@ -96,6 +106,10 @@ def _columns(rows: Rows, kind: Kind, names: Mapping[str, str], last: int) -> She
         decimal_comma=rows.delimiter != ",",
         aside=np.zeros(int(keep.sum()), dtype=np.bool_),
     )
+    # Copies pasted under one another: each such line is a row that is set aside, with one message.
+    made.extra = int(again.sum())
+    for line in rows.lines[again].tolist():
+        made.say(Said.HEADINGS_AGAIN, line=line, want=Want.OTHER_ROW)
     for i, row_cells in groupby(long, key=lambda one: one[0]):
         _, j, cell = next(row_cells)
         made.say(Said.BEYOND, line=int(rows.lines[i]), column=_place("", j), found=cell, want=Want.NOTHING)
@@ -105,6 +119,26 @@ def _columns(rows: Rows, kind: Kind, names: Mapping[str, str], last: int) -> She
         wrong = {code: _UNREADABLE for code, word in enumerate(column.words) if unreadable(word)}
         made.blame(column, wrong)
     return made
+
+
+def _again(columns: Sequence[Column], cells: list[list[str]], long: Sequence[tuple[int, int, str]]) -> Mask:
+    """Which rows only say the headings again."""
+    same = np.ones(len(cells), dtype=np.bool_)
+    for column in columns:
+        heading = fold(column.heading)
+        match = np.array([bool(heading) and fold(word) == heading for word in column.words], dtype=np.bool_)
+        same &= match[column.codes] | ((not heading) & ~column.filled)
+    same[[i for i, _, _ in long]] = False
+    return same
+
+
+def _below(rows: Rows, kind: Kind, names: Mapping[str, str]) -> int | None:
+    """The line of one of the first rows that holds every heading that is needed, or None."""
+    for row, line in zip(rows.cells[:MOST_ABOVE], rows.lines.tolist(), strict=False):
+        there = {names.get(fold(cell)) for cell in row if cell.strip()}
+        if all(any(name in there for name in group) for group in kind.needed):
+            return int(line)
+    return None
 
 
 def _across(cells: list[list[str]], width: int) -> Iterable[Sequence[str]]:

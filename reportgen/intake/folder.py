@@ -10,15 +10,17 @@ import pandas as pd
 
 from reportgen.intake import kinds
 from reportgen.intake.attempts import attempts
+from reportgen.intake.bounds import MOST_NOTE_BYTES
 from reportgen.intake.columns import sheet
 from reportgen.intake.kinds import KINDS, Kind
 from reportgen.intake.messages import Said, close, sentence
 from reportgen.intake.notes import note
-from reportgen.intake.odd import mark_days, mark_jumps, mark_same, review_day
+from reportgen.intake.odd import mark_days, mark_first, mark_jumps, mark_same, review_day
 from reportgen.intake.read import content, refused
 from reportgen.intake.sets import sets
 from reportgen.intake.sheet import Sheet, blank
 from reportgen.intake.tables import Manner, Reading, nothing, understand
+from reportgen.model.letters import shown
 from reportgen.model.lifter import Lifter, Unit
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.records import Note, Records, Source
@@ -101,6 +103,8 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
     review = review_day(readings[name] for name in _SET_THE_DAY if name in readings)
     day = as_of or review.day
     mark_jumps([readings[name] for name in ("training", "attempts") if name in readings], who.bests)
+    if "training" in readings:
+        mark_first(readings["training"])
     for name, reading in readings.items():
         mark_same(reading)
         if day is not None and name in _HAVE_DAYS:
@@ -112,7 +116,7 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
     if folder.fatal or day is None:
         return Intake(records=None, ledger=every, fatal=tuple(folder.fatal))
     records = Records(
-        folder=path.resolve().name,
+        folder=shown(path.resolve().name),
         lifter=who,
         as_of=day,
         sets=_sets(readings),
@@ -139,7 +143,7 @@ def _lifter(folder: _Folder, default_unit: Unit) -> Lifter | None:
         return None
     from reportgen.intake.lifter import lifter  # pydantic takes a tenth of a second to import
 
-    who = lifter(raw, folder.root.resolve().name, default_unit)
+    who = lifter(raw, shown(folder.root.resolve().name), default_unit)
     folder.entries.append(who.ledger)
     folder.fatal += who.fatal
     return who.lifter
@@ -197,8 +201,10 @@ def _notes(folder: _Folder, manner: Manner) -> tuple[tuple[Note, ...], tuple[Fil
     for path in sorted(inner.iterdir(), key=lambda one: one.name):
         if path.suffix.casefold() != ".md" or path.name.startswith("."):
             continue
-        file = f"notes/{_printed(path.name)}"
-        raw = folder.bytes_of(file) if path.name == _printed(path.name) else _unnamed(file)
+        file = f"notes/{shown(path.name)}"
+        raw = folder.bytes_of(file) if path.name == shown(path.name) else _unnamed(file)
+        if isinstance(raw, bytes) and len(raw) > MOST_NOTE_BYTES:
+            raw = refused(file, Said.LONG_NOTE)
         if isinstance(raw, bytes):
             one, entry = note(file, raw, manner)
             entries.append(entry)
@@ -216,22 +222,19 @@ def _strangers(folder: _Folder) -> tuple[FileLedger, ...]:
         if path.suffix.casefold() == ".csv" and path.name not in known:
             near = close(path.name.casefold(), known)
             problem = Problem(
-                file=path.name,
+                file=shown(path.name),
                 line=1,
                 level="odd",
-                found=path.name,
+                found=shown(path.name),
                 expected=", ".join(known),
-                message=sentence(Said.STRANGER, near=near, file=path.name),
+                message=sentence(Said.STRANGER, near=near, file=shown(path.name)),
             )
             entries.append(
-                FileLedger(file=path.name, rows_read=0, rows_used=0, rows_set_aside=0, problems=(problem,))
+                FileLedger(
+                    file=shown(path.name), rows_read=0, rows_used=0, rows_set_aside=0, problems=(problem,)
+                )
             )
     return tuple(entries)
-
-
-def _printed(name: str) -> str:
-    """A file's name as text; bytes that are no text are written out."""
-    return name.encode("utf-8", "backslashreplace").decode()
 
 
 def _unnamed(file: str) -> Problem:

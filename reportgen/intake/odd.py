@@ -69,6 +69,19 @@ def mark_days(reading: Reading, as_of: dt.date, review: ReviewDay | None) -> Non
     )
 
 
+def mark_first(reading: Reading) -> None:
+    """Report rows of a first day that lies far before the next one: a slip in a year makes empty weeks."""
+    days = reading.table["date"].to_numpy()
+    every = np.unique(days)
+    most = load().value("odd_oldest_days")
+    if len(every) < 3 or (_day(every[1]) - _day(every[0])).days <= most:
+        return
+    rows = np.unique(reading.rows[days == every[0]])
+    holes = {"days": (_day(every[1]) - _day(every[0])).days, "day": _day(every[1]).isoformat()}
+    want, column = Want.NEAR_FIRST.format(days=int(most)), reading.sheet.column("date")
+    reading.sheet.odd(Said.EARLY, rows, column, [want] * len(rows), [holes] * len(rows))
+
+
 def mark_same(reading: Reading) -> None:
     """Report the second of two rows that say the same, and any further one."""
     table = reading.table.drop(columns=["file", "line"])
@@ -133,11 +146,25 @@ def mark_jumps(readings: Sequence[Reading], bests: Sequence[PriorBest]) -> None:
                 "lift": lift,
                 "percent": f"{share:.0%}",
                 "earlier": f"{round(was, 1):g}",
+                "near": _near_load(kg, was, share, in_kg=_load_column(reading.sheet).name == "kg"),
             }
             for kg, lift, was in zip(one["load_kg"], one["lift"], one["before"], strict=True)
         ]
         wants = [Want.LIGHTER.format(most=f"{round(was * (1 + share), 1):g}") for was in one["before"]]
         reading.sheet.odd(Said.JUMP, rows, _load_column(reading.sheet), wants, holes)
+
+
+def _near_load(load_kg: float, earlier_kg: float, share: float, *, in_kg: bool) -> str | None:
+    """What a load that is far too high may have meant: a lost point, or pounds in a column of kilograms."""
+    if not in_kg:
+        return None
+    tenth_kg, pounds_kg = load_kg / 10, load_kg * load().value("pound")
+    if earlier_kg * (1 - share) <= tenth_kg <= earlier_kg * (1 + share):
+        return f"{tenth_kg:g}"
+    # Nearer to the earlier load than a point would have to be: a beginner's good day is no pounds.
+    return (
+        f"{load_kg:g} lb" if earlier_kg * (1 - share / 2) <= pounds_kg <= earlier_kg * (1 + share) else None
+    )
 
 
 def _load_column(sheet: Sheet) -> Column:

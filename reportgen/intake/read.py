@@ -19,6 +19,7 @@ _DELIMITERS = ",;\t"
 _WANTED = {
     Said.LARGE: Want.BYTES,
     Said.LINES: Want.LINES,
+    Said.LONG_NOTE: Want.NOTE_BYTES,
     Said.OUTSIDE: Want.INSIDE,
     Said.NOT_A_FILE: Want.PLAIN_FILE,
     Said.SHUT: Want.READABLE_FILE,

@@ -170,12 +170,22 @@ class Sheet:
             rows: The rows.
             column: The column to name.
             wants: What would not have been odd, for each row that is reported by itself.
-            holes: What the sentence says about each of these.
+            holes: What the sentence says about each of these; `near` = what it may have meant.
         """
         for row, want, some in zip(rows[:MOST_ODD].tolist(), wants, holes, strict=False):
             found = column.words[column.codes[row]] if column else ""
-            line = int(self.lines[row])
-            self.say(said, line=line, column=column, level="odd", found=found, want=want, holes=some)
+            line, near = int(self.lines[row]), some.get("near")
+            told = {name: one for name, one in some.items() if name != "near"}
+            self.say(
+                said,
+                line=line,
+                column=column,
+                level="odd",
+                found=found,
+                want=want,
+                near=str(near) if near else None,
+                holes=told,
+            )
         if len(rows) > MOST_ODD:
             line = int(self.lines[rows[MOST_ODD]])
             more, want = {"count": len(rows) - MOST_ODD}, Want.SAME_AGAIN

@@ -6,6 +6,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, TypeVar
 
+from reportgen.intake.bounds import MOST_TOML_BYTES, MOST_TOML_DEPTH
 from reportgen.intake.messages import Said, Want, clipped, close, cut, quoted, sentence
 from reportgen.intake.places import Places, places
 from reportgen.intake.read import decoded
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
 
     Shape = TypeVar("Shape", bound=BaseModel)
 
+_DEEP = "brackets inside brackets inside brackets"
+#: A key of so many parts takes the parser minutes.
+_DOTS = re.compile(rf"(?:[^\s.=\[\]]{{1,100}}[ \t]{{0,9}}\.[ \t]{{0,9}}){{{MOST_TOML_DEPTH}}}")
 _AT = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)")
 
 
@@ -123,11 +127,18 @@ def shown(value: object) -> str:
 
 def toml(file: str, raw: bytes) -> Toml:
     """Read one TOML file; where it is none, `data` is None and a problem says from which line on."""
+    if len(raw) > MOST_TOML_BYTES:
+        return _not_toml(file, 1, 0, f"it is longer than {MOST_TOML_BYTES // 1024} kB")
     text = decoded(raw).text.removeprefix("\ufeff")
+    dots = _DOTS.search(text)
+    if dots is not None:
+        return _not_toml(file, text.count("\n", 0, dots.start()) + 1, 0, "a key of too many parts")
     try:
-        return Toml(file, tomllib.loads(text), places(text))
+        data = tomllib.loads(text)
+        beyond = _beyond(data)
+        return _not_toml(file, 1, 0, beyond) if beyond else Toml(file, data, places(text))
     except RecursionError:
-        return _not_toml(file, 1, 0, "brackets inside brackets inside brackets")
+        return _not_toml(file, 1, 0, _DEEP)
     except ValueError as error:  # TOMLDecodeError is one; so is a whole number of thousands of digits
         reason = str(error)
         at = _AT.search(reason)
@@ -136,6 +147,20 @@ def toml(file: str, raw: bytes) -> Toml:
         if at is None:
             line, reason = 1, "a number is too long"
         return _not_toml(file, line, column, _AT.sub("", reason))
+
+
+def _beyond(data: dict[str, Any]) -> str:
+    """What no file of ours holds and later steps would choke on: deep nesting, numbers without end."""
+    left: list[tuple[object, int]] = [(data, 0)]
+    while left:
+        value, depth = left.pop()
+        if depth > MOST_TOML_DEPTH:
+            return _DEEP
+        if isinstance(value, int) and value.bit_length() > 64:
+            return "a number is too long"
+        inner = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
+        left += [(one, depth + 1) for one in inner]
+    return ""
 
 
 def _not_toml(file: str, line: int, column: int, reason: str) -> Toml:

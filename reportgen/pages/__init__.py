@@ -1,7 +1,8 @@
 """Page data and figures become one HTML file."""
 
-from reportgen.pages.archive import ArchiveProblem, Recovered, carried, recover
+from reportgen.pages.archive import ArchiveProblem, Recovered, carried, page_text, recover
 from reportgen.pages.dossier import Extra, render_dossier, write_dossier
+from reportgen.pages.seal import SealProblem, is_sealed, seal, unseal
 from reportgen.pages.squad import render_squad, write_squad
 from reportgen.pages.stamp import Stamp, digest
 from reportgen.pages.stamp import read as read_stamp
@@ -13,16 +14,21 @@ __all__ = [
     "ArchiveProblem",
     "Extra",
     "Recovered",
+    "SealProblem",
     "Stamp",
     "ThemeProblem",
     "WriteProblem",
     "carried",
     "digest",
+    "is_sealed",
+    "page_text",
     "read_stamp",
     "recover",
     "render_dossier",
     "render_squad",
+    "seal",
     "theme_files",
+    "unseal",
     "write",
     "write_dossier",
     "write_squad",

@@ -9,15 +9,17 @@ import binascii
 import gzip
 import hashlib
 import json
+import stat
 import zlib
 from collections.abc import Iterable
 from dataclasses import dataclass
 from html.parser import HTMLParser
-from pathlib import PurePosixPath
+from pathlib import Path, PurePosixPath
 from typing import Any, Final
 
 from reportgen.model.export import compact_json
 from reportgen.model.facts import Facts
+from reportgen.model.letters import shown
 from reportgen.model.records import Source
 from reportgen.pages.dossier import Extra
 
@@ -25,6 +27,8 @@ FACTS_FILE: Final = "facts.json"
 MEDIA_TYPE: Final = "application/gzip"
 #: No file of a lifter's folder is as large; a page that unpacks to more was not written by us.
 MOST_BYTES: Final = 64 * 1024 * 1024
+#: Twice what all the sources of a folder weigh, packed or not.
+MOST_PAGE_BYTES: Final = 2 * MOST_BYTES
 MOST_FILES: Final = 10_000
 _LINK: Final = f"data:{MEDIA_TYPE};base64,"
 
@@ -100,7 +104,10 @@ def recover(page: str) -> Recovered:
             path leads out of the folder. Nothing is given back then.
     """
     links = _Links()
-    links.feed(page)
+    try:
+        links.feed(page)
+    except AssertionError as error:  # so Python's parser says that markup is no markup, as in <![[s>
+        raise ArchiveProblem("its markup can't be read; not a page of ours") from error
     if len(links.found) > MOST_FILES:
         raise ArchiveProblem(f"the page carries {len(links.found)} files; expected at most {MOST_FILES}")
     files: list[Source] = []
@@ -116,6 +123,30 @@ def recover(page: str) -> Recovered:
             _inside(file, [source.file for source in files])
             files.append(Source(file=file, content=content))
     return Recovered(files=tuple(files), facts=facts)
+
+
+def page_text(path: Path) -> str:
+    """The text of a page that somebody sent.
+
+    Args:
+        path: The HTML file.
+
+    Raises:
+        ArchiveProblem: It can't be read, is no plain file, larger than any page of ours, or no text.
+    """
+    try:
+        if not stat.S_ISREG(path.stat().st_mode):
+            raise ArchiveProblem("can't be read: it is no file")
+        with path.open("rb") as file:
+            raw = file.read(MOST_PAGE_BYTES + 1)
+    except OSError as error:
+        raise ArchiveProblem(f"can't be read: {error.strerror}") from error
+    if len(raw) > MOST_PAGE_BYTES:
+        raise ArchiveProblem(f"can't be read: it is larger than {MOST_PAGE_BYTES} bytes; not one of ours")
+    try:
+        return raw.decode("utf-8")
+    except UnicodeDecodeError as error:
+        raise ArchiveProblem("can't be read: not a page of ours") from error
 
 
 def _unpack(file: str, text: str, digest: str, most: int) -> bytes:
@@ -137,7 +168,9 @@ def _unpack(file: str, text: str, digest: str, most: int) -> bytes:
 
 def _facts(content: bytes) -> dict[str, Any]:
     try:
-        found = json.loads(content)
+        found = json.loads(content, parse_constant=_no_number)
+    except RecursionError as error:
+        raise ArchiveProblem(f"{FACTS_FILE}: nested too deep; not one of ours") from error
     except ValueError as error:
         raise ArchiveProblem(f"{FACTS_FILE}: damaged in this page ({error})") from error
     if not isinstance(found, dict):
@@ -145,11 +178,18 @@ def _facts(content: bytes) -> dict[str, Any]:
     return found
 
 
+def _no_number(word: str) -> None:
+    raise ValueError(f"{word} is no number")
+
+
 def _inside(file: str, taken: list[str]) -> None:
     """Refuse a path that is not a plain one below the folder."""
     path = PurePosixPath(file)
-    odd = not file or path.is_absolute() or "\\" in file or ":" in file or "\0" in file
+    odd = shown(file) != file or not file or path.is_absolute() or "\\" in file or ":" in file
     if odd or any(part in ("..", ".") for part in file.split("/")) or str(path) != file:
         raise ArchiveProblem(f"{file!r}: leads out of the folder; refused")
     if file in taken:
         raise ArchiveProblem(f"{file}: carried twice")
+    folders = {str(parent) for parent in path.parents}
+    if any(one in folders or one.startswith(f"{file}/") for one in taken):
+        raise ArchiveProblem(f"{file}: carried as a file and as a folder")

@@ -35,6 +35,13 @@ def packed_runtime() -> str:
     return pack(runtime())
 
 
+@lru_cache(maxsize=1)
+def licences() -> str:
+    """What of other people's a page carries, with their licences: they ask to go with every copy."""
+    text = (_VENDOR / "THIRD_PARTY.md").read_text(encoding="utf-8")
+    return text.partition("\n\n")[2].replace("```text\n", "").replace("```\n", "").strip()
+
+
 def pack(text: str) -> str:
     """Text as gzip in base64: nothing in it is markup, and the same text gives the same bytes."""
     return base64.b64encode(gzip.compress(text.encode("utf-8"), compresslevel=9, mtime=0)).decode("ascii")
@@ -59,10 +66,10 @@ def style(theme: Theme, running_head: Iterable[str] = ()) -> str:
     """The page's whole style sheet.
 
     Args:
-        theme: Gives palette and page.css.
+        theme: Gives palette, page.css and, where it has one, extra.css.
         running_head: Left and right words on top of each printed page.
     """
-    parts = [theme.text("page.css")]
+    parts = [theme.text("page.css"), theme.added("extra.css")]
     for scheme in SCHEMES:
         roles = ";".join(f"--{role}:{colour}" for role, colour in theme.palette[scheme].items())
         rule = f":root{{{roles}}}"

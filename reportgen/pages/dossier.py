@@ -161,12 +161,20 @@ def frame(
     theme: Theme,
     *,
     title: str,
-    running_head: tuple[str, str],
+    running_head: tuple[str, str] | None,
     script: str = "page.js",
     stamp: Stamp | None = None,
 ) -> dict[str, Any]:
-    """What every page of a theme needs around its words: style, scripts, policy, icon."""
-    style = assets.style(theme, running_head=running_head)
+    """What every page of a theme needs around its words: style, scripts, policy, icon.
+
+    Args:
+        theme: Whose page it is.
+        title: The document's title.
+        running_head: Left and right words on top of each printed page; None for none.
+        script: The theme's script for this kind of page.
+        stamp: What it was made from; None leaves it out.
+    """
+    style = assets.style(theme, running_head=running_head or ())
     own = theme.text(script)
     return {
         "title": title,
@@ -177,6 +185,7 @@ def frame(
         "first_script": markup(FIRST_SCRIPT),
         "script": markup(own),
         "runtime": markup(assets.packed_runtime()),
+        "licences": assets.licences(),
         "policy": policy(scripts=(FIRST_SCRIPT, own, assets.runtime()), styles=(style,)),
     }
 

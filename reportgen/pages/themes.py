@@ -6,19 +6,24 @@ print what the view decided and reach nothing else.
 
 import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType, TracebackType
 from typing import Any, Final
 
 from jinja2 import BaseLoader, StrictUndefined, TemplateError, TemplateNotFound, TemplateSyntaxError
+from jinja2.exceptions import SecurityError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
 from reportgen.pages import places
 
 BUILT_IN: Final = "plain"
+#: One file of a theme; its palette; and a page with all that it carries.
+MOST_BYTES: Final = 4 * 2**20
+MOST_PALETTE_BYTES: Final = 16 * 2**10
+MOST_PAGE_LETTERS: Final = 512 * 2**20
 SCHEMES: Final = ("light", "dark", "print")
 _COLOUR: Final = re.compile(r"#[0-9a-fA-F]{6}")
 _FORBIDDEN: Final = {
@@ -67,6 +72,10 @@ class Theme:
             )
         return source
 
+    def added(self, file: str) -> str:
+        """As `text`; empty where the theme has no such file: it is one that a theme may have."""
+        return self.text(file) if any((folder / file).is_file() for folder in self.folders) else ""
+
     def render(self, template: str, values: Mapping[str, Any]) -> str:
         """Fill a template.
 
@@ -74,18 +83,31 @@ class Theme:
             ThemeProblem: The template is missing, is no template or fails while it is filled.
         """
         try:
-            return self.environment.get_template(template).render(values)
+            return _whole(self.environment.get_template(template).generate(values), f"{self.folders[0]}")
         except TemplateNotFound as error:
             raise ThemeProblem(f"{self.folders[0]}", f"the template {error.name} is missing") from error
         except TemplateSyntaxError as error:
             raise ThemeProblem(
                 f"{error.filename or error.name}:{error.lineno}", str(error.message)
             ) from error
+        except RecursionError as error:
+            raise ThemeProblem(f"{self.folders[0]}", f"{template} includes itself without end") from error
         except (TemplateError, ArithmeticError, LookupError, TypeError, ValueError, AttributeError) as error:
             place = _template_place(error.__traceback__, self.folders)
             if place is None:
                 raise
             raise ThemeProblem(place, str(error) or type(error).__name__) from error
+
+
+def _whole(pieces: Iterator[str], place: str) -> str:
+    """A page's pieces joined, as long as a page can be."""
+    found, left = [], MOST_PAGE_LETTERS
+    for piece in pieces:
+        left -= len(piece)
+        if left < 0:
+            raise ThemeProblem(place, f"its page grows beyond {MOST_PAGE_LETTERS} letters")
+        found.append(piece)
+    return "".join(found)
 
 
 def load(theme: str | Path = BUILT_IN) -> Theme:
@@ -106,7 +128,7 @@ def load(theme: str | Path = BUILT_IN) -> Theme:
         if not own.is_dir():
             raise ThemeProblem(str(theme), "there is no such theme, and no such folder")
     folders = (own,) if own == built_in else (own, built_in)
-    environment = ImmutableSandboxedEnvironment(
+    environment = _Sandbox(
         loader=_Templates(folders),
         autoescape=True,
         undefined=StrictUndefined,
@@ -126,13 +148,33 @@ def files(theme: str | Path = BUILT_IN) -> tuple[tuple[str, bytes], ...]:
     """
     try:
         return tuple(
-            (f"{place}/{path.name}", path.read_bytes())
+            (f"{place}/{path.name}", _bytes(path, MOST_BYTES))
             for place, folder in enumerate(load(theme).folders)
             for path in sorted(folder.iterdir())
             if path.is_file()
         )
     except OSError as error:
         raise ThemeProblem(str(error.filename), error.strerror or str(error)) from error
+
+
+def _bytes(path: Path, most: int) -> bytes:
+    with path.open("rb") as file:
+        content = file.read(most + 1)
+    if len(content) > most:
+        raise ThemeProblem(str(path), f"it is larger than {most} bytes")
+    return content
+
+
+class _Sandbox(ImmutableSandboxedEnvironment):
+    """The sandbox, and no sum that takes all memory: a template prints, it has nothing to multiply."""
+
+    intercepted_binops = frozenset(("*", "**"))
+
+    def call_binop(self, _context: Any, operator: str, left: Any, right: Any) -> Any:
+        """Multiply small numbers; refuse anything else."""
+        if operator == "*" and all(isinstance(one, int | float) for one in (left, right)):
+            return left * right
+        raise SecurityError(f"a template may not use {operator} here")
 
 
 class _Templates(BaseLoader):
@@ -151,7 +193,7 @@ class _Templates(BaseLoader):
         return source, str(path), None
 
 
-def _read(folders: tuple[Path, ...], file: str) -> tuple[Path, str]:
+def _read(folders: tuple[Path, ...], file: str, most: int = MOST_BYTES) -> tuple[Path, str]:
     for folder in folders:
         path = folder / file
         if not path.is_file():
@@ -159,7 +201,7 @@ def _read(folders: tuple[Path, ...], file: str) -> tuple[Path, str]:
         if not path.resolve().is_relative_to(folder.resolve()):
             raise ThemeProblem(str(path), "it points out of the theme's folder")
         try:
-            return path, path.read_text(encoding="utf-8")
+            return path, _bytes(path, most).decode("utf-8").replace("\r\n", "\n")
         except (OSError, UnicodeError) as error:
             raise ThemeProblem(str(path), f"can't be read: {error}") from error
     raise ThemeProblem(str(folders[0]), f"{file} is missing")
@@ -171,18 +213,21 @@ def _palette(folders: tuple[Path, ...]) -> Mapping[str, Mapping[str, str]]:
     for folder in reversed(folders):
         if not (folder / "palette.toml").is_file():
             continue
-        path, source = _read((folder,), "palette.toml")
+        path, source = _read((folder,), "palette.toml", MOST_PALETTE_BYTES)
         try:
             found = tomllib.loads(source)
-        except tomllib.TOMLDecodeError as error:
+        except RecursionError as error:
+            raise ThemeProblem(str(path), "brackets inside brackets inside brackets") from error
+        except ValueError as error:  # TOMLDecodeError is one; so is a number of thousands of digits
             raise ThemeProblem(str(path), str(error)) from error
         for scheme, roles in found.items():
             if scheme not in SCHEMES or not isinstance(roles, dict):
                 raise ThemeProblem(str(path), f"[{scheme}] is none of {', '.join(SCHEMES)}")
             for role, colour in roles.items():
                 if not isinstance(colour, str) or not _COLOUR.fullmatch(colour):
+                    told = repr(colour) if isinstance(colour, str) else "no text"
                     raise ThemeProblem(
-                        str(path), f"{scheme}.{role} is {colour!r}, expected a colour like '#1f5a6b'"
+                        str(path), f"{scheme}.{role} is {told}, expected a colour like '#1f5a6b'"
                     )
                 if not re.fullmatch(r"[a-z]+(-[a-z0-9]+)*", role):
                     raise ThemeProblem(str(path), f"{scheme}.{role!r} is no name of a role")

@@ -14,12 +14,21 @@ _TAGS: Final = {
 #: Deepest heading level of the page above a note: the note's own first level follows it.
 _ABOVE: Final = 3
 _LOWEST: Final = 6
+#: What reads Markdown takes time by the square of these; a text beyond them is shown as it stands.
+_MOST_LETTERS: Final = 300_000
+_MOST_BRACKETS: Final = 500
 _HEADING: Final = re.compile(r"<(/?)h([1-6])(?=[\s>])")
 
 
 def _demoted(match: re.Match[str]) -> str:
     level = min(int(match[2]) + _ABOVE, _LOWEST)
     return f"<{match[1]}h{level}"
+
+
+def _plain(text: str) -> Markup:
+    """The text as it stands, a paragraph a blank line, with every letter of it only a letter."""
+    parts = (part.strip() for part in re.split(r"\n\s*\n", text))
+    return Markup("\n").join(Markup("<p>{}</p>").format(part) for part in parts if part)
 
 
 def clean(text: str) -> Markup:
@@ -33,11 +42,16 @@ def clean(text: str) -> Markup:
     Returns:
         Cleaned HTML, safe to print without escaping.
     """
+    if len(text) > _MOST_LETTERS or text.count("[") > _MOST_BRACKETS:
+        return _plain(text)
     reader = markdown.Markdown(extensions=["tables", "sane_lists"], output_format="html")
     # Without these two a note's own tags would pass through unseen; nh3 is the second lock, not the first.
     reader.preprocessors.deregister("html_block")
     reader.inlinePatterns.deregister("html")
-    html = _HEADING.sub(_demoted, reader.convert(text))
+    try:
+        html = _HEADING.sub(_demoted, reader.convert(text))
+    except RecursionError:
+        return _plain(text)
     return Markup(
         nh3.clean(
             html,

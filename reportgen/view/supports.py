@@ -1,5 +1,6 @@
 """What carries the goal: what each figure is enough for, and where the goal weight has been."""
 
+import datetime as dt
 from typing import Final
 
 import pandas as pd
@@ -247,6 +248,11 @@ def _rep_maxes(reader: Reader) -> Block:
     return Points(items=tuple(items))
 
 
+def _month(month: str) -> str:
+    """2026-11 as "Nov 2026"."""
+    return text.month(dt.date.fromisoformat(f"{month}-01"))
+
+
 def expressed(reader: Reader) -> Figure | Paragraph:
     """How much of the squat reaches the bar, month by month."""
     facts = reader.facts.expressed_strength or ()
@@ -257,7 +263,7 @@ def expressed(reader: Reader) -> Figure | Paragraph:
             "date": pd.to_datetime([f"{f.month}-01" for f in facts]).astype("datetime64[s]"),
             "share": [round(f.share, 4) for f in facts],
             "reading": [
-                f"{f.month}: {reader.lift} {reader.say(f.snatch_kg)}, the squat is enough for "
+                f"{_month(f.month)}: {reader.lift} {reader.say(f.snatch_kg)}, the squat is enough for "
                 f"{reader.say(f.supported_kg)}: {text.share(f.share)} of it reaches the bar"
                 for f in facts
             ],
@@ -265,8 +271,8 @@ def expressed(reader: Reader) -> Figure | Paragraph:
     )
     first, last = facts[0], facts[-1]
     sentence: Phrase = (
-        f"In {last.month} {text.share(last.share)} of what the squat is enough for reached the bar, "
-        f"against {text.share(first.share)} in {first.month}.",
+        f"In {_month(last.month)} {text.share(last.share)} of what the squat is enough for reached the bar, "
+        f"against {text.share(first.share)} in {_month(first.month)}.",
     )
     return Figure(
         id="expressed",
@@ -280,7 +286,8 @@ def expressed(reader: Reader) -> Figure | Paragraph:
             caption="How much of the squat reaches the bar, by month",
             head=("month", "lift", "the squat is enough for", "share"),
             rows=tuple(
-                (words(f.month), load(f.snatch_kg), load(f.supported_kg), portion(f.share)) for f in facts
+                (words(_month(f.month)), load(f.snatch_kg), load(f.supported_kg), portion(f.share))
+                for f in facts
             ),
             folded=True,
             id="expressed-table",

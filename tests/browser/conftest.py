@@ -67,7 +67,7 @@ def visit(browser: Any, pages: dict[str, Path]) -> Iterator[Callable[..., Any]]:
     """Open a page in a fresh offline context; `page.heard` gathers what it asks for and complains of."""
     contexts = []
 
-    def go(name: str = "calm", **context: Any) -> Any:
+    def go(name: str = "calm", *, init: str = "", **context: Any) -> Any:
         context.setdefault("viewport", {"width": 1280, "height": 900})
         opened = browser.new_context(reduced_motion="reduce", **context)
         contexts.append(opened)
@@ -76,6 +76,8 @@ def visit(browser: Any, pages: dict[str, Path]) -> Iterator[Callable[..., Any]]:
             "window.refused = []; document.addEventListener('securitypolicyviolation',"
             " e => window.refused.push(e.effectiveDirective + ' ' + e.blockedURI))"
         )
+        if init:
+            opened.add_init_script(init)
         page = opened.new_page()
         page.set_default_timeout(8000)
         heard: list[str] = []

@@ -84,6 +84,15 @@ def mixed_note(folder: Path) -> None:
     (folder / "notes" / "march.md").write_bytes(head + "spät\n".encode("cp1252"))
 
 
+def long_note(folder: Path) -> None:
+    (folder / "notes").mkdir()
+    (folder / "notes" / "march.md").write_text("Date: 2026-03-01\n\n" + "x" * 256 * 2**10)
+
+
+def dotted_toml(folder: Path) -> None:
+    (folder / "lifter.toml").write_text("a." * 20_000 + "a = 1")
+
+
 def no_letter(folder: Path) -> None:
     (folder / "training.csv").write_bytes(
         TRAINING.encode() + b"2026-03-02,sn\x81tch,50,2\n2026-03-03,snatch,5\x000,2\n"
@@ -141,6 +150,8 @@ BUILDERS: tuple[Callable[[Path], None], ...] = (
     no_training,
     linked_lifter,
     deep_toml,
+    dotted_toml,
+    long_note,
     long_number,
     name_of_no_letters,
 )

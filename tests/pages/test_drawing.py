@@ -69,6 +69,20 @@ def test_the_living_chart_names_no_address() -> None:
     assert "$schema" not in json.loads(live)
 
 
+def test_the_living_chart_carries_every_row_by_columns() -> None:
+    rows = [{"x": n, "y": n / 8, "kind": "made"} for n in range(5)]
+    chart = alt.Chart({"values": rows}).mark_point().encode(x="x:Q", y="y:Q").to_dict()
+    table = json.loads(drawing.draw(chart, "a").live)["data"][0]
+    columns = table["values"]["columns"]
+    assert [dict(zip(columns, cells, strict=True)) for cells in zip(*columns.values(), strict=True)] == rows
+
+
+def test_rows_that_lack_a_cell_stay_rows() -> None:
+    rows: list[dict[str, float]] = [{"x": 1, "y": 2}, {"x": 1}]
+    chart = alt.Chart({"values": rows}).mark_point().encode(x="x:Q").to_dict()
+    assert json.loads(drawing.draw(chart, "a").live)["data"][0]["values"] == rows
+
+
 def test_a_chart_that_points_at_a_file_is_refused() -> None:
     chart = alt.Chart("elsewhere.csv").mark_point().encode(x="x:Q").to_dict()
     with pytest.raises(ValueError, match="carries its data inside"):

@@ -1,0 +1,194 @@
+"""A dossier that only a passphrase opens: the whole page sealed, around it a page that asks.
+
+The page is packed with gzip and sealed with AES-256-GCM under a key that PBKDF2 makes of the passphrase. The
+parameters are bound to it as additional data, and a sum over all that is sealed tells a damaged file from a
+wrong passphrase. The salt is random: sealed twice, a page never gives the same bytes.
+"""
+
+import base64
+import binascii
+import hashlib
+import json
+import os
+import re
+import unicodedata
+import zlib
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Final
+
+from reportgen.pages.dossier import FIRST_SCRIPT, frame
+from reportgen.pages.policy import policy
+from reportgen.pages.themes import BUILT_IN, load, markup
+
+FORMAT: Final = 1
+ROUNDS: Final = 1_000_000
+TITLE: Final = "A sealed dossier"
+_KDF: Final = "PBKDF2-SHA-256"
+_CIPHER: Final = "AES-256-GCM"
+_SALT_BYTES: Final = 16
+_NONCE_BYTES: Final = 12
+#: A page from elsewhere may ask for no more work than this, and unpack to no more.
+_MOST_ROUNDS: Final = 10_000_000
+_MOST_BYTES: Final = 128 * 1024 * 1024
+#: Left away around a passphrase on both sides: a phone's keyboard likes to add one.
+_BLANKS: Final = " \t\r\n\u00a0"
+_OPEN: Final = '<script type="application/json" id="sealed">'
+_SEALED: Final = re.compile(re.escape(_OPEN) + r"(\{[^<]*\})</script>")
+
+
+class SealProblem(Exception):  # noqa: N818 - it is a problem to report, named like the others
+    """A page can't be sealed or opened; the message says why."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sealed:
+    """What stands in a sealed page. `body` is the packed page, encrypted, with GCM's tag at its end."""
+
+    rounds: int
+    salt: bytes
+    nonce: bytes
+    body: bytes
+
+    @property
+    def bound(self) -> bytes:
+        """The parameters as additional data: who changes one opens nothing."""
+        words = (
+            "sealed dossier",
+            FORMAT,
+            _KDF,
+            self.rounds,
+            _base64(self.salt),
+            _CIPHER,
+            _base64(self.nonce),
+        )
+        return ";".join(map(str, words)).encode("ascii")
+
+    @property
+    def sum(self) -> str:
+        """SHA-256 over parameters and body, as hex."""
+        return hashlib.sha256(self.bound + self.body).hexdigest()
+
+    def json(self) -> str:
+        """As it stands in the page; nothing in it is markup."""
+        return json.dumps(
+            {
+                "format": FORMAT,
+                "kdf": _KDF,
+                "rounds": self.rounds,
+                "salt": _base64(self.salt),
+                "cipher": _CIPHER,
+                "nonce": _base64(self.nonce),
+                "sum": self.sum,
+                "body": _base64(self.body),
+            },
+            separators=(",", ":"),
+        )
+
+
+def is_sealed(page: str) -> bool:
+    """Whether a page is a sealed one."""
+    return _OPEN in page
+
+
+def seal(page: str, passphrase: str, *, theme: str | Path = BUILT_IN) -> str:
+    """A page that asks for the passphrase and then shows `page`, with nothing of it in the open.
+
+    Args:
+        page: The HTML of a dossier made with the same theme.
+        passphrase: Brought to Unicode's form NFC; blanks around it do not count.
+        theme: Gives style, scripts and the page around.
+
+    Raises:
+        SealProblem: The passphrase is empty.
+        ThemeProblem: The theme fails; names its file and line.
+    """
+    from cryptography.hazmat.primitives.ciphers.aead import AESGCM
+
+    salt, nonce = os.urandom(_SALT_BYTES), os.urandom(_NONCE_BYTES)
+    bare = Sealed(rounds=ROUNDS, salt=salt, nonce=nonce, body=b"")
+    # The wrapper of gzip without a name and a time in it, as DecompressionStream reads it.
+    engine = zlib.compressobj(9, zlib.DEFLATED, 31)
+    packed = engine.compress(page.encode("utf-8")) + engine.flush()
+    body = AESGCM(_key(passphrase, bare)).encrypt(nonce, packed, bare.bound)
+    used = load(theme)
+    # No words for the running head, they name the lifter: seal.js adds it to the opened page.
+    values = frame(used, title=TITLE, running_head=None)
+    scripts = (FIRST_SCRIPT, str(values["script"]), used.text("seal.js"), _runtime())
+    values |= {
+        "sealed": markup(Sealed(rounds=ROUNDS, salt=salt, nonce=nonce, body=body).json()),
+        "seal_script": markup(scripts[2]),
+        "policy": policy(scripts=scripts, styles=(str(values["style"]),)),
+    }
+    made = used.render("sealed.html", values)
+    if _SEALED.search(made) is None:
+        raise SealProblem("the theme's sealed.html has to print `sealed` in its element, as plain's does")
+    return made
+
+
+def unseal(page: str, passphrase: str) -> str:
+    """The dossier in a sealed page, exactly as it was.
+
+    Args:
+        page: The HTML of a sealed page.
+        passphrase: The one it was sealed with.
+
+    Raises:
+        SealProblem: It is not sealed, damaged, or the passphrase is another.
+    """
+    from cryptography.exceptions import InvalidTag
+    from cryptography.hazmat.primitives.ciphers.aead import AESGCM
+
+    sealed = _read(page)
+    try:
+        packed = AESGCM(_key(passphrase, sealed)).decrypt(sealed.nonce, sealed.body, sealed.bound)
+    except InvalidTag as error:
+        raise SealProblem("this passphrase does not open it; capitals and spaces inside count") from error
+    engine = zlib.decompressobj(wbits=31)
+    try:
+        content = engine.decompress(packed, _MOST_BYTES + 1)
+        if not engine.eof or len(content) > _MOST_BYTES:
+            raise SealProblem("what was sealed is no page of ours")
+        return content.decode("utf-8")
+    except (zlib.error, UnicodeDecodeError) as error:
+        raise SealProblem("what was sealed is no page of ours") from error
+
+
+def _read(page: str) -> Sealed:
+    if not is_sealed(page):
+        raise SealProblem("is not sealed")
+    damaged = "is damaged: a part is missing or was changed on the way; ask for the file again"
+    found = _SEALED.search(page)
+    if found is None:
+        raise SealProblem(damaged)
+    try:
+        data: dict[str, Any] = json.loads(found[1])
+        if data["format"] != FORMAT or data["kdf"] != _KDF or data["cipher"] != _CIPHER:
+            raise SealProblem("was sealed in a way that this version does not know")
+        salt, nonce, body = (
+            base64.b64decode(data[name], validate=True) for name in ("salt", "nonce", "body")
+        )
+        sealed = Sealed(rounds=int(data["rounds"]), salt=salt, nonce=nonce, body=body)
+        whole = sealed.sum == data["sum"]
+    except (ValueError, KeyError, TypeError, binascii.Error) as error:
+        raise SealProblem(damaged) from error
+    if not whole or len(nonce) != _NONCE_BYTES or not 0 < sealed.rounds <= _MOST_ROUNDS:
+        raise SealProblem(damaged)
+    return sealed
+
+
+def _key(passphrase: str, sealed: Sealed) -> bytes:
+    words = unicodedata.normalize("NFC", passphrase).strip(_BLANKS)
+    if not words:
+        raise SealProblem("the passphrase is empty")
+    return hashlib.pbkdf2_hmac("sha256", words.encode("utf-8"), sealed.salt, sealed.rounds, 32)
+
+
+def _runtime() -> str:
+    from reportgen.pages import assets
+
+    return assets.runtime()
+
+
+def _base64(content: bytes) -> str:
+    return base64.b64encode(content).decode("ascii")

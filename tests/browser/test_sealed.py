@@ -1,0 +1,101 @@
+"""A sealed copy opened from the disk: the dossier for the right passphrase, else a clear sentence."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from reportgen.pages import render_dossier, seal
+from tests.pages import sample
+
+WORDS = "vier kühle Wörter hier"
+SAID = "#lock-said"
+
+
+@pytest.fixture(scope="session")
+def sealed(pages: dict[str, Path]) -> Path:
+    html = render_dossier(sample.page(), other_unit=sample.page(unit="lb"), charts=sample.charts)
+    path = pages["calm"].with_name("sealed.html")
+    path.write_text(seal(html, WORDS), encoding="utf-8")
+    pages["sealed"] = path
+    damaged = path.read_text(encoding="utf-8")
+    middle = damaged.index('"body":"') + 5000
+    other = "A" if damaged[middle] != "A" else "B"
+    pages["damaged"] = path.with_name("damaged.html")
+    pages["damaged"].write_text(damaged[:middle] + other + damaged[middle + 1 :], encoding="utf-8")
+    return path
+
+
+def type_in(page: Any, words: str) -> None:
+    page.locator("#passphrase").fill(words)
+    page.keyboard.press("Enter")
+
+
+def test_the_right_passphrase_opens_the_whole_page(sealed: Path, visit: Callable[..., Any]) -> None:
+    page = visit("sealed")
+    assert page.title() == "A sealed dossier"
+    assert sample.page().head.name not in page.content()
+    type_in(page, " vier ku\u0308hle Wo\u0308rter hier ")
+    page.wait_for_selector(".sheet")
+    assert page.title() == sample.page().title
+    assert page.locator("h1").inner_text() == sample.page().head.name
+    assert page.locator("#passphrase").count() == 0
+    page.locator("#figure-0 button[data-period='84']").click()
+    page.locator("button[data-unit=lb]").first.click()
+    page.wait_for_function("() => document.querySelectorAll('.chart.alive').length === 11")
+    page.locator("[data-chart=figure-0]").focus()
+    page.keyboard.press("Home")
+    page.wait_for_selector(".reading.shown")
+    assert page.evaluate("window.refused") == []
+    assert page.heard == []
+
+
+def test_once_open_the_running_head_is_there(sealed: Path, visit: Callable[..., Any]) -> None:
+    page = visit("sealed")
+    heads = "() => [...document.styleSheets[0].cssRules].filter(r => /@top-left/.test(r.cssText)).length"
+    before = page.evaluate(heads)
+    type_in(page, WORDS)
+    page.wait_for_selector(".sheet")
+    assert page.evaluate(heads) == before + 1
+
+
+def test_a_wrong_passphrase_is_told_so_and_another_may_be_tried(
+    sealed: Path, visit: Callable[..., Any]
+) -> None:
+    page = visit("sealed")
+    type_in(page, "   ")
+    assert page.locator(SAID).inner_text() == "Type the passphrase first."
+    type_in(page, "four other words here")
+    page.wait_for_function("() => /does not open it/.test(document.querySelector('#lock-said').textContent)")
+    assert page.locator(".sheet").count() == 0
+    type_in(page, WORDS)
+    page.wait_for_selector(".sheet")
+    assert page.evaluate("window.refused") == []
+
+
+def test_a_damaged_file_is_told_so(sealed: Path, visit: Callable[..., Any]) -> None:
+    page = visit("damaged")
+    type_in(page, WORDS)
+    page.wait_for_function("() => /is damaged/.test(document.querySelector('#lock-said').textContent)")
+    assert page.locator(".sheet").count() == 0
+
+
+def test_without_script_it_says_what_is_needed(sealed: Path, visit: Callable[..., Any]) -> None:
+    page = visit("sealed", java_script_enabled=False)
+    assert "allow JavaScript" in page.locator("main").inner_text()
+    assert not page.locator("#lock").is_visible()
+
+
+def test_a_browser_that_cannot_open_it_says_so(sealed: Path, visit: Callable[..., Any]) -> None:
+    page = visit("sealed", init="delete Crypto.prototype.subtle")
+    assert "browser can’t open" in page.locator(SAID).inner_text()
+    assert not page.locator("#lock").is_visible()
+
+
+@pytest.mark.parametrize("width", [320, 360, 1280])
+def test_the_lock_fits_and_its_targets_are_large(width: int, sealed: Path, visit: Callable[..., Any]) -> None:
+    page = visit("sealed", viewport={"width": width, "height": 800})
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    for box in page.locator("#passphrase, #lock button, .reveal label").all():
+        assert box.bounding_box()["height"] >= 24

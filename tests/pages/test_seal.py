@@ -1,0 +1,143 @@
+"""A sealed page gives back what was sealed, with the right passphrase only, and tells nothing before."""
+
+import base64
+import gzip
+import html
+import json
+import re
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from reportgen.pages import SealProblem, is_sealed, render_dossier, seal, unseal
+from reportgen.pages.seal import _SEALED, Sealed, _read
+from tests.pages import sample
+
+WORDS = "vier kühle Wörter hier"
+
+
+@pytest.fixture(scope="module")
+def page() -> str:
+    return render_dossier(sample.page(), charts=sample.charts)
+
+
+@pytest.fixture(scope="module")
+def sealed(page: str) -> str:
+    return seal(page, WORDS)
+
+
+def test_the_page_comes_back_letter_for_letter(page: str, sealed: str) -> None:
+    assert is_sealed(sealed)
+    assert not is_sealed(page)
+    assert unseal(sealed, WORDS) == page
+
+
+def test_letters_composed_in_another_way_and_blanks_around_open_it(page: str, sealed: str) -> None:
+    assert unseal(sealed, " vier ku\u0308hle Wo\u0308rter hier\n") == page
+
+
+@pytest.mark.parametrize("other", ["Vier kühle Wörter hier", "vier kuhle Worter hier", WORDS + "x"])
+def test_another_passphrase_is_told_so(other: str, sealed: str) -> None:
+    with pytest.raises(SealProblem, match="this passphrase does not open it"):
+        unseal(sealed, other)
+
+
+@pytest.mark.parametrize("empty", ["", " \n"])
+def test_an_empty_passphrase_seals_nothing(empty: str) -> None:
+    with pytest.raises(SealProblem, match="empty"):
+        seal("<p>words</p>", empty)
+
+
+def test_the_sealed_file_tells_nothing_of_the_lifter(page: str, sealed: str) -> None:
+    lifter = sample.page()
+    packed = [
+        gzip.decompress(base64.b64decode(block)).decode() for block in re.findall(r"H4sI[\w+/=]{40,}", sealed)
+    ]
+    # Long runs of base64 are unpacked or sealed; four letters of a name turn up in them by chance.
+    whole = re.sub(r"[\w+/=]{200,}", "", sealed) + "".join(packed)
+    for name in lifter.head.name.split():
+        assert name in page
+        assert name.casefold() not in whole.casefold()
+    for words in ("squad-line", "made-from", "{@top-left{content", 'class="verdict"', lifter.title):
+        assert words not in whole
+    assert "<title>A sealed dossier</title>" in sealed
+    assert "<noscript>" in sealed
+
+
+def test_the_policy_of_the_shell_allows_exactly_its_own_and_the_page_s_scripts(
+    page: str, sealed: str
+) -> None:
+    def scripts(text: str) -> set[str]:
+        return set(re.findall(r"'sha256-[^']+'", re.search(r"script-src ([^;]*);", html.unescape(text))[1]))  # type: ignore[index]
+
+    assert scripts(page) < scripts(sealed)
+    assert len(scripts(sealed)) == len(scripts(page)) + 1
+    assert "unsafe" not in sealed.split("</head>", maxsplit=1)[0]
+
+
+def test_sealed_twice_it_is_never_the_same(page: str, sealed: str) -> None:
+    one, two = _read(sealed), _read(seal(page, WORDS))
+    assert one.salt != two.salt
+    assert one.nonce != two.nonce
+    assert one.body != two.body
+
+
+def _changed(sealed: str, **values: object) -> str:
+    found = _SEALED.search(sealed)
+    assert found is not None
+    data = json.loads(found[1]) | values
+    return sealed.replace(found[1], json.dumps(data))
+
+
+@pytest.mark.parametrize(
+    "values",
+    [
+        {"body": "AAAA"},
+        {"body": "?"},
+        {"salt": "AAAAAAAAAAAAAAAAAAAAAA=="},
+        {"nonce": "AAAAAAAAAAAAAAAA"},
+        {"nonce": ""},
+        {"rounds": 1},
+        {"rounds": "many"},
+        {"rounds": 10**12},
+        {"sum": 0},
+    ],
+)
+def test_a_damaged_file_is_told_so_before_any_work(values: dict[str, object], sealed: str) -> None:
+    with pytest.raises(SealProblem, match="is damaged"):
+        unseal(_changed(sealed, **values), WORDS)
+
+
+def test_a_file_cut_off_is_told_so(sealed: str) -> None:
+    with pytest.raises(SealProblem, match="is damaged"):
+        unseal(sealed[: len(sealed) // 2], WORDS)
+
+
+def test_a_later_format_is_told_so(sealed: str) -> None:
+    with pytest.raises(SealProblem, match="does not know"):
+        unseal(_changed(sealed, format=2), WORDS)
+
+
+def test_an_open_page_is_not_taken_for_a_sealed_one(page: str) -> None:
+    with pytest.raises(SealProblem, match="is not sealed"):
+        unseal(page, WORDS)
+
+
+def test_parameters_are_bound_to_what_is_sealed(sealed: str) -> None:
+    old = _read(sealed)
+    fewer = Sealed(rounds=old.rounds + 1, salt=old.salt, nonce=old.nonce, body=old.body)
+    with pytest.raises(SealProblem, match="does not open it"):
+        unseal(_changed(sealed, rounds=fewer.rounds, sum=fewer.sum), WORDS)
+
+
+@settings(max_examples=8, deadline=None)
+@given(text=st.text(max_size=200), words=st.text(min_size=1, max_size=30).filter(lambda w: w.strip() != ""))
+def test_any_text_comes_back_with_any_passphrase(text: str, words: str) -> None:
+    text = text.encode("utf-8", "replace").decode("utf-8")
+    try:
+        sealed = seal(text, words)
+    except UnicodeEncodeError:
+        assert any("\ud800" <= c <= "\udfff" for c in words)
+        return
+    assert unseal(sealed, words) == text

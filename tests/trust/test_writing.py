@@ -1,0 +1,175 @@
+"""Pages that can't be written leave what stood there; two writers never mix; a stopped one leaves no half."""
+
+import errno
+import os
+import signal
+import stat
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from reportgen.cli import run
+from reportgen.cli.main import main
+from reportgen.pages import WriteProblem, write
+from tests.trust.logs import HEAD, lay
+
+LOG = HEAD + "".join(
+    f"2026-0{month}-0{day},snatch,{50 + day},1\n" for month in (1, 2, 3) for day in (2, 5, 9)
+)
+COMMAND = (sys.executable, "-m", "reportgen", "write")
+
+
+def full(*_: object, **__: object) -> None:
+    raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+
+def denied(*_: object, **__: object) -> None:
+    raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
+
+
+@pytest.mark.parametrize(
+    ("where", "how"), [((os, "fsync"), full), ((Path, "replace"), full), ((Path, "mkdir"), denied)]
+)
+def test_a_disk_that_is_full_or_shut_names_the_page_and_keeps_the_old_one(
+    where: tuple[object, str], how: object, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    lay(tmp_path / "runa", LOG)
+    page = tmp_path / "out" / "runa.html"
+    page.parent.mkdir()
+    page.write_text("old")
+    with monkeypatch.context() as patch:
+        patch.setattr(*where, how)
+        words = ["write", str(tmp_path / "runa"), "--out", str(page.parent), "--jobs", "1"]
+        done = CliRunner().invoke(main, words)
+    assert done.exit_code == 2
+    assert str(page) in done.stderr
+    assert "not written" in done.stderr
+    assert page.read_text() == "old"
+    assert [one.name for one in page.parent.iterdir()] == ["runa.html"]
+
+
+def test_a_folder_that_may_only_be_read_is_read_and_left_as_it_is(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "runa", LOG)
+    before = {one.name: one.read_bytes() for one in folder.iterdir()}
+    for one in folder.iterdir():
+        one.chmod(0o444)
+    folder.chmod(0o555)
+    try:
+        words = ["write", str(folder), "--out", str(tmp_path / "out"), "--jobs", "1"]
+        done = CliRunner().invoke(main, words)
+        assert done.exit_code == 0, done.output
+        assert {one.name: one.read_bytes() for one in folder.iterdir()} == before
+        assert stat.S_IMODE(folder.stat().st_mode) == 0o555
+    finally:
+        folder.chmod(0o755)
+
+
+def test_two_writers_of_one_page_leave_the_whole_page_of_one(tmp_path: Path) -> None:
+    page = tmp_path / "page.html"
+    script = (
+        "import sys; from pathlib import Path; from reportgen.pages import write\n"
+        "for _ in range(60): write(Path(sys.argv[1]), sys.argv[2] * 200_000)"
+    )
+    writers = [subprocess.Popen([sys.executable, "-c", script, str(page), letter]) for letter in "ab"]
+    seen = set()
+    while any(writer.poll() is None for writer in writers):
+        if page.exists():
+            seen.add(page.read_text())
+    assert [writer.returncode for writer in writers] == [0, 0]
+    assert seen | {page.read_text()} <= {"a" * 200_000, "b" * 200_000}
+    assert [one.name for one in tmp_path.iterdir()] == ["page.html"]
+
+
+def test_an_interrupt_while_writing_keeps_the_old_page_and_leaves_no_part(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    page = tmp_path / "page.html"
+    page.write_text("old")
+
+    def stopped(_: int) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(os, "fsync", stopped)
+    with pytest.raises(KeyboardInterrupt):
+        write(page, "new")
+    assert page.read_text() == "old"
+    assert [one.name for one in tmp_path.iterdir()] == ["page.html"]
+
+
+def test_a_failing_rename_is_a_write_problem(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(Path, "replace", full)
+    with pytest.raises(WriteProblem, match="No space left"):
+        write(tmp_path / "page.html", "new")
+
+
+def gone(group: int) -> bool:
+    """Whether the last process of a group ends within seconds."""
+    for _ in range(100):
+        try:
+            os.killpg(group, 0)
+        except ProcessLookupError:
+            return True
+        time.sleep(0.05)
+    return False
+
+
+@pytest.mark.skipif(os.name != "posix", reason="sends a signal to a group of processes")
+def test_ctrl_c_leaves_whole_pages_only_and_no_process_behind(tmp_path: Path) -> None:
+    for number in range(4):
+        lay(tmp_path / "squad" / f"runa-{number}", LOG)
+    out = tmp_path / "out"
+    words = [*COMMAND, str(tmp_path / "squad"), "--out", str(out), "--jobs", "2"]
+    running = subprocess.Popen(
+        words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, start_new_session=True
+    )
+    end = time.monotonic() + 60
+    while time.monotonic() < end and not list(out.glob("*.html")):
+        time.sleep(0.05)
+    os.killpg(running.pid, signal.SIGINT)
+    _, told = running.communicate(timeout=60)
+    assert running.returncode != 0
+    assert "Traceback" not in told
+    for page in out.glob("*.html"):
+        assert page.read_text(encoding="utf-8").rstrip().endswith("</html>")
+    assert not list(out.glob(".*.part"))
+    assert gone(running.pid)
+
+
+def test_a_squad_split_by_names_over_two_processes_is_the_squad_in_one(tmp_path: Path) -> None:
+    names = [f"runa-{number}" for number in range(3)]
+    for name in names:
+        lay(tmp_path / "squad" / name, LOG)
+    squad, one, two = tmp_path / "squad", tmp_path / "one", tmp_path / "two"
+    whole = [*COMMAND, str(squad), "--out", str(one), "--jobs", "1"]
+    assert subprocess.run(whole, check=False, capture_output=True).returncode == 0
+    (tmp_path / "list").write_text("\n".join(names[1:]) + "\n")
+    halves = [["--only", names[0]], ["--only-from", str(tmp_path / "list")]]
+    parts = [
+        subprocess.Popen(
+            [*COMMAND, str(squad), "--out", str(two), "--jobs", "1", *half], stdout=subprocess.PIPE
+        )
+        for half in halves
+    ]
+    for part in parts:
+        part.communicate(timeout=120)
+        assert part.returncode == 0
+    assert not (two / "index.html").exists()
+    # The last call finds every page as it should be and only adds the index.
+    assert subprocess.run([*COMMAND, str(squad), "--out", str(two)], check=False).returncode == 0
+    assert {p.name: p.read_bytes() for p in two.iterdir()} == {p.name: p.read_bytes() for p in one.iterdir()}
+
+
+def test_a_name_that_is_no_lifter_is_told(tmp_path: Path) -> None:
+    lay(tmp_path / "squad" / "runa", LOG)
+    words = ["write", str(tmp_path / "squad"), "--out", str(tmp_path / "out"), "--only", "../runa"]
+    done = CliRunner().invoke(main, words)
+    assert done.exit_code == 2
+    assert "'../runa' is no lifter of" in done.stderr
+
+
+def test_cores_are_those_this_process_may_use() -> None:
+    assert run.cores() >= 1

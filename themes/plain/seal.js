@@ -1,0 +1,74 @@
+"use strict";
+/* Opens a sealed copy: passphrase -> key -> page, all on this device. Nothing is fetched or stored, and the
+   passphrase is kept nowhere. The page then comes alive as any other. */
+{
+  const form = document.getElementById("lock"), input = document.getElementById("passphrase");
+  const told = document.getElementById("lock-said"), button = form.querySelector("button");
+  const say = words => { told.textContent = words; };
+  const bytes = text => Uint8Array.from(atob(text), c => c.charCodeAt(0));
+  const ascii = text => new TextEncoder().encode(text);
+  const DAMAGED = "This file is damaged: a part is missing or was changed on the way. Ask for it again.";
+
+  class Told extends Error {}
+
+  async function open(words) {
+    let sealed, body, bound;
+    try {
+      sealed = JSON.parse(document.getElementById("sealed").textContent);
+      bound = ascii(["sealed dossier", sealed.format, sealed.kdf, sealed.rounds, sealed.salt, sealed.cipher, sealed.nonce].join(";"));
+      body = bytes(sealed.body);
+    } catch { throw new Told(DAMAGED); }
+    const whole = new Uint8Array(bound.length + body.length);
+    whole.set(bound);
+    whole.set(body, bound.length);
+    const sum = Array.from(new Uint8Array(await crypto.subtle.digest("SHA-256", whole)), b => b.toString(16).padStart(2, "0")).join("");
+    if (sum !== sealed.sum) throw new Told(DAMAGED);
+    const said = ascii(words.normalize("NFC").replace(/^[ \t\r\n\u00a0]+|[ \t\r\n\u00a0]+$/g, ""));
+    const raw = await crypto.subtle.importKey("raw", said, "PBKDF2", false, ["deriveKey"]);
+    const key = await crypto.subtle.deriveKey(
+      { name: "PBKDF2", hash: "SHA-256", salt: bytes(sealed.salt), iterations: sealed.rounds },
+      raw, { name: "AES-GCM", length: 256 }, false, ["decrypt"]);
+    let packed;
+    try {
+      packed = await crypto.subtle.decrypt({ name: "AES-GCM", iv: bytes(sealed.nonce), additionalData: bound }, key, body);
+    } catch { throw new Told("This passphrase does not open it. Capitals and spaces inside count."); }
+    const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
+    return new Response(stream).text();
+  }
+
+  function show(text) {
+    /* The style stands here already, but for the running head, which is of this page only. Inside the text
+       the policy would refuse it, and say so. */
+    const from = text.indexOf("<style>"), to = text.indexOf("</style>");
+    const page = new DOMParser().parseFromString(text.slice(0, from) + text.slice(to), "text/html");
+    const sheet = document.styleSheets[0];
+    for (const rule of text.slice(from, to).match(/^@page\{@top-.*$/gm) || [])
+      sheet.insertRule(rule, sheet.cssRules.length);
+    document.title = page.title;
+    document.body.replaceChildren(...page.body.childNodes);
+    document.dispatchEvent(new Event("unsealed"));
+    const aim = location.hash && document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    if (aim) aim.scrollIntoView(); else scrollTo(0, 0);
+  }
+
+  if (!globalThis.crypto || !crypto.subtle || !globalThis.DecompressionStream) {
+    form.hidden = true;
+    say("This browser can’t open a sealed file. Save the file and open it in a browser of 2023 or later.");
+  }
+  document.getElementById("reveal").addEventListener("change", e => { input.type = e.target.checked ? "text" : "password"; });
+  form.addEventListener("submit", async e => {
+    e.preventDefault();
+    if (button.disabled) return;
+    if (!input.value.trim()) { say("Type the passphrase first."); input.focus(); return; }
+    button.disabled = true;
+    say("Opening …");
+    await new Promise(done => setTimeout(done));
+    try {
+      show(await open(input.value));
+    } catch (problem) {
+      button.disabled = false;
+      say(problem instanceof Told ? problem.message : "This file could not be opened: " + problem.message);
+      input.select();
+    }
+  });
+}
