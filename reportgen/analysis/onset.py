@@ -72,11 +72,7 @@ def find(load_kg: Array, usable: Mask, trade: Trade) -> Onset:
     Returns:
         One result a test day. Whether there was log enough to ask is the caller's question.
     """
-    rows = load_kg.reshape(-1, ROWS, WEEK)
-    own = usable.reshape(-1, ROWS, WEEK) & True
-    own[:, : ROWS - SEARCHED] &= rows[:, : ROWS - SEARCHED].any(axis=2, keepdims=True)
-    weight = own.astype(np.float64)
-    weight[:, ROWS - SEARCHED :] = 0.0
+    rows, weight = _weighed(load_kg, usable)
     tail_kg = load_kg[:, BASE:]
     open_days = usable[:, BASE:] & ~_empty_runs(tail_kg > 0)
     base = usual_week(rows, weight, trade)
@@ -96,6 +92,21 @@ def find(load_kg: Array, usable: Mask, trade: Trade) -> Onset:
             weight[:, ROWS - SEARCHED :] = before.reshape(-1, SEARCHED, WEEK)
             week = usual_week(rows, weight, trade)
     return _decide(chance, evidence, ramp, (tail_kg, open_days), base, week.spread, trade)
+
+
+def usual(load_kg: Array, usable: Mask, trade: Trade) -> Baseline:
+    """The usual week of days 70 to 29 before each test day, as `find` has it; arguments as there."""
+    return usual_week(*_weighed(load_kg, usable), trade)
+
+
+def _weighed(load_kg: Array, usable: Mask) -> tuple[Array, Array]:
+    """(T, 10, 7) daily load, and how far each day may speak for usual training: none of the last 28."""
+    rows = load_kg.reshape(-1, ROWS, WEEK)
+    own = usable.reshape(-1, ROWS, WEEK) & True
+    own[:, : ROWS - SEARCHED] &= rows[:, : ROWS - SEARCHED].any(axis=2, keepdims=True)
+    weight = own.astype(np.float64)
+    weight[:, ROWS - SEARCHED :] = 0.0
+    return rows, weight
 
 
 def _empty_runs(done: Mask) -> Mask:

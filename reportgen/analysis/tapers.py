@@ -155,11 +155,14 @@ def _costed(
     # The day moved on: an earlier test lies inside, and the load stayed down from before it. A contest
     # in between is its own peak.
     moved = any(one.kind != "contest" and taper.start < one.date < test.date for one in tests)
-    why = "over 21 days" if taper.reading == "long" else "day moved on" if moved else ""
-    if not why:
-        return taper
     end = number_of(test.date)
     below, lost = cost(daily, number_of(taper.start), end, trade)
+    # A block that asks for somewhat less than the weeks before it, with a taper at its end, reads as long
+    # from its first day on; drawn out is only what keeps the work well down for as many weeks.
+    down = below is None or below * WEEK >= trade.value("taper_long_days")
+    why = "over 21 days" if taper.reading == "long" and down else "day moved on" if moved else ""
+    if not why:
+        return taper
     return replace(
         taper,
         prolonged=why,
@@ -198,7 +201,7 @@ def aligned(tests: tuple[TestDayFact, ...], daily: Daily | None, trade: Trade) -
     if not tests or daily is None:
         return pd.DataFrame(empty)
     windows = _windows(tests, daily, trade)
-    base = onset.find(windows.kg, windows.usable, trade).base
+    base = onset.usual(windows.kg, windows.usable, trade)
     offsets = np.arange(int(trade.value("aligned_first")), int(trade.value("aligned_last")) + 1)
     tapers = {test.date: test.taper for test in tests}
     frames = []

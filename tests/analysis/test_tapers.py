@@ -267,3 +267,13 @@ def test_a_season_of_noise_in_the_log_comes_through_to_the_facts() -> None:
     assert abs(fact.days - season.days) <= 3
     assert fact.volume_cut == pytest.approx(season.cut, abs=0.08)
     assert fact.scatter_share == pytest.approx(0.1, abs=0.06)
+
+
+def test_a_block_of_somewhat_less_work_with_a_taper_at_its_end_is_not_drawn_out() -> None:
+    # Two weeks at nine tenths, then the taper of a block as it is proposed: its listed sets are less than
+    # the weeks before, and whoever follows it must not be told of a long taper.
+    loads = [FULL] * 10 + [FULL * 0.88, FULL * 0.91, FULL * 0.82, FULL * 0.35]
+    fact = taper(peaks(*weekly(START, loads, (0, 2, 4)), given_day()))
+    assert fact.prolonged == ""
+    kept_down = [FULL] * 10 + [FULL * 0.6, FULL * 0.6, FULL * 0.5, FULL * 0.35]
+    assert taper(peaks(*weekly(START, kept_down, (0, 2, 4)), given_day())).prolonged == "over 21 days"
