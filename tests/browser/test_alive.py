@@ -161,3 +161,14 @@ def test_the_squad_is_sorted_and_searched_by_keyboard(visit: Callable[..., Any])
     page.locator("#find").fill("heavy singles")
     assert names() == ["Maren Holt"]
     assert page.locator("#found").inner_text() == "1 of 3 lifters"
+
+
+def test_on_a_phone_the_squad_is_sorted_without_headings(visit: Callable[..., Any]) -> None:
+    page = visit("squad", viewport={"width": 360, "height": 740})
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+    page.locator("#by").select_option("gap")
+    names = [row.inner_text() for row in page.locator("tbody th").all()]
+    assert names == ["Tomas Lind", "Ilse Brandt", "Maren Holt"]
+    page.locator("#by").select_option("")
+    assert page.locator("tbody th").first.inner_text() == "Maren Holt"
+    assert page.heard == []

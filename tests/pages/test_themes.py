@@ -104,3 +104,23 @@ def test_a_theme_that_is_not_there_is_a_problem() -> None:
 def test_a_whole_copy_of_ours_gives_the_same_page(tmp_path: Path) -> None:
     shutil.copytree(BUILT_IN, tmp_path / "copy")
     assert render_dossier(SMALL, theme=tmp_path / "copy") == render_dossier(SMALL)
+
+
+def test_a_style_of_ones_own_can_be_added_to_ours(tmp_path: Path) -> None:
+    page = render_dossier(SMALL, theme=own(tmp_path, extra__css="body { margin: 1px }"))
+    assert ".verdict {" in page
+    assert page.index(".verdict {") < page.index("body { margin: 1px }")
+
+
+def test_an_added_style_may_not_fetch_either(tmp_path: Path) -> None:
+    with pytest.raises(ThemeProblem, match=r"extra\.css:1"):
+        render_dossier(SMALL, theme=own(tmp_path, extra__css="@import 'x.css';"))
+
+
+def test_the_archive_theme_prints_the_sums_and_keeps_the_charts_letters() -> None:
+    folder = places.data("themes") / "archive"
+    assert {path.name for path in folder.iterdir()} == {"extra.css", "palette.toml"}
+    page = render_dossier(SMALL, theme="archive")
+    assert "--book: Georgia" in page
+    assert ".chart text, .reading, .mark { font-family: var(--text); }" in page
+    assert "--made:#1f3a5c" in page

@@ -5,18 +5,28 @@
   const rows = [...body.rows], found = document.getElementById("found"), find = document.getElementById("find");
   const numbers = new Set(["gap", "days", "aside"]);
 
+  function sort(by, up) {
+    const head = table.querySelector(`th[data-by="${by}"]`);
+    table.querySelectorAll("th[aria-sort]").forEach(h => h.removeAttribute("aria-sort"));
+    if (!head) { body.append(...rows); return; }
+    head.setAttribute("aria-sort", up ? "ascending" : "descending");
+    const order = numbers.has(by) ? (a, b) => a.dataset[by] - b.dataset[by]
+      : (a, b) => a.dataset[by].localeCompare(b.dataset[by]);
+    body.append(...rows.toSorted((a, b) => up ? order(a, b) : order(b, a)));
+  }
+
+  /* On a phone the headings are not there to press: the longest pause and the most rows set aside come first. */
+  const choice = document.getElementById("by");
+  choice.addEventListener("change", () => sort(choice.value, !["days", "aside"].includes(choice.value)));
+
   table.querySelectorAll("th[data-by]").forEach(head => {
     const button = document.createElement("button");
     button.type = "button";
     button.textContent = head.textContent;
     head.replaceChildren(button);
     button.addEventListener("click", () => {
-      const by = head.dataset.by, up = head.getAttribute("aria-sort") !== "ascending";
-      table.querySelectorAll("th[aria-sort]").forEach(h => h.removeAttribute("aria-sort"));
-      head.setAttribute("aria-sort", up ? "ascending" : "descending");
-      const order = numbers.has(by) ? (a, b) => a.dataset[by] - b.dataset[by]
-        : (a, b) => a.dataset[by].localeCompare(b.dataset[by]);
-      body.append(...rows.toSorted((a, b) => up ? order(a, b) : order(b, a)));
+      choice.value = head.dataset.by;
+      sort(head.dataset.by, head.getAttribute("aria-sort") !== "ascending");
     });
   });
 

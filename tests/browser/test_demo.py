@@ -1,0 +1,50 @@
+"""The longest dossier of the demo, on paper."""
+
+import re
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from click.testing import CliRunner
+
+from reportgen.cli.main import main
+
+LIFTER = Path(__file__).parents[2] / "content_demo" / "squad" / "nelke-ostrandt"
+
+
+@pytest.fixture(scope="module")
+def demo(pages: dict[str, Path]) -> Path:
+    folder = pages["calm"].parent
+    result = CliRunner().invoke(main, ["write", str(LIFTER), "--out", str(folder), "--jobs", "1"])
+    assert result.exit_code == 0, result.output
+    pages["demo"] = folder / f"{LIFTER.name}.html"
+    return pages["demo"]
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_a_whole_review_prints_on_eight_sheets(
+    paper: str, demo: Path, visit: Callable[..., Any], tmp_path: Path
+) -> None:
+    page = visit("demo")
+    page.pdf(path=tmp_path / "a.pdf", prefer_css_page_size=paper == "A4", format=paper)
+    assert len(re.findall(rb"/Type /Page\b", (tmp_path / "a.pdf").read_bytes())) <= 8
+
+
+def test_no_figure_and_no_finding_is_wider_than_the_paper(demo: Path, visit: Callable[..., Any]) -> None:
+    page = visit("demo", viewport={"width": 703, "height": 1000})  # A4 less its margins, at 96 dots an inch
+    page.emulate_media(media="print")
+    assert page.evaluate("document.documentElement.scrollWidth") <= 703
+    drawn = "e => e.checkVisibility() && e.getBoundingClientRect().height > 60"
+    assert page.locator(".figure").count() >= 10
+    assert page.evaluate(
+        f"[...document.querySelectorAll('.figure')].every(f => [...f.querySelectorAll('svg')].some({drawn}))"
+    )
+
+
+def test_the_page_stays_light_to_send(demo: Path) -> None:
+    import gzip
+
+    content = demo.read_bytes()
+    assert len(content) <= 800_000
+    assert len(gzip.compress(content)) <= 260_000
