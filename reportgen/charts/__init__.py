@@ -1,6 +1,6 @@
 """One function a figure: tidy table in, validated Vega-Lite out; importing this does not import altair."""
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from reportgen.charts.palette import Palette
 
@@ -9,7 +9,7 @@ if TYPE_CHECKING:
 
     from reportgen.view.page import Figure
 
-__all__ = ["Palette", "draw"]
+__all__ = ["Palette", "draw", "spec"]
 
 
 def draw(figure: "Figure", palette: Palette | None = None) -> "alt.Chart | alt.LayerChart":
@@ -22,3 +22,15 @@ def draw(figure: "Figure", palette: Palette | None = None) -> "alt.Chart | alt.L
     from reportgen.charts import drawing
 
     return drawing.draw(figure, palette)
+
+
+def spec(figure: "Figure", palette: Palette | None = None) -> dict[str, Any]:
+    """The chart of one figure as a Vega-Lite dict, unchecked; see `reportgen.charts.drawing`.
+
+    Args:
+        figure: Page data with its tidy tables.
+        palette: Colours by role; CSS variables where None.
+    """
+    from reportgen.charts import drawing
+
+    return drawing.spec(figure, palette)

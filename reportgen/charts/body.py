@@ -27,7 +27,9 @@ def positions_then_now(figure: Figure, palette: Palette) -> Drawn:
         color=palette.goal, strokeDash=[10, 5], strokeWidth=1.5
     )
     both = alt.Chart(items.dropna(subset=["then"])).encode(y=y, tooltip=alt.Tooltip(READING))
-    move = both.mark_rule(color=palette.muted, strokeWidth=1.5, yOffset=9).encode(x=earlier, x2="now:Q")
+    move = both.mark_rule(color=palette.muted, strokeWidth=1.5, yOffset=9).encode(
+        x=earlier, x2=alt.X2("now:Q")
+    )
     then = both.mark_point(
         shape=ground.DOT,
         size=80,
@@ -81,14 +83,14 @@ def heavier(figure: Figure, palette: Palette) -> Drawn:
         words = at.mark_text(align="right", dx=-5, baseline="top", color=palette.goal)
         layers += [
             rule.encode(x=alt.X("weight:Q", scale=scale), tooltip=alt.Tooltip(READING)),
-            words.encode(x=alt.X("weight:Q", scale=scale), y=alt.value(2), text=alt.Text(READING)),
+            words.encode(x=alt.X("weight:Q", scale=scale), y=ground.at_y(2), text=alt.Text(READING)),
         ]
     layers += [base.mark_line(strokeWidth=1.5, opacity=0.7), base.mark_point(filled=True, size=60, opacity=1)]
     if len(ends):
         end = alt.Chart(ends).encode(
             x=alt.X("weight:Q", scale=scale), color=colour, tooltip=alt.Tooltip(READING)
         )
-        layers.append(end.mark_rule(strokeWidth=6, opacity=0.3).encode(y=alt.Y("low:Q"), y2="high:Q"))
+        layers.append(end.mark_rule(strokeWidth=6, opacity=0.3).encode(y=alt.Y("low:Q"), y2=alt.Y2("high:Q")))
         layers.append(
             end.mark_point(size=70, strokeWidth=1.8, fill=palette.ground, opacity=1).encode(
                 y=alt.Y("angle:Q")

@@ -1,9 +1,10 @@
 """Figures to charts: the register of drawing functions by name."""
 
 from collections.abc import Callable
-from typing import Final
+from typing import Any, Final
 
 import altair as alt
+from altair.utils import schemapi
 
 from reportgen.charts import body, progress, rates, season, supports, weeks
 from reportgen.charts.palette import Palette
@@ -44,3 +45,17 @@ def draw(figure: Figure, palette: Palette | None = None) -> Drawn:
         KeyError: No chart of that name (a bug).
     """
     return CHARTS[figure.chart](figure, palette or Palette())
+
+
+def spec(figure: Figure, palette: Palette | None = None) -> dict[str, Any]:
+    """The chart of one figure as a Vega-Lite dict, without holding it against the grammar.
+
+    The tests hold every drawing function against it; doing so again for each page takes as long as all the
+    pictures, and a chart that is wrong is still refused when it is compiled.
+
+    Args:
+        figure: As for `draw`.
+        palette: As for `draw`.
+    """
+    with schemapi.debug_mode(False):
+        return draw(figure, palette).to_dict(validate=False)

@@ -3,6 +3,7 @@
 import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Any, Final, cast
 
 import altair as alt
@@ -142,6 +143,26 @@ def upright(**more: Any) -> alt.Axis:
     )
 
 
+def at_x(pixels: float) -> alt.XValue:
+    """A place across; a plain `alt.value` makes the library search its whole grammar for the class."""
+    return alt.XValue(pixels)  # type: ignore[no-untyped-call]
+
+
+def at_x2(pixels: float | str) -> alt.X2Value:
+    """Where a mark ends across; "width" is the right edge."""
+    return alt.X2Value(pixels)  # type: ignore[no-untyped-call]
+
+
+def at_y(pixels: float) -> alt.YValue:
+    """A place down from the top."""
+    return alt.YValue(pixels)  # type: ignore[no-untyped-call]
+
+
+def at_y2(pixels: float) -> alt.Y2Value:
+    """Where a mark ends, down from the top."""
+    return alt.Y2Value(pixels)  # type: ignore[no-untyped-call]
+
+
 def table(rows: list[dict[str, object]]) -> alt.InlineData:
     """A small table of a chart's own, such as its row labels."""
     return alt.InlineData(values=rows)
@@ -154,7 +175,7 @@ def rows(field: str, names: tuple[str, ...]) -> alt.Y:
 
 def labels(frame: pd.DataFrame | alt.InlineData, y: alt.Y, field: str, palette: Palette) -> list[alt.Chart]:
     """The label of each row, above it at the left edge, on a halo that keeps lines off its letters."""
-    base = alt.Chart(frame).encode(x=alt.value(0), y=y, text=alt.Text(f"{field}:N"))
+    base = alt.Chart(frame).encode(x=at_x(0), y=y, text=alt.Text(f"{field}:N"))
     place: dict[str, Any] = {"align": "left", "baseline": "middle", "yOffset": -10}
     halo = base.mark_text(
         **place, stroke=palette.ground, strokeWidth=7, strokeJoin="round", color=palette.ground
@@ -177,13 +198,15 @@ def goal_line(value: object, label: object, palette: Palette, domain: tuple[floa
     words = at.mark_text(align="left", baseline="bottom", dy=-4, color=palette.goal)
     return [
         line.encode(y=y, tooltip=alt.Tooltip("reading:N")),
-        words.encode(x=alt.value(2), y=y, text=alt.Text("reading:N")),
+        words.encode(x=at_x(2), y=y, text=alt.Text("reading:N")),
     ]
 
 
 def finish(layers: Sequence[Any], *, height: int, palette: Palette) -> alt.LayerChart:
     """One chart of these layers, undermost first, with size, type and colours."""
-    chart = alt.layer(*layers).properties(
+    # Not `.properties()`, which copies every layer and its rows once more.
+    chart = alt.layer(
+        *layers,
         width=WIDTH,
         height=height,
         autosize=alt.AutoSizeParams(type="fit-x", contains="padding"),
@@ -194,6 +217,7 @@ def finish(layers: Sequence[Any], *, height: int, palette: Palette) -> alt.Layer
     return cast("alt.LayerChart", chart)
 
 
+@cache
 def _config(palette: Palette) -> alt.Config:
     return alt.Config(
         aria=False,

@@ -45,10 +45,10 @@ def running_best(figure: Figure, palette: Palette) -> Drawn:
     if len(figure.data["arrival"]):
         reach = alt.Chart(figure.data["arrival"]).mark_rule(strokeWidth=9, opacity=0.45, color=palette.goal)
         start = ground.calendar("start", options["first"], options["last"])
-        layers.append(reach.encode(x=start, x2="end:T", y=y, tooltip=alt.Tooltip(READING)))
+        layers.append(reach.encode(x=start, x2=alt.X2("end:T"), y=y, tooltip=alt.Tooltip(READING)))
     if len(tests):
         marked = alt.Chart(tests.assign(mark="test day")).mark_point(size=90, strokeWidth=1.6, opacity=1)
-        layers.append(marked.encode(x=x, y=alt.value(232), **ground.symbols(kinds, palette)))
+        layers.append(marked.encode(x=x, y=ground.at_y(232), **ground.symbols(kinds, palette)))
     return ground.finish(layers, height=240, palette=palette)
 
 

@@ -26,7 +26,7 @@ def make_rate(figure: Figure, palette: Palette) -> Drawn:
     dots = base.mark_point(shape=ground.DOT, filled=True, size=110, opacity=1, color=palette.made, yOffset=9)
     return ground.finish(
         [
-            spans.encode(x=x, x2="high:Q"),
+            spans.encode(x=x, x2=alt.X2("high:Q")),
             dots.encode(x=alt.X("rate:Q")),
             *ground.labels(rates, y, "row", palette),
         ],
@@ -96,10 +96,16 @@ def tapers_aligned(figure: Figure, palette: Palette) -> Drawn:
     words = alt.Chart(marks).mark_text(align="left", baseline="middle", color=palette.ink)
     tip = alt.Tooltip(READING)
     layers: list[Drawn] = [
-        bands.encode(x=alt.X("onset:Q"), x2="end:Q", y=alt.Y("above:Q", axis=None), y2="base:Q", tooltip=tip),
-        drawn.encode(x=x, x2="right:Q", y=y, y2="base:Q", tooltip=tip),
-        expected.encode(x=x, x2="right:Q", y=y),
+        bands.encode(
+            x=alt.X("onset:Q"),
+            x2=alt.X2("end:Q"),
+            y=alt.Y("above:Q", axis=None),
+            y2=alt.Y2("base:Q"),
+            tooltip=tip,
+        ),
+        drawn.encode(x=x, x2=alt.X2("right:Q"), y=y, y2=alt.Y2("base:Q"), tooltip=tip),
+        expected.encode(x=x, x2=alt.X2("right:Q"), y=y),
         tested.encode(x=alt.X("day:Q"), y=alt.Y("above:Q", axis=None), tooltip=tip),
-        words.encode(x=alt.value(0), y=y, text=alt.Text("label:N")),
+        words.encode(x=ground.at_x(0), y=y, text=alt.Text("label:N")),
     ]
     return ground.finish(layers, height=_ROW_PX * rows, palette=palette)

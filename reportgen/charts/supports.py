@@ -35,7 +35,7 @@ def _upright(
     )
     return [
         rule.encode(x=x, tooltip=alt.Tooltip(READING)),
-        label.encode(x=x, y=alt.value(-34 + 16 * line), text=alt.Text(READING)),
+        label.encode(x=x, y=ground.at_y(-34 + 16 * line), text=alt.Text(READING)),
     ]
 
 
@@ -65,8 +65,10 @@ def enough_for(figure: Figure, palette: Palette) -> Drawn:
         empty = alt.Chart(untested).mark_bar(
             height=14, yOffset=9, color=palette.gap, stroke=palette.muted, strokeDash=[2, 3], strokeWidth=0.8
         )
-        layers.append(empty.encode(x=alt.value(0), x2=alt.value("width"), y=y, tooltip=alt.Tooltip(READING)))
-    bars = base.mark_bar(height=14, yOffset=9, cornerRadius=2).encode(x=x, x2="high:Q")
+        layers.append(
+            empty.encode(x=ground.at_x(0), x2=ground.at_x2("width"), y=y, tooltip=alt.Tooltip(READING))
+        )
+    bars = base.mark_bar(height=14, yOffset=9, cornerRadius=2).encode(x=x, x2=alt.X2("high:Q"))
     arrows = base.mark_point(shape=ground.ARROW, size=160, filled=True, opacity=1, yOffset=9).encode(
         x=alt.X("up:Q", scale=_scale(domain))
     )

@@ -23,7 +23,7 @@ def _grounds(figure: Figure, name: str, x: alt.X, palette: Palette) -> list[Draw
     rect = alt.Chart(gaps).mark_rect(
         color=palette.gap, stroke=palette.muted, strokeDash=[1, 3], strokeWidth=0.8, clip=True
     )
-    return [rect.encode(x=x, x2="end:T", tooltip=alt.Tooltip(READING))]
+    return [rect.encode(x=x, x2=alt.X2("end:T"), tooltip=alt.Tooltip(READING))]
 
 
 def exposure_weeks(figure: Figure, palette: Palette) -> Drawn:
@@ -45,7 +45,9 @@ def exposure_weeks(figure: Figure, palette: Palette) -> Drawn:
     drawn = alt.Chart(bars.assign(kind=bars["kind"].map(KINDS))).mark_rect(
         stroke=palette.ground, strokeWidth=0.8, clip=True
     )
-    sessions = drawn.encode(x=x, x2="end:T", y=y, y2="high:Q", color=colour, tooltip=alt.Tooltip(READING))
+    sessions = drawn.encode(
+        x=x, x2=alt.X2("end:T"), y=y, y2=alt.Y2("high:Q"), color=colour, tooltip=alt.Tooltip(READING)
+    )
     return ground.finish([*_grounds(figure, "grounds", x, palette), sessions], height=150, palette=palette)
 
 
@@ -66,15 +68,17 @@ def load_weeks(figure: Figure, palette: Palette) -> Drawn:
     layers: list[Drawn] = [*_grounds(figure, "gaps", x, palette)]
     if len(figure.data["tapers"]):
         band = alt.Chart(figure.data["tapers"]).mark_rect(color=palette.taper, clip=True)
-        layers.append(band.encode(x=x, x2="end:T", tooltip=tip))
-    layers.append(drawn.encode(x=x, x2="end:T", y=y, y2="high:Q", color=colour, tooltip=tip))
+        layers.append(band.encode(x=x, x2=alt.X2("end:T"), tooltip=tip))
+    layers.append(drawn.encode(x=x, x2=alt.X2("end:T"), y=y, y2=alt.Y2("high:Q"), color=colour, tooltip=tip))
     if len(figure.data["chases"]):
         strip = alt.Chart(figure.data["chases"]).mark_rect(color=palette.missed, clip=True)
-        layers.append(strip.encode(x=x, x2="end:T", y=alt.value(0), y2=alt.value(5), tooltip=tip))
+        layers.append(
+            strip.encode(x=x, x2=alt.X2("end:T"), y=ground.at_y(0), y2=ground.at_y2(5), tooltip=tip)
+        )
     if len(tests):
         marked = alt.Chart(tests.assign(mark="test day")).mark_point(size=80, strokeWidth=1.6, opacity=1)
         x_day = ground.calendar("date", options["first"], options["last"])
-        layers.append(marked.encode(x=x_day, y=alt.value(14), **ground.symbols(("test day",), palette)))
+        layers.append(marked.encode(x=x_day, y=ground.at_y(14), **ground.symbols(("test day",), palette)))
     return ground.finish(layers, height=HEIGHT, palette=palette)
 
 
@@ -87,7 +91,9 @@ def load_spread(figure: Figure, palette: Palette) -> Drawn:
     zones = tuple(str(z) for z in options["zones"])
     colour = ground.colours(zones, palette.steps[1:], field="zone")
     drawn = alt.Chart(bars).mark_rect(stroke=palette.ground, strokeWidth=1, clip=True)
-    chart = drawn.encode(x=x, x2="end:T", y=y, y2="high:Q", color=colour, tooltip=alt.Tooltip(READING))
+    chart = drawn.encode(
+        x=x, x2=alt.X2("end:T"), y=y, y2=alt.Y2("high:Q"), color=colour, tooltip=alt.Tooltip(READING)
+    )
     return ground.finish([chart], height=HEIGHT, palette=palette)
 
 

@@ -134,12 +134,10 @@ def render_dossier(
     figures = _figures(page)
     if len({f.id for f in figures}) != len(figures):
         raise ValueError("two figures share an id")
-    # The same functions drew the first unit, so the second is not checked against the grammar again.
-    twin_charts = charts or _our_charts(validate=False)
-    twins = _twins(figures, other_unit, twin_charts, helper) if helper is not None else None
+    twins = _twins(figures, other_unit, make, helper) if helper is not None else None
     drawn = _drawn(figures, make, helper)
     if twins is None:
-        twins = _twins(figures, other_unit, twin_charts, None)
+        twins = _twins(figures, other_unit, make, None)
     values = {
         **frame(
             used,
@@ -190,11 +188,11 @@ def frame(
     }
 
 
-def _our_charts(*, validate: bool = True) -> Charts:
+def _our_charts() -> Charts:
     from reportgen import charts
 
     palette = charts.Palette()
-    return lambda figure: charts.draw(figure, palette).to_dict(validate=validate)
+    return lambda figure: charts.spec(figure, palette)
 
 
 def _drawn(figures: list[Figure], make: Charts, helper: Executor | None) -> dict[str, drawing.Drawing]:
