@@ -9,6 +9,7 @@ import signal
 from collections.abc import Callable, Iterator
 from concurrent.futures import Executor, ProcessPoolExecutor, as_completed
 from dataclasses import dataclass, field, replace
+from functools import partial
 from multiprocessing import get_context
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from reportgen.model.lifter import Squad, Unit
     from reportgen.model.problems import Problem
     from reportgen.model.records import Records
+    from reportgen.view import Edition
     from reportgen.view.page import SquadLine
 
 
@@ -33,6 +35,10 @@ class Order:
         bare: Leave the source files out.
         share: Parts to keep in a copy to share; None = a whole dossier.
         since: What to compare with: a day, or an earlier dossier's file; None = nothing.
+        edition: For whom: the coach (review), from the lifter (progress), the archive (season).
+        screening: Positions are in the progress edition, too.
+        start, end: First and last day of the season asked for; None = the log's first day, the review day.
+            Both None = the newest calendar year.
         passphrase: Seals the page; None leaves it open.
     """
 
@@ -46,6 +52,10 @@ class Order:
     bare: bool = False
     share: tuple[str, ...] | None = None
     since: dt.date | Path | None = None
+    edition: Edition = "review"
+    screening: bool = False
+    start: dt.date | None = None
+    end: dt.date | None = None
     passphrase: str | None = field(default=None, repr=False)
 
     @property
@@ -62,12 +72,14 @@ class Order:
             f"bare {self.bare}",
             f"share {self.share}",
             f"since {earlier_text}",
+            f"edition {self.edition} {self.screening} {self.start} {self.end}",
         )
 
     @property
     def page(self) -> Path:
         """Where the page goes."""
-        return self.out / f"{self.slug}.html"
+        edition = "" if self.edition == "review" else f"-{self.edition}"
+        return self.out / f"{self.slug}{edition}.html"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,12 +157,30 @@ def verdict(intake: Intake) -> str:
     return ", ".join(words) + f"; review day {intake.records.as_of.isoformat()}"
 
 
-def dossier(records: Records) -> Dossier:
-    """Every figure of one lifter."""
+def dossier(records: Records, *, season: tuple[dt.date, dt.date] | None = None) -> Dossier:
+    """Every figure of one lifter; `season` is the span to sum up, each calendar year where None."""
     from reportgen.analysis.dossier import build
     from reportgen.trade import load
 
-    return build(records, load())
+    return build(records, load(), span=season)
+
+
+def season(order: Order, records: Records) -> tuple[dt.date, dt.date] | None:
+    """The span asked for; one clear line where nothing can lie in it."""
+    if order.start is None and order.end is None:
+        return None
+    days = records.sets["date"]
+    first = order.start or (days.min().date() if len(days) else records.as_of)
+    last = min(order.end or records.as_of, records.as_of)
+    if first > last:
+        raise EmptySpanError(
+            f"nothing to sum up from {first} to {last}, where the log or the review day ends"
+        )
+    return first, last
+
+
+class EmptySpanError(Exception):
+    """The span asked for holds no day of this lifter; the message says why."""
 
 
 def left_alone(order: Order) -> Outcome | None:
@@ -192,7 +222,10 @@ def write_one(order: Order, helper: Executor | None = None) -> Outcome:
     code, said = exit_code(intake), verdict(intake)
     if intake.records is None:
         return Outcome(folder=name, path=None, code=code, lines=lines, verdict=said, line=None)
-    line = _write(order, intake.records, code, digest, helper)
+    try:
+        line = _write(order, intake.records, code, digest, helper)
+    except EmptySpanError as empty:
+        return Outcome(folder=name, path=None, code=2, lines=lines, verdict=str(empty), line=None)
     return Outcome(folder=name, path=order.page, code=code, lines=lines, verdict=said, line=line)
 
 
@@ -202,15 +235,19 @@ def _write(order: Order, records: Records, code: int, digest: str, helper: Execu
     from reportgen.trade import load
 
     trade = load()
-    made = dossier(records) if order.share is None else shared(records, frozenset(order.share))
+    span = season(order, records)
+    if order.share is None:
+        made = dossier(records, season=span)
+    else:
+        made = shared(records, frozenset(order.share), season=span)
     if order.since is not None:
         made = compared(made, order.since, order.passphrase)
     unit = made.records.lifter.unit
-    page = view.build(made, trade)
-    other = view.build(made, trade, unit="lb" if unit == "kg" else "kg")
+    asked = partial(view.build, made, trade, edition=order.edition, keep_screening=order.screening)
+    page, other = asked(), asked(unit="lb" if unit == "kg" else "kg")
     if order.share is not None:
         page = replace(page, footer=(*page.footer, " " + left_out(order.share)))
-    line = view.squad_line(made, trade, href=order.page.name)
+    line = view.squad_line(made, trade, href=order.page.name, edition=order.edition)
     html = pages.render_dossier(
         page,
         theme=order.theme,
@@ -225,12 +262,14 @@ def _write(order: Order, records: Records, code: int, digest: str, helper: Execu
     return line
 
 
-def shared(records: Records, keep: frozenset[str]) -> Dossier:
+def shared(
+    records: Records, keep: frozenset[str], *, season: tuple[dt.date, dt.date] | None = None
+) -> Dossier:
     """The dossier of a copy to share: what is left out was gone before anything was computed."""
     from reportgen.analysis import share
 
-    made = dossier(share.strip(records, keep))
-    return replace(made, facts=share.safe(made.facts, dossier(records).facts))
+    made = dossier(share.strip(records, keep), season=season)
+    return replace(made, facts=share.safe(made.facts, dossier(records, season=season).facts))
 
 
 def compared(made: Dossier, since: dt.date | Path, passphrase: str | None = None) -> Dossier:

@@ -14,6 +14,7 @@ from reportgen.cli import terminal
 if TYPE_CHECKING:
     from reportgen.cli.run import Outcome
     from reportgen.model.lifter import Squad
+    from reportgen.view import Edition
 
 
 def slug(name: str) -> str:
@@ -37,8 +38,10 @@ def slugs(folders: tuple[Path, ...]) -> tuple[str, ...]:
     return tuple(found)
 
 
-def write_index(squad: Squad, title: str, outcomes: list[Outcome], out: Path, theme: str) -> Path:
-    """Write the squad's index.html beside the dossiers."""
+def write_index(
+    squad: Squad, title: str, outcomes: list[Outcome], out: Path, theme: str, edition: Edition
+) -> Path:
+    """Write the squad's index.html beside the dossiers of that edition."""
     from reportgen import pages
     from reportgen.view.page import SquadPage
 
@@ -48,6 +51,7 @@ def write_index(squad: Squad, title: str, outcomes: list[Outcome], out: Path, th
         lines=tuple(outcome.line for outcome in outcomes if outcome.line is not None),
         failed=tuple((o.folder, o.verdict) for o in outcomes if o.line is None),
         unit=squad.unit,
+        edition=edition,
     )
     path = out / "index.html"
     pages.write_squad(page, path, theme=theme)

@@ -14,6 +14,7 @@ from reportgen.cli import options, passphrase
 if TYPE_CHECKING:
     from reportgen.cli.run import Order, Outcome
     from reportgen.model.lifter import Squad
+    from reportgen.view import Edition
 
 
 @click.command()
@@ -24,6 +25,27 @@ if TYPE_CHECKING:
     default=Path("site_out"),
     show_default=True,
     help="Where the pages go; made if it is not there.",
+)
+@click.option(
+    "--edition",
+    type=click.Choice(["review", "progress", "season"]),
+    default="review",
+    show_default=True,
+    help="For the coach, from the lifter to the coach, or one season for the archive.",
+)
+@click.option(
+    "--from",
+    "start",
+    type=options.Day(),
+    metavar="DATE",
+    help="With --edition season: its first day.  [default: the log's]",
+)
+@click.option(
+    "--until",
+    "end",
+    type=options.Day(),
+    metavar="DATE",
+    help="With --edition season: its last day.  [default: the review day]",
 )
 @options.as_of
 @click.option("--theme", default="", help="A built-in theme's name, or a folder with a theme of your own.")
@@ -38,7 +60,8 @@ if TYPE_CHECKING:
     "--keep",
     multiple=True,
     type=click.Choice(["name", "born", "screening", "pain", "notes"]),
-    help="With --share: leave this in; may be given more than once.",
+    help="With --share: leave this in; may be given more than once. With --edition progress, screening is "
+    "shown only with --keep screening.",
 )
 @click.option(
     "--since",
@@ -63,6 +86,9 @@ def command(
     ctx: click.Context,
     folder: Path,
     out: Path,
+    edition: Edition,
+    start: dt.date | None,
+    end: dt.date | None,
     as_of: dt.date | None,
     theme: str,
     jobs: int | None,
@@ -78,6 +104,10 @@ def command(
 ) -> None:
     """Write the dossier of a lifter, or of every lifter of a squad with an index.html beside them.
 
+    Three editions: the review holds everything; progress is two pages from the lifter to the coach, best
+    with --since; season sums up the newest calendar year, or --from and --until. One edition a call: the
+    files are NAME.html, NAME-progress.html and NAME-season.html.
+
     A page is written whole or not at all; the old one stays until then. One lifter's broken folder never
     stops the others. --only and --only-from write no index: `write` without them adds it. A sealed page tells
     nothing of its lifter, its name neither; it is written every time, and there is no index.
@@ -85,7 +115,8 @@ def command(
     from reportgen.cli import run, squad, terminal
 
     chosen = run.lifters(folder)
-    _agree(len(chosen), share=share, keep=keep, since=since)
+    _agree(len(chosen), share=share, since=since)
+    _agree_edition(edition, share=share, keep=keep, start=start, end=end)
     named = not share or "name" in keep
     settings = _settings(folder, named=named)
     theme = theme or settings.theme or "plain"
@@ -102,6 +133,10 @@ def command(
             bare=bare or share,
             share=tuple(sorted(keep)) if share else None,
             since=since,
+            edition=edition,
+            screening="screening" in keep,
+            start=start,
+            end=end,
             passphrase=secret,
         )
         for number, (lifter, slug) in enumerate(zip(chosen, squad.slugs(chosen), strict=True), 1)
@@ -113,9 +148,17 @@ def command(
         if secret and run.is_squad(folder):
             terminal.say("no index.html: it would name everyone in the open")
         elif whole and run.is_squad(folder) and any(outcome.line for outcome in outcomes):
-            title = folder.resolve().name if named else "Squad"
-            click.echo(f"{squad.write_index(settings, title, outcomes, out, theme)}: the squad's index")
+            title = _title(folder, settings, named=named)
+            index = squad.write_index(settings, title, outcomes, out, theme, edition)
+            click.echo(f"{index}: the squad's index")
     ctx.exit(_tell(outcomes))
+
+
+def _title(folder: Path, settings: Squad, *, named: bool) -> str:
+    """Whose squad it is; the folder's name where no coach is given."""
+    if settings.coach:
+        return f"Lifters of {settings.coach}"
+    return folder.resolve().name if named else "Squad"
 
 
 def _settings(folder: Path, *, named: bool) -> Squad:
@@ -149,12 +192,24 @@ def _only(orders: list[Order], only: tuple[str, ...], file: TextIO | None) -> tu
     return [order for name, order in known.items() if name in wanted], False
 
 
-def _agree(lifters: int, *, share: bool, keep: tuple[str, ...], since: dt.date | Path | None) -> None:
+def _agree_edition(
+    edition: Edition, *, share: bool, keep: tuple[str, ...], start: dt.date | None, end: dt.date | None
+) -> None:
+    """Refuse arguments that do not go with the edition."""
+    from reportgen.cli import terminal
+
+    if keep and not share and (edition, set(keep)) != ("progress", {"screening"}):
+        raise terminal.usage("--keep goes with --share; `--edition progress` alone takes --keep screening")
+    if (start or end) and edition != "season":
+        raise terminal.usage("--from and --until go with --edition season")
+    if start and end and start > end:
+        raise terminal.usage(f"--from {start} lies after --until {end}")
+
+
+def _agree(lifters: int, *, share: bool, since: dt.date | Path | None) -> None:
     """Refuse arguments that do not go together."""
     from reportgen.cli import terminal
 
-    if keep and not share:
-        raise terminal.usage("--keep goes with --share")
     if isinstance(since, Path) and lifters > 1:
         raise terminal.usage("--since FILE compares one lifter; name one lifter's folder, or give a date")
     if isinstance(since, Path) and share:

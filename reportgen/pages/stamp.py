@@ -74,7 +74,8 @@ def read(path: Path) -> Stamp | None:
 def _line(data: dict[str, Any]) -> SquadLine:
     phrases = {name: _phrase(data[name]) for name in ("goal", "present", "gap")}
     best = tuple((str(day), float(kg)) for day, kg in data["best"])
-    return SquadLine(**{**data, **phrases, "best": best})
+    season = tuple((str(heading), _phrase(cell)) for heading, cell in data.get("season", ()))
+    return SquadLine(**{**data, **phrases, "best": best, "season": season})
 
 
 def _phrase(parts: list[Any]) -> Phrase:

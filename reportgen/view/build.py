@@ -1,7 +1,7 @@
-"""One dossier to one page, and to one line of the squad's index."""
+"""One dossier to one page, in one of three editions."""
 
 from collections.abc import Callable
-from typing import Final, Literal
+from typing import Final
 
 from reportgen.model.changes import Changes
 from reportgen.model.dossier import Dossier
@@ -24,10 +24,8 @@ from reportgen.view import (
     technique,
     text,
 )
-from reportgen.view.page import Page, Section, SquadLine
+from reportgen.view.page import Edition, Page, Section
 from reportgen.view.reader import Reader
-
-Edition = Literal["review", "progress", "season"]
 
 #: Sections in the order of the page, after where the lift stands, what carries it and the needs.
 _ORDER: Final[tuple[Callable[[Reader], Section | None], ...]] = (
@@ -76,7 +74,8 @@ def build(
         sections = progress.sections(reader, since, screening=keep_screening)
     elif edition == "season":
         held = season.newest(reader)
-        top = head.head(reader, f"season {held.label}" if held else "season", season.sentence(reader))
+        which = f"season {season.named(held)}" if held else "season"
+        top = head.head(reader, which, season.sentence(reader))
         sections = season.sections(reader)
     else:
         raise ValueError(f"no edition {edition!r}; expected review, progress or season")
@@ -98,31 +97,3 @@ def _review(reader: Reader, changes: Changes | None) -> tuple[Section, ...]:
     known = frozenset(part.id for part in (*first, *rest))
     ranked = needs.section(reader, known)
     return (*first, *((ranked,) if ranked is not None else ()), *rest)
-
-
-def squad_line(dossier: Dossier, trade: Trade, *, href: str = "") -> SquadLine:
-    """One lifter's line in the squad's index.
-
-    Args:
-        dossier: The lifter's dossier.
-        trade: The trade tables that the facts were computed with.
-        href: Address of the lifter's page beside the index.
-    """
-    facts = dossier.facts
-    reader = Reader(dossier=dossier, trade=trade, unit=dossier.records.lifter.unit)
-    last = facts.span.last
-    best = dossier.tables.running_best
-    best = best.loc[best["lift"] == reader.lifts[0]] if len(best) else best
-    return SquadLine(
-        name=facts.lifter.name,
-        href=href,
-        goal=head.goal(reader),
-        present=head.present(reader),
-        gap=head.gap(reader),
-        first_need=facts.needs[0].claim if facts.needs else "",
-        last_session="" if last is None else text.day(last),
-        days_since=None if last is None else (facts.as_of - last).days,
-        rows_set_aside=sum(entry.rows_set_aside for entry in facts.ledger),
-        best=tuple((d.date().isoformat(), float(kg)) for d, kg in zip(best["date"], best["kg"], strict=True)),
-        gap_kg=reader.goal.gap_kg if reader.goal is not None else None,
-    )

@@ -21,6 +21,9 @@ class Weight:
 
 Phrase = tuple[str | Weight, ...]
 
+#: For the coach, for the lifter who sends it, for the archive.
+Edition = Literal["review", "progress", "season"]
+
 
 @dataclass(frozen=True, slots=True)
 class Cell:
@@ -173,6 +176,7 @@ class SquadLine:
     rows_set_aside: int
     best: tuple[tuple[str, float], ...] = ()  # ISO date, kg: the running best
     gap_kg: float | None = None  # to sort by
+    season: tuple[tuple[str, Phrase], ...] = ()  # heading and cell of the season's columns, for that index
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -184,3 +188,4 @@ class SquadPage:
     lines: tuple[SquadLine, ...]
     failed: tuple[tuple[str, str], ...] = ()  # folder, why
     unit: Literal["kg", "lb"] = "kg"
+    edition: Edition = "review"

@@ -68,7 +68,7 @@ def _pain(reader: Reader) -> tuple[Block, ...]:
 
 def name(item: ScreeningItem) -> str:
     """Item with its side, as a row is labelled."""
-    return f"{item.item}, {item.side}" if item.side in ("left", "right") else item.item
+    return f"{item.item} ({item.side})" if item.side in ("left", "right") else item.item
 
 
 def _value(reading: float | None, unit: str) -> str:

@@ -20,6 +20,11 @@ def newest(reader: Reader) -> SeasonFact | None:
     return reader.facts.season[-1] if reader.facts.season else None
 
 
+def named(season: SeasonFact) -> str:
+    """A calendar year by its number, any other span by its days."""
+    return season.label if season.label.isdigit() else text.span(season.start, season.end)
+
+
 def within(reader: Reader, season: SeasonFact) -> Reader:
     """The same reader with the tables cut to the season, so that every figure shows that span only."""
     tables, start, end = reader.dossier.tables, pd.Timestamp(season.start), pd.Timestamp(season.end)

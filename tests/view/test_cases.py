@@ -11,8 +11,7 @@ from reportgen.model.dossier import Dossier
 from reportgen.model.records import Records
 from reportgen.model.tables import BODYMASS, empty
 from reportgen.trade import load
-from reportgen.view import build
-from reportgen.view.build import Edition
+from reportgen.view import Edition, build
 from reportgen.view.page import Figure, Page, Paragraph, Table
 from reportgen.view.reader import plain
 

@@ -15,8 +15,7 @@ from reportgen.model.records import Records
 from reportgen.model.season import SeasonFact
 from reportgen.model.tables import SETS, empty
 from reportgen.trade import load
-from reportgen.view import build
-from reportgen.view.build import Edition
+from reportgen.view import Edition, build
 from reportgen.view.page import Figure, Page, Paragraph, Points, Section, Table, Weight
 from reportgen.view.reader import plain
 from tests.view import sample

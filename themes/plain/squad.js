@@ -34,7 +34,7 @@
     const words = find.value.toLowerCase().split(/\s+/).filter(Boolean);
     let shown = 0;
     for (const row of rows) {
-      const text = (row.dataset.name + " " + row.dataset.need).toLowerCase();
+      const text = [row.dataset.name, row.dataset.need || ""].join(" ").toLowerCase();
       row.hidden = !words.every(word => text.includes(word));
       shown += !row.hidden;
     }

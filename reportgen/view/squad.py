@@ -1,0 +1,97 @@
+"""One dossier to one line of a squad's index, with the season's figures where the index is the archive's."""
+
+from typing import Final
+
+from reportgen.model.dossier import Dossier
+from reportgen.model.season import AttendanceFact, SeasonFact, TriedFact
+from reportgen.trade.schema import Trade
+from reportgen.view import head, season, text
+from reportgen.view.page import Edition, Phrase, SquadLine, Weight
+from reportgen.view.reader import Reader
+
+NONE: Final[Phrase] = ("–",)
+
+
+def squad_line(dossier: Dossier, trade: Trade, *, href: str = "", edition: Edition = "review") -> SquadLine:
+    """One lifter's line in the squad's index.
+
+    Args:
+        dossier: The lifter's dossier.
+        trade: The trade tables that the facts were computed with.
+        href: Address of the lifter's page beside the index.
+        edition: Of that page; with a season the line holds the season's figures, too.
+    """
+    facts = dossier.facts
+    reader = Reader(dossier=dossier, trade=trade, unit=dossier.records.lifter.unit)
+    held = season.newest(reader) if edition == "season" else None
+    if held is not None:
+        reader = season.within(reader, held)
+    last = facts.span.last
+    best = reader.dossier.tables.running_best
+    best = best.loc[best["lift"] == reader.lifts[0]] if len(best) else best
+    return SquadLine(
+        name=facts.lifter.name,
+        href=href,
+        goal=head.goal(reader),
+        present=head.present(reader),
+        gap=head.gap(reader),
+        first_need=facts.needs[0].claim if facts.needs else "",
+        last_session="" if last is None else text.day(last),
+        days_since=None if last is None else (facts.as_of - last).days,
+        rows_set_aside=sum(entry.rows_set_aside for entry in facts.ledger),
+        best=tuple((d.date().isoformat(), float(kg)) for d, kg in zip(best["date"], best["kg"], strict=True)),
+        gap_kg=reader.goal.gap_kg if reader.goal is not None else None,
+        season=() if held is None else _cells(reader, held),
+    )
+
+
+def _cells(reader: Reader, held: SeasonFact) -> tuple[tuple[str, Phrase], ...]:
+    """Heading and cell of each of the season's columns."""
+    return (
+        ("Season", (season.named(held),)),
+        ("Heaviest made", _heaviest(reader, held)),
+        ("Sessions", _sessions(held.attendance)),
+        ("Singles at 90 % and over", _singles(held.heavy_singles)),
+        ("Test days", _tests(held)),
+        ("Best total", _total(held)),
+    )
+
+
+def _heaviest(reader: Reader, held: SeasonFact) -> Phrase:
+    """The season's best of each goal lift, and what it added to the best before."""
+    parts: Phrase = ()
+    best = reader.dossier.tables.running_best
+    for lift in reader.lifts:
+        inside = [month.kg for month in held.bests if month.lift == lift]
+        if not inside:
+            continue
+        # The running best of the season begins with what stood before it.
+        mine = best.loc[best["lift"] == lift].sort_values("date")
+        before = (
+            float(mine["kg"].iloc[0]) if len(mine) and mine["date"].iloc[0].date() == held.start else None
+        )
+        parts += (("; " if parts else "") + f"{lift} ", Weight(max(inside)))
+        if before is not None and max(inside) > before:
+            parts += (" (", Weight(max(inside) - before), " more)")
+    return parts or NONE
+
+
+def _sessions(held: AttendanceFact | None) -> Phrase:
+    if held is None:
+        return NONE
+    return (f"{held.sessions} in {held.weeks_trained} of {text.count(held.weeks, 'week')}",)
+
+
+def _singles(heavy: TriedFact | None) -> Phrase:
+    if heavy is None:
+        return ("not known",)
+    return (f"{heavy.made} of {heavy.tried} made",) if heavy.tried else ("none tried",)
+
+
+def _tests(held: SeasonFact) -> Phrase:
+    return NONE if held.test_days is None else (str(len(held.test_days)),)
+
+
+def _total(held: SeasonFact) -> Phrase:
+    totals = [contest.total_kg for contest in held.contests if contest.total_kg is not None]
+    return (Weight(max(totals)),) if totals else NONE
