@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, TextIO
+from typing import TYPE_CHECKING, Any, TextIO
 
 import click
 
@@ -13,8 +13,30 @@ from reportgen.cli import options, passphrase
 
 if TYPE_CHECKING:
     from reportgen.cli.run import Order, Outcome
-    from reportgen.model.lifter import Squad
+    from reportgen.model.lifter import Squad, Unit
     from reportgen.view import Edition
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Given:
+    """The arguments that say what a page holds and where it goes."""
+
+    out: Path
+    edition: Edition
+    start: dt.date | None
+    end: dt.date | None
+    as_of: dt.date | None
+    theme: str
+    bare: bool
+    share: bool
+    keep: tuple[str, ...]
+    since: dt.date | Path | None
+    always: bool
+
+    @property
+    def named(self) -> bool:
+        """Whether page and address may name the lifter."""
+        return not self.share or "name" in self.keep
 
 
 @click.command()
@@ -84,23 +106,14 @@ if TYPE_CHECKING:
 @click.pass_context
 def command(
     ctx: click.Context,
+    /,
     folder: Path,
-    out: Path,
-    edition: Edition,
-    start: dt.date | None,
-    end: dt.date | None,
-    as_of: dt.date | None,
-    theme: str,
     jobs: int | None,
-    bare: bool,
-    share: bool,
-    keep: tuple[str, ...],
-    since: dt.date | Path | None,
     only: tuple[str, ...],
     only_from: TextIO | None,
     ask: bool,
     passphrase_file: Path | None,
-    always: bool,
+    **asked: Any,
 ) -> None:
     """Write the dossier of a lifter, or of every lifter of a squad with an index.html beside them.
 
@@ -114,44 +127,53 @@ def command(
     """
     from reportgen.cli import run, squad, terminal
 
+    given = Given(**asked)
     chosen = run.lifters(folder)
-    _agree(len(chosen), share=share, since=since)
-    _agree_edition(edition, share=share, keep=keep, start=start, end=end)
-    named = not share or "name" in keep
-    settings = _settings(folder, named=named)
-    theme = theme or settings.theme or "plain"
-    secret = _secret(ask, passphrase_file)
-    orders = [
-        run.Order(
-            folder=lifter,
-            slug=f"dossier-{number}" if secret else slug if named else f"lifter-{number}",
-            out=out,
-            as_of=as_of,
-            theme=theme,
-            unit=settings.unit,
-            always=always,
-            bare=bare or share,
-            share=tuple(sorted(keep)) if share else None,
-            since=since,
-            edition=edition,
-            screening="screening" in keep,
-            start=start,
-            end=end,
-            passphrase=secret,
-        )
-        for number, (lifter, slug) in enumerate(zip(chosen, squad.slugs(chosen), strict=True), 1)
-    ]
+    _agree(given, len(chosen))
+    settings = _settings(folder, named=given.named)
+    theme = given.theme or settings.theme or "plain"
+    orders = _orders(given, chosen, settings.unit, theme, _secret(ask, passphrase_file))
+    sealed = orders[0].passphrase is not None
     orders, whole = _only(orders, only, only_from)
     with squad.writing():
         with terminal.progress(len(orders)) as step:
             outcomes = run.write_all(orders, jobs or run.cores(), lambda outcome: step(outcome.folder))
-        if secret and run.is_squad(folder):
+        if sealed and run.is_squad(folder):
             terminal.say("no index.html: it would name everyone in the open")
         elif whole and run.is_squad(folder) and any(outcome.line for outcome in outcomes):
-            title = _title(folder, settings, named=named)
-            index = squad.write_index(settings, title, outcomes, out, theme, edition)
+            title = _title(folder, settings, named=given.named)
+            index = squad.write_index(settings, title, outcomes, given.out, theme, given.edition)
             click.echo(f"{index}: the squad's index")
     ctx.exit(_tell(outcomes))
+
+
+def _orders(
+    given: Given, chosen: tuple[Path, ...], unit: Unit, theme: str, secret: str | None
+) -> list[Order]:
+    """What to write for each lifter; no address names a lifter of a sealed or a nameless page."""
+    from reportgen.cli import run, squad
+
+    orders = []
+    for number, (lifter, slug) in enumerate(zip(chosen, squad.slugs(chosen), strict=True), 1):
+        order = run.Order(
+            folder=lifter,
+            slug=f"dossier-{number}" if secret else slug if given.named else f"lifter-{number}",
+            out=given.out,
+            as_of=given.as_of,
+            theme=theme,
+            unit=unit,
+            always=given.always,
+            bare=given.bare or given.share,
+            share=tuple(sorted(given.keep)) if given.share else None,
+            since=given.since,
+            edition=given.edition,
+            screening="screening" in given.keep,
+            start=given.start,
+            end=given.end,
+            passphrase=secret,
+        )
+        orders.append(order)
+    return orders
 
 
 def _title(folder: Path, settings: Squad, *, named: bool) -> str:
@@ -192,27 +214,19 @@ def _only(orders: list[Order], only: tuple[str, ...], file: TextIO | None) -> tu
     return [order for name, order in known.items() if name in wanted], False
 
 
-def _agree_edition(
-    edition: Edition, *, share: bool, keep: tuple[str, ...], start: dt.date | None, end: dt.date | None
-) -> None:
-    """Refuse arguments that do not go with the edition."""
-    from reportgen.cli import terminal
-
-    if keep and not share and (edition, set(keep)) != ("progress", {"screening"}):
-        raise terminal.usage("--keep goes with --share; `--edition progress` alone takes --keep screening")
-    if (start or end) and edition != "season":
-        raise terminal.usage("--from and --until go with --edition season")
-    if start and end and start > end:
-        raise terminal.usage(f"--from {start} lies after --until {end}")
-
-
-def _agree(lifters: int, *, share: bool, since: dt.date | Path | None) -> None:
+def _agree(given: Given, lifters: int) -> None:
     """Refuse arguments that do not go together."""
     from reportgen.cli import terminal
 
-    if isinstance(since, Path) and lifters > 1:
+    if given.keep and not given.share and (given.edition, set(given.keep)) != ("progress", {"screening"}):
+        raise terminal.usage("--keep goes with --share; `--edition progress` alone takes --keep screening")
+    if (given.start or given.end) and given.edition != "season":
+        raise terminal.usage("--from and --until go with --edition season")
+    if given.start and given.end and given.start > given.end:
+        raise terminal.usage(f"--from {given.start} lies after --until {given.end}")
+    if isinstance(given.since, Path) and lifters > 1:
         raise terminal.usage("--since FILE compares one lifter; name one lifter's folder, or give a date")
-    if isinstance(since, Path) and share:
+    if isinstance(given.since, Path) and given.share:
         raise terminal.usage(
             "--since FILE can't go with --share: that file tells what is left out; give a date"
         )
