@@ -23,6 +23,7 @@ def command(ctx: click.Context, folder: Path | None) -> None:
     from reportgen.trade.listing import listing
 
     bands: tuple[CoachBand, ...] = ()
+    goal = ""
     if folder is not None:
         from reportgen.cli import run, terminal
 
@@ -34,5 +35,5 @@ def command(ctx: click.Context, folder: Path | None) -> None:
             for line in terminal.problem_lines(chosen[0].name, intake.fatal, None):
                 terminal.say(line)
             ctx.exit(2)
-        bands = intake.records.lifter.bands
-    click.echo(listing(load(), bands))
+        bands, goal = intake.records.lifter.bands, intake.records.lifter.goals[0].lift
+    click.echo(listing(load(), bands, goal_lift=goal))

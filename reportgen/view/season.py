@@ -289,7 +289,7 @@ def _tapers(reader: Reader, season: SeasonFact) -> Section | None:
     if not tests:
         return None
     figure = tapers.aligned(reader, tests)
-    blocks: tuple[Block, ...] = (tapers.history(tests), *tapers.beside(reader, tests))
+    blocks: tuple[Block, ...] = (tapers.history(tests, reader.trade), *tapers.beside(reader, tests))
     return Section(
         id="tapers",
         title="Tapers, and what each gave",

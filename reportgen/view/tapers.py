@@ -6,7 +6,7 @@ from typing import Final
 import pandas as pd
 
 from reportgen.model.peaks import TaperFact, TestDayFact
-from reportgen.trade.schema import Published
+from reportgen.trade.schema import Published, Trade
 from reportgen.view import text
 from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Table, Weight
 from reportgen.view.reader import Reader, load, plain, portion, said, tally, words
@@ -31,7 +31,7 @@ def section(reader: Reader) -> Section | None:
     if not tests:
         blocks: tuple[Block, ...] = (Paragraph(text=("No test day is in the log, given or found.",)),)
     else:
-        blocks = (*_figure(reader, tests), history(tests), *beside(reader, tests))
+        blocks = (*_figure(reader, tests), history(tests, reader.trade), *beside(reader, tests))
     return Section(id="tapers", title="Test days and tapers", lead=lead, blocks=blocks)
 
 
@@ -205,8 +205,13 @@ def _taper_table(tests: tuple[TestDayFact, ...]) -> Table:
     )
 
 
-def history(tests: tuple[TestDayFact, ...]) -> Table:
-    """Every test day, the taper before it and what it gave."""
+def history(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
+    """Every test day, the taper before it and what it gave.
+
+    Args:
+        tests: By date.
+        trade: Rules `taper_cut_low`, `taper_cut_high`, `taper_load_kept`.
+    """
     rows = []
     for test in reversed(tests):
         gain: Phrase = ()
@@ -223,7 +228,7 @@ def history(tests: tuple[TestDayFact, ...]) -> Table:
                 load(test.previous_best_kg),
                 said(gain, "made" if (test.gain_kg or 0) > 0 else ""),
                 words(f"{test.made} of {test.tried}"),
-                words(_short_taper(test)),
+                words(_short_taper(test, trade)),
             )
         )
     return Table(
@@ -234,13 +239,24 @@ def history(tests: tuple[TestDayFact, ...]) -> Table:
     )
 
 
-def _short_taper(test: TestDayFact) -> str:
+def _short_taper(test: TestDayFact, trade: Trade) -> str:
+    """Length, cut and top load of a taper, each read against what is usual."""
     taper = test.taper
     if taper is None:
         return test.taper_missing or "not known"
     if taper.days is None or taper.volume_cut is None:
         return "none found"
-    return f"{text.count(taper.days, 'day')}, {text.share(taper.volume_cut)} less, {READINGS[taper.reading]}"
+    cut = ""
+    if taper.volume_cut < trade.value("taper_cut_low"):
+        cut = ", a small cut"
+    elif taper.volume_cut > trade.value("taper_cut_high"):
+        cut = ", a deep cut"
+    top = ""
+    if taper.load_change is not None:
+        kept = abs(taper.load_change) <= trade.value("taper_load_kept")
+        top = "; top load kept" if kept else f"; top load {text.change(taper.load_change)}"
+    length = f"{text.count(taper.days, 'day')} ({READINGS[taper.reading]})"
+    return f"{length}, {text.share(taper.volume_cut)} less{cut}{top}"
 
 
 def beside(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:

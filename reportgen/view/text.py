@@ -35,8 +35,9 @@ def number(value: float, decimals: int = 1, *, sign: bool = False) -> str:
         written = f"{size:.{-math.floor(math.log10(size))}f}"
     if "." in written:
         written = written.rstrip("0").rstrip(".")
-    elif size >= _GROUPED:
-        written = f"{size:,.0f}".replace(",", "\N{NARROW NO-BREAK SPACE}")
+    if size >= _GROUPED:
+        whole, point, part = written.partition(".")
+        written = f"{int(whole):,}".replace(",", "\N{NARROW NO-BREAK SPACE}") + point + part
     if value < 0:
         return MINUS + written
     return "+" + written if sign and value > 0 else written

@@ -5,6 +5,8 @@ from typing import Any
 
 import pytest
 
+from reportgen.view import text
+
 CHART = "[data-chart=figure-0]"
 
 
@@ -98,6 +100,19 @@ def test_a_swipe_over_a_chart_still_scrolls_the_page(visit: Callable[..., Any]) 
         )
     session.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
     page.wait_for_function("from => Math.abs(scrollY - from) > 60", arg=before)
+
+
+def test_a_switched_weight_is_written_as_the_page_writes_it(visit: Callable[..., Any]) -> None:
+    page = visit()
+    for load_kg in (0.04, 12.34, 999.0, 1234.4, 12345.6):
+        page.evaluate(
+            "kg => document.querySelector('main').insertAdjacentHTML('beforeend',"
+            " `<data class=kg value=${kg}>own words</data>`)",
+            load_kg,
+        )
+    page.locator("button[data-unit=lb]").first.click()
+    shown = page.locator("main > data.kg").all_inner_texts()
+    assert shown == [text.lb(load_kg) for load_kg in (0.04, 12.34, 999.0, 1234.4, 12345.6)]
 
 
 def test_the_unit_changes_words_tables_and_charts_and_comes_back(visit: Callable[..., Any]) -> None:

@@ -44,8 +44,8 @@ def test_every_area_is_one_of_the_mobility_log() -> None:
 
 def test_loose_joints_start_where_the_criteria_of_2017_have_them() -> None:
     # R
-    names = ["beighton_points", "beighton_child", "beighton_adult", "beighton_over_50"]
-    assert [TRADE.value(name) for name in names] == [9, 6, 5, 4]
+    names = ["beighton_child", "beighton_adult", "beighton_over_50"]
+    assert [TRADE.value(name) for name in names] == [6, 5, 4]
 
 
 def test_checkpoints_stand_in_the_order_of_the_model() -> None:

@@ -11,10 +11,11 @@ import pytest
 from reportgen.analysis.dossier import build as ask
 from reportgen.model.dossier import Dossier
 from reportgen.model.lifter import Goal
+from reportgen.model.peaks import TaperFact
 from reportgen.model.records import Records
 from reportgen.model.tables import BODYMASS, SETS, empty, typed
 from reportgen.trade import load
-from reportgen.view import build, squad_line
+from reportgen.view import build, squad_line, tapers
 from reportgen.view.page import Figure, Finding, Page, Paragraph, Phrase, Points, Prose, Table, Weight
 from reportgen.view.reader import plain
 from tests.view import sample
@@ -214,3 +215,24 @@ def test_the_squad_line_holds_goal_gap_and_running_best() -> None:
     assert line.best[0] == ("2025-09-20", 55.0)
     assert line.best[-1][1] == 60.0
     assert line.present[0] == Weight(60.0)
+
+
+@pytest.mark.parametrize(
+    ("cut", "change", "words"),
+    [
+        (0.45, -0.03, "10 days (usual), 45 % less; top load kept"),
+        (0.30, -0.10, "10 days (usual), 30 % less; top load kept"),  # edges belong to what is usual
+        (0.60, 0.10, "10 days (usual), 60 % less; top load kept"),
+        (0.29, -0.14, "10 days (usual), 29 % less, a small cut; top load −14 %"),
+        (0.72, None, "10 days (usual), 72 % less, a deep cut"),
+    ],
+)
+def test_a_taper_s_cut_and_top_load_are_read_against_what_is_usual(
+    cut: float, change: float | None, words: str
+) -> None:
+    test = next(t for t in sample.full().facts.test_days or () if t.taper is not None)
+    taper = TaperFact(
+        start=test.date - dt.timedelta(days=10), days=10, volume_cut=cut, load_change=change, reading="usual"
+    )
+    rows = tapers.history((replace(test, taper=taper),), load()).rows
+    assert plain(rows[0][-1].text, "kg") == words

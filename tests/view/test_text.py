@@ -26,6 +26,12 @@ def test_a_pound_is_the_international_one() -> None:
     assert text.in_unit(14.96854821, "lb") == pytest.approx(33, abs=1e-9)
 
 
+def test_five_figures_and_more_are_grouped_with_and_without_decimals() -> None:
+    assert text.number(12345.6) == "12\u202f345.6"
+    assert text.number(1234567.0, 0) == "1\u202f234\u202f567"
+    assert text.number(9999.5) == "9999.5"
+
+
 @settings(max_examples=60)
 @given(POSITIVE, st.integers(0, 3))
 def test_what_is_above_zero_never_reads_as_zero(value: float, decimals: int) -> None:

@@ -14,11 +14,12 @@ function start() {
 
   /* Weights in words and tables ------------------------------------------------------------------ */
 
-  function number(value, sign) {              // as view.text.number: one decimal at most, and nothing becomes zero
+  function number(value, sign) {              // as view.text.weight: one decimal at most, none from 1000 up, and nothing becomes zero
     const size = Math.abs(value);
-    let written = size.toFixed(1);
+    let written = size.toFixed(size >= 1000 ? 0 : 1);
     if (size > 0 && +written === 0) written = size.toFixed(Math.max(0, -Math.floor(Math.log10(size))));
     if (written.includes(".")) written = written.replace(/\.?0+$/, "");
+    written = written.replace(/^\d{5,}/, whole => whole.replace(/\B(?=(\d{3})+$)/g, "\u202f"));
     return (value < 0 ? "\u2212" : sign && value > 0 ? "+" : "") + written;
   }
 
