@@ -11,6 +11,7 @@ import click
 from reportgen.cli import options
 
 if TYPE_CHECKING:
+    from reportgen.analysis.block.plates import Plates
     from reportgen.model.proposal import BlockFact
 
 
@@ -30,7 +31,9 @@ def command(ctx: click.Context, folder: Path, to: Path | None, force: bool, as_o
     It opens in any spreadsheet program, `reportgen check` understands it, and the next dossier compares what
     was done with it. A file that is there is only written over with --force.
     """
+    from reportgen.analysis.block import plates
     from reportgen.cli import run, terminal
+    from reportgen.trade import load
 
     chosen = run.lifters(folder)
     if run.is_squad(folder):
@@ -46,13 +49,14 @@ def command(ctx: click.Context, folder: Path, to: Path | None, force: bool, as_o
     block = run.dossier(intake.records).facts.block
     if block is None or not block.weeks:
         raise terminal.Failure(block.reason if block is not None else "nothing is proposed")
-    _write(block, path)
-    for text in _told(block):
+    own = plates.of(intake.records.lifter, load())
+    _write(block, path, own)
+    for text in _told(block, own):
         click.echo(text)
     click.echo(f"\n{path}: written; a draft for a coach to change")
 
 
-def _write(block: BlockFact, path: Path) -> None:
+def _write(block: BlockFact, path: Path, own: Plates) -> None:
     """The file, whole or not at all."""
     import csv
     import io
@@ -62,14 +66,14 @@ def _write(block: BlockFact, path: Path) -> None:
     from reportgen.cli import terminal
 
     text = io.StringIO(newline="")
-    csv.writer(text, lineterminator="\n").writerows((plan.COLUMNS, *plan.rows(block)))
+    csv.writer(text, lineterminator="\n").writerows(plan.rows(block, own))
     try:
         pages.write(path, text.getvalue())
     except pages.WriteProblem as problem:
         raise terminal.Failure(str(problem)) from problem
 
 
-def _told(block: BlockFact) -> list[str]:
+def _told(block: BlockFact, own: Plates) -> list[str]:
     """The weeks as aligned lines, then what to know."""
     lines = [block.reason] if block.reason else []
     for week in block.weeks:
@@ -78,7 +82,7 @@ def _told(block: BlockFact) -> list[str]:
             day = session.date.strftime("%a")
             for one in session.sets:
                 load = (
-                    f"{one.sets} x {one.reps} at {one.kg:g} kg"
+                    f"{one.sets} x {one.reps} at {own.said(one.kg)}"
                     if one.kg is not None
                     else f"{one.sets} x {one.reps}"
                 )

@@ -5,6 +5,8 @@ import math
 from collections.abc import Iterable
 from typing import Final, Literal
 
+from reportgen.model import calendar
+
 Unit = Literal["kg", "lb"]
 
 #: International pound, exactly (1959; NIST SP 811, appendix B.8).
@@ -15,7 +17,6 @@ MINUS: Final = "\N{MINUS SIGN}"
 _GROUPED: Final = 10_000
 #: From here on a weight is a sum of loads, and tenths of it say nothing.
 _SUM: Final = 1000
-_MONTHS: Final = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _DAYS: Final = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
@@ -84,9 +85,7 @@ def change(part: float) -> str:
     return f"{number(part * 100, sign=True)} %"
 
 
-def day(date: dt.date) -> str:
-    """ "14 Nov 2026"."""
-    return f"{date.day} {_MONTHS[date.month - 1]} {date.year}"
+day = calendar.day
 
 
 def weekday(date: dt.date) -> str:
@@ -96,7 +95,7 @@ def weekday(date: dt.date) -> str:
 
 def month(date: dt.date) -> str:
     """ "Nov 2026"."""
-    return f"{_MONTHS[date.month - 1]} {date.year}"
+    return f"{calendar.MONTHS[date.month - 1]} {date.year}"
 
 
 def week(start: dt.date) -> str:
@@ -111,7 +110,7 @@ def span(first: dt.date, last: dt.date) -> str:
     if (first.year, first.month) == (last.year, last.month):
         return f"{first.day} to {day(last)}"
     if first.year == last.year:
-        return f"{first.day} {_MONTHS[first.month - 1]} to {day(last)}"
+        return f"{first.day} {calendar.MONTHS[first.month - 1]} to {day(last)}"
     return f"{day(first)} to {day(last)}"
 
 

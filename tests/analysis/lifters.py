@@ -89,6 +89,7 @@ def story(seed: int) -> Story:
     by = last + dt.timedelta(days=chance.randint(3, 120)) if chance.random() < 0.5 else None
     lifter = Lifter(
         name="Generated",
+        unit="lb" if seed % 4 == 3 else "kg",
         standards=chance.choice(("women", "men")),
         born=last.year - age,
         supervised=supervised,

@@ -65,14 +65,24 @@ def test_repetitions_over_the_zone_maximum_sum_to_one_at_most_a_classic_lift_and
 
 @MANY
 @given(numbers_of_lifters)
-def test_no_load_goes_above_its_ceiling_or_under_the_empty_bar_and_all_are_whole_kilograms(seed: int) -> None:
+def test_no_load_goes_above_its_ceiling_or_under_the_empty_bar_and_all_fit_the_lifters_plates(
+    seed: int,
+) -> None:
     one = story(seed)
-    bar_kg = TRADE.value(f"bar_{one.dossier.records.lifter.standards}_kg")
+    lifter = one.dossier.records.lifter
+    bar = {"kg": {"men": 20, "women": 15}, "lb": {"men": 45, "women": 35}}[lifter.unit][lifter.standards]
+    # NIST SP 811: 1 lb = 0.45359237 kg exactly. A pair of 2.5 lb plates is the smallest step in pounds.
+    unit_kg, step = (1.0, 1) if lifter.unit == "kg" else (0.45359237, 5)
     for _, line in lines(one):
         assert line.kg is not None
-        assert line.kg == int(line.kg) >= bar_kg
+        if line.role == "attempt":
+            assert line.kg == int(line.kg)  # the federation counts whole kilograms, whatever is trained with
+            continue
+        for load_kg in (line.kg, line.floor_kg, line.ceiling_kg):
+            assert load_kg is None or load_kg == round(load_kg / unit_kg / step) * step * unit_kg
+        assert line.kg >= bar * unit_kg
         assert line.ceiling_kg is None or line.kg <= line.ceiling_kg
-        assert line.floor_kg is None or bar_kg <= line.floor_kg <= line.kg
+        assert line.floor_kg is None or bar * unit_kg <= line.floor_kg <= line.kg
 
 
 @MANY
@@ -216,9 +226,14 @@ def test_attempts_are_legal_ordered_and_loadable(seed: int) -> None:
 @given(numbers_of_lifters)
 def test_everything_can_be_loaded_on_the_bar(seed: int) -> None:
     one = story(seed)
-    standards = one.dossier.records.lifter.standards
+    lifter = one.dossier.records.lifter
+    standards = lifter.standards
     for _, line in lines(one):
         assert line.kg is not None
+        if lifter.unit == "lb" and line.role != "attempt":
+            a_side = (line.kg / 0.45359237 - {"men": 45, "women": 35}[standards]) / 2
+            assert abs(a_side - 2.5 * round(a_side / 2.5)) < 1e-6
+            continue
         bar_kg = TRADE.value(f"bar_{standards}_kg")
         assert (
             line.kg == bar_kg
@@ -322,3 +337,4 @@ def test_the_generated_lifters_are_of_every_kind_that_the_properties_speak_of() 
     assert sum(one.idle_days > 14 for one in proposed) >= 3
     assert sum(bool(one.pain[0]) and one.pain[1] != "numb" for one in proposed) >= 3
     assert any(one.block.reason for one in some)
+    assert sum(one.dossier.records.lifter.unit == "lb" for one in proposed) >= 5

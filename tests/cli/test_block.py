@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.cli.test_commands import lay, run
+from tests.cli.test_commands import TOML, lay, run
 
 
 def log(weeks: int = 12) -> str:
@@ -81,6 +81,25 @@ def test_the_round_trip_from_block_to_planned_against_done_loses_nothing(lifter:
         assert week["sessions_done"] == week["sessions_planned"] > 0
         if not any(r["variant"] for r in rows):
             assert (week["sets_done"], week["load_off"]) == (week["sets_planned"], 0)
+
+
+def test_a_lifter_in_pounds_gets_loads_of_pound_plates_and_attempts_in_kilograms(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "runa", log(), toml='unit = "lb"\n' + TOML)
+    done = run("block", folder)
+    assert done.exit_code == 0, done.output
+    with (folder / "plan.csv").open(encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    attempts = [row for row in rows if row["remark"].startswith("for: the test day")]
+    others = [row for row in rows if row not in attempts]
+    assert attempts
+    assert others
+    assert all(float(row["kg"]) % 1 == 0 and not row["lb"] for row in attempts)
+    assert all(float(row["lb"]) % 5 == 0 and not row["kg"] for row in others)
+    assert not [row["remark"] for row in others if " kg" in row["remark"]]
+    assert run("check", folder).exit_code == 0
+    proposed = json.loads(run("facts", folder).stdout)["block"]["weeks"]
+    written = [float(row["kg"] or 0) or float(row["lb"]) * 0.45359237 for row in rows]
+    assert written == [line["kg"] for week in proposed for day in week["sessions"] for line in day["sets"]]
 
 
 def test_too_little_log_gives_the_reason_and_a_testing_week(tmp_path: Path) -> None:

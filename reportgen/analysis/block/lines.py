@@ -1,10 +1,11 @@
 """One line of a session: a lift, its load between a floor and a ceiling, and how many sets at most."""
 
 import datetime as dt
-import math
 from dataclasses import dataclass
 
+from reportgen.analysis.block.plates import Plates
 from reportgen.analysis.block.setting import Setting
+from reportgen.analysis.block.stand import Base
 from reportgen.trade import formulas
 from reportgen.trade.schema import Trade
 
@@ -85,7 +86,7 @@ class Wanted:
 
 
 def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | None:
-    """Turn a wish into a line with whole kilograms, or None.
+    """Turn a wish into a line with loads of the lifter's plates, or None.
 
     Args:
         setting: The lifter.
@@ -105,24 +106,24 @@ def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | N
         return None
     base = min(known, key=lambda one: one.kg)
     top = min(wanted.high, cap)
-    ceiling_kg = math.floor(top * base.kg + _HAIR)
+    plates = setting.stand.plates
+    ceiling_kg = plates.down(top * base.kg)
     for part in wanted.parts:
-        ceiling_kg = min(ceiling_kg, int(setting.stand.ceilings_kg.get(part, ceiling_kg)))
-    bar_kg = int(setting.stand.bar_kg)
-    found: int | None = min(math.floor(min(wanted.low, top) * base.kg + _HAIR), ceiling_kg)
+        ceiling_kg = min(ceiling_kg, setting.stand.ceilings_kg.get(part, ceiling_kg))
+    found: float | None = min(plates.down(min(wanted.low, top) * base.kg), ceiling_kg)
     if wanted.role == "single":
-        found = _heavy(base.kg, base.reference_kg, wanted.low, ceiling_kg, setting.trade)
-    if bar_kg > ceiling_kg or found is None:
+        found = _heavy(base, wanted.low, ceiling_kg, plates, setting.trade)
+    if plates.bar_kg > ceiling_kg or found is None:
         return None
-    kg = max(found, bar_kg)
-    floor_kg = max(bar_kg, math.ceil(kg * (1 - setting.trade.value("line_floor")) - _HAIR))
+    kg = max(found, plates.bar_kg)
+    floor_kg = min(kg, max(plates.bar_kg, plates.up(kg * (1 - setting.trade.value("line_floor")))))
     return Line(
         day=day,
         parts=wanted.parts,
         reps=wanted.reps,
-        kg=float(kg),
-        floor_kg=float(floor_kg),
-        ceiling_kg=float(ceiling_kg),
+        kg=kg,
+        floor_kg=floor_kg,
+        ceiling_kg=ceiling_kg,
         base_kg=base.kg,
         least=wanted.least,
         most=wanted.most,
@@ -136,13 +137,12 @@ def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | N
     )
 
 
-def _heavy(base_kg: float, reference_kg: float, share: float, ceiling_kg: int, trade: Trade) -> int | None:
+def _heavy(base: Base, share: float, ceiling_kg: float, plates: Plates, trade: Trade) -> float | None:
     """A heavy single: of the year's best if the current best allows it; None where the ceiling is too low."""
     least = trade.value("heavy_share")
-    kg = math.ceil(max(share, least) * base_kg - _HAIR)
-    told = math.ceil(least * reference_kg - _HAIR)
-    kg = min(max(kg, told), ceiling_kg)
-    return kg if kg >= least * base_kg - _HAIR else None
+    kg = plates.up(max(share, least) * base.kg)
+    kg = min(max(kg, plates.up(least * base.reference_kg)), ceiling_kg)
+    return kg if kg >= least * base.kg - _HAIR else None
 
 
 def rank(line: Line, trade: Trade) -> tuple[int, int, float]:

@@ -2,44 +2,60 @@
 
 from typing import Final
 
+from reportgen.analysis.block.plates import Plates
 from reportgen.model.proposal import BlockFact, BlockSet
 
-COLUMNS: Final = ("date", "lift", "kg", "sets", "reps", "variant", "session", "remark")
+_BEFORE: Final = ("date", "lift")
+_AFTER: Final = ("sets", "reps", "variant", "session", "remark")
 
 
-def rows(block: BlockFact) -> tuple[tuple[str, ...], ...]:
-    """One row a proposed line, in the order of the days; the heading row is `COLUMNS`.
+def rows(block: BlockFact, plates: Plates) -> tuple[tuple[str, ...], ...]:
+    """One row a proposed line, in the order of the days, under a row of headings.
 
     Args:
-        block: A proposal; one without weeks gives no rows.
+        block: A proposal; one without weeks gives no rows, and no headings.
+        plates: Loads are written in their unit; attempts, in whole kilograms, in a
+            column of their own.
 
     Returns:
         Cells as text that the reader of plan.csv understands, loads as plain decimals.
     """
-    return tuple(
+    found = tuple(
         (
             session.date.isoformat(),
             line.lift,
-            "" if line.kg is None else f"{line.kg:g}",
+            *_loads(line, plates),
             str(line.sets),
             line.reps,
             line.variant,
             "",
-            _remark(line),
+            _remark(line, plates),
         )
         for week in block.weeks
         for session in week.sessions
         for line in session.sets
     )
+    units = ("kg",) if plates.unit == "kg" else ("kg", plates.unit)
+    return ((*_BEFORE, *units, *_AFTER), *found) if found else ()
 
 
-def _remark(line: BlockSet) -> str:
+def _loads(line: BlockSet, plates: Plates) -> tuple[str, ...]:
+    """A cell for each column of loads."""
+    kg = "" if line.kg is None else f"{line.kg:g}"
+    if plates.unit == "kg":
+        return (kg,)
+    if line.kg is None or plates.down(line.kg) != line.kg:
+        return kg, ""
+    return "", plates.number(line.kg)
+
+
+def _remark(line: BlockSet, plates: Plates) -> str:
     """What the line is for, where to begin on a bad day, what to do after misses."""
     parts = [f"for: {line.serves or line.need.replace('_', ' ')}"]
     if line.floor_kg is not None and line.kg is not None and line.floor_kg < line.kg:
-        parts.append(f"from {line.floor_kg:g} kg on a bad day")
+        parts.append(f"from {plates.said(line.floor_kg)} on a bad day")
     if line.ceiling_kg is not None:
-        parts.append(f"never over {line.ceiling_kg:g} kg")
+        parts.append(f"never over {plates.said(line.ceiling_kg)}")
     if line.remark:
         parts.append(line.remark)
     return "; ".join(parts)

@@ -1,7 +1,6 @@
 """The next block and the test day, from what holds the goal back."""
 
 import datetime as dt
-import math
 from collections.abc import Mapping
 
 import pandas as pd
@@ -12,6 +11,7 @@ from reportgen.analysis.block.lines import Line, rank
 from reportgen.analysis.block.schedule import Schedule
 from reportgen.analysis.block.setting import Setting
 from reportgen.analysis.block.span import Span
+from reportgen.model import calendar
 from reportgen.model.facts import Facts
 from reportgen.model.proposal import (
     BlockFact,
@@ -112,10 +112,11 @@ def _too_thin(now: Setting) -> str:
         )
     short = [
         lift for lift in now.lifts
-        if now.stand.bar_kg > now.trade.value("single_low") * now.stand.bases[lift].kg
+        if now.stand.plates.bar_kg > now.trade.value("single_low") * now.stand.bases[lift].kg
     ]  # fmt: skip
     if short:
-        return f"The empty bar, {now.stand.bar_kg:g} kg, is close to the best {' and '.join(short)}."
+        bar = now.stand.plates.said(now.stand.plates.bar_kg)
+        return f"The empty bar, {bar}, is close to the best {' and '.join(short)}."
     if now.rhythm.carried.repetitions < value("proposal_least_repetitions"):
         return (
             f"The last trained weeks hold {now.rhythm.carried.repetitions:.0f} repetitions a week, "
@@ -168,8 +169,9 @@ def _remark(now: Setting, line: Line) -> str:
         parts.append("no figure of its own is logged: begun from the goal lift")
     if any(now.trade.lifts[part].classic for part in line.parts):
         value = now.trade.value
-        less = max(now.stand.bar_kg, math.floor(line.kg * (1 - value("stop_drop"))))
-        parts.append(f"{int(value('stop_misses'))} misses: down to {less:g} kg, finish")
+        plates = now.stand.plates
+        less = max(plates.bar_kg, plates.down(line.kg * (1 - value("stop_drop"))))
+        parts.append(f"{int(value('stop_misses'))} misses: down to {plates.said(less)}, finish")
     return "; ".join(parts)
 
 
@@ -238,7 +240,7 @@ def _notes(
     if now.guard.pause is not None:
         left = now.guard.pause.left
         found.append(
-            f"After the break since {now.guard.pause.since.isoformat()}: no 90 % in the first "
+            f"After the break since {calendar.day(now.guard.pause.since)}: no 90 % in the first "
             f"{'week' if left == 1 else f'{left} weeks'}."
         )
     if any(now.is_absent(week.start + dt.timedelta(days=n)) for week in weeks for n in range(7)):
@@ -254,7 +256,6 @@ def _why_no_singles(now: Setting) -> str:
     under = [lift for lift in now.lifts if lift in now.stand.ceilings_kg]
     if under:
         kg = min(now.stand.ceilings_kg[lift] for lift in under)
-        return (
-            f"No singles at 90 % and over: a checkpoint is off above {kg:g} kg, and no load goes above that."
-        )
+        most = now.stand.plates.said(kg)
+        return f"No singles at 90 % and over: a checkpoint is off above {most}, and no load goes above that."
     return "No singles at 90 % and over fit into this block."

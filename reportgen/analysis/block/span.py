@@ -6,6 +6,7 @@ import statistics
 from dataclasses import dataclass
 
 from reportgen.analysis.block.setting import Setting
+from reportgen.model import calendar
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,19 +152,19 @@ def _day(setting: Setting, usual: int, careful: int, most: int) -> tuple[dt.date
         if begin <= by <= last and by >= first:
             low = int(setting.trade.value("block_weeks_low"))
             weeks = (by - begin).days // 7 + 1
-            near = [f"The goal's date is {by.isoformat()}: the block ends there."]
+            near = [f"The goal's date is {calendar.day(by)}: the block ends there."]
             if weeks < low:
                 near.append(f"That is {weeks} {'week' if weeks == 1 else 'weeks'} and no whole block.")
             return by, True, near
         why = (
-            f"The goal's date, {by.isoformat()}, comes before the block begins."
+            f"The goal's date, {calendar.day(by)}, comes before the block begins."
             if by < begin
-            else f"The goal's date, {by.isoformat()}, falls into the first weeks after a break."
+            else f"The goal's date, {calendar.day(by)}, falls into the first weeks after a break."
             if by < first
-            else f"The goal's date, {by.isoformat()}, lies beyond this block, which ends in a test day."
+            else f"The goal's date, {calendar.day(by)}, lies beyond this block, which ends in a test day."
         )
         return _sensible(setting, usual), False, [why]
-    why = "No date is given" if by is None else f"The goal's date, {by.isoformat()}, is over"
+    why = "No date is given" if by is None else f"The goal's date, {calendar.day(by)}, is over"
     return _sensible(setting, usual), False, [f"{why}: the test day is the end of the block."]
 
 

@@ -1,13 +1,14 @@
 """What loads are taken from: the base of each lift, and the load that no line goes above."""
 
 import datetime as dt
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 import pandas as pd
 
 from reportgen.analysis import frames
+from reportgen.analysis.block import plates
+from reportgen.analysis.block.plates import Plates
 from reportgen.model.facts import CurrentFact, Facts
 from reportgen.model.findings import TechniqueFact
 from reportgen.model.records import Records
@@ -38,13 +39,13 @@ class Stand:
     """Bases and ceilings.
 
     Attributes:
-        bar_kg: The empty bar.
+        plates: What can be put on the lifter's bar.
         bases: Of every lift that the log of the last year knows.
-        ceilings_kg: Lift -> heaviest whole kilogram under the load from which a checkpoint is off.
+        ceilings_kg: Lift -> heaviest load under the one from which a checkpoint is off.
         current: Current singles by lift.
     """
 
-    bar_kg: float
+    plates: Plates
     bases: Mapping[str, Base]
     ceilings_kg: Mapping[str, float]
     current: Mapping[str, CurrentFact]
@@ -85,10 +86,11 @@ def read(records: Records, sets: pd.DataFrame, facts: Facts, lifts: tuple[str, .
         for lift, fact in current.items()
         if (base := _base(fact, references.get(lift), last.get(lift), facts.as_of, trade)) is not None
     }
+    own = plates.of(records.lifter, trade)
     return Stand(
-        bar_kg=trade.value(f"bar_{records.lifter.standards}_kg"),
+        plates=own,
         bases=bases,
-        ceilings_kg=ceilings(facts.technique, lifts, trade),
+        ceilings_kg=ceilings(facts.technique, lifts, own, trade),
         current=current,
     )
 
@@ -113,8 +115,10 @@ def _base(
     )
 
 
-def ceilings(technique: TechniqueFact | None, lifts: tuple[str, ...], trade: Trade) -> dict[str, float]:
-    """Lift -> heaviest whole kilogram below the load from which a checkpoint is off.
+def ceilings(
+    technique: TechniqueFact | None, lifts: tuple[str, ...], own: Plates, trade: Trade
+) -> dict[str, float]:
+    """Lift -> heaviest load of the lifter's plates below the load from which a checkpoint is off.
 
     A checkpoint speaks for every classic lift of its family; one without a lift for the goal lift's. What
     the coach accepts, and what is good again, sets no ceiling.
@@ -123,7 +127,7 @@ def ceilings(technique: TechniqueFact | None, lifts: tuple[str, ...], trade: Tra
     for point in technique.checkpoints if technique is not None else ():
         if point.load_onset_kg is None or point.accepted or point.latest == "good":
             continue
-        kg = math.ceil(point.load_onset_kg) - 1.0
+        kg = own.below(point.load_onset_kg)
         family = trade.lifts[point.lift if point.lift in trade.lifts else lifts[0]].family
         for name, lift in trade.lifts.items():
             if lift.classic and lift.family == family:

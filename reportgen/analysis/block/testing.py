@@ -1,7 +1,6 @@
 """A week that finds out what nobody knows yet, where the log carries no block."""
 
 import datetime as dt
-import math
 
 from reportgen.analysis.block.setting import Setting
 from reportgen.model.proposal import BlockSession, BlockSet, BlockWeek
@@ -51,9 +50,10 @@ def _line(setting: Setting, lift: str) -> BlockSet:
     """One figure: begun at three quarters of what is logged, or with the empty bar."""
     trade = setting.trade
     base = setting.stand.bases.get(lift)
-    bar_kg = setting.stand.bar_kg
+    plates = setting.stand.plates
+    bar_kg = plates.bar_kg
     top = trade.value("return_load_max")
-    kg = max(bar_kg, math.floor(base.kg * top)) if base is not None else bar_kg
+    kg = max(bar_kg, plates.down(base.kg * top)) if base is not None else bar_kg
     kg = max(bar_kg, min(kg, setting.stand.ceilings_kg.get(lift, kg)))
     squat = trade.lifts[lift].role in ("squat", "overhead")
     reps = 3 if squat or not setting.guard.heavy else 1
@@ -62,7 +62,7 @@ def _line(setting: Setting, lift: str) -> BlockSet:
     if not setting.guard.heavy:
         stop = "up in small steps, no singles; the first one that looks different ends it"
     return BlockSet(
-        lift=lift, sets=1, reps=str(reps), kg=float(kg), floor_kg=float(bar_kg),
+        lift=lift, sets=1, reps=str(reps), kg=kg, floor_kg=bar_kg,
         share=kg / base.kg if base is not None else None, need="gather", remark=f"{begin}; {stop}",
         base_kg=base.kg if base is not None else None, serves="what the lifter can do now", role="test",
     )  # fmt: skip

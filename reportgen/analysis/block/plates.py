@@ -1,0 +1,72 @@
+"""What can be put on the lifter's bar: whole kilograms, or what pairs of pound plates give."""
+
+import math
+from dataclasses import dataclass
+
+from reportgen.model.lifter import Lifter
+from reportgen.trade.schema import Trade
+
+#: What is left of a share after division is no reason to lose a whole step.
+_HAIR = 1e-9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plates:
+    """The loads of one bar: the empty bar, and every step up from nothing that is not under it.
+
+    Attributes:
+        unit: What the plates are marked in.
+        unit_kg: One of that unit [kg].
+        step: From one load to the next, in that unit.
+        bar: The empty bar, in that unit; a multiple of the step.
+    """
+
+    unit: str
+    unit_kg: float
+    step: int
+    bar: int
+
+    @property
+    def bar_kg(self) -> float:
+        """The empty bar [kg]."""
+        return self.bar * self.unit_kg
+
+    def down(self, load_kg: float) -> float:
+        """The heaviest load that is not over this one [kg]."""
+        return math.floor(load_kg / (self.step * self.unit_kg) + _HAIR) * self.step * self.unit_kg
+
+    def up(self, load_kg: float) -> float:
+        """The lightest load that is not under this one [kg]."""
+        return math.ceil(load_kg / (self.step * self.unit_kg) - _HAIR) * self.step * self.unit_kg
+
+    def below(self, load_kg: float) -> float:
+        """The heaviest load that is under this one [kg]."""
+        return (math.ceil(load_kg / (self.step * self.unit_kg) - _HAIR) - 1) * self.step * self.unit_kg
+
+    def number(self, load_kg: float) -> str:
+        """A load in the plates' unit, without it: a plain decimal."""
+        return f"{round(load_kg / self.unit_kg, 6):g}"
+
+    def said(self, load_kg: float) -> str:
+        """A load as it stands on the plates: `54 kg`, `120 lb`."""
+        return f"{self.number(load_kg)} {self.unit}"
+
+
+def of(lifter: Lifter, trade: Trade) -> Plates:
+    """The plates of a lifter who reads kilograms or pounds.
+
+    Args:
+        lifter: Whose unit and whose bar.
+        trade: Rules `bar_men_kg`, `bar_women_kg`, `bar_men_lb`, `bar_women_lb`, `plates_step_kg`,
+            `plates_step_lb`, `pound`.
+
+    References:
+        IWF, Technical and Competition Rules and Regulations. Pounds: common practice.
+    """
+    unit = lifter.unit
+    return Plates(
+        unit=unit,
+        unit_kg=1.0 if unit == "kg" else trade.value("pound"),
+        step=int(trade.value(f"plates_step_{unit}")),
+        bar=int(trade.value(f"bar_{lifter.standards}_{unit}")),
+    )
