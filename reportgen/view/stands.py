@@ -46,7 +46,22 @@ def lead(reader: Reader) -> Phrase:
         parts += [", ", Weight(goal.gap_kg), " short of it."]
     else:
         parts.append(": the goal is reached.")
+    older = once(reader)
+    if older is not None:
+        weeks = reader.dossier.records.lifter.weeks_current
+        parts += [" ", Weight(older[0]), f" was made on {text.day(older[1])}, more than {weeks} weeks ago."]
     return tuple(parts)
+
+
+def once(reader: Reader) -> tuple[float, dt.date] | None:
+    """A best that is heavier than the present one, and its day; None where the present one is the best."""
+    goal = reader.goal
+    best = reader.dossier.tables.running_best
+    mine = best.loc[best["lift"] == reader.lift] if len(best) else best
+    if goal is None or goal.current_kg is None or mine.empty:
+        return None
+    kg, day = max(zip(mine["kg"], mine["date"], strict=True), key=lambda pair: float(pair[0]))
+    return (float(kg), as_day(day)) if kg > goal.current_kg else None
 
 
 def _heights(reader: Reader) -> pd.DataFrame:
@@ -197,13 +212,13 @@ def trend(reader: Reader) -> tuple[Block, ...]:
     if trend is None:
         return ()
     parts: list[str | Weight] = [
-        f"Over {text.count(trend.months, 'month')} that hold a heavy single the {trend.lift} moved by ",
+        f"In the {text.count(trend.months, 'month')} with a heavy single the {trend.lift} moved by about ",
         Weight(trend.kg_per_month, True),
-        " a month (between ",
+        " a month; the log leaves anything from ",
         Weight(trend.low, True),
-        " and ",
+        " to ",
         Weight(trend.high, True),
-        " with 95 % confidence).",
+        " open (95 % confidence).",
     ]
     if trend.reach_early is not None:
         late = (

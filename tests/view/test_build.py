@@ -236,3 +236,17 @@ def test_a_taper_s_cut_and_top_load_are_read_against_what_is_usual(
     )
     rows = tapers.history((replace(test, taper=taper),), load()).rows
     assert plain(rows[0][-1].text, "kg") == words
+
+
+def test_a_heavier_best_from_longer_ago_is_told_beside_the_present_one() -> None:
+    full = sample.full()
+    goal = full.facts.goals[0]
+    assert goal.current_kg is not None
+    assert "ago" not in section(build(full, load()), "stands")
+    lower = replace(goal, current_kg=goal.current_kg - 2)
+    older = replace(full, facts=replace(full.facts, goals=(lower, *full.facts.goals[1:])))
+    weeks = full.records.lifter.weeks_current
+    assert re.search(
+        rf"{goal.current_kg:g} kg was made on \d+ \w+ 20\d\d, more than {weeks} weeks ago\.",
+        section(build(older, load()), "stands"),
+    )
