@@ -39,10 +39,12 @@ def goal(reader: Reader) -> Phrase:
     by = f" by {text.day(fact.by)}" if fact.by is not None else ""
     if fact.goal_kg is None:
         return (f"{fact.lift}, weight not known{by}",)
-    times = ""
+    of_mass = ""
     if fact.times_body_mass is not None:
-        times = f" ({text.number(fact.times_body_mass, 2)} × body mass)"
-    return (f"{fact.lift} ", Weight(fact.goal_kg), f"{times}{by}")
+        times = fact.times_body_mass
+        own = "own body mass" if times == 1 else f"{text.number(times, 2)} × body mass"
+        of_mass = f" ({own})"
+    return (f"{fact.lift} ", Weight(fact.goal_kg), f"{of_mass}{by}")
 
 
 def present(reader: Reader) -> Phrase:

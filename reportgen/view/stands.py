@@ -33,8 +33,10 @@ def lead(reader: Reader) -> Phrase:
     parts: list[str | Weight] = [f"The goal is a {goal.lift} of ", Weight(goal.goal_kg)]
     if goal.times_body_mass is not None and goal.body_mass_kg is not None:
         times = goal.times_body_mass
-        of_mass = ", as much as a" if times == 1 else f", {text.number(times, 2)} times a"
-        parts += [f"{of_mass} body mass of ", Weight(goal.body_mass_kg)]
+        if times == 1:
+            parts.append(", the lifter's own body mass")
+        else:
+            parts += [f", {text.number(times, 2)} times a body mass of ", Weight(goal.body_mass_kg)]
     if goal.by is not None:
         parts.append(f", by {text.day(goal.by)}")
     parts.append(". ")
