@@ -43,8 +43,13 @@ def parts(value: object) -> Iterator[tuple[str, object]]:
 
 
 def without_data(spec: dict[str, Any]) -> dict[str, Any]:
-    """The spec with each data set as its columns only: what the chart decides, not what the log holds."""
+    """The spec with each data set as its columns only: what the chart decides, not what the log holds.
+
+    `$schema` goes, too: it names the edition of the grammar that altair was made with. Nothing else may
+    differ between the altairs that pyproject.toml allows; .ci/floors compares with the lowest and newest.
+    """
     bare: dict[str, Any] = json.loads(json.dumps(spec))
+    assert bare.pop("$schema").startswith("https://vega.github.io/schema/vega-lite/v6.")
     names = {name: f"data-{n}" for n, name in enumerate(bare.pop("datasets"))}
     columns = {
         names[name]: sorted({k for row in rows for k in row}) for name, rows in spec["datasets"].items()
