@@ -61,17 +61,13 @@ class Order:
     @property
     def options(self) -> tuple[str, ...]:
         """Everything that the page depends on besides files and theme."""
-        earlier = self.since
-        if isinstance(earlier, Path):
-            earlier_text = hashlib.sha256(earlier.read_bytes()).hexdigest()
-        else:
-            earlier_text = str(earlier)
+        earlier = _sum(self.since) if isinstance(self.since, Path) else self.since
         return (
             f"as of {self.as_of}",
             f"unit {self.unit}",
             f"bare {self.bare}",
             f"share {self.share}",
-            f"since {earlier_text}",
+            f"since {earlier}",
             f"edition {self.edition} {self.screening} {self.start} {self.end}",
         )
 
@@ -92,6 +88,15 @@ class Outcome:
     lines: tuple[str, ...]
     verdict: str
     line: SquadLine | None
+
+
+def _sum(file: Path) -> str:
+    """The SHA-256 of a file of any size; what the disk says where there is none, told when it is opened."""
+    try:
+        with file.open("rb") as opened:
+            return hashlib.file_digest(opened, "sha256").hexdigest()
+    except OSError as error:
+        return repr(error)
 
 
 def lifters(folder: Path) -> tuple[Path, ...]:
