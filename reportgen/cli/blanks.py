@@ -94,15 +94,24 @@ def lay_demo(folder: Path) -> tuple[list[Path], list[Path]]:
 
 def _lay(folder: Path, files: dict[str, bytes]) -> tuple[list[Path], list[Path]]:
     written, kept = [], []
-    try:
-        for name, content in files.items():
-            path = folder / name
+    for name, content in files.items():
+        path = folder / name
+        try:
             if path.exists():
                 kept.append(path)
                 continue
             path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_bytes(content)
-            written.append(path)
-    except OSError as error:
-        raise terminal.Failure(f"{error.filename or folder}: {error.strerror}") from error
+            _whole(path, content)
+        except OSError as error:
+            raise terminal.Failure(f"{path}: not written: {error.strerror}") from error
+        written.append(path)
     return written, kept
+
+
+def _whole(path: Path, content: bytes) -> None:
+    """Write a file that is not there, and leave no half of it: the next run would keep that as yours."""
+    try:
+        path.write_bytes(content)
+    except OSError:
+        path.unlink(missing_ok=True)
+        raise

@@ -14,7 +14,8 @@ from click.testing import CliRunner
 
 from reportgen.cli import run
 from reportgen.cli.main import main
-from reportgen.pages import WriteProblem, write
+from reportgen.model.records import Source
+from reportgen.pages import WriteProblem, carried, write
 from tests.trust.logs import HEAD, lay
 
 LOG = HEAD + "".join(
@@ -50,6 +51,72 @@ def test_a_disk_that_is_full_or_shut_names_the_page_and_keeps_the_old_one(
     assert "not written" in done.stderr
     assert page.read_text() == "old"
     assert [one.name for one in page.parent.iterdir()] == ["runa.html"]
+
+
+@pytest.mark.parametrize(
+    ("words", "place"),
+    [
+        ("write squad --jobs 1 --out file/out", "file/out/runa.html"),
+        ("write squad/runa --edition season --jobs 1 --out file/out", "file/out/runa-season.html"),
+        ("block squad/runa --to file/plan.csv", "file/plan.csv"),
+        ("recover page.html --to file/back", "file/back"),
+        ("start file/new", "file/new/lifter.toml"),
+        ("start --demo file/new", "file/new/"),
+    ],
+)
+def test_every_command_that_writes_names_the_path_that_it_could_not_write(
+    words: str, place: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    lay(tmp_path / "squad" / "runa", LOG)
+    source = Source(file="training.csv", content=b"1")
+    (extra,) = carried((source,), None)
+    link = f'<a data-file="training.csv" data-sha256="{extra.sha256}" '
+    Path("page.html").write_text(f'{link}href="data:application/gzip;base64,{extra.base64}">a</a>')
+    Path("file").write_text("mine")  # a file where a folder should be: no user may write below it
+    done = CliRunner().invoke(main, words.split())
+    assert isinstance(done.exception, SystemExit)
+    assert done.exit_code == 2
+    assert place in done.stderr.replace("\\", "/")
+    assert Path("file").read_text() == "mine"
+
+
+def test_an_index_that_cannot_be_written_names_its_path_and_the_old_one_stays(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    lay(tmp_path / "squad" / "runa", LOG)
+    index = tmp_path / "out" / "index.html"
+    index.parent.mkdir()
+    index.write_text("old")
+    whole = Path.replace
+
+    def shut(self: Path, target: Path) -> Path:
+        if Path(target) == index:
+            denied()
+        return whole(self, target)
+
+    monkeypatch.setattr(Path, "replace", shut)
+    words = ["write", str(tmp_path / "squad"), "--out", str(index.parent), "--jobs", "1"]
+    done = CliRunner().invoke(main, words)
+    assert (done.exit_code, str(index) in done.stderr) == (2, True)
+    assert index.read_text() == "old"
+    assert sorted(one.name for one in index.parent.iterdir()) == ["index.html", "runa.html"]
+
+
+def test_blanks_that_do_not_fit_on_the_disk_leave_no_half_of_one(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def half(self: Path, content: bytes) -> int:
+        with self.open("wb") as file:
+            file.write(content[:10])
+        full()
+        return 10
+
+    monkeypatch.setattr(Path, "write_bytes", half)
+    done = CliRunner().invoke(main, ["start", str(tmp_path / "new")])
+    assert done.exit_code == 2
+    assert str(tmp_path / "new" / "lifter.toml") in done.stderr
+    assert not [one for one in tmp_path.rglob("*") if one.is_file()]
 
 
 def test_a_folder_that_may_only_be_read_is_read_and_left_as_it_is(tmp_path: Path) -> None:
