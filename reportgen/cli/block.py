@@ -66,11 +66,18 @@ def _write(block: BlockFact, path: Path, own: Plates) -> None:
     from reportgen.cli import terminal
 
     text = io.StringIO(newline="")
-    csv.writer(text, lineterminator="\n").writerows(plan.rows(block, own))
+    rows = ([_as_text(cell) for cell in row] for row in plan.rows(block, own))
+    csv.writer(text, lineterminator="\n").writerows(rows)
     try:
         pages.write(path, text.getvalue())
     except pages.WriteProblem as problem:
         raise terminal.Failure(str(problem)) from problem
+
+
+def _as_text(cell: str) -> str:
+    """The cell on one line, with an apostrophe before what a spreadsheet program would run as a formula."""
+    line = " ".join(cell.split())
+    return f"'{line}" if line.startswith(("=", "+", "-", "@")) else line
 
 
 def _told(block: BlockFact, own: Plates) -> list[str]:
