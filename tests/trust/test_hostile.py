@@ -133,9 +133,13 @@ def test_a_folder_name_that_is_no_text_is_written_out(tmp_path: Path) -> None:
     assert (intake.records.folder, intake.records.lifter.name) == ("ru\\udcffna", "ru\\udcffna")
 
 
-def test_a_theme_name_that_is_no_theme_is_one_clear_line(tmp_path: Path) -> None:
+def test_a_theme_name_that_is_no_theme_is_one_clear_line(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     lay(tmp_path / "s" / "runa", LOG)
-    for theme in ("../../etc/passwd", "plain/../../plain", "no-such\x1b[31m"):
+    monkeypatch.chdir(tmp_path)
+    # The last one leads back to our own theme, as seen from where our themes lie.
+    for theme in ("../../etc/passwd", "plain/../../plain", "no-such\x1b[31m", "../themes/plain"):
         code, _, err = ran(
             "write", tmp_path / "s", "--out", tmp_path / "out", "--theme", theme, "--jobs", "1"
         )

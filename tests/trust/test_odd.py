@@ -24,10 +24,12 @@ def test_two_sessions_a_day_are_two_and_their_order_does_not_matter(tmp_path: Pa
 
 
 def test_a_session_over_midnight_belongs_to_the_days_it_is_written_under(tmp_path: Path) -> None:
-    # The Sunday and the Monday lie in two ISO weeks; the same word under both does not join them.
-    head = "date,lift,kg,reps,session\n"
-    found = facts(read(tmp_path / "a", head + "2026-03-01,snatch,50,2,late\n2026-03-02,snatch,52,1,late\n"))
-    assert {name: week.sessions for name, week in weeks(found).items()} == {"2026-W09": 1, "2026-W10": 1}
+    # The Sunday and the Monday lie in two ISO weeks, the Monday and the Tuesday in one; the same word under
+    # all three joins none of them.
+    days = ("2026-03-01", "2026-03-02", "2026-03-03")
+    rows = "".join(f"{day},snatch,50,2,late\n" for day in days)
+    found = facts(read(tmp_path / "a", "date,lift,kg,reps,session\n" + rows))
+    assert {name: week.sessions for name, week in weeks(found).items()} == {"2026-W09": 1, "2026-W10": 2}
 
 
 def test_a_time_behind_the_date_is_set_aside_with_the_day_that_may_be_meant(tmp_path: Path) -> None:
