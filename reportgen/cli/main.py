@@ -1,6 +1,8 @@
 """The `reportgen` command: what each word does, before anything heavy is imported."""
 
+import errno
 import importlib
+from typing import Any
 
 import click
 
@@ -31,6 +33,19 @@ class Commands(click.Group):
             return None
         command: click.Command = importlib.import_module(COMMANDS[cmd_name][0]).command
         return command
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command; a folder that may not be read or an output that is full is one clear line."""
+        try:
+            return super().invoke(ctx)
+        except OSError as error:
+            if error.errno == errno.EPIPE:  # whoever read the output has seen enough; click leaves quietly
+                raise
+            from reportgen.cli import terminal
+            from reportgen.model.letters import shown
+
+            where = shown(error.filename) if error.filename else "the output"
+            raise terminal.Failure(f"{where}: {error.strerror or error}") from error
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
         """One line a command, from the table above."""

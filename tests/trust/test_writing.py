@@ -103,6 +103,36 @@ def test_an_index_that_cannot_be_written_names_its_path_and_the_old_one_stays(
     assert sorted(one.name for one in index.parent.iterdir()) == ["index.html", "runa.html"]
 
 
+@pytest.mark.parametrize("words", ["rules", "facts runa", "check runa"])
+def test_an_output_that_is_full_is_one_clear_line(words: str, tmp_path: Path) -> None:
+    if not Path("/dev/full").exists():
+        pytest.skip("this system has no device that is always full")
+    lay(tmp_path / "runa", LOG)
+    with Path("/dev/full").open("wb") as output:
+        done = subprocess.run(
+            [sys.executable, "-m", "reportgen", *words.split()],
+            cwd=tmp_path,
+            env={**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])},
+            stdout=output,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+        )
+    assert (done.returncode, done.stderr) == (2, "Error: the output: No space left on device\n")
+
+
+def test_a_folder_that_may_not_be_looked_into_names_its_path(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def shut(self: Path) -> None:
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(self))
+
+    monkeypatch.setattr(Path, "iterdir", shut)
+    done = CliRunner().invoke(main, ["check", str(tmp_path)])
+    assert done.exit_code == 2
+    assert done.stderr == f"Error: {tmp_path}: Permission denied\n"
+
+
 def test_blanks_that_do_not_fit_on_the_disk_leave_no_half_of_one(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
