@@ -74,7 +74,7 @@ def test_the_wheel_is_the_same_wherever_and_whenever_it_is_built(tmp_path: Path)
         for part in PARTS:
             if (ROOT / part).is_dir():
                 shutil.copytree(ROOT / part, checkout / part)
-            else:
+            elif (ROOT / part).is_file():
                 shutil.copyfile(ROOT / part, checkout / part)
         for path in checkout.rglob("*"):
             os.utime(path, (1_000_000_000 + number * 10**8,) * 2)
