@@ -20,13 +20,16 @@ READINGS: Final = {
 GRADES: Final = {"held": "held", "partly": "partly held", "no": "not held"}
 
 
-def section(reader: Reader, changes: Changes | None, *, screening: bool = True) -> Section | None:
+def section(
+    reader: Reader, changes: Changes | None, *, screening: bool = True, brief: bool = False
+) -> Section | None:
     """The section; None where nothing was compared.
 
     Args:
         reader: The dossier and its reader.
         changes: What moved since a day.
         screening: Positions are shown, too.
+        brief: Checkpoints that moved stand in a sentence, not in a table.
     """
     if changes is None:
         return None
@@ -38,7 +41,7 @@ def section(reader: Reader, changes: Changes | None, *, screening: bool = True) 
     if screening and changes.screening:
         blocks.extend(_positions(changes.screening))
     if changes.technique:
-        blocks.append(_technique(changes))
+        blocks.append(_graded(changes) if brief else _technique(changes))
     if not blocks:
         blocks.append(Paragraph(text=("Nothing moved.",)))
     return Section(
@@ -211,7 +214,7 @@ def _position_table(rows: list[PositionChange], verdict: Callable[[PositionChang
         head=("position", "then", "now", "reading"),
         rows=tuple(
             (
-                words(f"{row.item}, {row.side}" if row.side in ("left", "right") else row.item),
+                words(f"{row.item} ({row.side})" if row.side in ("left", "right") else row.item),
                 _reading(row.before, row.unit, row.before_grade),
                 _reading(row.now, row.unit, row.now_grade),
                 verdict(row),
@@ -220,6 +223,11 @@ def _position_table(rows: list[PositionChange], verdict: Callable[[PositionChang
         ),
         id="changed-positions",
     )
+
+
+def _graded(changes: Changes) -> Points:
+    moved = (f"{c.checkpoint} {f'{c.before}, now ' if c.before else ''}{c.now}" for c in changes.technique)
+    return Points(items=((f"Checkpoints with another grade than then: {'; '.join(moved)}.",),))
 
 
 def _technique(changes: Changes) -> Table:

@@ -17,7 +17,7 @@ def sections(reader: Reader, changes: Changes | None, *, screening: bool) -> tup
     """The sections in their order; screening only where it was asked for."""
     parts = (
         _stands(reader),
-        changed.section(reader, changes, screening=screening),
+        changed.section(reader, changes, screening=screening, brief=True),
         _held_back(reader),
         _week(reader),
         positions.section(reader) if screening else None,

@@ -1,4 +1,4 @@
-"""The longest dossier of the demo, on paper."""
+"""The longest dossier of the demo, on paper: the review and what the lifter sends."""
 
 import re
 from collections.abc import Callable
@@ -29,6 +29,21 @@ def test_a_whole_review_prints_on_eight_sheets(
     page = visit("demo")
     page.pdf(path=tmp_path / "a.pdf", prefer_css_page_size=paper == "A4", format=paper)
     assert len(re.findall(rb"/Type /Page\b", (tmp_path / "a.pdf").read_bytes())) <= 8
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_a_progress_dossier_prints_on_two_sheets_also_with_what_changed(
+    paper: str, pages: dict[str, Path], visit: Callable[..., Any], tmp_path: Path
+) -> None:
+    folder = pages["calm"].parent
+    words = ["write", str(LIFTER), "--out", str(folder), "--jobs", "1", "--edition", "progress"]
+    result = CliRunner().invoke(main, [*words, "--since", "2026-06-01"])
+    assert result.exit_code == 0, result.output
+    pages["progress"] = folder / f"{LIFTER.name}-progress.html"
+    page = visit("progress")
+    assert "What changed since 1 Jun 2026" in page.locator("main").inner_text()
+    page.pdf(path=tmp_path / "a.pdf", prefer_css_page_size=paper == "A4", format=paper)
+    assert len(re.findall(rb"/Type /Page\b", (tmp_path / "a.pdf").read_bytes())) <= 2
 
 
 def test_no_figure_and_no_finding_is_wider_than_the_paper(demo: Path, visit: Callable[..., Any]) -> None:

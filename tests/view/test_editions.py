@@ -164,7 +164,7 @@ def test_a_change_inside_the_scatter_is_no_clear_change() -> None:
 
 def test_positions_without_a_clear_change_are_only_counted() -> None:
     text = words(part(page("review", changes=CHANGES), "changed"))
-    assert "knee to wall, left" in text
+    assert "knee to wall (left)" in text
     assert "knee to wall, right" not in text
     assert "1 other position read since, without a clear change." in text
 
