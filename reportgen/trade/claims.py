@@ -58,6 +58,7 @@ class Claims:
     kinds: Mapping[str, str]
     cautions: Mapping[str, str]
     decisions: Mapping[str, str]
+    lighter: Mapping[str, str]  # what is said in place of heavy singles where none may be asked
 
 
 @cache
@@ -87,7 +88,10 @@ def claims() -> Claims:
     )
 
 
-_WORDS = ("evidence", "limits", "whose", "untested", "confidence", "kinds", "cautions", "decisions")
+_WORDS = (
+    *("evidence", "limits", "whose", "untested", "confidence"),
+    *("kinds", "cautions", "decisions", "lighter"),
+)
 
 
 def _words(data: Table, name: str) -> dict[str, str]:

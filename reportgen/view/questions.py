@@ -4,6 +4,7 @@ import datetime as dt
 from collections import Counter
 from typing import Final
 
+from reportgen.analysis.pain import heavy_singles_allowed
 from reportgen.model.findings import CheckpointFact, SaidDone
 from reportgen.view import text
 from reportgen.view.needs import first_sentence, question, untested, worded
@@ -17,6 +18,8 @@ ONE_KIND: Final = 5
 ONE_KIND_SHARE: Final = 0.5
 #: A clip at these shares of the present single shows from where on something goes.
 CLIP_SHARES: Final = (0.7, 0.8, 0.9)
+#: Of those who are asked for no heavy single.
+LIGHT_SHARES: Final = (0.6, 0.7, 0.8)
 #: Kinds of miss as the end of a sentence, where the word alone is none.
 KINDS: Final = {
     "clean": "failed in the clean",
@@ -165,10 +168,12 @@ def clips(reader: Reader) -> Section:
 
 def _loads(reader: Reader, lift: str) -> Phrase:
     present = reader.current(lift)
+    heavy = heavy_singles_allowed(reader.dossier.records, reader.trade)
+    shares = CLIP_SHARES if heavy else LIGHT_SHARES
     if present is None or present.kg is None:
-        return (" at three loads, the heaviest at 90 %",)
+        return (f" at three loads, the heaviest at {text.share(shares[-1])}",)
     phrase: Phrase = (" at about ",)
-    for nth, share in enumerate(CLIP_SHARES):
+    for nth, share in enumerate(shares):
         phrase += ((", ", " and ")[nth - 1],) if nth else ()
         phrase += (Weight(_round(reader, present.kg * share)),)
     return phrase

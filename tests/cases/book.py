@@ -62,7 +62,7 @@ def cannot_stand_up() -> Files:
     for week in (3, 6, 9, 11, 13):
         log.miss(week, "mon", "snatch", 79, "recovery")
     return {
-        "lifter.toml": lifter("Ilse Vantor", 100, best=81),
+        "lifter.toml": lifter("Iljan Vantor", 100, best=81),
         "training.csv": log.text(),
         "screening.csv": screening(
             f"{day(6, 'mon')},knee to wall,left,,13,,barefoot",
@@ -79,8 +79,8 @@ def cannot_stand_up() -> Files:
         ),
         "case.toml": case(
             """
-Ilse meets the bar in the bottom as if she lived there and stays there. Five heavy snatches received and
-not stood up, a back squat of 128 that missed at 132. A squat like hers goes with a snatch of 80, not of
+Iljan meets the bar in the bottom as if he lived there and stays there. Five heavy snatches received and
+not stood up, a back squat of 128 that missed at 132. A squat like his goes with a snatch of 80, not of
 100. The legs come first, without rushing them ahead of the snatch.""",
             "back_squat_short",
             "strength",
@@ -208,7 +208,7 @@ def needs_time() -> Files:
     for week, kind in ((5, "forward"), (9, "behind"), (12, "forward"), (13, "behind")):
         log.miss(week, "sat", "snatch", 88, kind)
     return {
-        "lifter.toml": lifter("Sefa Lindro", 100, best=91, more='accepted = ["pull under feet"]'),
+        "lifter.toml": lifter("Sefan Lindro", 100, best=91, more='accepted = ["pull under feet"]'),
         "training.csv": log.text(),
         "screening.csv": screening(
             f"{day(8, 'mon')},knee to wall,left,,12,,barefoot",
@@ -226,8 +226,8 @@ def needs_time() -> Files:
         ),
         "case.toml": case(
             """
-Sefa does everything: snatches twice a week, singles at 92 per cent, squats enough, sits well, power
-snatches what goes with 100. Her feet never leave the floor and her coach lets them. Nothing holds the
+Sefan does everything: snatches twice a week, singles at 92 per cent, squats enough, sits well, power
+snatches what goes with 100. His feet never leave the floor and his coach lets them. Nothing holds the
 goal back but time under the bar, and a dossier that invents a fault here is worse than none.""",
             "needs_time",
             "programming",
@@ -289,11 +289,11 @@ def no_limits() -> Files:
         if week in (5, 10):
             log.add(week, "wed", "snatch balance", 60, 3, 3, effort=6)
     return {
-        "lifter.toml": lifter("Noor Castel", 90),
+        "lifter.toml": lifter("Nouri Castel", 90),
         "training.csv": log.text(),
         "case.toml": case(
             """
-Noor trains fives and threes at effort 6, every week, and nobody knows what she can do. The squat in the
+Nouri trains fives and threes at effort 6, every week, and nobody knows what he can do. The squat in the
 log is 110 for five with plenty left; that is not a squat that is too small for 90, it is a squat nobody
 tested. Singles have to come into training, then one can say more.""",
             "no_heavy_singles",
@@ -354,7 +354,7 @@ def contradictory() -> Files:
     for week in (3, 6, 9, 12, 13):
         log.miss(week, "mon", "snatch", 82, "did not go under")
     return {
-        "lifter.toml": lifter("Vera Tull", 95, best=85),
+        "lifter.toml": lifter("Verin Tull", 95, best=85),
         "training.csv": log.text(),
         "screening.csv": screening(
             f"{day(9, 'mon')},snatch bottom position,both,,,held,barefoot",
@@ -370,9 +370,9 @@ def contradictory() -> Files:
         ),
         "case.toml": case(
             """
-On the mat Vera holds every position. On video, from 79 kilograms on, she catches high and her misses
-are lifts she did not go under. Both are true and the dossier says both: what she can sit into empty-
-handed she does not use with a heavy bar. That is skill, not flexibility.""",
+On the mat Verin holds every position. On video, from 79 kilograms on, he catches high and his misses
+are lifts he did not go under. Both are true and the dossier says both: what he can sit into empty-
+handed he does not use with a heavy bar. That is skill, not flexibility.""",
             "technique_off",
             "skill",
             never=("position_not_reached", "position_not_controlled", "back_squat_short"),

@@ -229,7 +229,7 @@ def low_hang_above_floor() -> Files:
     for week in (3, 6, 10, 13):
         log.miss(week, "mon", "snatch", 80, "forward")
     return {
-        "lifter.toml": lifter("Greta Solheim", 98, best=84),
+        "lifter.toml": lifter("Grim Solheim", 98, best=84),
         "training.csv": log.text(),
         "technique.csv": technique(
             f"{day(5, 'mon')},snatch,77,start back,off",
@@ -239,8 +239,8 @@ def low_hang_above_floor() -> Files:
         ),
         "case.toml": case(
             """
-From below the knee Greta does 89, from the floor 84. Whatever is wrong happens before the knee, and the
-video shows it: the bar swings out in the first pull, and she misses in front. Three witnesses, one
+From below the knee Grim does 89, from the floor 84. Whatever is wrong happens before the knee, and the
+video shows it: the bar swings out in the first pull, and he misses in front. Three witnesses, one
 place.""",
             "technique_off",
             "skill",
@@ -372,7 +372,7 @@ def coachs_band() -> Files:
         log.miss(week, "mon", "snatch", 88, "behind")
     return {
         "lifter.toml": lifter(
-            "Ylva Strand", 100, best=92, bands="\n[bands.back_squat]\nlow = 1.40\nhigh = 1.60\n"
+            "Yngve Strand", 100, best=92, bands="\n[bands.back_squat]\nlow = 1.40\nhigh = 1.60\n"
         ),
         "training.csv": log.text(),
         "technique.csv": technique(
@@ -381,9 +381,9 @@ def coachs_band() -> Files:
         ),
         "case.toml": case(
             """
-Ylva snatches 92 on a squat of 143; by the usual table she would be sent to squat. Her coach has seen
-her use every kilogram of it for years and wrote a band of her own into the folder. With it the squat is
-enough, and the bar that swings away from her hip comes first. The dossier says whose band it is.""",
+Yngve snatches 92 on a squat of 143; by the usual table he would be sent to squat. His coach has seen
+him use every kilogram of it for years and wrote a band of his own into the folder. With it the squat is
+enough, and the bar that swings away from his hip comes first. The dossier says whose band it is.""",
             "technique_off",
             "skill",
             never=("back_squat_short", "needs_time"),
@@ -433,7 +433,7 @@ def not_held_at_the_start() -> Files:
     limits(log, can)
     log.miss(11, "sat", "low hang snatch", 69, "forward")
     return {
-        "lifter.toml": lifter("Wanda Krell", 95, best=80),
+        "lifter.toml": lifter("Wander Krell", 95, best=80),
         "training.csv": log.text(),
         "screening.csv": screening(
             f"{day(5, 'mon')},snatch start position,both,,,partly,shoes",
@@ -446,8 +446,8 @@ def not_held_at_the_start() -> Files:
         ),
         "case.toml": case(
             """
-Wanda loses her back below the knee: 66 from the low hang, 80 from the floor with a jerk of the hips.
-The start position is only partly held. Until she can hold it nobody can teach her the first pull.""",
+Wander loses his back below the knee: 66 from the low hang, 80 from the floor with a jerk of the hips.
+The start position is only partly held. Until he can hold it nobody can teach him the first pull.""",
             "low_hang_snatch_short",
             "positions",
             "12.5",

@@ -101,7 +101,7 @@ def _checkpoint(given: Given, fact: CheckpointFact, key: str) -> Sign:
     values: dict[str, Value | Worded] = {
         "checkpoint": fact.checkpoint,
         "phase": fact.phase,
-        "times": "once" if len(rows) == 1 else f"{len(rows)} times",
+        "times": ("", "once", "twice")[len(rows)] if len(rows) < 3 else f"{len(rows)} times",
         "date": rows[-1].date,
         "onset": onset,
     }

@@ -63,16 +63,17 @@ def _whole_until(given: Given) -> dt.date:
 def _often(given: Given, trained: list[WeekFact], full: pd.DataFrame) -> Iterator[Sign]:
     if len(trained) < given.value("full_weeks_least"):
         return
-    mean = sum(week.full for week in trained) / len(trained)
+    count = sum(week.full for week in trained)
+    mean = count / len(trained)
     if mean >= given.value("full_under_wanted") - 1e-9:
         return
     since = trained[0].start
     mine = full.loc[full["date"] >= pd.Timestamp(since)].drop_duplicates("session_id")
     values: Values = {
         "lift": named(given),
-        "mean": f"{mean:.1f}",
+        "sessions": f"{count or 'no'} {'session' if count == 1 else 'sessions'}",
         "weeks": len(trained),
-        "full": sum(week.full for week in trained),
+        "full": count,
         "since": since,
     }
     # A log without any such session in these weeks points at the rows that were there instead.

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from reportgen.analysis import pain
-from reportgen.analysis.needs import wording
+from reportgen.analysis.needs import settling, wording
 from reportgen.analysis.needs.findings import Finding, conflicts
 from reportgen.analysis.needs.signs import Given, Signs
 from reportgen.analysis.needs.wording import Value
@@ -55,8 +55,8 @@ def needs(given: Given, findings: Sequence[Finding], signs: Signs, gap_kg: float
 
 
 def _need(given: Given, one: Finding, place: int, signs: Signs, gap_kg: float | None) -> Need:
-    claim = wording.fill(one.claim.claim, one.values)
-    settle = wording.fill(one.claim.settle, one.values)
+    claim = wording.fill(settling.asked(given, one.claim.claim), one.values)
+    settle = settling.settle(given, one.claim.settle, one.values, loads=one.area != "positions")
     against = conflicts(given, one, signs)
     kilos = one.kilos if one.kilos is None or gap_kg is None else min(one.kilos, gap_kg)
     return Need(

@@ -6,12 +6,15 @@ from collections.abc import Iterator, Sequence
 import pandas as pd
 
 from reportgen.analysis import strength
-from reportgen.analysis.needs import figures, movement, wording
+from reportgen.analysis.needs import figures, movement, settling, wording
 from reportgen.analysis.needs.findings import Finding
 from reportgen.analysis.needs.practice import named
 from reportgen.analysis.needs.signs import Given
 from reportgen.analysis.needs.wording import Value
 from reportgen.model.findings import NotTested, Worded
+
+#: What asks for lifting; the others ask for a reading, a video or a word.
+LOADED = ("present_lift", "figure", "limit", "squat_up_not_tried", "test_soon")
 
 
 def read(given: Given, questions: Sequence[Finding]) -> tuple[NotTested, ...]:
@@ -22,12 +25,12 @@ def read(given: Given, questions: Sequence[Finding]) -> tuple[NotTested, ...]:
         limit_<indicator> where it was not taken to a limit; screening or screening_reached and
         screening_control; technique; miss_kinds; squat_up_not_tried; test_soon; empty_weeks.
     """
-    return (*(_question(one) for one in questions), *_missing(given))
+    return (*(_question(given, one) for one in questions), *_missing(given))
 
 
-def _question(one: Finding) -> NotTested:
-    claim = wording.fill(one.claim.claim, one.values)
-    settle = wording.fill(one.claim.settle, one.values)
+def _question(given: Given, one: Finding) -> NotTested:
+    claim = wording.fill(settling.asked(given, one.claim.claim), one.values)
+    settle = settling.settle(given, one.claim.settle, one.values, loads=one.area != "positions")
     return NotTested(
         id=one.claim.id,
         kind="question",
@@ -61,7 +64,7 @@ def _missing(given: Given) -> Iterator[NotTested]:
 
 
 def _said(given: Given, id: str, template: str, values: dict[str, Value | Worded]) -> NotTested:  # noqa: A002
-    parts = wording.fill(given.claims.untested[template], values)
+    parts = settling.settle(given, given.claims.untested[template], values, loads=template in LOADED)
     return NotTested(id=id, what_would_settle=wording.text(parts), settle_parts=parts)
 
 

@@ -4,10 +4,10 @@ import datetime as dt
 from collections.abc import Iterable, Mapping
 from string import Formatter
 
+from reportgen.model import calendar
 from reportgen.model.findings import Worded
 
 Value = str | float | int | dt.date
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
 def fill(template: str, values: Mapping[str, Value | Worded]) -> Worded:
@@ -64,9 +64,7 @@ def percent(share: float) -> str:
     return f"{share * 100:.0f} %"
 
 
-def day(date: dt.date) -> str:
-    """ "14 Nov 2026"."""
-    return f"{date.day} {_MONTHS[date.month - 1]} {date.year}"
+day = calendar.day
 
 
 def listing(items: Iterable[Worded], most: int = 4) -> Worded:

@@ -1,0 +1,67 @@
+"""What would settle a finding asks nothing that this lifter may not be asked."""
+
+import datetime as dt
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from reportgen.analysis.dossier import build
+from reportgen.intake import read_folder
+from reportgen.model.facts import Facts
+from reportgen.model.records import Records
+from reportgen.trade import load
+from reportgen.trade.claims import claims
+
+CASES = Path(__file__).parent.parent / "cases"
+TRADE = load()
+
+
+def case(name: str) -> Records:
+    records = read_folder(CASES / name).records
+    assert records is not None
+    return records
+
+
+def settled(facts: Facts) -> Iterator[str]:
+    yield from (need.what_would_settle for need in facts.needs or ())
+    yield from (fact.what_would_settle for fact in facts.not_tested or ())
+
+
+@pytest.mark.parametrize("folder", sorted(path.parent.name for path in CASES.glob("*/training.csv")))
+def test_nobody_of_fifteen_is_asked_for_a_heavy_single(folder: str) -> None:
+    records = case(folder)
+    young = replace(records, lifter=replace(records.lifter, born=records.as_of.year - 15, supervised=False))
+    for words in settled(build(young, TRADE).facts):
+        assert "heavy single" not in words
+        assert "90 %" not in words
+        assert " single" not in words.replace("single-leg", "")
+
+
+def test_a_grown_lifter_is_asked_for_them() -> None:
+    assert any("heavy single" in words for words in settled(build(case("cannot_stand_up"), TRADE).facts))
+
+
+def test_with_open_pain_a_clinician_comes_before_any_lifting() -> None:
+    facts = build(case("sore_knee"), TRADE).facts
+    asked = [need.what_would_settle for need in facts.needs or () if need.area != "positions"]
+    assert asked
+    assert all(words.startswith("Once a clinician has cleared the ") for words in asked)
+    figures = [fact for fact in facts.not_tested or () if fact.id.startswith("limit_")]
+    assert all(fact.what_would_settle.startswith("Once a clinician has cleared") for fact in figures)
+
+
+def test_settled_pain_asks_for_no_clinician() -> None:
+    records = case("sore_knee")
+    pain = records.pain.assign(settled=records.pain["settled"].fillna(records.pain["date"] + dt.timedelta(1)))
+    facts = build(replace(records, pain=pain), TRADE).facts
+    assert not any("clinician" in words for words in settled(facts))
+
+
+def test_every_lighter_wording_stands_for_words_that_are_said() -> None:
+    said = [one.settle for one in claims().findings.values()]
+    said += [one.claim for one in claims().findings.values()]
+    said += claims().untested.values()
+    for heavy in claims().lighter:
+        assert any(heavy in words for words in said), heavy
