@@ -1,6 +1,10 @@
-"""What a usual week of training is: load by weekday, attendance and scatter, light weeks left out."""
+"""What a usual week of training is, and how well loads fit when the usual week itself is left open.
 
-from dataclasses import dataclass
+`usual_week` is a point estimate: load by weekday, attendance and scatter, light weeks left out. `marginal`
+asks the same of a normal model of log loads with its level, drift, weekdays and scatter integrated out.
+"""
+
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -9,10 +13,14 @@ from reportgen.trade.schema import Trade
 
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
+Days = NDArray[np.int64]
 
 WEEK = 7
+LIGHT_WEEKS = ("light_week_low", "light_week_middle", "light_week_high")  #: what one may come to
 _ROUNDS = 5  # of the alternation between weeks and weekdays; it stands still after three or four
+_TAMINGS = 3
 _TINY = 1e-9
+_FAINT = 1e-6  # a day that counts for less says nothing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,6 +34,7 @@ class Baseline:
         sessions: (T, 7) how many sessions the figure rests on.
         spread: (T,) scatter of a session's load around its weekday, as a share.
         usual: (T, R) weight of each week: near 0 for a light or half-empty one.
+        full: (T, R) the same for its loads alone: a half-empty week's sessions say what a session is.
     """
 
     session_kg: Array
@@ -34,6 +43,7 @@ class Baseline:
     sessions: Array
     spread: Array
     usual: Array
+    full: Array
 
 
 def usual_week(load_kg: Array, weight: Array, trade: Trade) -> Baseline:
@@ -58,7 +68,7 @@ def usual_week(load_kg: Array, weight: Array, trade: Trade) -> Baseline:
     middle = _medians(log_kg, done)
     variance = np.full(len(load_kg), trade.value("taper_noise") ** 2)
     strength = trade.value("taper_noise_sessions")
-    usual = np.ones(load_kg.shape[:2])
+    full = usual = np.ones(load_kg.shape[:2])
     for _ in range(_ROUNDS):
         regular = attended > trade.value("taper_regular")
         usual = _not_light((log_kg - middle[:, None, :]) * done, weight, variance, trade)
@@ -73,7 +83,7 @@ def usual_week(load_kg: Array, weight: Array, trade: Trade) -> Baseline:
             strength + np.maximum(total - columns, 0.0)
         )
         middle = grand[:, None] + _shrink(raw - grand[:, None], sessions, variance, columns)
-        usual = usual * _not_sparse(done, weight, regular, trade)
+        full, usual = usual, usual * _not_sparse(done, weight, regular, trade)
         attended = _attended(done, weight, usual, attended)
     trusted = weight * usual[:, :, None]
     weights = np.where(trusted.sum(axis=1, keepdims=True) > 0.5, trusted, weight)
@@ -84,7 +94,171 @@ def usual_week(load_kg: Array, weight: Array, trade: Trade) -> Baseline:
         sessions=sessions,
         spread=np.sqrt(variance),
         usual=usual,
+        full=full,
     )
+
+
+def usual_session(week: Baseline) -> Array:
+    """(T,) load of a session where the usual work is done: the mean, weighed by the load itself [kg]."""
+    kg = week.session_kg * week.attended
+    return _ratio((kg * week.session_kg).sum(axis=1), kg.sum(axis=1))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Marginal:
+    """How likely the loads of the last S days are if less was meant on some of them.
+
+    Log loads are normal around a level with a drift and around their weekdays. Level, drift, weekdays and
+    scatter are integrated out (conjugate priors, so a Student-t marginal likelihood): whatever shift is
+    asked about, the usual loads are learnt anew from all days, as it would have them.
+
+    Attributes:
+        pull: (T, S) what is left of each of the S days without a shift, times its weight.
+        hold: (T, S, S) how a shift of one day counts on another.
+        squares: (T,) squares left without a shift.
+        prior: Squares before any day was seen.
+        power: (T,) half the degrees of freedom.
+        odd_chance: Share of the sessions that are odd, for no reason.
+        odd_size: (T,) their scatter; relative variance of usual to odd.
+    """
+
+    pull: Array
+    hold: Array
+    squares: Array
+    prior: float
+    power: Array
+    odd_chance: float
+    odd_size: Array
+
+    def left(self, shift: Array) -> Array:
+        """Squares left by shifts of log load (T, N, S): (T, N)."""
+        found: Array = ((shift @ self.hold - 2 * self.pull[:, None, :]) * shift).sum(axis=2)
+        return _not_below_0(found + self.squares[:, None])
+
+    def both(self, one: Array, other: Array) -> Array:
+        """Squares left by each shift of one kind together with each of another: (T, N, M)."""
+        cross = (one @ self.hold) @ other.transpose(0, 2, 1)
+        found: Array = self.left(one)[:, :, None] + self.left(other)[:, None, :] + 2 * cross
+        return _not_below_0(found - self.squares[:, None, None])
+
+    def log(self, left: Array) -> Array:
+        """Log likelihood of what leaves such squares, (T, ...), but for a constant."""
+        found: Array = -self.power.reshape(-1, *[1] * (left.ndim - 1)) * np.log(self.prior + left)
+        return found
+
+    def likely(self, shift: Array) -> Array:
+        """Log likelihood of shifts (T, N, S), any of the S sessions odd or not: (T, N)."""
+        left = self.left(shift)
+        own = self.hold.diagonal(axis1=1, axis2=2)
+        size = self.odd_size[:, None]
+        # An odd day is one more unknown: what it explains, and what it costs to have it.
+        share = (self.pull[:, None, :] - shift @ self.hold) ** 2 / (own + size)[:, None, :]
+        share = np.minimum(share / (self.prior + left)[:, :, None], 1 - _TINY)
+        gain = -self.power[:, None, None] * np.log1p(-share) + (np.log(size / (own + size)) / 2)[:, None, :]
+        gain = np.log1p(self.odd_chance * np.expm1(np.minimum(gain, 500.0)))
+        found: Array = self.log(left) + np.where(own[:, None, :] > 0, gain, 0.0).sum(axis=2)
+        return found
+
+    def part(self, cases: slice) -> "Marginal":
+        """Some of the cases."""
+        return replace(
+            self,
+            pull=self.pull[cases],
+            hold=self.hold[cases],
+            squares=self.squares[cases],
+            power=self.power[cases],
+            odd_size=self.odd_size[cases],
+        )
+
+
+def marginal(
+    load_kg: Array, weight: Array, column: Days, searched: int, week: Baseline, trade: Trade
+) -> Marginal:
+    """How the last days' loads are judged, the usual week left open.
+
+    Args:
+        load_kg: (T, D) daily load [kg].
+        weight: (T, D) how far each day counts; 0 without a session.
+        column: (T, D) its weekday.
+        searched: How many of the days, the last ones, may hold less than usual.
+        week: The usual week, for the size of a session and a first idea of the scatter.
+        trade: Rules `taper_*`.
+    """
+    days = np.arange(load_kg.shape[1])
+    unit = usual_session(week)[:, None]
+    log_kg = np.where(weight > 0, log_share(load_kg / np.maximum(unit, _TINY), trade), 0.0)
+    # The log of a share that is kept off zero is that much narrower.
+    narrow = 1 / (1 + trade.value("taper_share_floor"))
+    strength, prior = trade.value("taper_noise_sessions"), (trade.value("taper_noise") * narrow) ** 2
+    design = np.concatenate(
+        [
+            np.ones((*weight.shape, 1)),
+            np.broadcast_to((days / len(days) - 0.5)[:, None], (*weight.shape, 1)),
+            (column[:, :, None] == np.arange(WEEK)).astype(np.float64),
+        ],
+        axis=2,
+    )
+    spread = np.array([trade.value("taper_drift"), *[trade.value("taper_weekday_spread")] * WEEK]) * narrow
+    before = weight * (days < len(days) - searched)
+    variance = (week.spread * narrow) ** 2
+    variance, log_kg = _tamed(log_kg, before, design, (variance, spread), trade)
+    hold = _left_over(weight, design, variance, spread)
+    pull = (hold @ log_kg[:, :, None])[:, :, 0]
+    return Marginal(
+        pull=pull[:, -searched:],
+        hold=hold[:, -searched:, -searched:],
+        squares=(pull * log_kg).sum(axis=1),
+        prior=strength * prior,
+        power=(strength + weight.sum(axis=1)) / 2,
+        odd_chance=trade.value("taper_odd"),
+        odd_size=variance / (trade.value("taper_odd_size") * narrow) ** 2,
+    )
+
+
+def log_share(share: Array, trade: Trade) -> Array:
+    """Log of a share of the usual load, kept off zero: nearly no work and none are nearly the same."""
+    floor = trade.value("taper_share_floor")
+    found: Array = np.log((np.maximum(share, 0.0) + floor) / (1 + floor))
+    return found
+
+
+def _not_below_0(values: Array) -> Array:
+    found: Array = np.maximum(values, 0.0)
+    return found
+
+
+def _left_over(weight: Array, design: Array, variance: Array, spread: Array) -> Array:
+    """(T, D, D) the quadratic form of what is left when level, drift and weekdays have been learnt."""
+    prior = np.concatenate([np.full((len(weight), 1), 1e-3), variance[:, None] / spread**2], axis=1)
+    weighed = weight[:, :, None] * design
+    inner = design.transpose(0, 2, 1) @ weighed + prior[:, :, None] * np.eye(prior.shape[1])
+    found: Array = -weighed @ np.linalg.inv(inner) @ weighed.transpose(0, 2, 1)
+    place = np.arange(weight.shape[1])
+    found[:, place, place] += weight
+    return found
+
+
+def _tamed(
+    log_kg: Array, weight: Array, design: Array, scale: tuple[Array, Array], trade: Trade
+) -> tuple[Array, Array]:
+    """Scatter of the days before the search, and all log loads, the odd ones before drawn in."""
+    variance, spread = scale
+    prior = (
+        trade.value("taper_noise_sessions"),
+        trade.value("taper_noise") / (1 + trade.value("taper_share_floor")),
+    )
+    counts = weight > _FAINT
+    number = weight.sum(axis=1)
+    free = np.maximum(number - np.minimum(number / 3, 5.0), 0.0)
+    tame = log_kg
+    for _ in range(_TAMINGS):
+        left = (_left_over(weight, design, variance, spread) @ tame[:, :, None])[:, :, 0]
+        fit = tame - np.where(counts, left / np.where(counts, weight, 1.0), 0.0)
+        reach = trade.value("taper_odd_from") * np.sqrt(variance)[:, None]
+        off = np.clip(log_kg - fit, -reach, reach)
+        tame = np.where(counts, fit + off, log_kg)
+        variance = (prior[0] * prior[1] ** 2 + (weight * off**2).sum(axis=1)) / (prior[0] + free)
+    return variance, tame
 
 
 def _ratio(above: Array, below: Array) -> Array:
@@ -116,10 +290,7 @@ def _not_light(off: Array, weight: Array, variance: Array, trade: Trade) -> Arra
     scale = 2 * variance[:, None]
     plain = -(off**2 * weight).sum(axis=2) / scale
     there = weight * (off != 0)
-    light = [
-        -((off - np.log(trade.value(rule))) ** 2 * there).sum(axis=2) / scale
-        for rule in ("light_week_low", "light_week_middle", "light_week_high")
-    ]
+    light = [-((off - np.log(trade.value(rule))) ** 2 * there).sum(axis=2) / scale for rule in LIGHT_WEEKS]
     best = np.logaddexp.reduce(np.stack(light), axis=0) - np.log(len(light))
     return _chance(best - plain, trade.value("light_week_chance"))
 
