@@ -1,5 +1,7 @@
 """Proposed attempts, worked by hand from the rules of practice and of the federation."""
 
+import re
+
 import pytest
 
 from reportgen.analysis.block import attempts
@@ -32,8 +34,42 @@ def test_an_unsure_lifter_opens_lower_and_is_not_sent_up_in_one_long_step() -> N
     first, second, third = attempts.of_lift(history, 59, 64, "snatch", "women", TRADE)
     assert first.kg < 0.9 * 59
     assert second.kg <= first.kg * 1.08
-    assert "no longer step" in second.why
+    assert "from the opener at most" in second.why
     assert "under the current best of 59 kg" in third.why
+
+
+def test_a_heavier_make_counts_for_the_opener_and_a_heavier_miss_says_nothing_about_it() -> None:
+    # 81: floor(0.93 x 81) = 75. Ten makes at 77 and over are ten makes of 75; misses at 83 are none of its.
+    history: Tries = [(77.0, True)] * 6 + [(83.0, False)] * 5 + [(81.0, True)] * 4
+    opener = attempts.of_lift(history, 81, 100, "snatch", "men", TRADE)[0]
+    assert (opener.kg, opener.made, opener.tried) == (75, 10, 10)
+
+
+def test_of_few_tries_near_an_opener_or_over_it_the_text_says_how_many_were_made() -> None:
+    # 84: ceil(0.90 x 84) = 76, since eight makes are fewer than the ten asked for.
+    opener = attempts.of_lift([(78.0, True)] * 8, 84, 98, "snatch", "men", TRADE)[0]
+    assert opener.kg == 76
+    assert "made 8 of 8 tries near it or over it, no more are logged" in opener.why
+
+
+def test_without_any_try_near_the_opener_the_text_says_so() -> None:
+    opener = attempts.of_lift([(50.0, True)] * 20, 84, 98, "snatch", "men", TRADE)[0]
+    assert (opener.kg, opener.made) == (76, None)
+    assert "no try near it is logged" in opener.why
+
+
+def test_percentages_in_the_reasons_are_whole_with_a_space() -> None:
+    history: Tries = [(51.0, True)] * 10 + [(53.0, False)] * 10
+    found = attempts.of_lift(history, 59, 64, "snatch", "women", TRADE)
+    shares = re.findall(r"[\d.]+ ?%", " ".join(one.why for one in found))
+    assert len(shares) >= 4
+    assert all(re.fullmatch(r"\d+ %", share) for share in shares)
+
+
+def test_a_goal_just_over_the_longest_jump_is_not_said_to_be_as_far_as_the_jump() -> None:
+    # 97 is the second of 100; floor(1.04 x 97) = 100; 101 is 4.1 % up.
+    third = attempts.of_lift([(92.0, True)] * 10, 100, 101, "snatch", "men", TRADE)[2]
+    assert "would be more than 4 % up" in third.why
 
 
 def test_after_a_miss_the_same_weight_is_asked_again_and_after_the_third_nothing() -> None:

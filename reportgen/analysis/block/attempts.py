@@ -89,9 +89,12 @@ def tries(sets: pd.DataFrame, lift: str) -> list[tuple[float, bool]]:
 
 
 def sureness(history: list[tuple[float, bool]], kg: float, trade: Trade) -> tuple[int, int]:
-    """Made and tried of the last ten tries at a weight or a little under it."""
+    """Made and tried of the last ten tries at a weight or a little under it, and of makes over it.
+
+    A heavier make would have been a make of this weight too; a heavier miss says nothing about it.
+    """
     low, high = kg * (1 - trade.value("attempt_near")), kg + trade.value("attempt_step_kg")
-    close = [made for load, made in history if low - _HAIR <= load < high - _HAIR]
+    close = [made for load, made in history if low - _HAIR <= load and (made or load < high - _HAIR)]
     last = close[-int(trade.value("opener_tries")) :]
     return sum(last), len(last)
 
@@ -124,10 +127,10 @@ def of_lift(
     second, cut = min(second, longest), second > longest
     third, third_why = _third(second, current_kg, goal_kg, trade)
     made, tried = sureness(history, first, trade)
+    most = f", {_percent(trade.value('second_jump_max'))} from the opener at most" if cut else ""
     texts = (
         why,
-        f"{second / current_kg:.1%} of the current best, {second - first:g} kg up"
-        + (", no longer step from an opener so low" if cut else ""),
+        f"{_percent(second / current_kg)} of the current best, {second - first:g} kg up{most}",
         third_why,
     )
     key = lift.replace(" ", "_")
@@ -170,19 +173,25 @@ def _opener(
     for kg in range(high, min(low, least) - 1, -1):
         made, tried = sureness(history, kg, trade)
         if tried >= whole and made >= wanted:
-            text = f"{kg / current_kg:.1%} of the current best; made {made} of the last {tried} tries near it"
+            text = f"{_percent(kg / current_kg)} of the current best; made {made} of the last {tried} tries "
+            text += "near it or over it"
             return max(kg, bar_kg), text if kg >= low else f"{text}. More was not made so often"
     made, tried = sureness(history, low, trade)
     if tried < whole:
-        text = (
-            f"{low / current_kg:.1%} of the current best; only {tried} tries at or just under it are logged"
-        )
-        return max(low, bar_kg), text
+        known = f"made {made} of {tried} tries near it or over it, no more are logged"
+        text = f"{_percent(low / current_kg)} of the current best; "
+        return max(low, bar_kg), text + (known if tried else "no try near it is logged")
     least = max(bar_kg, least)
     return (
         least,
-        f"{least / current_kg:.1%} of the current best: {low} kg was made {made} of the last {tried} tries",
+        f"{_percent(least / current_kg)} of the current best: {low} kg was made {made} of the last {tried} "
+        "tries near it or over it",
     )
+
+
+def _percent(share: float) -> str:
+    """A share in words, whole: `88 %`."""
+    return f"{100 * share:.0f} %"
 
 
 def _second(current_kg: float, goal_kg: float | None, trade: Trade) -> int:
@@ -218,7 +227,9 @@ def _third(second: int, current_kg: float, goal_kg: float | None, trade: Trade) 
         if most < current_kg
         else ""
     )
-    return most, f"a jump of 4 % or less; the goal, {goal} kg, would be {goal / second - 1:.1%} up{beside}"
+    jump, up = _percent(trade.value("third_jump_max")), _percent(goal / second - 1)
+    up = f"more than {up}" if up == jump else up
+    return most, f"a jump of {jump} or less; the goal, {goal} kg, would be {up} up{beside}"
 
 
 def loading(kg: float, standards: str, trade: Trade) -> str:
