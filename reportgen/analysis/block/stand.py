@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import pandas as pd
 
@@ -89,7 +89,7 @@ def read(records: Records, sets: pd.DataFrame, facts: Facts, lifts: tuple[str, .
     own = plates.of(records.lifter, trade)
     return Stand(
         plates=own,
-        bases=bases,
+        bases={lift: _at_least_the_whole(lift, base, bases, trade) for lift, base in bases.items()},
         ceilings_kg=ceilings(facts.technique, lifts, own, trade),
         current=current,
     )
@@ -113,6 +113,15 @@ def _base(
         reference_kg=max(kg, reference_kg or 0.0),
         cold=fact.kg is None or last is None or as_of - last >= gap,
     )
+
+
+def _at_least_the_whole(lift: str, base: Base, bases: Mapping[str, Base], trade: Trade) -> Base:
+    """A clean or a jerk is done in every clean and jerk: its base is no less than that of the whole."""
+    of = trade.lifts[lift]
+    whole = bases.get(of.family) if of.role == "part" else None
+    if whole is None or whole.kg <= base.kg:
+        return base
+    return replace(whole, reference_kg=max(whole.reference_kg, base.reference_kg))
 
 
 def ceilings(

@@ -1,0 +1,53 @@
+"""What a proposed line weighs, against what the lifter's own log shows."""
+
+import datetime as dt
+
+from reportgen.model.lifter import Goal, Lifter
+from reportgen.model.proposal import BlockFact, BlockSet
+from tests.analysis.logs import facts, row
+
+FIRST = dt.date(2026, 1, 5)  # a Monday
+Day = tuple[int, str, float, int, int]  # weekday, lift, load, sets, repetitions a set
+
+
+def log(days: tuple[Day, ...], weeks: int = 12) -> list[dict[str, object]]:
+    """The same week again and again."""
+    return [
+        row((FIRST + dt.timedelta(days=7 * week + day)).isoformat(), lift, kg, sets=sets, reps=reps)
+        for week in range(weeks)
+        for day, lift, kg, sets, reps in days
+    ]
+
+
+def block(rows: list[dict[str, object]], lift: str = "snatch", goal_kg: float = 130.0) -> BlockFact:
+    """The proposal for a grown man."""
+    lifter = Lifter(name="Ib Strand", standards="men", born=1994, goals=(Goal(lift=lift, kg=goal_kg),))  # type: ignore[arg-type]
+    found = facts(*rows, lifter=lifter, as_of=(FIRST + dt.timedelta(days=83)).isoformat()).block
+    assert found is not None
+    return found
+
+
+def lines(proposed: BlockFact, kind: str = "work") -> list[BlockSet]:
+    """The lines of its weeks of a kind."""
+    return [
+        line for week in proposed.weeks if week.kind == kind for one in week.sessions for line in one.sets
+    ]
+
+
+JERKS: tuple[Day, ...] = (
+    (0, "clean and jerk", 96, 4, 2),
+    (2, "jerk", 80, 4, 2),
+    (2, "clean", 90, 3, 2),
+    (3, "clean and jerk", 112, 3, 1),
+    (3, "back squat", 140, 4, 3),
+    (5, "clean and jerk", 120, 1, 1),
+)
+
+
+def test_a_clean_or_a_jerk_is_loaded_from_no_less_than_the_clean_and_jerk_that_holds_it() -> None:
+    missed = [
+        row((FIRST + dt.timedelta(days=7 * week + 5)).isoformat(), "clean and jerk", 122, made=0, miss="jerk")
+        for week in range(4, 12)
+    ]
+    bases = {line.lift: line.base_kg for line in lines(block(log(JERKS) + missed, "clean and jerk"))}
+    assert bases["jerk"] == 120
