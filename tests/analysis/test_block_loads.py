@@ -1,11 +1,17 @@
 """What a proposed line weighs, against what the lifter's own log shows."""
 
 import datetime as dt
+from functools import cache
+from pathlib import Path
 
+from reportgen.analysis.dossier import build
+from reportgen.intake import read_folder
 from reportgen.model.lifter import Goal, Lifter
 from reportgen.model.proposal import BlockFact, BlockSet
+from reportgen.trade import load
 from tests.analysis.logs import facts, row
 
+BOOK = Path(__file__).parents[1] / "cases"
 FIRST = dt.date(2026, 1, 5)  # a Monday
 Day = tuple[int, str, float, int, int]  # weekday, lift, load, sets, repetitions a set
 
@@ -23,6 +29,16 @@ def block(rows: list[dict[str, object]], lift: str = "snatch", goal_kg: float = 
     """The proposal for a grown man."""
     lifter = Lifter(name="Ib Strand", standards="men", born=1994, goals=(Goal(lift=lift, kg=goal_kg),))  # type: ignore[arg-type]
     found = facts(*rows, lifter=lifter, as_of=(FIRST + dt.timedelta(days=83)).isoformat()).block
+    assert found is not None
+    return found
+
+
+@cache
+def case(name: str) -> BlockFact:
+    """The proposal for a lifter of the case book."""
+    records = read_folder(BOOK / name).records
+    assert records is not None
+    found = build(records, load()).facts.block
     assert found is not None
     return found
 
@@ -51,3 +67,20 @@ def test_a_clean_or_a_jerk_is_loaded_from_no_less_than_the_clean_and_jerk_that_h
     ]
     bases = {line.lift: line.base_kg for line in lines(block(log(JERKS) + missed, "clean and jerk"))}
     assert bases["jerk"] == 120
+
+
+def test_after_a_long_taper_squats_and_pulls_stand_in_every_week_of_work_and_volume_comes_back_in_steps() -> (
+    None
+):
+    found = case("long_taper")
+    # By the log: 63 repetitions a week before the taper of 22 Jun to 19 Jul 2026, 23 in it.
+    carried = [63.0] * 4
+    for week in found.weeks:
+        these = [line for one in week.sessions for line in one.sets]
+        reps = sum(line.sets * sum(int(n) for n in line.reps.split("+")) for line in these)
+        assert reps <= 1.15 * sum(carried[-4:]) / 4
+        carried.append(reps)
+        if week.kind == "work":
+            assert {"squat", "pull"} <= {line.role for line in these}
+    assert carried[4] <= 0.75 * 63
+    assert any("long taper" in note for note in found.notes)

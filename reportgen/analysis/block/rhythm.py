@@ -55,8 +55,9 @@ class Rhythm:
         full: Sessions a week with the goal lift from the floor.
         mean_full: The last eight weeks' mean.
         less_trained: Fewer training days a week than usual.
-        weeks: Trained weeks of the last year, oldest first, up to as_of.
+        weeks: Trained weeks of the last year, oldest first, up to as_of; those of a taper are left out.
         carried: What a week of work is begun from.
+        rested: The last trained week lies in a long taper: volume is brought back in steps.
         notes: Why it is not as asked.
     """
 
@@ -67,6 +68,7 @@ class Rhythm:
     weeks: tuple[Volume, ...]
     carried: Volume
     before_break: Volume | None
+    rested: bool
     notes: tuple[str, ...]
 
 
@@ -94,10 +96,11 @@ def read(
     """
     span = int(trade.value("volume_step_weeks"))
     table = _weeks(sets, facts.as_of, trade)
-    weeks = tuple(_volume(row) for row in each(table))
+    normal, rested = _without_tapers(table, facts, trade)
+    weeks = tuple(_volume(row) for row in each(normal))
     monday = facts.as_of - dt.timedelta(days=facts.as_of.weekday())
     # A week that is still running is no whole week: the smaller reading of the two is taken.
-    running = bool(len(table)) and table["start"].iloc[-1].date() == monday and facts.as_of.weekday() < 6
+    running = bool(len(normal)) and normal["start"].iloc[-1].date() == monday and facts.as_of.weekday() < 6
     step = 1 + trade.value("volume_step_max")
     carried = mean(weeks[-span:])
     if running and len(weeks) > 1:
@@ -117,6 +120,11 @@ def read(
             f"{wanted} sessions a week with the full lift are wanted; the log shows {count} training "
             f"{'day' if count == 1 else 'days'} a week, so {full} {'is' if full == 1 else 'are'} proposed."
         )
+    if rested:
+        notes.append(
+            "The weeks of the long taper are no measure of what is carried: the weeks before it are, and the "
+            f"first week of work holds {100 * trade.value('rested_volume'):.0f} % of them."
+        )
     return Rhythm(
         weekdays=_weekdays(days, recent, count),
         full=full,
@@ -125,6 +133,7 @@ def read(
         weeks=weeks,
         carried=carried,
         before_break=before,
+        rested=rested,
         notes=tuple(notes),
     )
 
@@ -166,6 +175,30 @@ def _weeks(sets: pd.DataFrame, as_of: dt.date, trade: Trade) -> pd.DataFrame:
     weeks = grouped[["repetitions", "tonnage_kg"]].sum()
     weeks["days"] = grouped["date"].nunique()
     return weeks.reset_index()
+
+
+def _without_tapers(table: pd.DataFrame, facts: Facts, trade: Trade) -> tuple[pd.DataFrame, bool]:
+    """The weeks that do not begin inside a taper, and whether the last one begins inside a long one.
+
+    So little was done on purpose: it is not what the lifter carries. All weeks where too few are left.
+    """
+    tapered, long = (
+        [any(first <= start.date() <= last for first, last in spans) for start in table["start"]]
+        for spans in (_tapers(facts), _tapers(facts, "long"))
+    )
+    kept = table.loc[[not one for one in tapered]]
+    if len(kept) < trade.value("proposal_least_weeks"):
+        return table, False
+    return kept, bool(long and long[-1])
+
+
+def _tapers(facts: Facts, reading: str = "") -> list[tuple[dt.date, dt.date]]:
+    """First day and test day of every taper, or of those of one reading."""
+    return [
+        (day.taper.start, day.date)
+        for day in facts.test_days or ()
+        if day.taper is not None and day.taper.start is not None and reading in ("", day.taper.reading)
+    ]
 
 
 def _volume(row: Any) -> Volume:

@@ -78,7 +78,8 @@ def _limit(setting: Setting, kind: str, carried: list[Volume], work: Volume | No
     if kind == "return" and setting.rhythm.before_break is not None:
         return most.least(setting.rhythm.before_break.times(value("return_volume")))
     if work is None:
-        return most.least(setting.rhythm.carried)
+        share = value("rested_volume") if setting.rhythm.rested else 1.0
+        return most.least(setting.rhythm.carried.times(share))
     if kind == "light":
         return most.least(work.times(value("volume_light")))
     step = value("volume_step_max") if setting.guard.pause is not None else value("volume_work_step")
