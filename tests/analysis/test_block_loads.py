@@ -84,3 +84,9 @@ def test_after_a_long_taper_squats_and_pulls_stand_in_every_week_of_work_and_vol
             assert {"squat", "pull"} <= {line.role for line in these}
     assert carried[4] <= 0.75 * 63
     assert any("long taper" in note for note in found.notes)
+
+
+def test_a_fault_before_the_knee_gets_a_derivative_that_begins_on_the_floor_and_pauses_at_the_knee() -> None:
+    found = [line for line in lines(case("low_hang_above_floor")) if line.role == "derivative"]
+    assert found
+    assert {(line.lift, line.variant) for line in found} == {("snatch", "pause at the knee")}
