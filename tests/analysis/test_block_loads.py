@@ -90,3 +90,11 @@ def test_a_fault_before_the_knee_gets_a_derivative_that_begins_on_the_floor_and_
     found = [line for line in lines(case("low_hang_above_floor")) if line.role == "derivative"]
     assert found
     assert {(line.lift, line.variant) for line in found} == {("snatch", "pause at the knee")}
+
+
+def test_where_heavy_singles_are_the_need_they_begin_at_no_less_than_the_heaviest_double_or_triple() -> None:
+    # By the logs: 66 kg tripled; 80 kg doubled.
+    for name, doubled_kg in (("no_limits", 66.0), ("double_chaser", 80.0)):
+        loads = [line.kg or 0.0 for line in lines(case(name)) if line.role == "single"]
+        assert loads
+        assert min(loads) >= doubled_kg

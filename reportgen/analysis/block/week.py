@@ -102,12 +102,13 @@ def _single_day(setting: Setting, day: Day) -> list[Wanted]:
     back_low, back_high = _between(setting, "back_off", day)
     found: list[Wanted] = []
     for lift in setting.lifts:
+        least = _sets_of_two(setting, lift) if work else 0.0
         found.append(
             Wanted(
                 parts=(lift,),
                 reps=(1,),
-                low=low if work else setting.trade.value("single_low"),
-                high=high,
+                low=max(low, least) if work else setting.trade.value("single_low"),
+                high=max(high, least),
                 least=1,
                 most=int(setting.trade.value("single_sets")) if work else 1,
                 weight=0,
@@ -132,6 +133,14 @@ def _single_day(setting: Setting, day: Day) -> list[Wanted]:
             )
         )
     return found
+
+
+def _sets_of_two(setting: Setting, lift: str) -> float:
+    """Where singles are the need: the heaviest load now doubled or tripled, a share of the base."""
+    base = setting.stand.base(lift)
+    if base is None or not any(need.id in ("no_heavy_singles", "transfer_gap") for need in setting.needs):
+        return 0.0
+    return max((one.kg / base.kg for one in setting.facts.rep_maxes or () if one.lift == lift), default=0.0)
 
 
 def _full_need(setting: Setting) -> str:
