@@ -9,6 +9,7 @@ from reportgen.intake import read_folder
 from reportgen.model.lifter import Goal, Lifter
 from reportgen.model.proposal import BlockFact, BlockSet
 from reportgen.trade import load
+from tests.analysis.lifters import story
 from tests.analysis.logs import facts, row
 
 BOOK = Path(__file__).parents[1] / "cases"
@@ -98,3 +99,25 @@ def test_where_heavy_singles_are_the_need_they_begin_at_no_less_than_the_heavies
         loads = [line.kg or 0.0 for line in lines(case(name)) if line.role == "single"]
         assert loads
         assert min(loads) >= doubled_kg
+
+
+def test_where_nothing_is_left_to_propose_no_caution_speaks_of_a_draft_or_a_rest() -> None:
+    found = case("sore_knee")
+    assert found.weeks == ()
+    assert found.reason.startswith("Nothing is left to propose")
+    assert "see a clinician before loading it" in found.cautions[0]
+    assert not [one for one in found.cautions if "draft" in one or "proposal" in one or "rest" in one]
+
+
+def test_a_lift_is_left_out_either_for_want_of_a_log_or_for_a_sore_place_and_the_note_says_which() -> None:
+    notes = case("squat_chaser").notes  # no clean and jerk in the log, and nothing hurts
+    assert "The other classic lift is left out: none of the last year is logged." in notes
+    assert not [note for note in notes if "sore place" in note]
+    said = [note for seed in range(60) for note in _sore(seed)]
+    assert "The other classic lift is left out: it loads a sore place." in said
+    assert not [note for note in said if "logged, or" in note]
+
+
+def _sore(seed: int) -> tuple[str, ...]:
+    one = story(seed)
+    return one.block.notes if one.pain[0] and one.block.weeks else ()

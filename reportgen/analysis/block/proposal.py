@@ -5,6 +5,7 @@ from collections.abc import Mapping
 
 import pandas as pd
 
+from reportgen.analysis import goals
 from reportgen.analysis.block import attempts, diary, doses, schedule, setting, span, testing
 from reportgen.analysis.block.filling import Filled
 from reportgen.analysis.block.lines import Line, rank
@@ -24,6 +25,8 @@ from reportgen.model.records import Records
 from reportgen.trade.choices import choices
 from reportgen.trade.schema import Trade
 
+_ALL_SORE = "Nothing is left to propose: every lift of a block loads a place that hurts."
+_NOT_LOGGED = "none of the last year is logged"
 _STOPPED = "Numbness, locking or an injury is open: nothing is proposed. See a clinician first."
 
 
@@ -61,7 +64,7 @@ def propose(
     if filled is None:
         return _test_instead(now, "The last four trained weeks carry not even the sessions of a block.")
     if not any(filled.weeks):
-        return _nothing(now, "Nothing is left to propose: every lift of a block loads a place that hurts.")
+        return _nothing(now, _ALL_SORE)
     contest = frame.test_day is not None and attempts.is_contest(now, sets, frame.test_day, given=frame.given)
     day = attempts.propose(now, sets, contest=contest) if frame.test_day is not None else None
     weeks = _weeks(now, frame, filled, day)
@@ -83,8 +86,15 @@ def propose(
 def _nothing(now: Setting, reason: str) -> BlockFact:
     return BlockFact(
         weeks=(), flexibility=(), test_day=None, taper=None, attempts=(), reason=reason,
-        cautions=now.guard.cautions, tell=choices().tell,
+        cautions=_without_a_draft(now.guard.cautions), tell=choices().tell,
     )  # fmt: skip
+
+
+def _without_a_draft(cautions: tuple[str, ...]) -> tuple[str, ...]:
+    """The cautions where nothing is proposed: there is no rest that would be a draft."""
+    words = choices().cautions
+    kept = [one for one in cautions if one not in (words["draft"], words["heavy"])]
+    return tuple(one.replace(", the rest is a draft", "") for one in kept)
 
 
 def _test_instead(now: Setting, reason: str) -> BlockFact:
@@ -232,11 +242,12 @@ def _notes(
     if now.lifts and not singles:
         found.append(_why_no_singles(now))
     if not now.other and len(now.goal_lifts) == 1:
-        found.append(
-            "The other classic lift is left out: none of the last year is logged, or it loads a sore place."
-        )
+        other = frozenset(goals.PAIR) - {*now.goal_lifts}
+        why = "it loads a sore place" if other <= now.guard.banned else _NOT_LOGGED
+        found.append(f"The other classic lift is left out: {why}.")
     if not now.squat:
-        found.append("No squats are proposed: none of the last year is logged, or they load a sore place.")
+        sore = {"back squat", "front squat"} & now.guard.banned & {*now.stand.bases}
+        found.append(f"No squats are proposed: {'they load a sore place' if sore else _NOT_LOGGED}.")
     if now.guard.pause is not None:
         left = now.guard.pause.left
         found.append(
