@@ -72,6 +72,13 @@ def test_a_goal_just_over_the_longest_jump_is_not_said_to_be_as_far_as_the_jump(
     assert "would be more than 4 % up" in third.why
 
 
+@pytest.mark.parametrize(("goal_kg", "kilos"), [(64.2, 58.0), (59.4, 58.0)])
+def test_a_goal_that_is_no_whole_kilogram_says_which_one_reaches_it(goal_kg: float, kilos: float) -> None:
+    # The federation counts whole kilograms: a bodyweight goal of 64.2 kg is reached with 65.
+    why = attempts.of_lift([(54.0, True)] * 10, kilos, goal_kg, "snatch", "women", TRADE)[2].why
+    assert f"{int(goal_kg) + 1} kg is the first whole kilogram that reaches {goal_kg} kg" in why
+
+
 def test_after_a_miss_the_same_weight_is_asked_again_and_after_the_third_nothing() -> None:
     # IWF Technical and Competition Rules (S): the load never goes down; three attempts.
     found = attempts.of_lift([(92.0, True)] * 10, 100, 100, "snatch", "men", TRADE)

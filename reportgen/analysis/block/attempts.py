@@ -217,7 +217,7 @@ def _third(second: int, current_kg: float, goal_kg: float | None, trade: Trade) 
         return max(second + step, min(most, best)), "one more than the current best, where the jump allows it"
     goal = math.ceil(goal_kg - _HAIR)
     if second < goal <= most:
-        return goal, "the goal"
+        return goal, f"the goal{_whole(goal, goal_kg)}"
     if goal <= second:
         return max(second + step, min(most, best)), "the goal lies behind: one more than the current best"
     beside = (
@@ -229,7 +229,14 @@ def _third(second: int, current_kg: float, goal_kg: float | None, trade: Trade) 
     )
     jump, up = _percent(trade.value("third_jump_max")), _percent(goal / second - 1)
     up = f"more than {up}" if up == jump else up
-    return most, f"a jump of {jump} or less; the goal, {goal} kg, would be {up} up{beside}"
+    whole = _whole(goal, goal_kg) or f", {goal} kg"
+    return most, f"a jump of {jump} or less; the goal{whole}, would be {up} up{beside}"
+
+
+def _whole(goal: int, goal_kg: float) -> str:
+    """Where the goal is no whole kilogram: which weight is asked for in its place."""
+    exact = round(goal_kg, 1)
+    return "" if exact == goal else f" ({goal} kg is the first whole kilogram that reaches {exact:g} kg)"
 
 
 def loading(kg: float, standards: str, trade: Trade) -> str:
