@@ -121,3 +121,21 @@ def test_a_lift_is_left_out_either_for_want_of_a_log_or_for_a_sore_place_and_the
 def _sore(seed: int) -> tuple[str, ...]:
     one = story(seed)
     return one.block.notes if one.pain[0] and one.block.weeks else ()
+
+
+def test_a_squat_that_is_to_rise_is_loaded_and_done_no_less_than_in_the_log_before_the_taper() -> None:
+    found = case("cannot_stand_up")
+    assert found.taper is not None
+    # By the log: back squat 102 kg 4x3 and front squat 84 kg 3x3 a week.
+    now = {"back squat": (102.0, 4), "front squat": (84.0, 3)}
+    seen = []
+    for week in found.weeks:
+        for one in week.sessions:
+            for line in one.sets:
+                if week.kind == "work" and line.role == "squat" and one.date < found.taper.start:
+                    kg, sets = now[line.lift]
+                    assert (line.kg or 0) >= kg
+                    assert line.sets >= sets
+                    seen.append(line.lift)
+    assert seen.count("back squat") >= 2
+    assert seen.count("front squat") >= 3

@@ -38,7 +38,10 @@ def fill(lines: list[Line], limit: Volume, trade: Trade) -> Filled | None:
         return None
     order = sorted(range(len(lines)), key=lambda index: (lines[index].weight, lines[index].day))
     for index in order:
-        _add(lines, counts, index, max(0, lines[index].least - counts[index]), limit, trade)
+        # Where what a squat is done with now does not fit, as much of it as does.
+        most = max(0, lines[index].least - counts[index])
+        fewer = range(most - 1, 1, -1) if lines[index].role == "squat" else ()
+        any(_add(lines, counts, index, sets, limit, trade) for sets in (most, *fewer))
     growing = [index for index in order if counts[index]]
     while growing:
         growing = [

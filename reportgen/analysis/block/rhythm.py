@@ -177,6 +177,12 @@ def _weeks(sets: pd.DataFrame, as_of: dt.date, trade: Trade) -> pd.DataFrame:
     return weeks.reset_index()
 
 
+def carried_weeks(sets: pd.DataFrame, facts: Facts, trade: Trade) -> list[pd.Timestamp]:
+    """The Mondays of the last four trained weeks, those of a taper left out."""
+    normal, _ = _without_tapers(_weeks(sets, facts.as_of, trade), facts, trade)
+    return list(normal["start"].tail(int(trade.value("volume_step_weeks"))))
+
+
 def _without_tapers(table: pd.DataFrame, facts: Facts, trade: Trade) -> tuple[pd.DataFrame, bool]:
     """The weeks that do not begin inside a taper, and whether the last one begins inside a long one.
 

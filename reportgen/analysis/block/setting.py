@@ -1,14 +1,16 @@
 """Everything that a proposal starts from, asked once."""
 
 import datetime as dt
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import pandas as pd
 
 from reportgen.analysis import goals
-from reportgen.analysis.block import guard, rhythm, stand
+from reportgen.analysis.block import guard, rhythm, squats, stand
 from reportgen.analysis.block.guard import Guard
 from reportgen.analysis.block.rhythm import Rhythm
+from reportgen.analysis.block.squats import Squatted
 from reportgen.analysis.block.stand import Stand
 from reportgen.model.facts import Facts
 from reportgen.model.findings import Need
@@ -30,6 +32,7 @@ class Setting:
         derivative: What the first need calls for.
         squat: The squat that is pushed or kept, "" without one.
         easy_squat: The squat of the other day.
+        squatted: What is squatted now, where the squat is to rise.
         absent: Days of the block that away.csv already names.
     """
 
@@ -45,6 +48,7 @@ class Setting:
     squat: str
     easy_squat: str
     raise_squat: bool
+    squatted: Mapping[str, Squatted]
     guard: Guard
     rhythm: Rhythm
     stand: Stand
@@ -83,10 +87,9 @@ def read(records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts,
     base = stand.read(records, sets, facts, goal_lifts, trade)
     lifts = tuple(lift for lift in goal_lifts if lift not in held.banned)
     needs = tuple(need for need in facts.needs or () if need.decided != "dropped")
-    squats = [
-        lift for lift in ("back squat", "front squat") if lift in base.bases and lift not in held.banned
-    ]
+    mine = [lift for lift in squats.LIFTS if lift in base.bases and lift not in held.banned]
     raised = ("back_squat_short", "front_squat_short", "not_enough_squats")
+    raise_squat = any(need.id in raised for need in needs)
     others = [lift for lift in goals.PAIR if lift not in goal_lifts and lift not in held.banned]
     return Setting(
         records=records,
@@ -98,9 +101,10 @@ def read(records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts,
         other=others[0] if others and others[0] in base.bases else "",
         needs=needs,
         derivative=_derivative(goal_lifts, needs, base, held.banned),
-        squat=squats[0] if squats else "",
-        easy_squat=squats[-1] if squats else "",
-        raise_squat=any(need.id in raised for need in needs),
+        squat=mine[0] if mine else "",
+        easy_squat=mine[-1] if mine else "",
+        raise_squat=raise_squat,
+        squatted=squats.read(sets, facts, base, trade) if raise_squat else {},
         guard=held,
         rhythm=rhythm.read(sets, days, facts, held, chased=chased(facts, trade), trade=trade),
         stand=base,

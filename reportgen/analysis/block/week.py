@@ -1,6 +1,7 @@
 """The lines of one training day, before anybody counts sets."""
 
 import datetime as dt
+import math
 from dataclasses import dataclass, replace
 
 from reportgen.analysis.block.diary import Diary
@@ -333,37 +334,36 @@ def _squats(setting: Setting, diary: Diary, day: Day) -> list[Wanted]:
         easy = weekday in (diary.roles.squat, diary.roles.easy_squat)
     else:
         easy = weekday == diary.roles.easy_squat and not heavy
-    if heavy:
-        low, high = _between(setting, "squat_raise" if setting.raise_squat else "squat_keep", day)
-        weight = 2 if last or setting.raise_squat else 4
-        return [
-            Wanted(
-                parts=(setting.squat,),
-                reps=(3,),
-                low=low,
-                high=high,
-                least=2,
-                most=5,
-                weight=weight,
-                role="squat",
-                need=need,
-                serves=serves,
-            )
-        ]
-    if not easy:
+    if not (heavy or easy):
         return []
-    low, high = _between(setting, "squat_easy", day)
-    return [
-        Wanted(
-            parts=(setting.easy_squat,),
-            reps=(3,),
-            low=low,
-            high=high,
-            least=2,
-            most=4,
-            weight=6,
-            role="squat",
-            need=need,
-            serves=serves,
-        )
-    ]
+    name = "squat_easy" if not heavy else "squat_raise" if setting.raise_squat else "squat_keep"
+    low, high = _between(setting, name, day)
+    wish = Wanted(
+        parts=(setting.squat if heavy else setting.easy_squat,),
+        reps=(3,),
+        low=low,
+        high=high,
+        least=2,
+        most=5 if heavy else 4,
+        weight=(2 if last or setting.raise_squat else 4) if heavy else 6,
+        role="squat",
+        need=need,
+        serves=serves,
+    )
+    early = left is None or left >= int(value("last_heavy_squat_days_low"))
+    return [_no_less(setting, day, wish) if day.kind == "work" and early else wish]
+
+
+def _no_less(setting: Setting, day: Day, wish: Wanted) -> Wanted:
+    """A squat that is to rise is asked for with no less load and no fewer sets than it is done with now."""
+    lift = wish.parts[0]
+    before, base = setting.squatted.get(lift), setting.stand.bases.get(lift)
+    if before is None or base is None:
+        return wish
+    low = max(wish.low, before.kg / base.kg)
+    loaded = replace(wish, low=low, high=max(wish.high, low))
+    if day.tapered:
+        return loaded
+    days = 2 if setting.squat == setting.easy_squat else 1
+    sets = min(math.ceil(before.sets / days), int(setting.trade.value("squat_sets_high")))
+    return replace(loaded, least=max(wish.least, sets), most=max(wish.most, sets), weight=min(wish.weight, 2))
