@@ -139,3 +139,11 @@ def test_a_squat_that_is_to_rise_is_loaded_and_done_no_less_than_in_the_log_befo
                     seen.append(line.lift)
     assert seen.count("back squat") >= 2
     assert seen.count("front squat") >= 3
+
+
+def test_who_does_not_go_under_gets_the_bottom_held_and_the_snatch_balance() -> None:
+    found = [line for line in lines(case("contradictory")) if line.role in ("derivative", "overhead")]
+    said = {(line.lift, line.variant) for line in found}
+    assert ("hang snatch", "pause in the bottom") in said
+    assert ("snatch balance", "") in said
+    assert not any("at the knee" in variant for _, variant in said)

@@ -18,6 +18,8 @@ from reportgen.model.records import Records
 from reportgen.trade.choices import Derivative, choices
 from reportgen.trade.schema import Trade
 
+_UNDER = "did not go under"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
@@ -100,7 +102,9 @@ def read(records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts,
         lifts=lifts,
         other=others[0] if others and others[0] in base.bases else "",
         needs=needs,
-        derivative=_derivative(goal_lifts, needs, base, held.banned),
+        derivative=_derivative(
+            goal_lifts, needs, base, held.banned, missed=_missed(sets, facts, goal_lifts, trade)
+        ),
         squat=mine[0] if mine else "",
         easy_squat=mine[-1] if mine else "",
         raise_squat=raise_squat,
@@ -121,10 +125,15 @@ def chased(facts: Facts, trade: Trade) -> bool:
 
 
 def _derivative(
-    lifts: tuple[str, ...], needs: tuple[Need, ...], base: Stand, banned: frozenset[str]
+    lifts: tuple[str, ...], needs: tuple[Need, ...], base: Stand, banned: frozenset[str], *, missed: str
 ) -> Derivative | None:
-    """The derivative for the first need, by its id, then by its area; of the lift that the need names."""
-    wanted = (needs[0].id, needs[0].area) if needs else ()
+    """The derivative for the first need, by its id, then by its area; of the lift that the need names.
+
+    A need of skill is met by what the kind of most misses calls for, where there is one.
+    """
+    wanted: tuple[str, ...] = (needs[0].id, needs[0].area) if needs else ()
+    if missed and wanted[1:] == ("skill",):
+        wanted = (wanted[0], missed, wanted[1])
     unknown = frozenset(
         part
         for one in choices().derivatives
@@ -138,6 +147,15 @@ def _derivative(
         if found is not None:
             return found
     return None
+
+
+def _missed(sets: pd.DataFrame, facts: Facts, lifts: tuple[str, ...], trade: Trade) -> str:
+    """`did not go under` where most misses of the goal's lifts in the current weeks are of this kind."""
+    first = pd.Timestamp(facts.as_of) - pd.Timedelta(weeks=int(trade.value("weeks_current")))
+    rows = sets.loc[sets["lift"].isin(lifts) & (sets["date"] > first) & (sets["miss"] != "")]
+    under = int(rows.loc[rows["miss"] == _UNDER, "missed"].sum())
+    least = trade.value("under_misses_least")
+    return _UNDER if under >= least and 2 * under > int(rows["missed"].sum()) else ""
 
 
 def _absent(records: Records, begin: dt.date) -> tuple[tuple[dt.date, dt.date], ...]:
