@@ -19,16 +19,16 @@ GRADES: Final = {"held": "held", "partly": "partly held", "no": "not held"}
 
 
 def section(reader: Reader) -> Section | None:
-    """The section; None where screening was not computed."""
+    """The section; None where nothing was screened and nothing hurts or hurt."""
     screening = reader.facts.screening
-    if screening is None:
+    pain = _pain(reader)
+    if screening is None and not pain:
         return None
     lead: Phrase = (
         "Three questions in this order: is the position reached, is it controlled, and what happens to it "
         "as the bar gets heavier. Readings are never added up to a score. A screen is no diagnosis.",
     )
-    pain = _pain(reader)
-    if not (screening.items or screening.compensation or screening.upkeep):
+    if screening is None or not (screening.items or screening.compensation or screening.upkeep):
         blocks: tuple[Block, ...] = (Paragraph(text=("Not tested: no screening is in the folder.",)), *pain)
     else:
         blocks = (
