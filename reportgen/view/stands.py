@@ -318,7 +318,7 @@ def current_table(reader: Reader) -> Table:
         if stale and fact.stale_kg is not None and fact.stale_date is not None:
             older = (Weight(fact.stale_kg), f" on {text.day(fact.stale_date)}")
         beside: Phrase = ()
-        if fact.estimated_kg is not None:
+        if fact.estimated_kg is not None and fact.estimated_kg > (fact.kg or 0.0):
             beside = ("about ", Weight(fact.estimated_kg), ", worked out from a set of several")
         if fact.with_straps_kg is not None:
             beside += ("; " if beside else "", Weight(fact.with_straps_kg), " with straps")
