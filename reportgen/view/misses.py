@@ -1,5 +1,6 @@
 """Loads and misses: made of tried by zone, kinds of miss, the sure weight, heavy days close together."""
 
+import datetime as dt
 from collections import Counter
 from typing import Final
 
@@ -80,8 +81,9 @@ def rates(reader: Reader) -> Figure | Paragraph:
         }
     )
     top = tried[-1]
+    was = "was" if top.made == 1 else "were"
     sentence: Phrase = (
-        f"At {_zone(top)} of the best {top.made} of {top.tried} were made, {text.share(top.rate or 0.0)}; "
+        f"At {_zone(top)} of the best {top.made} of {top.tried} {was} made, {text.share(top.rate or 0.0)}; "
         f"so many tries leave room for a true rate between {text.share(top.rate_low or 0.0)} and "
         f"{text.share(top.rate_high or 0.0)}.",
     )
@@ -151,6 +153,21 @@ def _kind_row(kind: str, every: int, heavy: int) -> str:
     return f"{KINDS.get(kind, kind)}: {every}" + (f", {heavy} of them at 90 % and over" if heavy else "")
 
 
+def _most(every: Counter[str], stated: list[str], *, all_stated: bool) -> str:
+    """The most frequent kind with its count: all of one kind, or several alike; "" where none is stated."""
+    if not stated:
+        return ""
+    top = every[stated[0]]
+    tied = [KINDS.get(kind, kind) for kind in stated if every[kind] == top]
+    if len(stated) == 1 and all_stated:
+        return f", {'all ' if top > 1 else ''}{tied[0]}"
+    if len(stated) == 1:
+        return f"; {tied[0]} ({top})"
+    if len(tied) > 1:
+        return f"; {text.listing(tied)} alike ({top} each)"
+    return f"; most often {tied[0]} ({top})"
+
+
 def kinds(reader: Reader) -> Figure | Paragraph:
     """How the missed ones failed, most frequent first."""
     every, heavy = _tally(reader)
@@ -173,11 +190,7 @@ def kinds(reader: Reader) -> Figure | Paragraph:
     stated = [k for k in order if k != "not stated"]
     unsaid = every.get("not stated", 0)
     start = f"{text.sentence(text.count(total, 'miss', 'misses'))} of {name}"
-    sentence = (
-        f"{start}; most often {KINDS.get(stated[0], stated[0])} ({every[stated[0]]})."
-        if stated
-        else f"{start}."
-    )
+    sentence = f"{start}{_most(every, stated, all_stated=not unsaid)}."
     if unsaid:
         sentence += f" For {unsaid} of them the log does not say how."
     return Figure(
@@ -218,13 +231,18 @@ def _sure(reader: Reader) -> tuple[Block, ...]:
     sure = reader.facts.sure_weight
     if sure is None:
         return ()
+    first = reader.facts.span.first
+    weeks = dt.timedelta(weeks=int(reader.trade.value("sure_weeks")))
+    whole = first is not None and first <= reader.facts.as_of - weeks
+    over = "twelve weeks" if whole else f"the {text.days(reader.logged or 0)} that are logged"
     parts: Phrase = (
         "The sure weight is ",
         Weight(sure.kg),
-        f": {sure.lift} at it or a little under it was made "
-        f"{sure.made} times of {sure.tried} over twelve weeks",
+        f": {sure.lift} at it or a little under it was made {sure.made} times of {sure.tried} over {over}",
     )
-    if sure.change_kg:
+    # Weeks before that are logged in part are no twelve weeks to compare with.
+    both = first is not None and first <= reader.facts.as_of - 2 * weeks
+    if sure.change_kg and both:
         parts += (", ", Weight(sure.change_kg, True), " against the twelve weeks before")
     return (Paragraph(text=(*parts, ".")),)
 

@@ -41,6 +41,27 @@ class Reader:
         """The lifts from the floor that the first goal is made of."""
         return ("snatch", "clean and jerk") if self.lift == "total" else (self.lift,)
 
+    @property
+    def too_little(self) -> str:
+        """How little is logged, in words, where it carries no finding at all; "" where it is enough."""
+        weeks = self.facts.exposure.weeks if self.facts.exposure is not None else ()
+        trained = sum(1 for week in weeks if week.sessions)
+        least = int(self.trade.value("proposal_least_weeks"))
+        if self.facts.needs is None or self.facts.needs or trained >= least:
+            return ""
+        length = self.logged
+        if length is None:
+            return "No training in the log"
+        if length < 7 * least:
+            return f"{text.sentence(text.count(length, 'day'))} of log"
+        return f"{text.sentence(text.count(trained, 'trained week'))} in the log"
+
+    @property
+    def logged(self) -> int | None:
+        """Days from the first of the log to the last, both counted; None without any."""
+        first, last = self.facts.span.first, self.facts.span.last
+        return None if first is None or last is None else (last - first).days + 1
+
     def current(self, lift: str) -> CurrentFact | None:
         """The current best of one lift, where it has an entry."""
         return next((c for c in self.facts.current if c.lift == lift), None)
