@@ -4,7 +4,7 @@ from typing import Final
 
 import pandas as pd
 
-from reportgen.model.proposal import BlockFact, BlockSet, PlannedDone
+from reportgen.model.proposal import BlockFact, BlockSet, BlockWeek, PlannedDone
 from reportgen.trade.schema import Trade
 from reportgen.view import text
 from reportgen.view.needs import finding_id
@@ -37,7 +37,7 @@ def section(reader: Reader) -> Section | None:
 def _proposal(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
     parts: list[Block] = [*warned(block)]
     if block.weeks:
-        parts.extend((Paragraph(text=("Do this week:",)), first_week(block)))
+        parts.extend((Paragraph(text=("Do this week:",)), *first_week(block)))
     parts.extend(told(block))
     parts.extend(_test_day(block, reader.trade))
     if block.flexibility:
@@ -66,21 +66,35 @@ def told(block: BlockFact) -> tuple[Block, ...]:
     return (Paragraph(text=(f"Tell your coach at once if {text.listing(block.tell, 'or')}.",)),)
 
 
-def first_week(block: BlockFact) -> Points:
-    """The sessions of the first week, a line each: for the lifter."""
+def first_week(block: BlockFact) -> tuple[Block, ...]:
+    """The sessions of the first week, a line each, and how tests are done: for the lifter."""
     items: list[Phrase] = []
     for session in block.weeks[0].sessions:
         phrase: Phrase = (f"{text.weekday(session.date)}: ",)
         for nth, line in enumerate(session.sets):
             phrase += ((", ",) if nth else ()) + _short(line)
         items.append((*phrase, "."))
-    return Points(items=tuple(items))
+    return (Points(items=tuple(items)), *_how(block.weeks[:1]))
 
 
 def _short(line: BlockSet) -> Phrase:
     what = f"{line.lift} ({line.variant})" if line.variant else line.lift
     done = f"{what} {line.sets} × {line.reps}"
     return (done,) if line.kg is None else (f"{done} at ", Weight(line.kg))
+
+
+def _how(weeks: tuple[BlockWeek, ...]) -> tuple[Paragraph, ...]:
+    """How the lines that test are done: each remark once, with its lifts where there are several."""
+    lifts: dict[str, list[str]] = {}
+    for line in (one for week in weeks for session in week.sessions for one in session.sets):
+        if line.role == "test" and line.remark:
+            named = lifts.setdefault(line.remark, [])
+            named.extend((line.lift,) if line.lift not in named else ())
+    if len(lifts) == 1:
+        return tuple(Paragraph(text=(f"Every lift: {remark}.",)) for remark in lifts)
+    return tuple(
+        Paragraph(text=(f"{text.sentence(text.listing(of))}: {remark}.",)) for remark, of in lifts.items()
+    )
 
 
 def _doses(block: BlockFact) -> Table:

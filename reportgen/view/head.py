@@ -86,6 +86,8 @@ def sentence(reader: Reader) -> Phrase:
             Weight(fact.current_kg),
             ".",
         )
+    if reader.too_little:
+        return ranked.nothing(reader).text
     return (
         Weight(fact.gap_kg),
         f" are missing: the present {fact.lift} is ",

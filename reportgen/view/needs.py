@@ -39,7 +39,7 @@ def section(reader: Reader, sections: frozenset[str]) -> Section | None:
     for place, need in enumerate(needs):
         blocks.append(_finding(need, sections, needs[:place]))
     if not needs:
-        blocks.append(Paragraph(text=("Nothing in the data stands out as holding the goal back.",)))
+        blocks.append(nothing(reader))
     asked = [n for n in reader.facts.not_tested or () if n.kind == "question"]
     if asked:
         blocks.append(
@@ -57,6 +57,13 @@ def section(reader: Reader, sections: frozenset[str]) -> Section | None:
         "stake. Open a finding to see the rows it rests on.",
     )
     return Section(id="needs", title="What holds the goal back", lead=lead, blocks=tuple(blocks))
+
+
+def nothing(reader: Reader) -> Paragraph:
+    """Where no finding is: that there is too little log to say so, or that nothing stands out."""
+    if reader.too_little:
+        return Paragraph(text=(f"{reader.too_little}: too little to say what holds the goal back.",))
+    return Paragraph(text=("Nothing in the data stands out as holding the goal back.",))
 
 
 def worded(parts: Worded, plain: str) -> Phrase:

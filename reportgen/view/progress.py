@@ -5,7 +5,7 @@ from typing import Final
 
 from reportgen.model.changes import Changes
 from reportgen.view import block, changed, ledger, notes, positions, questions, stands, text
-from reportgen.view.needs import first_sentence, worded
+from reportgen.view.needs import first_sentence, nothing, worded
 from reportgen.view.page import Block, Paragraph, Phrase, Points, Section, Weight
 from reportgen.view.reader import Reader
 
@@ -75,7 +75,7 @@ def _held_back(reader: Reader) -> Section | None:
         items.append((*claim, *stake, f" Confidence {need.confidence}, {need.area}."))
     blocks: tuple[Block, ...] = (Points(items=tuple(items), numbered=True),)
     if not items:
-        blocks = (Paragraph(text=("Nothing in the data stands out as holding the goal back.",)),)
+        blocks = (nothing(reader),)
     elif len(needs) > MOST_NEEDS:
         more = len(needs) - MOST_NEEDS
         blocks += (Paragraph(text=(f"{text.sentence(text.count(more, 'more finding'))} in the review.",)),)
@@ -88,7 +88,7 @@ def _week(reader: Reader) -> Section | None:
         return None
     blocks: list[Block] = [*block.warned(fact)]
     if fact.weeks:
-        blocks.append(block.first_week(fact))
+        blocks.extend(block.first_week(fact))
     blocks.extend(block.told(fact))
     if not blocks:
         return None

@@ -72,5 +72,73 @@ def findings(made: Page) -> list[Finding]:
 def test_pain_is_shown_where_nothing_was_screened() -> None:
     assert dossier("sore_knee").facts.screening is None
     made = rows(page("sore_knee"), "pain")
-    assert [(row[0], row[-1].split()[0]) for row in made] == [("right knee", "open"), ("left wrist", "settled")]
+    assert [(row[0], row[-1].split()[0]) for row in made] == [
+        ("right knee", "open"),
+        ("left wrist", "settled"),
+    ]
     assert "positions" not in {s.id for s in page("sore_knee", "progress").sections}
+
+
+def test_a_test_line_says_how_it_is_done() -> None:
+    for edition in ("review", "progress"):
+        told_ = words(page("hardly_any_data", edition), "block")
+        assert (
+            "Snatch and back squat: begin here; up in small steps as long as it looks like the first one; "
+            "the first miss ends it." in told_
+        )
+        assert "begin with the empty bar" in told_
+
+
+def test_a_log_of_a_few_days_is_too_little_to_say_what_holds_the_goal_back() -> None:
+    short = "11 days of log: too little to say what holds the goal back."
+    for edition in ("review", "progress"):
+        made = page("hardly_any_data", edition)
+        assert plain(made.head.sentence, "kg") == short
+        assert short in words(made, "needs")
+        assert "Nothing in the data stands out" not in words(made, "needs")
+
+
+def test_three_trained_weeks_in_a_long_log_are_counted_in_weeks() -> None:
+    made = dossier("squat_chaser")
+    exposure = made.facts.exposure
+    assert exposure is not None
+    kept = [replace(w, sessions=w.sessions if n % 9 == 0 else 0) for n, w in enumerate(exposure.weeks[-27:])]
+    few = told(made, needs=(), exposure=replace(exposure, weeks=tuple(kept)))
+    assert words(page(few), "needs").count("3 trained weeks in the log: too little to say") == 1
+
+
+def test_a_long_log_without_a_finding_says_that_nothing_stands_out() -> None:
+    made = page(told(dossier("squat_chaser"), needs=()))
+    assert "Nothing in the data stands out as holding the goal back." in words(made, "needs")
+
+
+def test_the_sure_weight_is_said_over_what_was_logged() -> None:
+    assert "25 times of 25 over the 11 days that are logged." in words(page("hardly_any_data"), "misses")
+
+
+def test_the_sure_weights_change_needs_both_spans_of_weeks_in_the_log() -> None:
+    made = dossier("keeps_testing")
+    assert made.facts.sure_weight is not None
+    assert made.facts.sure_weight.change_kg
+    assert "over twelve weeks." in words(page(made), "misses")
+    first = made.facts.as_of - dt.timedelta(weeks=24)
+    longer = told(made, span=replace(made.facts.span, first=first))
+    assert "over twelve weeks, +11 kg against the twelve weeks before." in words(page(longer), "misses")
+
+
+@pytest.mark.parametrize(
+    ("case", "said"),
+    [
+        ("keeps_testing", "12 misses of snatch; lost behind and lost forward alike (6 each)."),
+        ("low_hang_above_floor", "4 misses of snatch, all lost forward."),
+        ("stiff_ankles", "4 misses of snatch; most often did not go under (3)."),
+    ],
+)
+def test_kinds_of_miss_that_tie_are_named_alike(case: str, said: str) -> None:
+    assert said in words(page(case), "misses")
+
+
+def test_an_estimate_under_the_single_that_was_made_is_not_shown() -> None:
+    beside = {row[0]: row[-1] for row in rows(page("needs_time"), "current")}
+    assert beside["back squat"] == "–"
+    assert beside["front squat"] == "about 119.9 kg, worked out from a set of several"
