@@ -33,7 +33,7 @@ def section(reader: Reader) -> Section | None:
     else:
         blocks = (
             *then_now(reader, screening),
-            *_tables(screening),
+            *_tables(reader, screening),
             *_heavier(reader, screening),
             *_upkeep(screening),
             *pain,
@@ -89,14 +89,29 @@ def _move(item: ScreeningItem) -> str:
 
 
 def _state(item: ScreeningItem) -> str:
+    done = "controlled" if item.kind == "control" else "reached"
     if item.lapsed:
-        return "was reached, lost since"
+        return f"was {done}, lost since"
     if item.reached is None:
         return "not known"
-    return "reached" if item.reached else "not reached"
+    return done if item.reached else f"not {done}"
 
 
-def _item_reading(item: ScreeningItem) -> str:
+def _loose(reader: Reader, item: ScreeningItem) -> str:
+    """From how many points joints are called loose at the lifter's age; nothing is said of other items."""
+    if item.item != "Beighton score":
+        return ""
+    born, rule = reader.dossier.records.lifter.born, reader.trade.value
+    age = None if born is None else reader.facts.as_of.year - born
+    points = rule("beighton_adult")
+    if age is not None and age <= rule("beighton_child_age"):
+        points = rule("beighton_child")
+    elif age is not None and age > rule("beighton_older_age"):
+        points = rule("beighton_over_50")
+    return f"loose joints are spoken of from {text.number(points)}"
+
+
+def _item_reading(item: ScreeningItem, state: str | None = None) -> str:
     parts = [f"{name(item)}: {_value(item.latest, item.unit) or GRADES.get(item.grade, item.grade)}"]
     if item.latest_date is not None:
         parts.append(f" on {text.day(item.latest_date)}")
@@ -104,7 +119,8 @@ def _item_reading(item: ScreeningItem) -> str:
         parts.append(f", norm {_value(item.norm, item.unit)}")
     if item.earlier is not None and item.earlier_date is not None:
         parts.append(f"; {_value(item.earlier, item.unit)} on {text.day(item.earlier_date)}")
-    return "".join(parts) + f"; {_state(item)}"
+    state = _state(item) if state is None else state
+    return "".join(parts) + (f"; {state}" if state else "")
 
 
 def then_now(reader: Reader, screening: ScreeningFact) -> tuple[Block, ...]:
@@ -145,12 +161,14 @@ def then_now(reader: Reader, screening: ScreeningFact) -> tuple[Block, ...]:
             chart="positions_then_now",
             data={"items": frame},
             options={"items": tuple(frame["item"])},
-            table=_item_table(tuple(items), "Measured positions then and now", "positions-then-now-table"),
+            table=_item_table(
+                reader, tuple(items), "Measured positions then and now", "positions-then-now-table"
+            ),
         ),
     )
 
 
-def _item_table(items: tuple[ScreeningItem, ...], caption: str, id_: str) -> Table:
+def _item_table(reader: Reader, items: tuple[ScreeningItem, ...], caption: str, id_: str) -> Table:
     def row(item: ScreeningItem) -> tuple[Cell, ...]:
         latest = _value(item.latest, item.unit) or GRADES.get(item.grade, item.grade)
         earlier = _value(item.earlier, item.unit) or GRADES.get(item.earlier_grade, item.earlier_grade)
@@ -162,7 +180,7 @@ def _item_table(items: tuple[ScreeningItem, ...], caption: str, id_: str) -> Tab
             words(item.latest_date),
             words(item.conditions),
             words(norm),
-            words(_state(item), tone),
+            words(_loose(reader, item) if item.kind == "laxity" else _state(item), tone),
             words(earlier),
             words(_move(item)),
         )
@@ -176,7 +194,7 @@ def _item_table(items: tuple[ScreeningItem, ...], caption: str, id_: str) -> Tab
     )
 
 
-def _tables(screening: ScreeningFact) -> tuple[Block, ...]:
+def _tables(reader: Reader, screening: ScreeningFact) -> tuple[Block, ...]:
     blocks: list[Block] = []
     for kind, question in QUESTIONS.items():
         items = tuple(i for i in screening.items if i.kind == kind)
@@ -184,7 +202,7 @@ def _tables(screening: ScreeningFact) -> tuple[Block, ...]:
             failed = [name(i) for i in items if i.reached is False]
             words_ = f"{question} "
             if kind == "laxity":
-                words_ += "; ".join(_item_reading(i) for i in items)
+                words_ = f"{question}. " + ". ".join(_item_reading(i, _loose(reader, i)) for i in items) + "."
             elif failed:
                 words_ += f"No: {text.listing(failed)}."
             elif any(i.reached for i in items):
@@ -192,7 +210,8 @@ def _tables(screening: ScreeningFact) -> tuple[Block, ...]:
             else:
                 words_ += "Read, with no norm to hold it against."
             blocks.append(Paragraph(text=(words_,)))
-            blocks.append(_item_table(items, f"{question} The readings", f"screening-{kind}"))
+            caption = f"{question}{'' if question.endswith('?') else '.'} The readings"
+            blocks.append(_item_table(reader, items, caption, f"screening-{kind}"))
         elif kind in ("flexibility", "control"):
             blocks.append(Paragraph(text=(f"{question} Not tested.",)))
     return tuple(blocks)

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from reportgen.analysis.dossier import build as ask
+from reportgen.analysis.tapers import NONE
 from reportgen.intake import read_folder
 from reportgen.model.dossier import Dossier
 from reportgen.model.facts import Facts
@@ -15,7 +16,6 @@ from reportgen.trade import load
 from reportgen.view import Edition, build
 from reportgen.view.page import Figure, Finding, Page, Paragraph, Points, Table
 from reportgen.view.reader import plain
-from tests.view import sample
 
 CASES = Path(__file__).parent.parent / "cases"
 
@@ -142,3 +142,20 @@ def test_an_estimate_under_the_single_that_was_made_is_not_shown() -> None:
     beside = {row[0]: row[-1] for row in rows(page("needs_time"), "current")}
     assert beside["back squat"] == "–"
     assert beside["front squat"] == "about 119.9 kg, worked out from a set of several"
+
+
+def test_what_is_controlled_is_not_called_reached() -> None:
+    state = {row[0]: row[5] for row in rows(page("loose_joints"), "screening-control")}
+    assert state == {"dowel snatch": "not controlled", "dowel overhead squat": "not controlled"}
+    state = {row[0]: row[5] for row in rows(page("contradictory"), "screening-control")}
+    assert state["dowel snatch"] == "controlled"
+
+
+@pytest.mark.parametrize(("born", "points"), [(None, "5"), (2018, "6"), (1990, "5"), (1960, "4")], ids=str)
+def test_loose_joints_are_read_by_the_limit_for_the_age(born: int | None, points: str) -> None:
+    made = dossier("loose_joints")
+    lifter = replace(made.records.lifter, born=born)
+    aged = page(replace(made, records=replace(made.records, lifter=lifter)))
+    limit = f"loose joints are spoken of from {points}"
+    assert f"Loose joints. Beighton score: 7 points on 25 May 2026; {limit}." in words(aged, "positions")
+    assert [row[5] for row in rows(aged, "screening-laxity")] == [limit]
