@@ -83,8 +83,8 @@ def _goal(reader: Reader, changes: Changes) -> tuple[Block, ...]:
         )
     full, then = changes.full_now_per_week, changes.full_before_per_week
     if full is not None:
-        phrase = f"Sessions with the full {reader.lift}: {text.number(full)} a week since then"
-        phrase += f", {text.number(then)} a week in as many weeks before." if then is not None else "."
+        phrase = f"Sessions with the full {reader.lift}: {_often(full)} since then"
+        phrase += f", {_often(then)} in as many weeks before." if then is not None else "."
         points.append((phrase,))
     if changes.sessions_planned:
         points.append(
@@ -94,6 +94,10 @@ def _goal(reader: Reader, changes: Changes) -> tuple[Block, ...]:
             )
         )
     return (Points(items=tuple(points)),) if points else ()
+
+
+def _often(per_week: float) -> str:
+    return f"{text.number(per_week)} a week" if per_week else "none"
 
 
 def _verdict(clear: bool | None, change: float | None) -> Cell:

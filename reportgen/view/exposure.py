@@ -132,7 +132,11 @@ def _weeks_sentence(reader: Reader, exposure: ExposureFact) -> Phrase:
         beside = f" and {text.number(derivative)} with a derivative only" if derivative else ""
         full = text.number(exposure.mean_full_per_week)
         sessions = "session" if full == "1" else "sessions"
-        parts.append(f"{full} full {sessions} a week on average{beside}.")
+        if not exposure.mean_full_per_week:
+            only = f"; {text.number(derivative)} a week with a derivative only" if derivative else ""
+            parts.append(f"No full session is in the log{only}.")
+        else:
+            parts.append(f"{full} full {sessions} a week on average{beside}.")
     if exposure.weeks_without_full is not None:
         away = exposure.weeks_without_full_away
         without = exposure.weeks_without_full
@@ -147,11 +151,22 @@ def _weeks_sentence(reader: Reader, exposure: ExposureFact) -> Phrase:
         parts.append(
             f"The longest time without a {_name(reader)} was {text.days(exposure.longest_gap_days)}."
         )
-    if exposure.weeks_since_heavy_single is not None:
-        since = exposure.weeks_since_heavy_single
-        last = f"{text.count(since, 'week')} ago" if since else "this week"
-        parts.append(f"The last single at 90 % or more of the best was {last}.")
+    heavy = last_single(exposure)
+    if heavy:
+        parts.append(heavy)
     return (" ".join(parts),)
+
+
+def last_single(exposure: ExposureFact) -> str:
+    """When the last heavy single was, or that there is none; "" where no best is known to judge by."""
+    since = exposure.weeks_since_heavy_single
+    if since is None:
+        return ""
+    # Where there never was one, the weeks count from the first day that could have held one.
+    if not any(week.heavy_singles for week in exposure.weeks):
+        return "No single at 90 % or more of the best is in the log."
+    last = f"{text.count(since, 'week')} ago" if since else "this week"
+    return f"The last single at 90 % or more of the best was {last}."
 
 
 def _weeks_table(facts: tuple[WeekFact, ...]) -> Table:

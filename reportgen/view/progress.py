@@ -5,6 +5,7 @@ from typing import Final
 
 from reportgen.model.changes import Changes
 from reportgen.view import block, changed, ledger, notes, positions, questions, stands, text
+from reportgen.view.exposure import last_single
 from reportgen.view.needs import first_sentence, nothing, worded
 from reportgen.view.page import Block, Paragraph, Phrase, Points, Section, Weight
 from reportgen.view.reader import Reader
@@ -44,22 +45,12 @@ def _read(reader: Reader) -> tuple[Block, ...]:
     exposure = reader.facts.exposure
     if exposure is None or exposure.mean_full_per_week is None:
         return ()
-    since = ""
-    if exposure.weeks_since_heavy_single is not None:
-        lately = exposure.weeks_since_heavy_single
-        since = (
-            " The last single at 90 % or over was this week."
-            if lately == 0
-            else f" The last single at 90 % or over lies {text.count(lately, 'week')} back."
-        )
-    return (
-        Paragraph(
-            text=(
-                f"Sessions with the full {reader.lift}, on average: "
-                f"{text.number(exposure.mean_full_per_week)} a week.{since}",
-            )
-        ),
-    )
+    mean = exposure.mean_full_per_week
+    said = f"Sessions with the full {reader.lift}, on average: {text.number(mean)} a week."
+    if not mean:
+        said = f"No session with the full {reader.lift} is in the log."
+    heavy = last_single(exposure)
+    return (Paragraph(text=(f"{said} {heavy}".rstrip(),)),)
 
 
 def _held_back(reader: Reader) -> Section | None:

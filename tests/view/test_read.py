@@ -159,3 +159,20 @@ def test_loose_joints_are_read_by_the_limit_for_the_age(born: int | None, points
     limit = f"loose joints are spoken of from {points}"
     assert f"Loose joints. Beighton score: 7 points on 25 May 2026; {limit}." in words(aged, "positions")
     assert [row[5] for row in rows(aged, "screening-laxity")] == [limit]
+
+
+def test_a_single_that_never_was_has_no_day() -> None:
+    none = "No single at 90 % or more of the best is in the log."
+    assert none in words(page("no_limits"), "exposure")
+    assert none in words(page("no_limits", "progress"), "stands")
+    assert "12 weeks ago" in words(page("double_chaser"), "exposure")
+
+
+def test_what_was_never_done_has_no_rate() -> None:
+    made = dossier("no_limits")
+    exposure = made.facts.exposure
+    assert exposure is not None
+    never = told(made, exposure=replace(exposure, mean_full_per_week=0.0, mean_derivative_per_week=1.5))
+    only = "No full session is in the log; 1.5 a week with a derivative only."
+    assert only in words(page(never), "exposure")
+    assert "No session with the full snatch is in the log." in words(page(never, "progress"), "stands")
