@@ -12,7 +12,7 @@ from reportgen.view.reader import Reader, between, load, plain, portion, said, w
 
 READINGS: Final = {
     "short": "lies under what usually goes with this goal",
-    "lean": "enough for an efficient lifter",
+    "lean": "at the low edge of what usually goes with the goal",
     "within": "enough for the goal",
     "beyond": "more than usually goes with the goal: look elsewhere",
     "untested": "not tested",
@@ -139,10 +139,13 @@ def _enough_sentence(facts: tuple[IndicatorFact, ...]) -> Phrase:
             ]
         else:
             parts.append(f"The {fact.lift} lies under what usually goes with this goal. ")
-    enough = [f.lift for f in facts if f.reading in ("lean", "within", "beyond")]
+    enough = [f.lift for f in facts if f.reading in ("within", "beyond")]
     if enough:
         usual = "is" if len(enough) == 1 else "are"
         parts.append(f"The {text.listing(enough)} {usual} enough for the goal. ")
+    edge = [f.lift for f in facts if f.reading == "lean"]
+    if edge:
+        parts.append(f"At the low edge of what usually goes with the goal: {text.listing(edge)}. ")
     unsure = [f.lift for f in facts if f.limit == "open" and f.current_kg is not None]
     if unsure:
         parts.append(f"Not taken to a limit, so it carries at least so much: {text.listing(unsure)}. ")
@@ -257,7 +260,7 @@ def expressed(reader: Reader) -> Figure | Paragraph:
     """How much of the squat reaches the bar, month by month."""
     facts = reader.facts.expressed_strength or ()
     if len(facts) < 2:
-        return Paragraph(text=("How much of the squat reaches the bar: not tested in two months or more.",))
+        return Paragraph(text=("How much of the squat reaches the bar: fewer than two months to compare.",))
     frame = pd.DataFrame(
         {
             "date": pd.to_datetime([f"{f.month}-01" for f in facts]).astype("datetime64[s]"),

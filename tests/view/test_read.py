@@ -176,3 +176,12 @@ def test_what_was_never_done_has_no_rate() -> None:
     only = "No full session is in the log; 1.5 a week with a derivative only."
     assert only in words(page(never), "exposure")
     assert "No session with the full snatch is in the log." in words(page(never, "progress"), "stands")
+
+
+def test_a_figure_under_its_band_that_is_not_short_lies_at_the_low_edge() -> None:
+    made = page("double_chaser")
+    said = words(made, "supports")
+    assert "At the low edge of what usually goes with the goal: snatch balance." in said
+    assert "back squat are enough" in said or "back squat is enough" in said
+    reading = {row[0]: row[6] for row in rows(made, "enough-for-table")}
+    assert reading["snatch balance"] == "at the low edge of what usually goes with the goal"
