@@ -1,5 +1,6 @@
 """Technique: checkpoints of the textbook model, phase by phase, over time."""
 
+import datetime as dt
 from typing import Final
 
 import pandas as pd
@@ -69,7 +70,7 @@ def over_time(reader: Reader, facts: tuple[CheckpointFact, ...]) -> Figure:
     ]
     frame = pd.DataFrame(rows, columns=["date", "checkpoint", "mark", "reading"])
     frame["date"] = pd.to_datetime(frame["date"]).astype("datetime64[s]")
-    sentence = _sentence(facts)
+    sentence = _sentence(facts, reader.facts.as_of)
     return Figure(
         id="technique-over-time",
         title="Checkpoints over time",
@@ -88,21 +89,35 @@ def over_time(reader: Reader, facts: tuple[CheckpointFact, ...]) -> Figure:
     )
 
 
-def _sentence(facts: tuple[CheckpointFact, ...]) -> Phrase:
+def _how_long(fact: CheckpointFact, as_of: dt.date) -> str:
+    """From when to when a checkpoint was off: no grading, no word on the days after."""
+    last = fact.grades[-1].date
+    days = fact.persistence_days or 0
+    first = last - dt.timedelta(days=days)
+    if last >= as_of:
+        return f"for {text.days(days)} now" if days else f"on {text.day(last)}"
+    if not days:
+        return f"on {text.day(last)}, not graded since"
+    return f"from {text.span(first, last)}, not graded since"
+
+
+def _sentence(facts: tuple[CheckpointFact, ...], as_of: dt.date) -> Phrase:
     parts: list[str | Weight] = []
     off = [f for f in facts if f.latest == "off" and not f.accepted]
     for fact in off[:3]:
-        parts.append(f"{text.sentence(fact.checkpoint)} is off")
-        if fact.persistence_days:
-            parts.append(f", for {text.days(fact.persistence_days)} now")
+        parts.append(f"{text.sentence(fact.checkpoint)}: off")
         if fact.load_onset_kg is not None:
-            parts += [", from ", Weight(fact.load_onset_kg), " up"]
-        parts.append(". ")
+            parts += [" from ", Weight(fact.load_onset_kg), " up,"]
+        parts.append(f" {_how_long(fact, as_of)}. ")
     if len(off) > 3:
         parts.append(f"Off as well: {text.listing(f.checkpoint for f in off[3:])}. ")
     drifting = [f.checkpoint for f in facts if f.latest == "drifting"]
     if drifting:
         parts.append(f"Drifting: {text.listing(drifting)}. ")
+    accepted = [f.checkpoint for f in facts if f.latest == "off" and f.accepted]
+    if accepted:
+        other = "" if parts else "No other checkpoint was off at its last grading. "
+        parts.append(f"{other}Off, and accepted by the coach: {text.listing(accepted)}. ")
     if not parts:
         return ("At its last grading no checkpoint was off.",)
     return (*parts[:-1], str(parts[-1]).rstrip())
@@ -111,11 +126,13 @@ def _sentence(facts: tuple[CheckpointFact, ...]) -> Phrase:
 def _table(facts: tuple[CheckpointFact, ...]) -> Table:
     rows = []
     for fact in facts:
-        remark = (
-            "accepted by the coach" if fact.accepted else "departs from the model" if fact.departure else ""
-        )
+        remark = ""
+        if fact.accepted:
+            remark = "accepted by the coach"
+        elif fact.departure and fact.latest != "good":
+            remark = "departs from the model"
         onset: Phrase = ("from ", Weight(fact.load_onset_kg), " up") if fact.load_onset_kg is not None else ()
-        last = fact.grades[-1]
+        last = [g for g in fact.grades if g.grade == fact.latest][-1]
         rows.append(
             (
                 words(fact.phase),
@@ -131,7 +148,7 @@ def _table(facts: tuple[CheckpointFact, ...]) -> Table:
         )
     return Table(
         caption="Checkpoints in the order of the lift: the latest grade of each",
-        head=("phase", "checkpoint", "lift", "latest", "day", "at", "for how long", "off", "remark"),
+        head=("phase", "checkpoint", "lift", "latest", "day", "at", "off for", "off", "remark"),
         rows=tuple(rows),
         folded=True,
         id="technique-table",

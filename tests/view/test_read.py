@@ -185,3 +185,22 @@ def test_a_figure_under_its_band_that_is_not_short_lies_at_the_low_edge() -> Non
     assert "back squat are enough" in said or "back squat is enough" in said
     reading = {row[0]: row[6] for row in rows(made, "enough-for-table")}
     assert reading["snatch balance"] == "at the low edge of what usually goes with the goal"
+
+
+def test_a_checkpoint_is_off_up_to_its_last_grading_only() -> None:
+    said = words(page("coachs_band"), "technique")
+    assert "Second pull bar distance: off from 20 Apr to 25 May 2026, not graded since." in said
+    made = dossier("coachs_band")
+    same_day = told(made, as_of=dt.date(2026, 5, 25))
+    assert "Second pull bar distance: off for 5 weeks now." in words(page(same_day), "technique")
+
+
+def test_an_accepted_checkpoint_that_is_off_is_named() -> None:
+    made = page("needs_time")
+    assert (
+        "No other checkpoint was off at its last grading. Off, and accepted by the coach: pull under feet."
+        in words(made, "technique")
+    )
+    remarks = {(row[1], row[3]): row[-1] for row in rows(made, "technique-table")}
+    assert remarks["pull under feet", "off"] == "accepted by the coach"
+    assert remarks["start hips", "good"] == "–"
