@@ -49,7 +49,7 @@ def _gain(test: TestDayFact) -> str:
 
 def _taper_words(taper: TaperFact | None) -> str:
     if taper is None:
-        return "too little training before it to tell"
+        return "too little log before it to tell"
     if taper.reading == "none" or taper.days is None:
         return "no taper found"
     cut = f", load {text.share(taper.volume_cut)} below the usual" if taper.volume_cut is not None else ""
@@ -146,23 +146,42 @@ def _when(day: int) -> str:
 def _sentence(tests: tuple[TestDayFact, ...]) -> Phrase:
     days = _by_day(tests)
     found = [t for t in days if t.taper is not None and t.taper.days is not None]
+    unknown = [t for t in days if t.taper is None]
     gained = [t for t in tests if t.gain_kg is not None and t.gain_kg > 0]
     if len(days) == 1:
         new, taper = "a" if gained else "no", "a" if found else "no"
-        words_ = f"One test day: it brought {new} new best, and {taper} taper was found before it."
-        parts: list[str | Weight] = [words_]
+        looked = f"{taper} taper was found before it"
+        if unknown:
+            looked = "there is too little log before it to look for a taper"
+        parts: list[str | Weight] = [f"One test day: it brought {new} new best, and {looked}."]
     else:
+        tapered = _tapered(len(found), len(unknown), len(days))
         parts = [
             f"{text.sentence(text.count(len(days), 'test day'))}: "
-            f"{len({t.date for t in gained}) or 'none'} brought a new best, "
-            f"{len(found) or 'none'} had a taper before it."
+            f"{len({t.date for t in gained}) or 'none'} brought a new best{tapered}."
         ]
     if gained:
         best = max(gained, key=lambda t: t.gain_kg or 0.0)
         parts += [" The most, ", Weight(best.gain_kg or 0.0, True), f", came on {text.day(best.date)}"]
         words_ = _taper_words(best.taper)
-        parts.append(f" after a {words_}." if "taper of" in words_ else f", {words_}.")
+        if "taper of" in words_:
+            parts.append(f" after a {words_}.")
+        else:
+            parts.append("." if len(days) == 1 else f", {words_}.")
     return tuple(parts)
+
+
+def _tapered(found: int, unknown: int, every: int) -> str:
+    """Before how many of several days a taper was found, and before how many none could be looked for."""
+    if not unknown:
+        return f", {found or 'none'} had a taper before it"
+    if unknown == every:
+        return "; before each of them there is too little log to look for a taper"
+    which = "one" if unknown == 1 else f"{unknown}"
+    return (
+        f"; a taper was found before {found or 'none'}, and before {which} there is too little log to look "
+        "for one"
+    )
 
 
 def _taper_table(tests: tuple[TestDayFact, ...]) -> Table:
@@ -270,12 +289,15 @@ def beside(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
         for one in trade.published.values()
         if one.id.startswith("taper_")
     )
-    few = f"{text.sentence(text.count(len(own), 'taper'))} of one lifter prove nothing"
+    few = (
+        f"{text.sentence(text.count(len(own), 'taper'))} of one lifter prove nothing; they are a beginning "
+        "to compare with."
+    )
     if len(own) == 1:
-        few = "One taper of one lifter proves nothing"
+        few = "One taper of one lifter proves nothing; it is a beginning to compare with."
     blocks: tuple[Block, ...] = ()
     if len(own) <= FEW_TAPERS:
-        blocks = (Paragraph(text=(f"{few}; they are a beginning to compare with.",)),)
+        blocks = (Paragraph(text=(few,)),)
     if rows:
         blocks += (
             Table(

@@ -204,3 +204,22 @@ def test_an_accepted_checkpoint_that_is_off_is_named() -> None:
     remarks = {(row[1], row[3]): row[-1] for row in rows(made, "technique-table")}
     assert remarks["pull under feet", "off"] == "accepted by the coach"
     assert remarks["start hips", "good"] == "–"
+
+
+def test_where_no_taper_could_be_looked_for_none_is_said_to_be_missing() -> None:
+    said = words(page("needs_time"), "tapers")
+    assert "One test day: it brought a new best, and there is too little log before it to look for a" in said
+    assert "no taper was found" not in said
+    tests = dossier("needs_time").facts.test_days
+    assert tests is not None
+    second = replace(tests[0], date=tests[0].date + dt.timedelta(days=30))
+    both = told(dossier("needs_time"), test_days=(tests[0], second))
+    assert "before each of them there is too little log to look for a taper" in words(page(both), "tapers")
+    known = replace(second, taper=NONE)
+    one = words(page(told(dossier("needs_time"), test_days=(tests[0], known))), "tapers")
+    assert "a taper was found before none, and before one there is too little log to look for one" in one
+
+
+def test_one_taper_is_a_beginning() -> None:
+    said = words(page("long_taper"), "tapers")
+    assert "One taper of one lifter proves nothing; it is a beginning to compare with." in said
