@@ -7,7 +7,7 @@ import pandas as pd
 from reportgen.model.proposal import BlockFact, BlockSet, BlockWeek, PlannedDone
 from reportgen.trade.schema import Trade
 from reportgen.view import text
-from reportgen.view.needs import finding_id
+from reportgen.view.needs import finding_id, label, worded
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Phrase, Points, Section, Table, Weight
 from reportgen.view.reader import Reader, said, tally, words
 
@@ -41,7 +41,7 @@ def _proposal(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
     parts.extend(told(block))
     parts.extend(_test_day(block, reader.trade))
     if block.flexibility:
-        parts.append(_doses(block))
+        parts.append(_doses(reader, block))
     if block.notes:
         parts += [Paragraph(text=("Why it is as it is:",)), Points(items=tuple((n,) for n in block.notes))]
     # Last, since on paper the table keeps a page to itself and what stands before it fills the one before.
@@ -97,7 +97,15 @@ def _how(weeks: tuple[BlockWeek, ...]) -> tuple[Paragraph, ...]:
     )
 
 
-def _doses(block: BlockFact) -> Table:
+def _doses(reader: Reader, block: BlockFact) -> Table:
+    needs = {need.id: need for need in reader.facts.needs or ()}
+
+    def finding(id_: str) -> Cell:
+        if id_ not in needs:
+            return words(_need(id_))
+        claim = label(worded(needs[id_].claim_parts, needs[id_].claim), (": ", "; ", ". "))
+        return Cell(claim, link=f"#{finding_id(id_)}")
+
     return Table(
         caption="Flexibility and control work",
         head=("area", "minutes a week", "times a week", "for"),
@@ -106,7 +114,7 @@ def _doses(block: BlockFact) -> Table:
                 words(dose.area),
                 words(text.number(dose.minutes, 0)),
                 tally(dose.times_per_week or None),
-                words(_need(dose.need)),
+                finding(dose.need),
             )
             for dose in block.flexibility
         ),

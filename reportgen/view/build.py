@@ -24,7 +24,7 @@ from reportgen.view import (
     technique,
     text,
 )
-from reportgen.view.page import Edition, Page, Section
+from reportgen.view.page import Edition, Figure, Page, Section
 from reportgen.view.reader import Reader
 
 #: Sections in the order of the page, after where the lift stands, what carries it and the needs.
@@ -94,6 +94,8 @@ def _review(reader: Reader, changes: Changes | None) -> tuple[Section, ...]:
     top = (changed.section(reader, changes), stands.section(reader), supports.section(reader))
     first = [part for part in top if part is not None]
     rest = [part for part in (make(reader) for make in _ORDER) if part is not None]
-    known = frozenset(part.id for part in (*first, *rest))
+    every = (*first, *rest)
+    figures = (b.id for part in every for b in part.blocks if isinstance(b, Figure))
+    known = frozenset((*(part.id for part in every), *figures))
     ranked = needs.section(reader, known)
     return (*first, *((ranked,) if ranked is not None else ()), *rest)

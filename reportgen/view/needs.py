@@ -23,21 +23,33 @@ KINDS: Final = {
     "indicator": "#supports",
     "exposure": "#exposure",
 }
+#: Figure of a finding -> section that would hold it, for pages on which it could not be drawn.
+FIGURES: Final = {
+    "positions-then-now": "positions",
+    "upkeep": "positions",
+    "technique-over-time": "technique",
+    "miss-kinds": "misses",
+    "exposure-weeks": "exposure",
+    "tapers-aligned": "tapers",
+    "enough-for": "supports",
+    "expressed": "supports",
+    "running-best": "stands",
+}
 
 
-def section(reader: Reader, sections: frozenset[str]) -> Section | None:
+def section(reader: Reader, known: frozenset[str]) -> Section | None:
     """The ranked list; None where needs were not computed.
 
     Args:
         reader: The dossier and its reader.
-        sections: Addresses of the page's other sections, so that no link leads nowhere.
+        known: Addresses of the page's other sections and of their figures, so that no link leads nowhere.
     """
     needs = reader.facts.needs
     if needs is None:
         return None
     blocks: list[Block] = []
     for place, need in enumerate(needs):
-        blocks.append(_finding(need, sections, needs[:place]))
+        blocks.append(_finding(need, known, needs[:place]))
     if not needs:
         blocks.append(nothing(reader))
     asked = [n for n in reader.facts.not_tested or () if n.kind == "question"]
@@ -115,7 +127,7 @@ def said_table(rows: tuple[SaidDone, ...]) -> Table:
     )
 
 
-def _finding(need: Need, sections: frozenset[str], above: tuple[Need, ...]) -> Finding:
+def _finding(need: Need, known: frozenset[str], above: tuple[Need, ...]) -> Finding:
     stake: Phrase = ("cannot be given in kilograms",)
     if need.kilos is not None:
         stake = (Weight(need.kilos), " of the goal lift at stake")
@@ -130,27 +142,49 @@ def _finding(need: Need, sections: frozenset[str], above: tuple[Need, ...]) -> F
         claim=worded(need.claim_parts, need.claim),
         at_stake=stake,
         confidence=confidence,
-        evidence=_shown(need, sections, above),
+        evidence=_shown(need, known, above),
         settle=worded(need.settle_parts, need.what_would_settle),
         caution=(need.caution,) if need.caution else (),
         conflicts=tuple(worded(p, "") for p in need.conflict_parts) or tuple((c,) for c in need.conflicts),
-        figure=need.figure,
+        figure=_figure(need.figure, known),
     )
 
 
-def _shown(
-    need: Need, sections: frozenset[str], above: tuple[Need, ...]
-) -> tuple[tuple[Phrase, str, str], ...]:
+def _figure(figure: str, known: frozenset[str]) -> str:
+    """The figure's address; its section's where it is not on the page, "" where that is not there either."""
+    if figure in known:
+        return figure
+    place = FIGURES.get(figure, "")
+    return place if place in known else ""
+
+
+def _shown(need: Need, known: frozenset[str], above: tuple[Need, ...]) -> tuple[tuple[Phrase, str, str], ...]:
     """Evidence of a finding; what stands in full under an earlier one is only named, with the way there."""
     seen = {(e.text, e.file, e.lines): other for other in reversed(above) for e in other.evidence}
     new = [e for e in need.evidence if (e.text, e.file, e.lines) not in seen]
-    shown = [_evidence(e, sections) for e in new]
+    shown = [_evidence(e, known) for e in new]
     for other in above:
         same = [e for e in need.evidence if seen.get((e.text, e.file, e.lines)) is other]
         if same:
-            what = text.listing(dict.fromkeys(e.rule.replace("_", " ") for e in same))
-            shown.append(((f"As under {other.rank}: {what}.",), "", f"#{finding_id(other.id)}"))
+            what: Phrase = ()
+            for named in dict.fromkeys(label(worded(e.parts, e.text)) for e in same):
+                what += (*(("; ",) if what else ()), *named)
+            shown.append(((f"As under {other.rank}: ", *what, "."), "", f"#{finding_id(other.id)}"))
     return tuple(shown)
+
+
+def label(phrase: Phrase, ends: tuple[str, ...] = (": ", " (", "; ", ", ", " on ")) -> Phrase:
+    """The first words of an evidence or a claim: what was looked at, without when and how."""
+    kept: list[str | Weight] = []
+    for part in phrase:
+        if isinstance(part, str):
+            places = [place for place in (part.find(mark) for mark in ends) if place >= 0]
+            if places:
+                return (*kept, part[: min(places)])
+        kept.append(part)
+    if kept and isinstance(kept[-1], str):
+        kept[-1] = kept[-1].rstrip(".")
+    return tuple(kept)
 
 
 def finding_id(id_: str) -> str:
@@ -158,7 +192,7 @@ def finding_id(id_: str) -> str:
     return f"need-{id_.replace('_', '-')}"
 
 
-def _evidence(evidence: Evidence, sections: frozenset[str]) -> tuple[Phrase, str, str]:
+def _evidence(evidence: Evidence, known: frozenset[str]) -> tuple[Phrase, str, str]:
     place = evidence.file
     if evidence.lines:
         place += f", {text.lines(evidence.lines)}"
@@ -167,4 +201,4 @@ def _evidence(evidence: Evidence, sections: frozenset[str]) -> tuple[Phrase, str
         rest = len(evidence.dates) - len(shown)
         place += f"{', ' if place else ''}{text.listing(shown)}" + (f" and {rest} more" if rest > 0 else "")
     link = KINDS.get(evidence.source_kind) or PLACES.get(evidence.file, "")
-    return (worded(evidence.parts, evidence.text), place, link if link.removeprefix("#") in sections else "")
+    return (worded(evidence.parts, evidence.text), place, link if link.removeprefix("#") in known else "")

@@ -223,3 +223,24 @@ def test_where_no_taper_could_be_looked_for_none_is_said_to_be_missing() -> None
 def test_one_taper_is_a_beginning() -> None:
     said = words(page("long_taper"), "tapers")
     assert "One taper of one lifter proves nothing; it is a beginning to compare with." in said
+
+
+def test_no_id_of_a_rule_or_finding_stands_on_a_page() -> None:
+    under = [plain(e[0], "kg") for f in findings(page("double_chaser")) for e in f.evidence]
+    assert "As under 1: Double 80 kg; Last single at 90 % or more." in under
+    purposes = {row[0]: row[3] for row in rows(page("stiff_ankles"), "block-flexibility")}
+    assert purposes == {"ankles": "Range of motion is missing"}
+
+
+def test_a_finding_whose_figure_is_not_drawn_links_to_its_section() -> None:
+    made = page("not_held_at_the_start")
+    drawn = {b.id for s in made.sections for b in s.blocks if isinstance(b, Figure)}
+    assert "positions-then-now" not in drawn
+    links = {f.id: f.figure for f in findings(made)}
+    assert links["need-position-not-reached"] == "positions"
+    for name in ("not_held_at_the_start", "no_limits", "sore_knee", "loose_joints"):
+        other = page(name)
+        known = {s.id for s in other.sections} | {
+            b.id for s in other.sections for b in s.blocks if isinstance(b, Figure)
+        }
+        assert {f.figure for f in findings(other)} <= known
