@@ -20,7 +20,7 @@ def positions_then_now(figure: Figure, palette: Palette) -> Drawn:
     values = [float(v) for column in ("now", "then") for v in items[column].dropna()]
     domain = [min(round(min(values) - 0.08, 2), 0.9), max(round(max(values) + 0.06, 2), 1.06)]
     scale = alt.Scale(domain=domain, nice=False)
-    x = alt.X("now:Q", title="share of the norm", scale=scale, axis=alt.Axis(format="%", tickCount=5))
+    x = alt.X("now:Q", title="share of the norm", scale=scale, axis=ground.percent(tickCount=5))
     earlier = alt.X("then:Q", scale=scale)
     base = alt.Chart(items).encode(y=y, tooltip=alt.Tooltip(READING))
     norm = alt.Chart(ground.table([{"norm": 1, "reading": "the norm"}])).mark_rule(

@@ -17,6 +17,8 @@ TEXT: Final = 12
 #: Below this plot width a chart has few ticks and one legend entry a line.
 NARROW: Final = 420
 ROW: Final = 46
+#: Labels of shares with the space that stands before the sign on the whole page.
+PERCENT: Final = "replace(datum.label, '%', ' %')"
 
 CROSS: Final = "M-.75,-.75L.75,.75M.75,-.75L-.75,.75"
 DIAMOND: Final = "M0,-1L1,0L0,1L-1,0Z"
@@ -141,6 +143,11 @@ def upright(**more: Any) -> alt.Axis:
         ticks=False,
         **more,
     )
+
+
+def percent(**more: Any) -> alt.Axis:
+    """An axis of shares, written as everywhere on the page: 75 %."""
+    return alt.Axis(format="%", labelExpr=PERCENT, **more)
 
 
 def at_x(pixels: float) -> alt.XValue:

@@ -85,7 +85,7 @@ def expressed(figure: Figure, palette: Palette) -> Drawn:
         "share:Q",
         title="share of what the squat is enough for",
         scale=alt.Scale(domain=[round(low / 100, 3), round(high / 100, 3)], nice=False),
-        axis=ground.upright(format="%", tickCount=5),
+        axis=ground.upright(format="%", labelExpr=ground.PERCENT, tickCount=5),
     )
     base = alt.Chart(months).encode(x=x, y=y, tooltip=alt.Tooltip(READING))
     line = base.mark_line(strokeWidth=2, color=palette.series[0])

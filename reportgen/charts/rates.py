@@ -19,7 +19,7 @@ def make_rate(figure: Figure, palette: Palette) -> Drawn:
         "low:Q",
         title="share made",
         scale=alt.Scale(domain=[0, 1]),
-        axis=alt.Axis(format="%", values=[0, 0.25, 0.5, 0.75, 1], labelFlush=True),
+        axis=ground.percent(values=[0, 0.25, 0.5, 0.75, 1], labelFlush=True),
     )
     base = alt.Chart(rates).encode(y=y, tooltip=alt.Tooltip(READING))
     spans = base.mark_rule(strokeWidth=7, strokeCap="round", opacity=0.35, color=palette.made, yOffset=9)

@@ -148,3 +148,14 @@ def test_a_goal_set_by_body_mass_is_drawn_with_bar_and_body(unit: Unit) -> None:
     assert set(figure.data) == {"body", "bar"}
     assert figure.options["unit"] == unit
     assert "datasets" in draw(figure).to_dict()
+
+
+def test_shares_on_an_axis_are_written_as_on_the_page() -> None:
+    axes = [
+        value
+        for spec in SPECS.values()
+        for key, value in parts(spec)
+        if key == "axis" and isinstance(value, dict) and value.get("format") == "%"
+    ]
+    assert len(axes) >= 3
+    assert all(axis["labelExpr"] == "replace(datum.label, '%', ' %')" for axis in axes)
