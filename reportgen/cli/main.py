@@ -1,7 +1,10 @@
 """The `reportgen` command: what each word does, before anything heavy is imported."""
 
+import contextlib
 import errno
 import importlib
+import os
+import sys
 from typing import Any
 
 import click
@@ -37,13 +40,18 @@ class Commands(click.Group):
     def invoke(self, ctx: click.Context) -> Any:
         """Run the command; a folder that may not be read or an output that is full is one clear line."""
         try:
-            return super().invoke(ctx)
+            try:
+                return super().invoke(ctx)
+            finally:
+                sys.stdout.flush()  # here, and not when Python ends: nobody could say it in one line then
         except OSError as error:
             if error.errno == errno.EPIPE:  # whoever read the output has seen enough; click leaves quietly
                 raise
             from reportgen.cli import terminal
             from reportgen.model.letters import shown
 
+            if not error.filename:
+                _drop_output()
             where = shown(error.filename) if error.filename else "the output"
             raise terminal.Failure(f"{where}: {error.strerror or error}") from error
 
@@ -51,6 +59,12 @@ class Commands(click.Group):
         """One line a command, from the table above."""
         with formatter.section("Commands"):
             formatter.write_dl([(name, line) for name, (_, line) in COMMANDS.items()])
+
+
+def _drop_output() -> None:
+    """What could not be written is not tried again when Python ends, which would change the exit code."""
+    with contextlib.suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 EPILOG = """\b

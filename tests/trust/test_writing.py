@@ -103,8 +103,9 @@ def test_an_index_that_cannot_be_written_names_its_path_and_the_old_one_stays(
     assert sorted(one.name for one in index.parent.iterdir()) == ["index.html", "runa.html"]
 
 
+@pytest.mark.parametrize("buffered", ["", "1"])
 @pytest.mark.parametrize("words", ["rules", "facts runa", "check runa"])
-def test_an_output_that_is_full_is_one_clear_line(words: str, tmp_path: Path) -> None:
+def test_an_output_that_is_full_is_one_clear_line(words: str, buffered: str, tmp_path: Path) -> None:
     if not Path("/dev/full").exists():
         pytest.skip("this system has no device that is always full")
     lay(tmp_path / "runa", LOG)
@@ -112,7 +113,7 @@ def test_an_output_that_is_full_is_one_clear_line(words: str, tmp_path: Path) ->
         done = subprocess.run(
             [sys.executable, "-m", "reportgen", *words.split()],
             cwd=tmp_path,
-            env={**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])},
+            env={**os.environ, "PYTHONPATH": str(Path(__file__).parents[2]), "PYTHONUNBUFFERED": buffered},
             stdout=output,
             stderr=subprocess.PIPE,
             text=True,
