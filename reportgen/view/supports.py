@@ -274,8 +274,9 @@ def expressed(reader: Reader) -> Figure | Paragraph:
     )
     first, last = facts[0], facts[-1]
     sentence: Phrase = (
-        f"In {_month(last.month)} {text.share(last.share)} of what the squat is enough for reached the bar, "
-        f"against {text.share(first.share)} in {_month(first.month)}.",
+        f"In {_month(last.month)} {text.share(last.share)} of what the logged squat is enough for reached "
+        f"the bar, in {_month(first.month)} {text.share(first.share)}. A month whose squat was not taken to "
+        "a limit reads too high: a line that falls can be a squat that was tried at last.",
     )
     return Figure(
         id="expressed",

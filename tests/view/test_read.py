@@ -16,6 +16,7 @@ from reportgen.trade import load
 from reportgen.view import Edition, build
 from reportgen.view.page import Figure, Finding, Page, Paragraph, Points, Table
 from reportgen.view.reader import plain
+from tests.view import sample
 
 CASES = Path(__file__).parent.parent / "cases"
 
@@ -244,3 +245,11 @@ def test_a_finding_whose_figure_is_not_drawn_links_to_its_section() -> None:
             b.id for s in other.sections for b in s.blocks if isinstance(b, Figure)
         }
         assert {f.figure for f in findings(other)} <= known
+
+
+def test_a_falling_share_of_the_squat_is_not_said_to_be_a_loss() -> None:
+    figure = next(
+        b for s in build(sample.full(), load()).sections for b in s.blocks
+        if isinstance(b, Figure) and b.id == "expressed"
+    )  # fmt: skip
+    assert "A month whose squat was not taken to a limit reads too high" in plain(figure.sentence, "kg")
