@@ -195,3 +195,22 @@ def test_no_address_in_the_page_leads_nowhere(whole: str) -> None:
 def test_a_dossier_is_written(tmp_path: Path) -> None:
     write_dossier(small("calm"), tmp_path / "a.html")
     assert (tmp_path / "a.html").read_text(encoding="utf-8").startswith("<!doctype html>")
+
+
+def test_evidence_leads_to_the_carried_file_that_its_rows_stand_in() -> None:
+    content = b"date,lift,kg\n"
+    extra = Extra(
+        name="training.csv.gz",
+        label="training.csv",
+        media_type="application/gzip",
+        base64=pack(content.decode()),
+        sha256=hashlib.sha256(content).hexdigest(),
+        file="training.csv",
+        size=len(content),
+    )
+    page = render_dossier(sample.page(), charts=sample.charts, extras=[extra])
+    address = f"carried-{extra.sha256[:8]}"
+    assert f'<span class="place"><a href="#{address}">training.csv</a>, lines 640 to 911</span>' in page
+    assert page.count(f'id="{address}"') == 1
+    bare = render_dossier(sample.page(), charts=sample.charts)
+    assert '<span class="place">training.csv, lines 640 to 911</span>' in bare
