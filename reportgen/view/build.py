@@ -18,6 +18,7 @@ from reportgen.view import (
     positions,
     progress,
     season,
+    spans,
     stands,
     supports,
     tapers,
@@ -73,8 +74,8 @@ def build(
         top = head.head(reader, "progress")
         sections = progress.sections(reader, since, screening=keep_screening)
     elif edition == "season":
-        held = season.newest(reader)
-        which = f"season {season.named(held)}" if held else "season"
+        held = spans.newest(reader)
+        which = f"season {spans.named(held)}" if held else "season"
         top = head.head(reader, which, season.sentence(reader))
         sections = season.sections(reader)
     else:

@@ -4,6 +4,7 @@ from typing import Final
 
 import pandas as pd
 
+from reportgen.analysis.screening import loose_from
 from reportgen.model.findings import CompensationFact, ScreeningFact, ScreeningItem
 from reportgen.view import text
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Phrase, Section, Table
@@ -99,15 +100,11 @@ def _state(item: ScreeningItem) -> str:
 
 def _loose(reader: Reader, item: ScreeningItem) -> str:
     """From how many points joints are called loose at the lifter's age; nothing is said of other items."""
-    if item.item != "Beighton score":
+    if item.kind != "laxity":
         return ""
-    born, rule = reader.dossier.records.lifter.born, reader.trade.value
+    born = reader.dossier.records.lifter.born
     age = None if born is None else reader.facts.as_of.year - born
-    points = rule("beighton_adult")
-    if age is not None and age <= rule("beighton_child_age"):
-        points = rule("beighton_child")
-    elif age is not None and age > rule("beighton_older_age"):
-        points = rule("beighton_over_50")
+    points = loose_from(age, reader.trade)
     return f"loose joints are spoken of from {text.number(points)}"
 
 

@@ -1,12 +1,11 @@
 """The season edition: one year, or the span asked for, summed up for the archive."""
 
 import datetime as dt
-from dataclasses import replace
 
 import pandas as pd
 
 from reportgen.model.season import AttendanceFact, ContestFact, SeasonFact, TriedFact
-from reportgen.view import ledger, needs, positions, stands, tapers, text
+from reportgen.view import ledger, needs, positions, spans, stands, tapers, text
 from reportgen.view.page import Block, Figure, Paragraph, Phrase, Points, Section, Table, Weight
 from reportgen.view.reader import Reader, load, plain, portion, said, tally, words
 
@@ -15,32 +14,9 @@ LINES = 8
 NOT_EXPLAINED = "not explained"
 
 
-def newest(reader: Reader) -> SeasonFact | None:
-    """The season that the page is about: the last one of the facts."""
-    return reader.facts.season[-1] if reader.facts.season else None
-
-
-def named(season: SeasonFact) -> str:
-    """A calendar year by its number, any other span by its days."""
-    return season.label if season.label.isdigit() else text.span(season.start, season.end)
-
-
-def within(reader: Reader, season: SeasonFact) -> Reader:
-    """The same reader with the tables cut to the season, so that every figure shows that span only."""
-    tables, start, end = reader.dossier.tables, pd.Timestamp(season.start), pd.Timestamp(season.end)
-    mass = tables.bodymass
-    mass = mass.loc[mass["date"].between(start, end)].reset_index(drop=True) if len(mass) else mass
-    best = tables.running_best
-    before = best.loc[best["date"] < start].groupby("lift", sort=True).tail(1).assign(date=start)
-    best = pd.concat([before, best.loc[best["date"].between(start, end)]], ignore_index=True)
-    best = best.astype(tables.running_best.dtypes.to_dict())
-    dossier = replace(reader.dossier, tables=replace(tables, bodymass=mass, running_best=best))
-    return replace(reader, dossier=dossier)
-
-
 def sections(reader: Reader) -> tuple[Section, ...]:
     """The sections in their order."""
-    season = newest(reader)
+    season = spans.newest(reader)
     if season is None:
         return (
             Section(
@@ -51,7 +27,7 @@ def sections(reader: Reader) -> tuple[Section, ...]:
             ),
             *_words(),
         )
-    inside = within(reader, season)
+    inside = spans.within(reader, season)
     parts = (
         _bests(inside, season),
         _tests(season),
@@ -70,7 +46,7 @@ def sections(reader: Reader) -> tuple[Section, ...]:
 
 def sentence(reader: Reader) -> Phrase:
     """The season in one sentence, from its figures."""
-    season = newest(reader)
+    season = spans.newest(reader)
     if season is None:
         return ("Nothing was trained, so there is nothing to sum up.",)
     parts: list[str | Weight] = [*_rise(reader, season)]
@@ -91,27 +67,16 @@ def sentence(reader: Reader) -> Phrase:
 def _rise(reader: Reader, season: SeasonFact) -> list[str | Weight]:
     """Best of the season against the best before it."""
     parts: list[str | Weight] = []
-    best = reader.dossier.tables.running_best
-    for lift in reader.lifts:
-        inside = [month for month in season.bests if month.lift == lift]
-        if not inside:
-            continue
-        top = max(inside, key=lambda month: month.kg)
-        earlier = best.loc[(best["lift"] == lift) & (best["date"] < pd.Timestamp(season.start)), "kg"]
+    for lift, top, before in spans.tops(reader, season):
         parts.append(", and the " if parts else "the ")
-        if earlier.empty:
-            parts += [f"{lift} reached ", Weight(top.kg)]
-        elif top.kg > earlier.max():
-            parts += [f"{lift} rose from ", Weight(float(earlier.max())), " to ", Weight(top.kg)]
+        if before is None:
+            parts += [f"{lift} reached ", Weight(top)]
+        elif top > before:
+            parts += [f"{lift} rose from ", Weight(before), " to ", Weight(top)]
+        elif top == before:
+            parts += [f"{lift} stood at ", Weight(top)]
         else:
-            parts += [
-                f"{lift} stayed under its best of ",
-                Weight(float(earlier.max())),
-                " with ",
-                Weight(top.kg),
-            ]
-            if top.kg == earlier.max():
-                parts[-4:] = [f"{lift} stood at ", Weight(top.kg)]
+            parts += [f"{lift} stayed under its best of ", Weight(before), " with ", Weight(top)]
     return parts
 
 

@@ -5,7 +5,7 @@ from typing import Final
 from reportgen.model.dossier import Dossier
 from reportgen.model.season import AttendanceFact, SeasonFact, TriedFact
 from reportgen.trade.schema import Trade
-from reportgen.view import head, season, text
+from reportgen.view import head, spans, text
 from reportgen.view.page import Edition, Phrase, SquadLine, Weight
 from reportgen.view.reader import Reader
 
@@ -23,11 +23,10 @@ def squad_line(dossier: Dossier, trade: Trade, *, href: str = "", edition: Editi
     """
     facts = dossier.facts
     reader = Reader(dossier=dossier, trade=trade, unit=dossier.records.lifter.unit)
-    held = season.newest(reader) if edition == "season" else None
-    if held is not None:
-        reader = season.within(reader, held)
+    held = spans.newest(reader) if edition == "season" else None
     last = facts.span.last
-    best = reader.dossier.tables.running_best
+    drawn = reader if held is None else spans.within(reader, held)
+    best = drawn.dossier.tables.running_best
     best = best.loc[best["lift"] == reader.lifts[0]] if len(best) else best
     return SquadLine(
         name=facts.lifter.name,
@@ -48,7 +47,7 @@ def squad_line(dossier: Dossier, trade: Trade, *, href: str = "", edition: Editi
 def _cells(reader: Reader, held: SeasonFact) -> tuple[tuple[str, Phrase], ...]:
     """Heading and cell of each of the season's columns."""
     return (
-        ("Season", (season.named(held),)),
+        ("Season", (spans.named(held),)),
         ("Heaviest made", _heaviest(reader, held)),
         ("Sessions", _sessions(held.attendance)),
         ("Singles at 90 % and over", _singles(held.heavy_singles)),
@@ -60,19 +59,10 @@ def _cells(reader: Reader, held: SeasonFact) -> tuple[tuple[str, Phrase], ...]:
 def _heaviest(reader: Reader, held: SeasonFact) -> Phrase:
     """The season's best of each goal lift, and what it added to the best before."""
     parts: Phrase = ()
-    best = reader.dossier.tables.running_best
-    for lift in reader.lifts:
-        inside = [month.kg for month in held.bests if month.lift == lift]
-        if not inside:
-            continue
-        # The running best of the season begins with what stood before it.
-        mine = best.loc[best["lift"] == lift].sort_values("date")
-        before = (
-            float(mine["kg"].iloc[0]) if len(mine) and mine["date"].iloc[0].date() == held.start else None
-        )
-        parts += (("; " if parts else "") + f"{lift} ", Weight(max(inside)))
-        if before is not None and max(inside) > before:
-            parts += (" (", Weight(max(inside) - before), " more)")
+    for lift, top, before in spans.tops(reader, held):
+        parts += (("; " if parts else "") + f"{lift} ", Weight(top))
+        if before is not None and top > before:
+            parts += (" (", Weight(top - before), " more)")
     return parts or NONE
 
 

@@ -7,17 +7,12 @@ import pytest
 
 from reportgen.pages import recover
 from tests.cli.test_commands import run
-from tests.cli.test_share import FILES, whole
+from tests.cli.test_share import lay_files, whole
 
 
 @pytest.fixture
 def lifter(tmp_path: Path) -> Path:
-    folder = tmp_path / "squad" / "vale"
-    for name, text in FILES.items():
-        path = folder / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text.replace("left Xanthippe knee", "left knee"), encoding="utf-8")
-    return folder
+    return lay_files(tmp_path / "squad" / "vale")
 
 
 def words(page: Path) -> str:
@@ -124,11 +119,7 @@ def test_the_index_of_a_season_holds_the_season_s_figures_also_where_no_page_was
 
 @pytest.mark.parametrize("edition", ["progress", "season"])
 def test_a_shared_copy_of_any_edition_holds_the_name_nowhere(edition: str, tmp_path: Path) -> None:
-    folder = tmp_path / "squad" / "xanthippe"
-    for name, text in FILES.items():
-        path = folder / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, encoding="utf-8")
+    folder = lay_files(tmp_path / "squad" / "xanthippe")
     run("write", folder, "--out", tmp_path / "out", "--share", "--edition", edition)
     [page] = (tmp_path / "out").glob("*.html")
     assert page.name == f"lifter-1-{edition}.html"

@@ -37,14 +37,19 @@ FILES = {
 }
 
 
-@pytest.fixture
-def named(tmp_path: Path) -> Path:
-    """A lifter who is named in every file that can hold a word."""
-    folder = tmp_path / "squad" / "xanthippe"
+def lay_files(folder: Path) -> Path:
+    """Lay out a folder in which the lifter is named in every file that can hold a word."""
     for name, text in FILES.items():
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8")
+    return folder
+
+
+@pytest.fixture
+def named(tmp_path: Path) -> Path:
+    """A lifter who is named in every file that can hold a word."""
+    folder = lay_files(tmp_path / "squad" / "xanthippe")
     (tmp_path / "squad" / "squad.toml").write_text(f'coach = "{NAME}"\n', encoding="utf-8")
     return folder
 

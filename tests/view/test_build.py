@@ -19,6 +19,7 @@ from reportgen.view import build, squad_line, tapers
 from reportgen.view.page import Figure, Finding, Page, Paragraph, Phrase, Points, Prose, Table, Weight
 from reportgen.view.reader import plain
 from tests.view import sample
+from tests.view.reading import section
 
 FULL = build(sample.full(), load())
 BARE = build(sample.bare(), load())
@@ -41,29 +42,15 @@ def phrases(page: Page) -> Iterator[Phrase]:
     """Every sentence of the page that is not in a table."""
     head = page.head
     yield from (head.goal, head.present, head.gap, head.sentence, *head.alerts)
-    for section in page.sections:
-        yield section.lead
-        for block in section.blocks:
+    for part in page.sections:
+        yield part.lead
+        for block in part.blocks:
             if isinstance(block, Figure):
                 yield block.sentence
             elif isinstance(block, Paragraph):
                 yield block.text
             elif isinstance(block, Points):
                 yield from block.items
-
-
-def section(page: Page, id_: str) -> str:
-    """All words of one section outside its tables."""
-    part = next(s for s in page.sections if s.id == id_)
-    words = [part.lead]
-    for block in part.blocks:
-        if isinstance(block, Figure):
-            words.append(block.sentence)
-        elif isinstance(block, Paragraph):
-            words.append(block.text)
-        elif isinstance(block, Points):
-            words.extend(block.items)
-    return " ".join(plain(w, "kg") for w in words)
 
 
 def empty_log() -> Dossier:

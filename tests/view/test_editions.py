@@ -15,9 +15,9 @@ from reportgen.model.records import Records
 from reportgen.model.season import SeasonFact
 from reportgen.model.tables import SETS, empty
 from reportgen.trade import load
-from reportgen.view import Edition, build
+from reportgen.view import Edition, build, spans, squad_line, text
 from reportgen.view.page import Figure, Page, Paragraph, Points, Section, Table, Weight
-from reportgen.view.reader import plain
+from reportgen.view.reader import Reader, plain
 from tests.view import sample
 
 TRADE = load()
@@ -286,3 +286,23 @@ def test_every_line_of_the_block_says_what_it_is_for() -> None:
     letters = {plain(row[0].text, "kg") for row in tables["block-key"].rows}
     lines = [line for row in tables["block-weeks"].rows for line in plain(row[2].text, "kg").split(";\n")]
     assert all(line.endswith(")") and line[-2] in letters for line in lines)
+
+
+def test_a_best_on_a_season_s_first_day_is_no_best_from_before_it() -> None:
+    full = sample.full()
+    reader = Reader(dossier=full, trade=TRADE, unit="kg")
+    lift = reader.lifts[0]
+    best = full.tables.running_best
+    mine = best.loc[best["lift"] == lift].sort_values("date")
+    held = spans.newest(reader)
+    assert held is not None
+    first = replace(held, start=mine["date"].iloc[0].date())
+    assert [before for name, _, before in spans.tops(reader, first) if name == lift] == [None]
+    later = replace(held, start=mine["date"].iloc[-1].date())
+    [(top, before)] = [(top, before) for name, top, before in spans.tops(reader, later) if name == lift]
+    assert before is not None
+    assert before == mine["kg"].iloc[-2]
+    only = replace(full, facts=replace(full.facts, season=(later,)))
+    cells = dict(squad_line(only, TRADE, edition="season").season)
+    more = f"({text.kg(top - before)} more)" if top > before else lift
+    assert more in plain(cells["Heaviest made"], "kg")

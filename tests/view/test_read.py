@@ -14,9 +14,10 @@ from reportgen.model.dossier import Dossier
 from reportgen.model.facts import Facts
 from reportgen.trade import load
 from reportgen.view import Edition, build
-from reportgen.view.page import Figure, Finding, Page, Paragraph, Points, Table
+from reportgen.view.page import Figure, Finding, Page, Table
 from reportgen.view.reader import plain
 from tests.view import sample
+from tests.view.reading import section as words
 
 CASES = Path(__file__).parent.parent / "cases"
 
@@ -50,20 +51,6 @@ def tables(made: Page) -> dict[str, Table]:
 
 def rows(made: Page, id_: str) -> list[tuple[str, ...]]:
     return [tuple(plain(cell.text, "kg") for cell in row) for row in tables(made)[id_].rows]
-
-
-def words(made: Page, id_: str) -> str:
-    """All words of one section outside its tables and findings."""
-    part = next(s for s in made.sections if s.id == id_)
-    said = [part.lead]
-    for block in part.blocks:
-        if isinstance(block, Figure):
-            said.append(block.sentence)
-        elif isinstance(block, Paragraph):
-            said.append(block.text)
-        elif isinstance(block, Points):
-            said.extend(block.items)
-    return " ".join(plain(phrase, "kg") for phrase in said)
 
 
 def findings(made: Page) -> list[Finding]:

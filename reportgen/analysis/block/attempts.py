@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import pandas as pd
 
 from reportgen.analysis.block.setting import Setting
+from reportgen.analysis.needs import wording
 from reportgen.model.proposal import BlockAttempt, BlockWarmUp
 from reportgen.trade import formulas
 from reportgen.trade.choices import choices
@@ -127,10 +128,10 @@ def of_lift(
     second, cut = min(second, longest), second > longest
     third, third_why = _third(second, current_kg, goal_kg, trade)
     made, tried = sureness(history, first, trade)
-    most = f", {_percent(trade.value('second_jump_max'))} from the opener at most" if cut else ""
+    most = f", {wording.percent(trade.value('second_jump_max'))} from the opener at most" if cut else ""
     texts = (
         why,
-        f"{_percent(second / current_kg)} of the current best, {second - first:g} kg up{most}",
+        f"{wording.percent(second / current_kg)} of the current best, {second - first:g} kg up{most}",
         third_why,
     )
     key = lift.replace(" ", "_")
@@ -173,25 +174,20 @@ def _opener(
     for kg in range(high, min(low, least) - 1, -1):
         made, tried = sureness(history, kg, trade)
         if tried >= whole and made >= wanted:
-            text = f"{_percent(kg / current_kg)} of the current best; made {made} of the last {tried} tries "
-            text += "near it or over it"
+            text = f"{wording.percent(kg / current_kg)} of the current best; made {made} of the last {tried} "
+            text += "tries near it or over it"
             return max(kg, bar_kg), text if kg >= low else f"{text}. More was not made so often"
     made, tried = sureness(history, low, trade)
     if tried < whole:
         known = f"made {made} of {tried} tries near it or over it, no more are logged"
-        text = f"{_percent(low / current_kg)} of the current best; "
+        text = f"{wording.percent(low / current_kg)} of the current best; "
         return max(low, bar_kg), text + (known if tried else "no try near it is logged")
     least = max(bar_kg, least)
     return (
         least,
-        f"{_percent(least / current_kg)} of the current best: {low} kg was made {made} of the last {tried} "
-        "tries near it or over it",
+        f"{wording.percent(least / current_kg)} of the current best: {low} kg was made {made} of the last "
+        f"{tried} tries near it or over it",
     )
-
-
-def _percent(share: float) -> str:
-    """A share in words, whole: `88 %`."""
-    return f"{100 * share:.0f} %"
 
 
 def _second(current_kg: float, goal_kg: float | None, trade: Trade) -> int:
@@ -227,7 +223,7 @@ def _third(second: int, current_kg: float, goal_kg: float | None, trade: Trade) 
         if most < current_kg
         else ""
     )
-    jump, up = _percent(trade.value("third_jump_max")), _percent(goal / second - 1)
+    jump, up = wording.percent(trade.value("third_jump_max")), wording.percent(goal / second - 1)
     up = f"more than {up}" if up == jump else up
     whole = _whole(goal, goal_kg) or f", {goal} kg"
     return most, f"a jump of {jump} or less; the goal{whole}, would be {up} up{beside}"

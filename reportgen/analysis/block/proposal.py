@@ -91,10 +91,9 @@ def _nothing(now: Setting, reason: str) -> BlockFact:
 
 
 def _without_a_draft(cautions: tuple[str, ...]) -> tuple[str, ...]:
-    """The cautions where nothing is proposed: there is no rest that would be a draft."""
+    """The cautions where nothing is proposed: there is no draft and nothing heavy."""
     words = choices().cautions
-    kept = [one for one in cautions if one not in (words["draft"], words["heavy"])]
-    return tuple(one.replace(", the rest is a draft", "") for one in kept)
+    return tuple(one for one in cautions if one not in (words["draft"], words["heavy"]))
 
 
 def _test_instead(now: Setting, reason: str) -> BlockFact:

@@ -9,6 +9,7 @@ import pandas as pd
 
 from reportgen.analysis.block.guard import Guard
 from reportgen.analysis.frames import each
+from reportgen.analysis.needs import wording
 from reportgen.model.facts import Facts
 from reportgen.trade.schema import Trade
 
@@ -110,7 +111,7 @@ def read(
         earlier = table.loc[table["start"] <= pd.Timestamp(guard.pause.since)]
         before = mean(tuple(_volume(row) for row in each(earlier))[-span:])
     recent = table.tail(int(trade.value("block_exposure_weeks")))
-    trained = _half_up(float(recent["days"].mean())) if len(recent) else 0
+    trained = half_up(float(recent["days"].mean())) if len(recent) else 0
     mean_full = _mean_full(facts, trade)
     wanted, notes = _full(mean_full, chased, trade)
     count = min(7, max(1, trained, min(wanted, math.ceil(mean_full))))
@@ -123,7 +124,7 @@ def read(
     if rested:
         notes.append(
             "The weeks of the long taper are no measure of what is carried: the weeks before it are, and the "
-            f"first week of work holds {100 * trade.value('rested_volume'):.0f} % of them."
+            f"first week of work holds {wording.percent(trade.value('rested_volume'))} of them."
         )
     return Rhythm(
         weekdays=_weekdays(days, recent, count),
@@ -211,7 +212,8 @@ def _volume(row: Any) -> Volume:
     return Volume(repetitions=float(row.repetitions), tonnage_kg=float(row.tonnage_kg))
 
 
-def _half_up(number: float) -> int:
+def half_up(number: float) -> int:
+    """The nearest whole number, a half up."""
     return math.floor(number + 0.5)
 
 

@@ -1,6 +1,5 @@
 """What the lifter squats now: a block that is to raise the squat asks for no less."""
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -48,6 +47,6 @@ def read(sets: pd.DataFrame, facts: Facts, stand: Stand, trade: Trade) -> Mappin
         if count:
             found[lift] = Squatted(
                 kg=float((work["load_kg"] * work["sets"]).sum()) / count,
-                sets=math.floor(count / len(weeks) + 0.5),
+                sets=rhythm.half_up(count / len(weeks)),
             )
     return found

@@ -1,0 +1,48 @@
+"""Which season a page is about, and the tables of that span."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import pandas as pd
+
+from reportgen.model.season import SeasonFact
+from reportgen.view import text
+from reportgen.view.reader import Reader
+
+
+def newest(reader: Reader) -> SeasonFact | None:
+    """The season that the page is about: the last one of the facts."""
+    return reader.facts.season[-1] if reader.facts.season else None
+
+
+def named(season: SeasonFact) -> str:
+    """A calendar year by its number, any other span by its days."""
+    return season.label if season.label.isdigit() else text.span(season.start, season.end)
+
+
+def within(reader: Reader, season: SeasonFact) -> Reader:
+    """The same reader with the tables cut to the season, so that every figure shows that span only."""
+    tables, start, end = reader.dossier.tables, pd.Timestamp(season.start), pd.Timestamp(season.end)
+    mass = tables.bodymass
+    mass = mass.loc[mass["date"].between(start, end)].reset_index(drop=True) if len(mass) else mass
+    best = tables.running_best
+    before = best.loc[best["date"] < start].groupby("lift", sort=True).tail(1).assign(date=start)
+    best = pd.concat([before, best.loc[best["date"].between(start, end)]], ignore_index=True)
+    best = best.astype(tables.running_best.dtypes.to_dict())
+    dossier = replace(reader.dossier, tables=replace(tables, bodymass=mass, running_best=best))
+    return replace(reader, dossier=dossier)
+
+
+def tops(reader: Reader, season: SeasonFact) -> Iterator[tuple[str, float, float | None]]:
+    """Each goal lift made in the season, its best of the season and the best before it, None without [kg].
+
+    Args:
+        reader: With the tables of the whole log, not those of `within`.
+        season: The season.
+    """
+    best = reader.dossier.tables.running_best
+    for lift in reader.lifts:
+        inside = [month.kg for month in season.bests if month.lift == lift]
+        if inside:
+            earlier = best.loc[(best["lift"] == lift) & (best["date"] < pd.Timestamp(season.start)), "kg"]
+            yield lift, max(inside), None if earlier.empty else float(earlier.max())
