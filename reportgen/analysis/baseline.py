@@ -33,8 +33,8 @@ class Baseline:
         expected_kg: (T, 7) mean load of the weekday, days without a session counted [kg].
         sessions: (T, 7) how many sessions the figure rests on.
         spread: (T,) scatter of a session's load around its weekday, as a share.
-        usual: (T, R) weight of each week: near 0 for a light or half-empty one.
-        full: (T, R) the same for its loads alone: a half-empty week's sessions say what a session is.
+        usual: (T, R, 7) weight of each day: near 0 in a light or half-empty week.
+        full: (T, R, 7) the same for its loads alone: a half-empty week's sessions say what a session is.
     """
 
     session_kg: Array
@@ -68,11 +68,11 @@ def usual_week(load_kg: Array, weight: Array, trade: Trade) -> Baseline:
     middle = _medians(log_kg, done)
     variance = np.full(len(load_kg), trade.value("taper_noise") ** 2)
     strength = trade.value("taper_noise_sessions")
-    full = usual = np.ones(load_kg.shape[:2])
+    full = usual = np.ones(load_kg.shape)
     for _ in range(_ROUNDS):
         regular = attended > trade.value("taper_regular")
         usual = _not_light((log_kg - middle[:, None, :]) * done, weight, variance, trade)
-        counted = done * weight * usual[:, :, None]
+        counted = done * weight * usual
         sessions = counted.sum(axis=1)
         total = sessions.sum(axis=1)
         grand = _ratio((counted * log_kg).sum(axis=(1, 2)), total)
@@ -83,9 +83,9 @@ def usual_week(load_kg: Array, weight: Array, trade: Trade) -> Baseline:
             strength + np.maximum(total - columns, 0.0)
         )
         middle = grand[:, None] + _shrink(raw - grand[:, None], sessions, variance, columns)
-        full, usual = usual, usual * _not_sparse(done, weight, regular, trade)
+        full, usual = usual, usual * _not_sparse(done, weight, regular, trade)[:, :, None]
         attended = _attended(done, weight, usual, attended)
-    trusted = weight * usual[:, :, None]
+    trusted = weight * usual
     weights = np.where(trusted.sum(axis=1, keepdims=True) > 0.5, trusted, weight)
     return Baseline(
         session_kg=np.exp(middle + variance[:, None] / 2),
@@ -286,13 +286,25 @@ def _nan_median(values: Array) -> Array:
 
 
 def _not_light(off: Array, weight: Array, variance: Array, trade: Trade) -> Array:
-    """(T, R) chance that a week is not light all through, from its distances in log load."""
-    scale = 2 * variance[:, None]
-    plain = -(off**2 * weight).sum(axis=2) / scale
+    """(T, R, 7) chance that a day lies in no light week, from distances in log load.
+
+    A light week may begin on any day: the rows count back from the test day, training weeks do not.
+    """
     there = weight * (off != 0)
-    light = [-((off - np.log(trade.value(rule))) ** 2 * there).sum(axis=2) / scale for rule in LIGHT_WEEKS]
-    best = np.logaddexp.reduce(np.stack(light), axis=0) - np.log(len(light))
-    return _chance(best - plain, trade.value("light_week_chance"))
+    sums, counts = (_by_week(part.reshape(len(off), -1)) for part in (off * there, there))
+    levels = np.log([trade.value(rule) for rule in LIGHT_WEEKS])[:, None, None]
+    gains = (2 * levels * sums - levels**2 * counts) / (2 * variance[:, None])
+    gain = np.logaddexp.reduce(gains, axis=0) - np.log(len(levels))
+    around = np.lib.stride_tricks.sliding_window_view(gain, WEEK, axis=1)
+    odds = np.logaddexp.reduce(around, axis=2) - np.log(WEEK)
+    return _chance(odds, trade.value("light_week_chance")).reshape(off.shape)
+
+
+def _by_week(days: Array) -> Array:
+    """Sums of all seven days in a row that hold one of the days at least: (T, D) to (T, D + 6)."""
+    wide = np.pad(days, ((0, 0), (WEEK - 1, WEEK - 1)))
+    found: Array = np.lib.stride_tricks.sliding_window_view(wide, WEEK, axis=1).sum(axis=2)
+    return found
 
 
 def _not_sparse(done: Mask, weight: Array, regular: Mask, trade: Trade) -> Array:
@@ -324,6 +336,6 @@ def _shrink(off: Array, sessions: Array, variance: Array, columns: NDArray[np.in
 
 
 def _attended(done: Mask, weight: Array, usual: Array, before: Array) -> Array:
-    trusted = weight * usual[:, :, None]
+    trusted = weight * usual
     total = trusted.sum(axis=1)
     return np.where(total > 0.5, _ratio((done * trusted).sum(axis=1), total), before)

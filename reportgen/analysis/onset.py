@@ -47,6 +47,8 @@ class Onset:
         evidence: (T,) log of the Bayes factor, taper against none.
         spread: (T,) scatter of a session's load, as a share.
         usable: (T, 28) days of the search that count: not away, not in an empty week.
+        stands_for: (T, 28) the weekday whose usual load is to be expected, moved sessions moved with it;
+            -1 on a day whose session was held on another.
         base: The usual week of days 70 to 29 before.
     """
 
@@ -56,6 +58,7 @@ class Onset:
     evidence: Array
     spread: Array
     usable: Mask
+    stands_for: Days
     base: Baseline
 
 
@@ -68,6 +71,7 @@ class _Search:
     expected: Mask  # either
     column: Days  # the weekday it is judged as
     weight: Array  # how much it says: 1, less for a weekday with less than the usual session
+    stands_for: Days  # the weekday whose load is usual on that day; -1 where its session was on another
 
     def part(self, cases: slice) -> "_Search":
         """Some of the test days."""
@@ -77,6 +81,7 @@ class _Search:
             expected=self.expected[cases],
             column=self.column[cases],
             weight=self.weight[cases],
+            stands_for=self.stands_for[cases],
         )
 
 
@@ -108,12 +113,18 @@ def find(load_kg: Array, usable: Mask, trade: Trade) -> Onset:
         total = np.maximum(mass.sum(axis=1), 1e-300)
         evidence[part] = np.where(mass.any(axis=1), np.log(total) + top[:, 0] - none, -np.inf)
         chance[part] = mass / total[:, None]
-    return _decide(chance, evidence, ramp, (tail_kg, open_days), base, trade)
+    return _decide(chance, evidence, ramp, (tail_kg, open_days, seen.stands_for), base, trade)
 
 
 def usual(load_kg: Array, usable: Mask, trade: Trade) -> Baseline:
     """The usual week of days 70 to 29 before each test day, as `find` has it; arguments as there."""
     return usual_week(*_weighed(load_kg, usable), trade)
+
+
+def expected_on(weekday_kg: Array, stands_for: Days) -> Array:
+    """(T, 28) load to be expected on each day, from that of the weekdays (T, 7) and `Onset.stands_for`."""
+    found = np.take_along_axis(weekday_kg, np.maximum(stands_for, 0), axis=1)
+    return np.where(stands_for >= 0, found, 0.0)
 
 
 def _weighed(load_kg: Array, usable: Mask) -> tuple[Array, Array]:
@@ -137,8 +148,8 @@ def _empty_runs(done: Mask) -> Mask:
 
 def _look(tail_kg: Array, open_days: Mask, week: Baseline, trade: Trade) -> _Search:
     """Which days are judged, and as what; a session a day or two off stands for the one it replaced."""
-    column = np.arange(TAIL) % WEEK
-    regular = (week.attended > trade.value("taper_regular"))[:, column]
+    own = _weekdays(tail_kg > 0, open_days, week, trade)
+    regular = np.take_along_axis(week.attended > trade.value("taper_regular"), own, axis=1)
     done = (tail_kg > 0) & open_days
     source = _moved(done & ~regular, regular & ~done & open_days, int(trade.value("taper_moved_days")))
     moved = source != np.arange(TAIL)
@@ -146,7 +157,8 @@ def _look(tail_kg: Array, open_days: Mask, week: Baseline, trade: Trade) -> _Sea
     case, day = np.nonzero(moved)
     replaced[case, source[case, day]] = True
     regular = (regular | moved) & ~replaced
-    usual_kg = np.take_along_axis(week.session_kg, source % WEEK, axis=1)
+    column = np.take_along_axis(own, source, axis=1)
+    usual_kg = np.take_along_axis(week.session_kg, column, axis=1)
     # Rest on the last days before a test is customary with and without a taper.
     eve = np.arange(TAIL) >= TAIL - trade.value("taper_eve_days")
     expected = regular & open_days & (done | ~eve)
@@ -154,15 +166,38 @@ def _look(tail_kg: Array, open_days: Mask, week: Baseline, trade: Trade) -> _Sea
         done=done & regular & (usual_kg > 0),
         absent=expected & ~done,
         expected=expected,
-        column=source % WEEK,
+        column=column,
         weight=np.clip(usual_kg / np.maximum(usual_session(week)[:, None], 1e-9), 0.0, 1.0),
+        stands_for=np.where(replaced, -1, column),
     )
+
+
+def _weekdays(done: Mask, open_days: Mask, week: Baseline, trade: Trade) -> Days:
+    """(T, 28) the weekday that each day stands for: its own, or, where training went on so many days later
+    from some day on, another one.
+    """
+    reach, index = int(trade.value("taper_moved_days")), np.arange(TAIL)
+    shifts = np.array(sorted(range(-reach, reach + 1), key=abs))
+    columns = (index - shifts[:, None]) % WEEK
+    regular = (week.attended > trade.value("taper_regular"))[:, columns]  # (T, shift, day)
+    eve = index >= TAIL - trade.value("taper_eve_days")
+    off = (done[:, None] != regular) & open_days[:, None] & (done[:, None] | ~eve)
+    plain = off[:, :1].astype(np.float64)
+    misfits = np.cumsum(plain, axis=2) - plain + _from_each(off)  # (T, shift, first day of it)
+    # The last day that fits as well: as few days as can be are taken for others.
+    flat = misfits[:, :, ::-1].reshape(len(done), -1)
+    best = flat.argmin(axis=1)
+    better = misfits[:, 0, 0] - flat.min(axis=1) >= 2 * trade.value("taper_moved_sessions")
+    first = TAIL - 1 - best % TAIL
+    shift = np.where(better, shifts[best // TAIL], 0)
+    found: Days = (index - shift[:, None] * (index >= first[:, None])) % WEEK
+    return found
 
 
 def _marginal(load_kg: Array, weight: Array, seen: _Search, base: Baseline, trade: Trade) -> Marginal:
     """How the loads are judged; light weeks of rows 0 to 5 count as little as they are likely to be light."""
     early = weight[:, : ROWS - SEARCHED]
-    trusted = early * base.full[:, : ROWS - SEARCHED, None]
+    trusted = early * base.full[:, : ROWS - SEARCHED]
     early = np.where(trusted.sum(axis=(1, 2), keepdims=True) > 0.5, trusted, early).reshape(-1, BASE)
     usual_kg = np.tile(base.session_kg, ROWS - SEARCHED)
     size = np.clip(usual_kg / np.maximum(usual_session(base)[:, None], 1e-9), 0.0, 1.0)
@@ -215,7 +250,8 @@ def _scores(seen: _Search, judged: Marginal, trade: Trade) -> tuple[Array, Array
     last = np.concatenate([np.full((cases, 1), -1), last[:, :-1]], axis=1)
     able = seen.expected & (_from_each(seen.done) > 0)
     both = before[:, :TAIL] + _light(judged, best, index, trade) + np.logaddexp(often, rare)
-    return np.where(able, both + np.log((index - last) / TAIL), -np.inf), none, ramp > step
+    days = np.where(TAIL - index < trade.value("taper_short_days"), trade.value("taper_short_chance"), 1.0)
+    return np.where(able, both + np.log(days * (index - last) / TAIL), -np.inf), none, ramp > step
 
 
 def _from_each(values: Array | Mask) -> Array:
@@ -283,18 +319,18 @@ def _decide(
     chance: Array,
     evidence: Array,
     ramp: Mask,
-    tail: tuple[Array, Mask],
+    tail: tuple[Array, Mask, Days],
     base: Baseline,
     trade: Trade,
 ) -> Onset:
     """The day with most chance near it, where the evidence and the cut are large enough."""
-    tail_kg, open_days = tail
+    tail_kg, open_days, stands_for = tail
     index = np.arange(TAIL)
     near = np.abs(index[:, None] - index[None, :]) <= trade.value("taper_hit_days")
     score = chance @ near.astype(np.float64) + trade.value("taper_own_chance") * chance
     start = np.argmax(np.where(chance > 0, score, -1.0), axis=1)
     inside = (index[None, :] >= start[:, None]) & open_days
-    expected = (base.expected_kg[:, index % WEEK] * inside).sum(axis=1)
+    expected = (expected_on(base.expected_kg, stands_for) * inside).sum(axis=1)
     done = (tail_kg * inside).sum(axis=1)
     cut = 1 - done / np.where(expected > 0, expected, np.nan)
     found = (evidence > trade.value("taper_evidence")) & (cut >= trade.value("taper_cut_gate"))
@@ -305,5 +341,6 @@ def _decide(
         evidence=evidence,
         spread=base.spread,
         usable=open_days,
+        stands_for=stands_for,
         base=base,
     )

@@ -90,17 +90,17 @@ def _taper(case: int, windows: _Windows, found: onset.Onset, daily: Daily, trade
     days = int(found.days[case])
     if not days:
         return NONE
-    open_days = found.usable[case]
+    open_days, stands_for = found.usable[case], found.stands_for[case : case + 1]
     inside = (np.arange(onset.TAIL) >= onset.TAIL - days) & open_days
     base, tail = windows.index[case, : onset.BASE], windows.index[case, onset.BASE :]
-    weight = windows.usable[case, : onset.BASE].reshape(-1, WEEK) * found.base.usual[case][:6, None]
+    weight = windows.usable[case, : onset.BASE].reshape(-1, WEEK) * found.base.usual[case][:6]
 
     def cut(kg: Array) -> float | None:
         loads = kg[base].reshape(-1, WEEK)
         usual = (loads * weight).sum(axis=0) / np.maximum(weight.sum(axis=0), 1e-9)
-        return _cut(kg[tail], np.tile(usual, onset.SEARCHED), inside)
+        return _cut(kg[tail], onset.expected_on(usual[None], stands_for)[0], inside)
 
-    expected = np.tile(found.base.expected_kg[case], onset.SEARCHED)
+    expected = onset.expected_on(found.base.expected_kg[case : case + 1], stands_for)[0]
     first = onset.TAIL - days
     weeks = []
     for start in range(first, onset.TAIL, WEEK):

@@ -39,20 +39,20 @@ def days_of(*seasons: Season) -> list[int]:
 
 def test_at_10_per_cent_noise_nearly_every_readable_onset_is_within_3_days() -> None:
     got = score(find, seed=4, count=600, noise=0.10, lost=0.0)
-    # Aim 97 %. Measured over 8000 seasons: 96 %, steps 98 %, ramps 94 %: a ramp begins with little less.
-    assert got.hits > 0.93
-    assert got.steps > 0.96
+    # Aim 97 %. Measured over 32,000 seasons: 97.6 % (22,379 readable; 97.1 to 98.2 by seed).
+    assert got.hits > 0.95
+    assert got.steps > 0.97
     assert got.cut_error < 0.06
     assert got.false < 0.02
 
 
 def test_at_22_per_cent_noise_with_sessions_lost_four_in_five_are_within_3_days() -> None:
     got = score(find, seed=4, count=600, noise=0.22, lost=0.06)
-    # Aim 80 %, false under 3 %. Measured over 8000 seasons: 82 %, false 1.6 %.
-    assert got.hits > 0.77
+    # Aim 80 %, false under 3 %. Measured over 32,000 seasons: 83.1 %, false 1.3 %.
+    assert got.hits > 0.79
     assert got.cut_error < 0.09
     assert abs(got.cut_bias) < 0.04
-    assert got.false < 0.04
+    assert got.false < 0.03
 
 
 def test_what_ought_not_to_be_readable_is_missed_more_often() -> None:
@@ -116,6 +116,41 @@ def test_fewer_sessions_of_the_same_kind_are_a_taper_too() -> None:
     assert 9 <= int(found.days[0]) <= 17
 
 
+@pytest.mark.parametrize("seed", range(6))
+def test_a_taper_that_begins_with_other_training_days_is_cut_by_what_was_lifted(seed: int) -> None:
+    plan = Plan(days=10, cut=0.6, weekdays=(1, 3), moved=12, noise=0.05)
+    season = make(np.random.default_rng(seed), plan)
+    days, cut = find(*windows([season]))
+    assert abs(int(days[0]) - season.days) <= 3
+    assert cut[0] == pytest.approx(season.cut, abs=0.08)
+
+
+def test_training_that_goes_on_a_day_later_is_the_same_training() -> None:
+    # Most of the new days were trained before, too, for another session.
+    plan = Plan(days=0, cut=0.5, weekdays=(0, 1, 2, 4, 5), moved=20, noise=0.0)
+    season = make(np.random.default_rng(5), plan)
+    found = onset.find(*windows([season]), TRADE)
+    expected = onset.expected_on(found.base.expected_kg, found.stands_for)
+    done = season.load[-onset.TAIL :]
+    off = np.abs(expected[0] / np.where(done > 0, done, 1.0) - 1)[done > 0]
+    # The first day was trained in both weeks: which of the two sessions it stands for can't be known.
+    assert (off > 0.02).sum() <= 1
+
+
+def test_one_light_session_three_days_before_is_rest_and_a_light_week_is_a_taper() -> None:
+    plan = Plan(days=0, cut=0.5, weekdays=(0, 3, 4, 5, 6), noise=0.08)
+    once, week = [], []
+    for seed in range(80):
+        season = make(np.random.default_rng(seed), plan)
+        for cuts, seasons in (({4: 0.8, 3: 0.45}, once), (dict.fromkeys(range(1, 8), 0.45), week)):
+            kg = season.load.copy()
+            for before, share in cuts.items():
+                kg[-before] *= share
+            seasons.append(replace(season, load=kg))
+    assert sum(days > 0 for days in days_of(*once)) <= 3
+    assert sum(days > 0 for days in days_of(*week)) >= 76
+
+
 def test_twice_the_sessions_of_half_the_load_are_no_taper() -> None:
     before = np.arange(70, 0, -1)
     kg = np.where(before > 28, np.isin(before % 7, (0, 2, 4)) * 8000.0, (before % 7 < 6) * 4000.0)
@@ -140,6 +175,19 @@ def test_a_taper_says_how_much_less_of_what() -> None:
     assert fact.load_change == pytest.approx(0.0)
     assert fact.weeks_below is None
     assert fact.full_lost is None
+
+
+def test_a_taper_on_other_training_days_says_how_much_less_of_what() -> None:
+    rows = weekly(START, [FULL] * 12, (0, 3))
+    rows += weekly(START + dt.timedelta(weeks=12), [FULL * 0.6] * 2, (1, 4))
+    for week in range(14):
+        light = week >= 12
+        for day in (1, 4) if light else (0, 3):
+            date = (START + dt.timedelta(7 * week + day)).isoformat()
+            rows.append(row(date, "snatch", 45, sets=3 if light else 6, reps=2))
+    fact = taper(peaks(*rows, given_day()))
+    assert fact.volume_cut_strength == pytest.approx(0.4, abs=0.01)
+    assert fact.volume_cut_classic == pytest.approx(0.5, abs=0.01)
 
 
 def test_no_taper_leaves_start_days_and_cut_empty() -> None:

@@ -75,6 +75,18 @@ def test_one_odd_session_costs_less_than_its_distance() -> None:
     assert found.likely(odd)[0, 0] > found.log(found.left(odd))[0, 0] + 3
 
 
+@pytest.mark.parametrize("begins", range(60, 68))
+def test_a_light_week_that_begins_on_any_day_leaves_the_usual_load(begins: int) -> None:
+    plan = Plan(days=0, cut=0.5, weekdays=(0, 1, 3, 4, 6), noise=0.04)
+    plain = make(np.random.default_rng(9), plan)
+    light = replace(plain, load=plain.load.copy())
+    light.load[-begins : 7 - begins] *= 0.55
+    before, after = (onset.find(*windows([season]), TRADE) for season in (plain, light))
+    assert after.base.session_kg == pytest.approx(before.base.session_kg, rel=0.05)
+    assert after.spread[0] < 1.5 * before.spread[0]
+    assert after.days.tolist() == [0]
+
+
 def _halved(season: Season, before: int) -> Season:
     kg = season.load.copy()
     kg[-before] *= 0.45
