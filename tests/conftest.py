@@ -32,3 +32,18 @@ def golden(request: pytest.FixtureRequest) -> Callable[[str, object], None]:
         )
 
     return compare
+
+
+@pytest.fixture
+def drawings(monkeypatch: pytest.MonkeyPatch) -> list[float]:
+    """Gains the width of the plot of every picture that is drawn."""
+    import vl_convert
+
+    real, widths = vl_convert.vega_to_svg, list[float]()
+
+    def counted(chart: dict[str, float], **more: object) -> str:
+        widths.append(chart["width"])
+        return str(real(chart, **more))
+
+    monkeypatch.setattr(vl_convert, "vega_to_svg", counted)
+    return widths

@@ -14,6 +14,10 @@ from reportgen.charts.palette import Palette
 FONT: Final = 'Arial, "Liberation Sans", Helvetica, sans-serif'
 WIDTH: Final = 680
 TEXT: Final = 12
+#: Room for the labels of a y axis: as much in all charts, so that calendars lie under one another.
+BESIDE: Final = 30
+#: A label so near the end of its axis ends at its tick, and nothing hangs over.
+FLUSH: Final = 16
 #: Below this plot width a chart has few ticks and one legend entry a line.
 NARROW: Final = 420
 ROW: Final = 46
@@ -90,7 +94,6 @@ def legend(kinds: tuple[str, ...]) -> alt.Legend:
         columns=alt.ExprRef(f"width < {NARROW} ? {narrow} : {max(len(kinds), 1)}"),
         symbolSize=90,
         symbolStrokeWidth=1.5,
-        labelLimit=200,
     )
 
 
@@ -119,7 +122,7 @@ def calendar(field: str, first: object, last: object) -> alt.X:
             tickCount=alt.ExprRef(f"width < {NARROW} ? 4 : 9"),
             labelExpr="[timeFormat(datum.value, date(datum.value) == 1 ? '%b' : '%e %b'), "
             "datum.index == 0 || month(datum.value) == 0 ? timeFormat(datum.value, '%Y') : '']",
-            labelFlush=True,
+            labelFlush=FLUSH,
             labelOverlap=True,
         ),
     )
@@ -131,14 +134,15 @@ def amount(field: str, title: str, domain: tuple[float, float] | None = None) ->
     return alt.Y(f"{field}:Q", title=title, scale=scale, axis=upright(tickCount=5))
 
 
-def upright(**more: Any) -> alt.Axis:
-    """A y axis whose title stands level above it, where it can be read."""
+def upright(*, beside: int = BESIDE, **more: Any) -> alt.Axis:
+    """A y axis whose title stands level above it, where it can be read; `beside` pixels for its labels."""
     return alt.Axis(
         titleAngle=0,
         titleAlign="left",
         titleBaseline="bottom",
-        titleX=-20,
+        titleX=-beside,
         titleY=-8,
+        minExtent=beside,
         domain=False,
         ticks=False,
         **more,
@@ -183,11 +187,9 @@ def rows(field: str, names: tuple[str, ...]) -> alt.Y:
 def labels(frame: pd.DataFrame | alt.InlineData, y: alt.Y, field: str, palette: Palette) -> list[alt.Chart]:
     """The label of each row, above it at the left edge, on a halo that keeps lines off its letters."""
     base = alt.Chart(frame).encode(x=at_x(0), y=y, text=alt.Text(f"{field}:N"))
-    place: dict[str, Any] = {"align": "left", "baseline": "middle", "yOffset": -10}
-    halo = base.mark_text(
-        **place, stroke=palette.ground, strokeWidth=7, strokeJoin="round", color=palette.ground
-    )
-    return [halo, base.mark_text(**place, color=palette.ink)]
+    # The page's style and `pages.slim` draw the line under the letters, not over them.
+    halo: dict[str, Any] = {"stroke": palette.ground, "strokeWidth": 7, "strokeJoin": "round"}
+    return [base.mark_text(align="left", baseline="middle", yOffset=-10, color=palette.ink, **halo)]
 
 
 def named(names: tuple[str, ...], field: str) -> alt.InlineData:

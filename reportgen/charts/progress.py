@@ -43,7 +43,9 @@ def running_best(figure: Figure, palette: Palette) -> Drawn:
         tried = alt.Chart(attempts).mark_point(size=60, strokeWidth=1.8, opacity=1)
         layers.append(tried.encode(x=x, y=y, **ground.symbols(kinds, palette)))
     if len(figure.data["arrival"]):
-        reach = alt.Chart(figure.data["arrival"]).mark_rule(strokeWidth=9, opacity=0.45, color=palette.goal)
+        reach = alt.Chart(figure.data["arrival"]).mark_bar(
+            orient="horizontal", size=9, opacity=0.45, color=palette.goal
+        )
         start = ground.calendar("start", options["first"], options["last"])
         layers.append(reach.encode(x=start, x2=alt.X2("end:T"), y=y, tooltip=alt.Tooltip(READING)))
     if len(tests):
@@ -85,7 +87,7 @@ def expressed(figure: Figure, palette: Palette) -> Drawn:
         "share:Q",
         title="share of what the squat is enough for",
         scale=alt.Scale(domain=[round(low / 100, 3), round(high / 100, 3)], nice=False),
-        axis=ground.upright(format="%", labelExpr=ground.PERCENT, tickCount=5),
+        axis=ground.upright(beside=37, format="%", labelExpr=ground.PERCENT, tickCount=5),
     )
     base = alt.Chart(months).encode(x=x, y=y, tooltip=alt.Tooltip(READING))
     line = base.mark_line(strokeWidth=2, color=palette.series[0])

@@ -110,6 +110,7 @@ def calendar(figure: Figure, palette: Palette) -> Drawn:
             labelExpr="['Mon','Tue','Wed','Thu','Fri','Sat','Sun'][datum.value]",
             ticks=False,
             domain=False,
+            minExtent=ground.BESIDE,
             grid=True,
             gridDash=[1, 4],
         ),
@@ -130,7 +131,7 @@ def planned_done(figure: Figure, palette: Palette) -> Drawn:
     """A bar for the sets done and a line at the sets planned; needs weeks (week, planned, done)."""
     weeks = figure.data["weeks"]
     names = tuple(str(w) for w in figure.options["weeks"])  # type: ignore[attr-defined]
-    y = alt.Y("week:N", sort=list(names), title=None, axis=alt.Axis(ticks=False, domain=False))
+    y = alt.Y("week:N", sort=list(names), title=None, axis=alt.Axis(ticks=False, domain=False, minExtent=56))
     x = alt.X("done:Q", title="sets", axis=alt.Axis(tickCount=5))
     base = alt.Chart(weeks).encode(y=y, tooltip=alt.Tooltip(READING))
     bars = base.mark_bar(height=12, color=palette.series[0]).encode(x=x)

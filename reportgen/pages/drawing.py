@@ -22,6 +22,10 @@ NARROW_PX: Final = 328
 FONT: Final = 'Arial, "Liberation Sans", Helvetica, sans-serif'
 # Named by the sum of what is in it; inside one chart a number does.
 _TABLE_NAME: Final = re.compile(r"\bdata-[0-9a-f]{32}\b")
+# A picture that is so much narrower than was asked for is as good, and one so much wider: it ends in the
+# padding. So much hangs over the ends of a plot without a y axis.
+_NARROWER, _WIDER, _HANGS_OVER, _TRIES = 8, 6, 6, 2
+_SIZE: Final = re.compile(r'(<svg\b[^>]*? viewBox="0 0 )([\d.]+)')
 #: Set by the page's script to two moments, to look at a part of the calendar; null shows all of it.
 PERIOD_SIGNAL: Final = "period"
 
@@ -106,6 +110,9 @@ def _compiled(chart: Mapping[str, Any]) -> dict[str, Any]:
     config["aria"] = False  # the page names each chart once, and gives it a table
     config["background"] = None  # the page's own ground, light or dark
     config["font"] = FONT
+    # Labels are short: holding each against a limit measures it once more.
+    for guide in ("axis", "legend"):
+        config[guide] = {**config.get(guide, {}), "labelLimit": 0, "titleLimit": 0}
     spec["autosize"] = {"type": "fit-x", "contains": "padding"}
     spec["width"] = WIDE_PX
     try:
@@ -122,12 +129,36 @@ def _compiled(chart: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _svg(compiled: Mapping[str, Any], width: int) -> str:
+    """The picture at a width.
+
+    The library's own fitting lays every picture out twice, and measuring letters is most of what drawing
+    takes. What stands beside a plot is nearly always known; where it is not, it is drawn once more.
+    """
     import vl_convert
 
-    try:
-        return str(vl_convert.vega_to_svg({**compiled, "width": width}, allowed_base_urls=[]))
-    except ValueError as error:
-        raise ValueError(f"the chart could not be drawn: {str(error).splitlines()[0]}") from error
+    chart = {**compiled, "autosize": "pad"}
+    plot = width - _beside(compiled)
+    for _ in range(_TRIES):
+        try:
+            svg = str(vl_convert.vega_to_svg({**chart, "width": plot}, allowed_base_urls=[]))
+        except ValueError as error:
+            raise ValueError(f"the chart could not be drawn: {str(error).splitlines()[0]}") from error
+        size = _SIZE.search(svg)
+        if size is None:
+            raise ValueError("the chart could not be drawn: it has no size")
+        off = width - float(size[2])
+        if -_WIDER <= off <= _NARROWER:
+            break
+        plot += off
+    return _SIZE.sub(rf"\g<1>{width}", svg, count=1)
+
+
+def _beside(compiled: Mapping[str, Any]) -> float:
+    """Room left and right of the plot: the padding, and the y axis or what hangs over without one."""
+    padding = compiled.get("padding", 0)
+    sides = [padding[side] for side in ("left", "right")] if isinstance(padding, dict) else [padding] * 2
+    extents = [a.get("minExtent", 0) for a in compiled.get("axes", ()) if a.get("orient") == "left"]
+    return float(sum(sides) + (max(extents, default=0) or _HANGS_OVER))
 
 
 def _follow_period(live: dict[str, Any]) -> bool:

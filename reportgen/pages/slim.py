@@ -147,28 +147,11 @@ def _paints(element: ET.Element) -> bool:
     return any(element.get(name, "none") not in {"none", "transparent"} for name in ("fill", "stroke"))
 
 
-def _outline_texts(parent: ET.Element) -> None:
-    """Make a text and the light copy behind it one text with an outline under its filling."""
-    for child in parent:
-        _outline_texts(child)
-    behind: dict[tuple[str, ...], ET.Element] = {}
-    for child in [c for group in parent for c in (group if group.tag == "g" else [group]) if c.tag == "text"]:
-        key = (
-            "".join(child.itertext()),
-            *(child.get(name, "") for name in ("transform", "font-size", "text-anchor")),
-        )
-        copy = behind.pop(key, None)
-        if copy is not None and child.get("stroke") is None:
-            outline = {name: value for name, value in copy.attrib.items() if name.startswith("stroke")}
-            child.attrib.update({**outline, "paint-order": "stroke"})
-            copy.attrib.clear()
-            copy.text = ""
-            copy[:] = []
-        elif child.get("stroke") is not None and child.get("stroke") == child.get("fill"):
-            behind[key] = child
-    for group in (parent, *(c for c in parent if c.tag == "g")):
-        for child in [c for c in group if c.tag == "text" and not c.attrib]:
-            group.remove(child)
+def _outline_texts(root: ET.Element) -> None:
+    """Draw the line around a text under its letters."""
+    for text in root.iter("text"):
+        if text.get("stroke", "none") != "none":
+            text.attrib["paint-order"] = "stroke"
 
 
 def _merge(parent: ET.Element) -> None:

@@ -29,6 +29,34 @@ def test_a_chart_is_drawn_for_the_desk_and_for_the_phone() -> None:
     assert re.search(r'viewBox="0 0 328 \d+"', drawn.narrow)
 
 
+def rowed(words: str, *, extent: float = 0.0) -> dict[str, object]:
+    """Two rows whose labels stand beside the plot."""
+    axis = alt.Axis(title=None, minExtent=extent) if extent else alt.Axis(title=None)
+    rows = [{"x": 1, "y": words}, {"x": 3, "y": words[::-1]}]
+    chart = alt.Chart({"values": rows}).mark_bar().encode(x="x:Q", y=alt.Y("y:N", axis=axis))
+    return dict(chart.to_dict())
+
+
+@pytest.mark.parametrize(
+    "words", ["a", "somewhat longer words", "words that take more room than was thought"]
+)
+def test_long_labels_take_their_room_from_the_plot_not_from_the_page(words: str) -> None:
+    drawn = drawing.draw(rowed(words), "a")
+    for svg, width in ((drawn.wide, 680), (drawn.narrow, 328)):
+        assert f'viewBox="0 0 {width} ' in svg
+        assert words in svg
+        left = float(re.search(r"translate\(([\d.]+),", svg)[1])  # type: ignore[index]
+        plot = max(float(right) for right in re.findall(r"M0\.5,0\.5h([\d.]+)v", svg))
+        assert width - 20 < left + plot <= width
+
+
+def test_what_is_known_to_stand_beside_the_plot_is_not_tried_out(drawings: list[float]) -> None:
+    drawing.draw(rowed("a", extent=60), "a")
+    assert len(drawings) == 2
+    drawing.draw(rowed("words that take their room"), "a")
+    assert len(drawings) == 2 + 4
+
+
 def test_colours_stay_variables_of_the_pages_style() -> None:
     assert 'stroke="var(--goal)"' in drawing.draw(spec(), "a").wide
 
