@@ -6,6 +6,7 @@ import altair as alt
 
 from reportgen.charts import ground
 from reportgen.charts.palette import Palette
+from reportgen.charts.rows import chart
 from reportgen.view.page import Figure
 
 Drawn = alt.Chart | alt.LayerChart
@@ -22,11 +23,11 @@ def positions_then_now(figure: Figure, palette: Palette) -> Drawn:
     scale = alt.Scale(domain=domain, nice=False)
     x = alt.X("now:Q", title="share of the norm", scale=scale, axis=ground.percent(tickCount=5))
     earlier = alt.X("then:Q", scale=scale)
-    base = alt.Chart(items).encode(y=y, tooltip=alt.Tooltip(READING))
-    norm = alt.Chart(ground.table([{"norm": 1, "reading": "the norm"}])).mark_rule(
+    base = chart(items).encode(y=y, tooltip=alt.Tooltip(READING))
+    norm = chart([{"norm": 1, "reading": "the norm"}]).mark_rule(
         color=palette.goal, strokeDash=[10, 5], strokeWidth=1.5
     )
-    both = alt.Chart(items.dropna(subset=["then"])).encode(y=y, tooltip=alt.Tooltip(READING))
+    both = chart(items.dropna(subset=["then"])).encode(y=y, tooltip=alt.Tooltip(READING))
     move = both.mark_rule(color=palette.muted, strokeWidth=1.5, yOffset=9).encode(
         x=earlier, x2=alt.X2("now:Q")
     )
@@ -73,12 +74,10 @@ def heavier(figure: Figure, palette: Palette) -> Drawn:
     )
     y = alt.Y("angle:Q", title="degrees", scale=alt.Scale(zero=False), axis=ground.upright(tickCount=5))
     colour = ground.colours(sides, palette.series, field="side")
-    base = alt.Chart(points).encode(x=x, y=y, color=colour, tooltip=alt.Tooltip(READING))
+    base = chart(points).encode(x=x, y=y, color=colour, tooltip=alt.Tooltip(READING))
     layers: list[Drawn] = []
     if options["goal"] is not None:
-        at = alt.Chart(
-            ground.table([{"weight": options["goal"], "reading": f"goal {options['goal_label']}"}])
-        )
+        at = chart([{"weight": options["goal"], "reading": f"goal {options['goal_label']}"}])
         rule = at.mark_rule(color=palette.goal, strokeDash=[10, 5], strokeWidth=1.5)
         words = at.mark_text(align="right", dx=-5, baseline="top", color=palette.goal)
         layers += [
@@ -87,9 +86,7 @@ def heavier(figure: Figure, palette: Palette) -> Drawn:
         ]
     layers += [base.mark_line(strokeWidth=1.5, opacity=0.7), base.mark_point(filled=True, size=60, opacity=1)]
     if len(ends):
-        end = alt.Chart(ends).encode(
-            x=alt.X("weight:Q", scale=scale), color=colour, tooltip=alt.Tooltip(READING)
-        )
+        end = chart(ends).encode(x=alt.X("weight:Q", scale=scale), color=colour, tooltip=alt.Tooltip(READING))
         layers.append(end.mark_rule(strokeWidth=6, opacity=0.3).encode(y=alt.Y("low:Q"), y2=alt.Y2("high:Q")))
         layers.append(
             end.mark_point(size=70, strokeWidth=1.8, fill=palette.ground, opacity=1).encode(
@@ -106,8 +103,8 @@ def technique(figure: Figure, palette: Palette) -> Drawn:
     y = ground.rows("checkpoint", names)
     x = ground.calendar("date", figure.options["first"], figure.options["last"])
     kinds = tuple(k for k in ("good", "drifting", "off") if (grades["mark"] == k).any())
-    lines = alt.Chart(ground.named(names, "checkpoint")).mark_rule(color=palette.grid, yOffset=8).encode(y=y)
-    spots = alt.Chart(grades).mark_point(size=80, strokeWidth=1.6, yOffset=8, opacity=1)
+    lines = chart(ground.named(names, "checkpoint")).mark_rule(color=palette.grid, yOffset=8).encode(y=y)
+    spots = chart(grades).mark_point(size=80, strokeWidth=1.6, yOffset=8, opacity=1)
     spots = spots.encode(x=x, y=y, **ground.symbols(kinds, palette))
     label = ground.labels(ground.named(names, "checkpoint"), y, "checkpoint", palette)
     return ground.finish([lines, spots, *label], height=34 * len(names), palette=palette)
@@ -119,7 +116,7 @@ def upkeep(figure: Figure, palette: Palette) -> Drawn:
     names = tuple(areas["row"])
     y = ground.rows("row", names)
     x = alt.X("now:Q", title="minutes a week", axis=alt.Axis(tickCount=5))
-    base = alt.Chart(areas).encode(y=y, tooltip=alt.Tooltip(READING))
+    base = chart(areas).encode(y=y, tooltip=alt.Tooltip(READING))
     bars = base.mark_bar(height=12, yOffset=9, color=palette.series[0], cornerRadiusEnd=2).encode(x=x)
     peaks = base.mark_tick(thickness=2.5, height=18, yOffset=9, color=palette.ink).encode(x=alt.X("peak:Q"))
     return ground.finish(

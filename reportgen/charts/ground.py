@@ -9,6 +9,7 @@ from typing import Any, Final, cast
 import altair as alt
 import pandas as pd
 
+from reportgen.charts import rows as tables
 from reportgen.charts.palette import Palette
 
 FONT: Final = 'Arial, "Liberation Sans", Helvetica, sans-serif'
@@ -174,34 +175,31 @@ def at_y2(pixels: float) -> alt.Y2Value:
     return alt.Y2Value(pixels)  # type: ignore[no-untyped-call]
 
 
-def table(rows: list[dict[str, object]]) -> alt.InlineData:
-    """A small table of a chart's own, such as its row labels."""
-    return alt.InlineData(values=rows)
-
-
 def rows(field: str, names: tuple[str, ...]) -> alt.Y:
     """One row a name, in the order given; the label stands above its row, so that a phone keeps its width."""
     return alt.Y(f"{field}:N", sort=list(names), title=None, axis=None, scale=alt.Scale(domain=list(names)))
 
 
-def labels(frame: pd.DataFrame | alt.InlineData, y: alt.Y, field: str, palette: Palette) -> list[alt.Chart]:
+def labels(
+    table: pd.DataFrame | list[dict[str, object]], y: alt.Y, field: str, palette: Palette
+) -> list[alt.Chart]:
     """The label of each row, above it at the left edge, on a halo that keeps lines off its letters."""
-    base = alt.Chart(frame).encode(x=at_x(0), y=y, text=alt.Text(f"{field}:N"))
+    base = tables.chart(table).encode(x=at_x(0), y=y, text=alt.Text(f"{field}:N"))
     # The page's style and `pages.slim` draw the line under the letters, not over them.
     halo: dict[str, Any] = {"stroke": palette.ground, "strokeWidth": 7, "strokeJoin": "round"}
     return [base.mark_text(align="left", baseline="middle", yOffset=-10, color=palette.ink, **halo)]
 
 
-def named(names: tuple[str, ...], field: str) -> alt.InlineData:
+def named(names: tuple[str, ...], field: str) -> list[dict[str, object]]:
     """A table of row names for `labels`."""
-    return table([{field: name} for name in names])
+    return [{field: name} for name in names]
 
 
 def goal_line(value: object, label: object, palette: Palette, domain: tuple[float, float]) -> list[alt.Chart]:
     """The goal as a long dashed line across, its label above it at the left."""
     if value is None:
         return []
-    at = alt.Chart(table([{"goal": value, "reading": str(label)}]))
+    at = tables.chart([{"goal": value, "reading": str(label)}])
     y = alt.Y("goal:Q", scale=alt.Scale(domain=list(domain), nice=False))
     line = at.mark_rule(color=palette.goal, strokeDash=[10, 5], strokeWidth=1.5)
     words = at.mark_text(align="left", baseline="bottom", dy=-4, color=palette.goal)

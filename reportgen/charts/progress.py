@@ -5,6 +5,7 @@ import pandas as pd
 
 from reportgen.charts import ground
 from reportgen.charts.palette import Palette
+from reportgen.charts.rows import chart
 from reportgen.view.page import Figure
 
 Drawn = alt.Chart | alt.LayerChart
@@ -31,25 +32,25 @@ def running_best(figure: Figure, palette: Palette) -> Drawn:
     x = ground.calendar("date", options["first"], options["last"])
     domain = _domain(values)
     y = ground.amount("weight", str(options["unit"]), domain)
-    line = alt.Chart(best).mark_line(interpolate="step-after", strokeWidth=2.5, color=palette.series[0])
+    line = chart(best).mark_line(interpolate="step-after", strokeWidth=2.5, color=palette.series[0])
     line = line.encode(x=x, y=y, tooltip=alt.Tooltip(READING))
     if len(names) > 1:
         line = line.encode(color=ground.colours(names, palette.series, field="lift"))
-    spots = alt.Chart(best).mark_point(size=30, opacity=0).encode(x=x, y=y, tooltip=alt.Tooltip(READING))
+    spots = chart(best).mark_point(size=30, opacity=0).encode(x=x, y=y, tooltip=alt.Tooltip(READING))
     kinds = tuple(k for k in ("made", "missed") if len(attempts) and (attempts["mark"] == k).any())
     kinds += ("test day",) if len(tests) else ()
     layers: list[Drawn] = [*ground.goal_line(goal, options["goal_label"], palette, domain), line, spots]
     if len(attempts):
-        tried = alt.Chart(attempts).mark_point(size=60, strokeWidth=1.8, opacity=1)
+        tried = chart(attempts).mark_point(size=60, strokeWidth=1.8, opacity=1)
         layers.append(tried.encode(x=x, y=y, **ground.symbols(kinds, palette)))
     if len(figure.data["arrival"]):
-        reach = alt.Chart(figure.data["arrival"]).mark_bar(
+        reach = chart(figure.data["arrival"]).mark_bar(
             orient="horizontal", size=9, opacity=0.45, color=palette.goal
         )
         start = ground.calendar("start", options["first"], options["last"])
         layers.append(reach.encode(x=start, x2=alt.X2("end:T"), y=y, tooltip=alt.Tooltip(READING)))
     if len(tests):
-        marked = alt.Chart(tests.assign(mark="test day")).mark_point(size=90, strokeWidth=1.6, opacity=1)
+        marked = chart(tests.assign(mark="test day")).mark_point(size=90, strokeWidth=1.6, opacity=1)
         layers.append(marked.encode(x=x, y=ground.at_y(232), **ground.symbols(kinds, palette)))
     return ground.finish(layers, height=240, palette=palette)
 
@@ -66,13 +67,13 @@ def body_mass(figure: Figure, palette: Palette) -> Drawn:
         (str(options["what"]),) if bar is None else (str(options["what"]), f"best {options['lift']}")
     )
     colour = ground.colours(names, (palette.series[1], palette.series[0]))
-    mass = alt.Chart(body.assign(kind=names[0]))
+    mass = chart(body.assign(kind=names[0]))
     spots = mass.mark_point(filled=True, size=14, opacity=0.75).encode(
         x=x, y=y, color=colour, tooltip=alt.Tooltip(READING)
     )
     layers: list[Drawn] = [mass.mark_line(strokeWidth=1.2, opacity=0.6).encode(x=x, y=y, color=colour), spots]
     if bar is not None:
-        steps = alt.Chart(bar.assign(kind=names[1])).mark_line(interpolate="step-after", strokeWidth=2.5)
+        steps = chart(bar.assign(kind=names[1])).mark_line(interpolate="step-after", strokeWidth=2.5)
         layers.append(steps.encode(x=x, y=y, color=colour, tooltip=alt.Tooltip(READING)))
     return ground.finish(layers, height=200, palette=palette)
 
@@ -89,7 +90,7 @@ def expressed(figure: Figure, palette: Palette) -> Drawn:
         scale=alt.Scale(domain=[round(low / 100, 3), round(high / 100, 3)], nice=False),
         axis=ground.upright(beside=37, format="%", labelExpr=ground.PERCENT, tickCount=5),
     )
-    base = alt.Chart(months).encode(x=x, y=y, tooltip=alt.Tooltip(READING))
+    base = chart(months).encode(x=x, y=y, tooltip=alt.Tooltip(READING))
     line = base.mark_line(strokeWidth=2, color=palette.series[0])
     spots = base.mark_point(filled=True, size=45, color=palette.series[0], opacity=1)
     return ground.finish([line, spots], height=180, palette=palette)

@@ -4,6 +4,7 @@ import altair as alt
 
 from reportgen.charts import ground
 from reportgen.charts.palette import Palette
+from reportgen.charts.rows import chart
 from reportgen.view.page import Figure
 
 Drawn = alt.Chart | alt.LayerChart
@@ -21,7 +22,7 @@ def make_rate(figure: Figure, palette: Palette) -> Drawn:
         scale=alt.Scale(domain=[0, 1]),
         axis=ground.percent(values=[0, 0.25, 0.5, 0.75, 1], labelFlush=True),
     )
-    base = alt.Chart(rates).encode(y=y, tooltip=alt.Tooltip(READING))
+    base = chart(rates).encode(y=y, tooltip=alt.Tooltip(READING))
     spans = base.mark_rule(strokeWidth=7, strokeCap="round", opacity=0.35, color=palette.made, yOffset=9)
     dots = base.mark_point(shape=ground.DOT, filled=True, size=110, opacity=1, color=palette.made, yOffset=9)
     return ground.finish(
@@ -44,7 +45,7 @@ def miss_kinds(figure: Figure, palette: Palette) -> Drawn:
     colour = alt.Color(
         "stated:N", scale=alt.Scale(domain=[True, False], range=[palette.missed, palette.muted]), legend=None
     )
-    bars = alt.Chart(kinds).mark_bar(height=12, yOffset=9, cornerRadiusEnd=2)
+    bars = chart(kinds).mark_bar(height=12, yOffset=9, cornerRadiusEnd=2)
     bars = bars.encode(x=x, y=y, color=colour, tooltip=alt.Tooltip(READING))
     return ground.finish(
         [bars, *ground.labels(kinds, y, "row", palette)], height=38 * len(names), palette=palette
@@ -87,13 +88,13 @@ def tapers_aligned(figure: Figure, palette: Palette) -> Drawn:
             gridDash=[1, 4],
         ),
     )
-    bands = alt.Chart(marks.dropna(subset="onset")).mark_rect(color=palette.taper)
-    drawn = alt.Chart(bars).mark_rect(color=palette.series[0])
-    expected = alt.Chart(lines).mark_rule(color=palette.ink, strokeWidth=1.4)
-    tested = alt.Chart(marks).mark_point(
+    bands = chart(marks.dropna(subset="onset")).mark_rect(color=palette.taper)
+    drawn = chart(bars).mark_rect(color=palette.series[0])
+    expected = chart(lines).mark_rule(color=palette.ink, strokeWidth=1.4)
+    tested = chart(marks).mark_point(
         shape=ground.DIAMOND, size=80, stroke=palette.test, fill=palette.ground, strokeWidth=1.6, opacity=1
     )
-    words = alt.Chart(marks).mark_text(align="left", baseline="middle", color=palette.ink)
+    words = chart(marks).mark_text(align="left", baseline="middle", color=palette.ink)
     tip = alt.Tooltip(READING)
     layers: list[Drawn] = [
         bands.encode(

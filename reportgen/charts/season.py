@@ -7,6 +7,7 @@ import pandas as pd
 
 from reportgen.charts import ground
 from reportgen.charts.palette import Palette
+from reportgen.charts.rows import chart
 from reportgen.view.page import Figure
 
 Drawn = alt.Chart | alt.LayerChart
@@ -24,7 +25,7 @@ def month_bests(figure: Figure, palette: Palette) -> Drawn:
     room = max(0.1 * (high - low), 0.02 * high, 0.5)
     x = ground.calendar("date", first.isoformat(), last.isoformat())
     y = ground.amount("weight", str(options["unit"]), (round(low - room, 1), round(high + room, 1)))
-    base = alt.Chart(bests).encode(
+    base = chart(bests).encode(
         x=x, y=y, color=ground.colours(lifts, palette.series, field="lift"), tooltip=alt.Tooltip(READING)
     )
     return ground.finish(

@@ -6,6 +6,7 @@ import altair as alt
 
 from reportgen.charts import ground
 from reportgen.charts.palette import Palette
+from reportgen.charts.rows import chart
 from reportgen.view.page import Figure
 
 Drawn = alt.Chart | alt.LayerChart
@@ -27,7 +28,7 @@ def _upright(
     """An upright line with its label in a line of its own above the rows."""
     middle = (value - domain[0]) / (domain[1] - domain[0])
     right = middle > 0.5
-    at = alt.Chart(ground.table([{"weight": value, "reading": words}]))
+    at = chart([{"weight": value, "reading": words}])
     x = alt.X("weight:Q", scale=_scale(domain))
     rule = at.mark_rule(color=colour, strokeDash=dash, strokeWidth=1.8)
     label = at.mark_text(
@@ -58,11 +59,11 @@ def enough_for(figure: Figure, palette: Palette) -> Drawn:
     y = ground.rows("label", names)
     shades = alt.Scale(domain=[True, False], range=[palette.series[0], palette.steps[2]])
     colour = alt.Color("taken:N", scale=shades, legend=None)
-    base = alt.Chart(ranges).encode(y=y, color=colour, tooltip=alt.Tooltip(READING))
+    base = chart(ranges).encode(y=y, color=colour, tooltip=alt.Tooltip(READING))
     untested = ranges.loc[ranges["low"].isna() & ranges["high"].isna()]
     layers: list[Drawn] = []
     if len(untested):
-        empty = alt.Chart(untested).mark_bar(
+        empty = chart(untested).mark_bar(
             height=14, yOffset=9, color=palette.gap, stroke=palette.muted, strokeDash=[2, 3], strokeWidth=0.8
         )
         layers.append(
@@ -95,12 +96,12 @@ def goal_weight(figure: Figure, palette: Palette) -> Drawn:
     x = ground.calendar("date", figure.options["first"], figure.options["last"])
     y = ground.rows("part", parts)
     kinds = tuple(k for k in ("made", "missed") if len(strip) and (strip["mark"] == k).any())
-    lines = alt.Chart(ground.named(parts, "part")).mark_rule(color=palette.grid, yOffset=9).encode(y=y)
+    lines = chart(ground.named(parts, "part")).mark_rule(color=palette.grid, yOffset=9).encode(y=y)
     layers: list[Drawn] = [lines]
     if kinds:
         # A row of dots would hide its few crosses: those lie a little under the line.
         for kind, below in (("made", 9), ("missed", 18)):
-            spots = alt.Chart(strip.loc[strip["mark"] == kind]).mark_point(
+            spots = chart(strip.loc[strip["mark"] == kind]).mark_point(
                 size=34, strokeWidth=1.6, yOffset=below, opacity=1
             )
             if kind in kinds:

@@ -6,6 +6,7 @@ import altair as alt
 
 from reportgen.charts import ground
 from reportgen.charts.palette import Palette
+from reportgen.charts.rows import chart
 from reportgen.view.page import Figure
 
 Drawn = alt.Chart | alt.LayerChart
@@ -20,7 +21,7 @@ def _grounds(figure: Figure, name: str, x: alt.X, palette: Palette) -> list[Draw
     gaps = figure.data[name]
     if gaps.empty:
         return []
-    rect = alt.Chart(gaps).mark_rect(
+    rect = chart(gaps).mark_rect(
         color=palette.gap, stroke=palette.muted, strokeDash=[1, 3], strokeWidth=0.8, clip=True
     )
     return [rect.encode(x=x, x2=alt.X2("end:T"), tooltip=alt.Tooltip(READING))]
@@ -42,7 +43,7 @@ def exposure_weeks(figure: Figure, palette: Palette) -> Drawn:
     colour = ground.colours(
         kinds, (palette.series[0], palette.steps[2]) if "full lift" in kinds else palette.steps[2:]
     )
-    drawn = alt.Chart(bars.assign(kind=bars["kind"].map(KINDS))).mark_rect(
+    drawn = chart(bars.assign(kind=bars["kind"].map(KINDS))).mark_rect(
         stroke=palette.ground, strokeWidth=0.8, clip=True
     )
     sessions = drawn.encode(
@@ -61,22 +62,22 @@ def load_weeks(figure: Figure, palette: Palette) -> Drawn:
     y = ground.amount("low", unit, (0.0, round(highest * 1.15, 2)))
     kinds = tuple(v for k, v in LOADS.items() if (bars["kind"] == k).any())
     colour = ground.colours(kinds, (palette.series[0], palette.series[2], palette.series[4]))
-    drawn = alt.Chart(bars.assign(kind=bars["kind"].map(LOADS))).mark_rect(
+    drawn = chart(bars.assign(kind=bars["kind"].map(LOADS))).mark_rect(
         stroke=palette.ground, strokeWidth=0.6, clip=True
     )
     tip = alt.Tooltip(READING)
     layers: list[Drawn] = [*_grounds(figure, "gaps", x, palette)]
     if len(figure.data["tapers"]):
-        band = alt.Chart(figure.data["tapers"]).mark_rect(color=palette.taper, clip=True)
+        band = chart(figure.data["tapers"]).mark_rect(color=palette.taper, clip=True)
         layers.append(band.encode(x=x, x2=alt.X2("end:T"), tooltip=tip))
     layers.append(drawn.encode(x=x, x2=alt.X2("end:T"), y=y, y2=alt.Y2("high:Q"), color=colour, tooltip=tip))
     if len(figure.data["chases"]):
-        strip = alt.Chart(figure.data["chases"]).mark_rect(color=palette.missed, clip=True)
+        strip = chart(figure.data["chases"]).mark_rect(color=palette.missed, clip=True)
         layers.append(
             strip.encode(x=x, x2=alt.X2("end:T"), y=ground.at_y(0), y2=ground.at_y2(5), tooltip=tip)
         )
     if len(tests):
-        marked = alt.Chart(tests.assign(mark="test day")).mark_point(size=80, strokeWidth=1.6, opacity=1)
+        marked = chart(tests.assign(mark="test day")).mark_point(size=80, strokeWidth=1.6, opacity=1)
         x_day = ground.calendar("date", options["first"], options["last"])
         layers.append(marked.encode(x=x_day, y=ground.at_y(14), **ground.symbols(("test day",), palette)))
     return ground.finish(layers, height=HEIGHT, palette=palette)
@@ -90,11 +91,11 @@ def load_spread(figure: Figure, palette: Palette) -> Drawn:
     y = alt.Y("low:Q", title="repetitions", axis=ground.upright(tickCount=5))
     zones = tuple(str(z) for z in options["zones"])
     colour = ground.colours(zones, palette.steps[1:], field="zone")
-    drawn = alt.Chart(bars).mark_rect(stroke=palette.ground, strokeWidth=1, clip=True)
-    chart = drawn.encode(
+    drawn = chart(bars).mark_rect(stroke=palette.ground, strokeWidth=1, clip=True)
+    drawn = drawn.encode(
         x=x, x2=alt.X2("end:T"), y=y, y2=alt.Y2("high:Q"), color=colour, tooltip=alt.Tooltip(READING)
     )
-    return ground.finish([chart], height=HEIGHT, palette=palette)
+    return ground.finish([drawn], height=HEIGHT, palette=palette)
 
 
 def calendar(figure: Figure, palette: Palette) -> Drawn:
@@ -117,12 +118,10 @@ def calendar(figure: Figure, palette: Palette) -> Drawn:
     )
     layers: list[Drawn] = []
     if len(away):
-        cells = alt.Chart(away).mark_square(size=150, color=palette.gap, opacity=1)
+        cells = chart(away).mark_square(size=150, color=palette.gap, opacity=1)
         layers.append(cells.encode(x=x, y=y, tooltip=alt.Tooltip(READING)))
     kinds = tuple(v for k, v in KINDS.items() if (days["kind"] == k).any())
-    spots = alt.Chart(days.assign(mark=days["kind"].map(KINDS))).mark_point(
-        size=75, strokeWidth=1.6, opacity=1
-    )
+    spots = chart(days.assign(mark=days["kind"].map(KINDS))).mark_point(size=75, strokeWidth=1.6, opacity=1)
     layers.append(spots.encode(x=x, y=y, **ground.symbols(kinds, palette)))
     return ground.finish(layers, height=7 * 20, palette=palette)
 
@@ -133,7 +132,7 @@ def planned_done(figure: Figure, palette: Palette) -> Drawn:
     names = tuple(str(w) for w in figure.options["weeks"])  # type: ignore[attr-defined]
     y = alt.Y("week:N", sort=list(names), title=None, axis=alt.Axis(ticks=False, domain=False, minExtent=56))
     x = alt.X("done:Q", title="sets", axis=alt.Axis(tickCount=5))
-    base = alt.Chart(weeks).encode(y=y, tooltip=alt.Tooltip(READING))
+    base = chart(weeks).encode(y=y, tooltip=alt.Tooltip(READING))
     bars = base.mark_bar(height=12, color=palette.series[0]).encode(x=x)
     lines = base.mark_tick(thickness=2.5, height=20, color=palette.ink).encode(x=alt.X("planned:Q"))
     return ground.finish([bars, lines], height=26 * max(len(names), 1), palette=palette)
