@@ -16,6 +16,8 @@ PARTS: Final = {
     "hang": "lifted from the hang or blocks",
     "floor": "tried from the floor",
 }
+#: Marks of a row by the column that counts them.
+MARKS: Final = {"made": "made_reps", "missed": "missed"}
 #: Days with a mark that one row of the strip can show apart on a phone.
 ROW_MARKS: Final = 48
 
@@ -70,32 +72,38 @@ def _strip_labels(facts: tuple[GoalWeightFact, ...]) -> dict[str, str]:
 def _strip(reader: Reader, goal_kg: float) -> pd.DataFrame:
     """One row a part, day and outcome at the goal weight or more."""
     sets = reader.dossier.tables.sets
-    parts = reader.trade.goal_weight.get(reader.lift, {})
     labels = _strip_labels(reader.facts.goal_weight or ())
-    frames = []
-    for part, lifts in parts.items():
-        if part not in labels:
-            continue
-        rows = sets.loc[sets["lift"].isin(lifts) & (sets["load_kg"] >= goal_kg - 0.01) & (sets["tried"] > 0)]
-        for mark, column in (("made", "made_reps"), ("missed", "missed")):
-            hits = rows.loc[rows[column] > 0]
-            # More marks than a row can hold are drawn a week each, so that none is dropped.
-            crowded = hits["date"].nunique() > ROW_MARKS
-            when = hits["week"].rename("date") if crowded else hits["date"]
-            found = hits.groupby(when).agg(times=(column, "sum"), kg=("load_kg", "max")).reset_index()
-            spell = text.week if crowded else text.day
-            found["when"] = [spell(as_day(d)) for d in found["date"]]
-            frames.append(found.assign(part=labels[part], what=PARTS[part], mark=mark))
-    if not frames:
+    parts = {
+        part: lifts for part, lifts in reader.trade.goal_weight.get(reader.lift, {}).items() if part in labels
+    }
+    lifts = pd.DataFrame(
+        [(lift, n) for n, lifts in enumerate(parts.values()) for lift in lifts], columns=["lift", "way"]
+    )
+    heavy = (sets["load_kg"] >= goal_kg - 0.01) & (sets["tried"] > 0)
+    rows = sets.loc[heavy, ["lift", "date", "week", "load_kg", *MARKS.values()]].merge(lifts, on="lift")
+    hits = pd.concat(
+        [rows.assign(missed_there=n, times=rows[column]) for n, column in enumerate(MARKS.values())]
+    ).query("times > 0")
+    if hits.empty:
         return pd.DataFrame(columns=["date", "part", "mark", "reading"])
-    frame = pd.concat(frames, ignore_index=True)
-    frame["reading"] = [
-        f"{when}: {what}, {mark} {text.times(int(n))}, up to {reader.say(kg)}"
-        for when, what, mark, n, kg in zip(
-            *(frame[c] for c in ("when", "what", "mark", "times", "kg")), strict=True
-        )
+    # More marks than a row can hold are drawn a week each, so that none is dropped.
+    row = ["way", "missed_there"]
+    hits["crowded"] = hits.groupby(row)["date"].transform("nunique") > ROW_MARKS
+    hits["date"] = hits["date"].where(~hits["crowded"], hits["week"])
+    found = (
+        hits.groupby([*row, "date", "crowded"])
+        .agg(times=("times", "sum"), kg=("load_kg", "max"))
+        .reset_index()
+    )
+    names, marks = [*parts], [*MARKS]
+    found["reading"] = [
+        f"{(text.week if crowded else text.day)(as_day(day))}: {PARTS[names[way]]}, {marks[missed]} "
+        f"{text.times(int(n))}, up to {reader.say(kg)}"
+        for way, missed, day, crowded, n, kg in found.itertuples(index=False)
     ]
-    return frame[["date", "part", "mark", "reading"]]
+    found["mark"] = [marks[missed] for missed in found["missed_there"]]
+    found["part"] = [labels[names[way]] for way in found["way"]]
+    return found[["date", "part", "mark", "reading"]]
 
 
 def _strip_sentence(goal_kg: float, facts: tuple[GoalWeightFact, ...]) -> Phrase:
