@@ -77,8 +77,7 @@ def _sessions(frame: pd.DataFrame) -> pd.Series:
     first = frame.loc[trained].groupby("date")["session"].min()
     firsts = frame["date"].map(first).astype("str").where(frame["date"].isin(first.index), "")
     joined = frame["session"].where(trained, firsts)
-    keys = pd.MultiIndex.from_arrays([frame["date"], joined])
-    return pd.Series(keys.factorize(sort=True)[0], index=frame.index, dtype="int64")
+    return frame.groupby([frame["date"], joined], sort=True).ngroup().astype("int64")
 
 
 def _references(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import gc
 import hashlib
 import os
 import signal
@@ -368,8 +369,11 @@ def _outcomes(orders: list[tuple[int, Order]], jobs: int) -> Iterator[tuple[int,
 
 
 def _undisturbed() -> None:
-    """A worker leaves Ctrl-C to the process that started it."""
+    """A worker leaves Ctrl-C to the process that started it, and looks for cycles to free less often: a page
+    makes many objects and next to no cycles.
+    """
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    gc.set_threshold(50_000, 20, 20)
 
 
 def _warm() -> None:
