@@ -41,8 +41,8 @@ def drawings(monkeypatch: pytest.MonkeyPatch) -> list[float]:
 
     real, widths = vl_convert.vega_to_svg, list[float]()
 
-    def counted(chart: dict[str, float], **more: object) -> str:
-        widths.append(chart["width"])
+    def counted(chart: str, **more: object) -> str:
+        widths.append(json.loads(chart)["width"])
         return str(real(chart, **more))
 
     monkeypatch.setattr(vl_convert, "vega_to_svg", counted)

@@ -116,7 +116,7 @@ def _compiled(chart: Mapping[str, Any]) -> dict[str, Any]:
     spec["autosize"] = {"type": "fit-x", "contains": "padding"}
     spec["width"] = WIDE_PX
     try:
-        compiled = vl_convert.vegalite_to_vega(spec)
+        compiled = vl_convert.vegalite_to_vega(json.dumps(spec))  # text costs less than a dict
     except ValueError as error:
         raise ValueError(f"the chart could not be compiled: {str(error).splitlines()[0]}") from error
     if not isinstance(compiled.get("width"), int | float):
@@ -140,7 +140,7 @@ def _svg(compiled: Mapping[str, Any], width: int) -> str:
     plot = width - _beside(compiled)
     for _ in range(_TRIES):
         try:
-            svg = str(vl_convert.vega_to_svg({**chart, "width": plot}, allowed_base_urls=[]))
+            svg = str(vl_convert.vega_to_svg(json.dumps({**chart, "width": plot}), allowed_base_urls=[]))
         except ValueError as error:
             raise ValueError(f"the chart could not be drawn: {str(error).splitlines()[0]}") from error
         size = _SIZE.search(svg)
