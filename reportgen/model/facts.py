@@ -262,3 +262,4 @@ class Facts:
     pain: PainReading | None = None
     said_and_done: tuple[SaidDone, ...] | None = None
     bests_apart: tuple[BestFact, ...] = ()  # the best single in contests, tests and training
+    bests_alone: tuple[BestFact, ...] = ()  # bests that no other day of the log comes near

@@ -1,5 +1,6 @@
 """The top of the page: who, what for, the one sentence, and what must be known first."""
 
+from reportgen.model.facts import BestFact
 from reportgen.view import needs as ranked
 from reportgen.view import text
 from reportgen.view.page import Head, Phrase, Weight
@@ -23,7 +24,7 @@ def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
         goal=goal(reader),
         present=present(reader),
         gap=gap(reader),
-        sentence=sentence(reader) if one is None else one,
+        sentence=one or _not_sure(reader) or sentence(reader),
         as_of=text.day(facts.as_of),
         span=span,
         unit=reader.unit,
@@ -53,6 +54,7 @@ def present(reader: Reader) -> Phrase:
     if fact is None or fact.current_kg is None:
         return ("not known",)
     on = f" on {text.day(fact.current_date)}" if fact.current_date is not None else ""
+    on += ", which may be a slip" if _doubtful(reader, reader.lifts) else ""
     return (Weight(fact.current_kg), on) if on else (Weight(fact.current_kg),)
 
 
@@ -61,6 +63,8 @@ def gap(reader: Reader) -> Phrase:
     fact = reader.goal
     if fact is None or fact.gap_kg is None:
         return ("not known",)
+    if _doubtful(reader, reader.lifts):
+        return ("not sure",)
     return (Weight(fact.gap_kg),) if fact.gap_kg > 0 else ("none: the goal is reached",)
 
 
@@ -99,7 +103,7 @@ def sentence(reader: Reader) -> Phrase:
 
 
 def alerts(reader: Reader) -> tuple[Phrase, ...]:
-    """Open pain, rows set aside, and a best that is no longer present."""
+    """Open pain, bests that may be a slip, rows set aside, and a best that is no longer present."""
     facts = reader.facts
     found: list[Phrase] = []
     pain = facts.pain
@@ -110,6 +114,8 @@ def alerts(reader: Reader) -> tuple[Phrase, ...]:
             score = f", {text.number(place.score)} of 10" if place.score is not None else ""
             places.append(f"{place.place} since {text.day(place.first)}{score}")
         found.append((f"Open pain: {text.listing(places)}. See a clinician before loading it.",))
+    share = reader.trade.value("odd_load_share")
+    found += [_slip(best, share) for best in _doubtful(reader, reader.carrying)]
     aside = sum(f.rows_set_aside for f in facts.ledger)
     if aside:
         were = "was" if aside == 1 else "were"
@@ -129,3 +135,25 @@ def alerts(reader: Reader) -> tuple[Phrase, ...]:
             )
         )
     return tuple(found)
+
+
+def _doubtful(reader: Reader, lifts: tuple[str, ...]) -> tuple[BestFact, ...]:
+    return tuple(best for best in reader.facts.bests_alone if best.lift in lifts)
+
+
+def _not_sure(reader: Reader) -> Phrase:
+    """That a best of the goal's lift may be a slip; nothing where none is."""
+    best = next(iter(_doubtful(reader, reader.lifts)), None)
+    if best is None:
+        return ()
+    return (f"Where the {best.lift} stands is not sure: its best, ", Weight(best.kg), ", may be a slip.")
+
+
+def _slip(best: BestFact, share: float) -> Phrase:
+    place = f"{best.file}, line {best.line}" if best.line else best.file
+    return (
+        f"The {best.lift} of ",
+        Weight(best.kg),
+        f" on {text.day(best.date)} ({place}) is more than {text.share(share)} over any other day's and may "
+        "be a slip: until it is mended, or another day bears it out, nothing that rests on it is sure.",
+    )

@@ -42,6 +42,12 @@ class Reader:
         return ("snatch", "clean and jerk") if self.lift == "total" else (self.lift,)
 
     @property
+    def carrying(self) -> tuple[str, ...]:
+        """The goal's lifts and those that indicate what carries them."""
+        indicators = (i.lift for i in self.facts.indicators or () if not i.context)
+        return tuple(dict.fromkeys((*self.lifts, *indicators)))
+
+    @property
     def too_little(self) -> str:
         """How little is logged, in words, where it carries no finding at all; "" where it is enough."""
         weeks = self.facts.exposure.weeks if self.facts.exposure is not None else ()

@@ -99,3 +99,33 @@ def test_a_transfer_gap_is_named_only_where_even_the_upper_factor_implies_it(
     assert found is not None
     assert found[0].transfer_gap_kg == pytest.approx(gap)
     assert found[0].single_kg == 100
+
+
+def days_of(*loads_kg: float) -> list[dict[str, object]]:
+    """One snatch a week."""
+    start = dt.date(2026, 1, 5)
+    return [row((start + dt.timedelta(weeks=n)).isoformat(), "snatch", kg) for n, kg in enumerate(loads_kg)]
+
+
+@pytest.mark.parametrize(
+    ("loads_kg", "expected"),
+    [
+        ((50, 52, 54, 55, 520, 54), [520]),  # a point that was not typed, wherever it stands
+        ((520, 50, 52, 54, 55, 54), [520]),
+        ((50, 52, 54, 55, 56, 73), [73]),  # 56 and 30 % are 72.8
+        ((50, 52, 54, 55, 56, 72.5), []),
+        ((50, 52, 54, 520, 55, 510), []),  # another day bears it out
+        ((30, 32, 40, 52, 70), []),  # four other days: the lifter has only begun
+    ],
+)
+def test_a_best_that_no_other_day_comes_near_is_told(
+    loads_kg: tuple[float, ...], expected: list[float]
+) -> None:
+    assert [best.kg for best in facts(*days_of(*loads_kg)).bests_alone] == expected
+
+
+def test_a_best_alone_says_where_it_stands() -> None:
+    (alone,) = facts(*days_of(50, 52, 54, 55, 520, 54)).bests_alone
+    assert (alone.lift, alone.date, alone.file, alone.line > 0) == (
+        "snatch", dt.date(2026, 2, 2), "training.csv", True,
+    )  # fmt: skip

@@ -101,6 +101,19 @@ def test_where_heavy_singles_are_the_need_they_begin_at_no_less_than_the_heavies
         assert min(loads) >= doubled_kg
 
 
+def test_nothing_is_proposed_while_a_best_may_be_a_slip() -> None:
+    snatches: tuple[Day, ...] = (
+        (0, "snatch", 90, 5, 1),
+        (2, "snatch", 80, 6, 2),
+        (3, "back squat", 150, 4, 3),
+    )
+    assert block(log(snatches)).weeks
+    slipped = block([*log(snatches), row("2026-03-17", "back squat", 1550)])
+    assert slipped.weeks == () == slipped.attempts
+    assert slipped.reason.startswith("The back squat of 17 Mar 2026 is far over any other day's")
+    assert lines(slipped) == []
+
+
 def test_where_nothing_is_left_to_propose_no_caution_speaks_of_a_draft_or_a_rest() -> None:
     found = case("sore_knee")
     assert found.weeks == ()

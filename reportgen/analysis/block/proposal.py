@@ -13,7 +13,7 @@ from reportgen.analysis.block.schedule import Schedule
 from reportgen.analysis.block.setting import Setting
 from reportgen.analysis.block.span import Span
 from reportgen.model import calendar
-from reportgen.model.facts import Facts
+from reportgen.model.facts import BestFact, Facts
 from reportgen.model.proposal import (
     BlockFact,
     BlockSession,
@@ -55,6 +55,9 @@ def propose(
     now = setting.read(records, sets, days, facts, trade)
     if now.guard.stopped:
         return _nothing(now, _STOPPED)
+    slips = [best for best in facts.bests_alone if best.lift in now.stand.bases]
+    if slips:
+        return _nothing(now, _doubtful(slips[0]))
     thin = _too_thin(now)
     if thin:
         return _test_instead(now, thin)
@@ -80,6 +83,14 @@ def propose(
         warmups=day.warmups if day is not None else (),
         ends=day.ends if day is not None else (),
         tell=choices().tell,
+    )
+
+
+def _doubtful(best: BestFact) -> str:
+    """Loads taken from a slip of the pen could hurt somebody."""
+    return (
+        f"The {best.lift} of {calendar.day(best.date)} is far over any other day's and may be a slip: "
+        "nothing is proposed until it is mended or another day bears it out."
     )
 
 
