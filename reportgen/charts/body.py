@@ -4,7 +4,7 @@ from typing import Any
 
 import altair as alt
 
-from reportgen.charts import ground
+from reportgen.charts import ground, plain
 from reportgen.charts.palette import Palette
 from reportgen.charts.rows import chart
 from reportgen.view.page import Figure
@@ -20,7 +20,7 @@ def positions_then_now(figure: Figure, palette: Palette) -> Drawn:
     y = ground.rows("row", names)
     values = [float(v) for column in ("now", "then") for v in items[column].dropna()]
     domain = [min(round(min(values) - 0.08, 2), 0.9), max(round(max(values) + 0.06, 2), 1.06)]
-    scale = alt.Scale(domain=domain, nice=False)
+    scale = plain.scale(domain=domain, nice=False)
     x = alt.X("now:Q", title="share of the norm", scale=scale, axis=ground.percent(tickCount=5))
     earlier = alt.X("then:Q", scale=scale)
     base = chart(items).encode(y=y, tooltip=alt.Tooltip(READING))
@@ -65,14 +65,14 @@ def heavier(figure: Figure, palette: Palette) -> Drawn:
         [float(options["goal"])] if options["goal"] is not None else []
     )
     room = max(0.05 * (max(loads) - min(loads)), 1.0)
-    scale = alt.Scale(domain=[round(min(loads) - room, 1), round(max(loads) + room, 1)], nice=False)
+    scale = plain.scale(domain=[round(min(loads) - room, 1), round(max(loads) + room, 1)], nice=False)
     x = alt.X(
         "weight:Q",
         title=f"load, {options['unit']}",
         scale=scale,
-        axis=alt.Axis(grid=False, tickCount=alt.ExprRef(f"width < {ground.NARROW} ? 4 : 8")),
+        axis=plain.axis(grid=False, tickCount=alt.ExprRef(f"width < {ground.NARROW} ? 4 : 8")),
     )
-    y = alt.Y("angle:Q", title="degrees", scale=alt.Scale(zero=False), axis=ground.upright(tickCount=5))
+    y = alt.Y("angle:Q", title="degrees", scale=plain.scale(zero=False), axis=ground.upright(tickCount=5))
     colour = ground.colours(sides, palette.series, field="side")
     base = chart(points).encode(x=x, y=y, color=colour, tooltip=alt.Tooltip(READING))
     layers: list[Drawn] = []
@@ -115,7 +115,7 @@ def upkeep(figure: Figure, palette: Palette) -> Drawn:
     areas = figure.data["areas"]
     names = tuple(areas["row"])
     y = ground.rows("row", names)
-    x = alt.X("now:Q", title="minutes a week", axis=alt.Axis(tickCount=5))
+    x = alt.X("now:Q", title="minutes a week", axis=plain.axis(tickCount=5))
     base = chart(areas).encode(y=y, tooltip=alt.Tooltip(READING))
     bars = base.mark_bar(height=12, yOffset=9, color=palette.series[0], cornerRadiusEnd=2).encode(x=x)
     peaks = base.mark_tick(thickness=2.5, height=18, yOffset=9, color=palette.ink).encode(x=alt.X("peak:Q"))

@@ -9,8 +9,10 @@ from typing import Any, Final, cast
 import altair as alt
 import pandas as pd
 
+from reportgen.charts import plain
 from reportgen.charts import rows as tables
 from reportgen.charts.palette import Palette
+from reportgen.charts.plain import Plain
 
 FONT: Final = 'Arial, "Liberation Sans", Helvetica, sans-serif'
 WIDTH: Final = 680
@@ -71,8 +73,8 @@ def symbols(kinds: tuple[str, ...], palette: Palette, *, field: str = "mark") ->
     known = marks(palette)
     named = list(kinds)
 
-    def scale(part: str) -> alt.Scale:
-        return alt.Scale(domain=named, range=[getattr(known[k], part) for k in named])
+    def scale(part: str) -> Plain:
+        return plain.scale(domain=named, range=[getattr(known[k], part) for k in named])
 
     key = legend(kinds)
     return {
@@ -83,11 +85,11 @@ def symbols(kinds: tuple[str, ...], palette: Palette, *, field: str = "mark") ->
     }
 
 
-def legend(kinds: tuple[str, ...]) -> alt.Legend:
+def legend(kinds: tuple[str, ...]) -> Plain:
     """A legend above the plot; on a phone in as many columns as its longest word leaves."""
     widest = 32 + 6.5 * max((len(kind) for kind in kinds), default=1)
     narrow = max(1, min(len(kinds), int(290 // widest)))
-    return alt.Legend(
+    return plain.legend(
         title=None,
         orient="top",
         direction="horizontal",
@@ -100,7 +102,7 @@ def legend(kinds: tuple[str, ...]) -> alt.Legend:
 
 def colours(kinds: tuple[str, ...], values: tuple[str, ...], *, field: str = "kind") -> alt.Color:
     """A colour a kind, with its legend where there is more than one."""
-    scale = alt.Scale(domain=list(kinds), range=list(values[: len(kinds)]))
+    scale = plain.scale(domain=list(kinds), range=list(values[: len(kinds)]))
     return alt.Color(
         f"{field}:N", scale=scale, legend=legend(kinds) if len(kinds) > 1 else None, sort=list(kinds)
     )
@@ -117,8 +119,8 @@ def calendar(field: str, first: object, last: object) -> alt.X:
     return alt.X(
         f"{field}:T",
         title=None,
-        scale=alt.Scale(domain=[moment(first), moment(last)], nice=False),
-        axis=alt.Axis(
+        scale=plain.scale(domain=[moment(first), moment(last)], nice=False),
+        axis=plain.axis(
             grid=False,
             tickCount=alt.ExprRef(f"width < {NARROW} ? 4 : 9"),
             labelExpr="[timeFormat(datum.value, date(datum.value) == 1 ? '%b' : '%e %b'), "
@@ -131,13 +133,15 @@ def calendar(field: str, first: object, last: object) -> alt.X:
 
 def amount(field: str, title: str, domain: tuple[float, float] | None = None) -> alt.Y:
     """A quantity as y axis, with its unit as title."""
-    scale = alt.Scale(zero=False, nice=True) if domain is None else alt.Scale(domain=list(domain), nice=False)
+    scale = (
+        plain.scale(zero=False, nice=True) if domain is None else plain.scale(domain=list(domain), nice=False)
+    )
     return alt.Y(f"{field}:Q", title=title, scale=scale, axis=upright(tickCount=5))
 
 
-def upright(*, beside: int = BESIDE, **more: Any) -> alt.Axis:
+def upright(*, beside: int = BESIDE, **more: Any) -> Plain:
     """A y axis whose title stands level above it, where it can be read; `beside` pixels for its labels."""
-    return alt.Axis(
+    return plain.axis(
         titleAngle=0,
         titleAlign="left",
         titleBaseline="bottom",
@@ -150,9 +154,9 @@ def upright(*, beside: int = BESIDE, **more: Any) -> alt.Axis:
     )
 
 
-def percent(**more: Any) -> alt.Axis:
+def percent(**more: Any) -> Plain:
     """An axis of shares, written as everywhere on the page: 75 %."""
-    return alt.Axis(format="%", labelExpr=PERCENT, **more)
+    return plain.axis(format="%", labelExpr=PERCENT, **more)
 
 
 def at_x(pixels: float) -> alt.XValue:
@@ -177,7 +181,7 @@ def at_y2(pixels: float) -> alt.Y2Value:
 
 def rows(field: str, names: tuple[str, ...]) -> alt.Y:
     """One row a name, in the order given; the label stands above its row, so that a phone keeps its width."""
-    return alt.Y(f"{field}:N", sort=list(names), title=None, axis=None, scale=alt.Scale(domain=list(names)))
+    return alt.Y(f"{field}:N", sort=list(names), title=None, axis=None, scale=plain.scale(domain=list(names)))
 
 
 def labels(
@@ -200,7 +204,7 @@ def goal_line(value: object, label: object, palette: Palette, domain: tuple[floa
     if value is None:
         return []
     at = tables.chart([{"goal": value, "reading": str(label)}])
-    y = alt.Y("goal:Q", scale=alt.Scale(domain=list(domain), nice=False))
+    y = alt.Y("goal:Q", scale=plain.scale(domain=list(domain), nice=False))
     line = at.mark_rule(color=palette.goal, strokeDash=[10, 5], strokeWidth=1.5)
     words = at.mark_text(align="left", baseline="bottom", dy=-4, color=palette.goal)
     return [
@@ -225,8 +229,8 @@ def finish(layers: Sequence[Any], *, height: int, palette: Palette) -> alt.Layer
 
 
 @cache
-def _config(palette: Palette) -> alt.Config:
-    return alt.Config(
+def _config(palette: Palette) -> Plain:
+    config = alt.Config(
         aria=False,
         font=FONT,
         view=alt.ViewConfig(stroke=None),
@@ -250,3 +254,4 @@ def _config(palette: Palette) -> alt.Config:
         text=alt.MarkConfig(fontSize=TEXT, font=FONT, color=palette.ink),
         range=alt.RangeConfig(category=list(palette.series), ordinal=list(palette.steps)),
     )
+    return config.to_dict(validate=False)

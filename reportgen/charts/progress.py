@@ -3,7 +3,7 @@
 import altair as alt
 import pandas as pd
 
-from reportgen.charts import ground
+from reportgen.charts import ground, plain
 from reportgen.charts.palette import Palette
 from reportgen.charts.rows import chart
 from reportgen.view.page import Figure
@@ -87,7 +87,7 @@ def expressed(figure: Figure, palette: Palette) -> Drawn:
     y = alt.Y(
         "share:Q",
         title="share of what the squat is enough for",
-        scale=alt.Scale(domain=[round(low / 100, 3), round(high / 100, 3)], nice=False),
+        scale=plain.scale(domain=[round(low / 100, 3), round(high / 100, 3)], nice=False),
         axis=ground.upright(beside=37, format="%", labelExpr=ground.PERCENT, tickCount=5),
     )
     base = chart(months).encode(x=x, y=y, tooltip=alt.Tooltip(READING))

@@ -2,7 +2,7 @@
 
 import altair as alt
 
-from reportgen.charts import ground
+from reportgen.charts import ground, plain
 from reportgen.charts.palette import Palette
 from reportgen.charts.rows import chart
 from reportgen.view.page import Figure
@@ -19,7 +19,7 @@ def make_rate(figure: Figure, palette: Palette) -> Drawn:
     x = alt.X(
         "low:Q",
         title="share made",
-        scale=alt.Scale(domain=[0, 1]),
+        scale=plain.scale(domain=[0, 1]),
         axis=ground.percent(values=[0, 0.25, 0.5, 0.75, 1], labelFlush=True),
     )
     base = chart(rates).encode(y=y, tooltip=alt.Tooltip(READING))
@@ -41,9 +41,11 @@ def miss_kinds(figure: Figure, palette: Palette) -> Drawn:
     kinds = figure.data["kinds"]
     names = tuple(kinds["row"])
     y = ground.rows("row", names)
-    x = alt.X("count:Q", title="misses", axis=alt.Axis(tickCount=5, format="d", tickMinStep=1))
+    x = alt.X("count:Q", title="misses", axis=plain.axis(tickCount=5, format="d", tickMinStep=1))
     colour = alt.Color(
-        "stated:N", scale=alt.Scale(domain=[True, False], range=[palette.missed, palette.muted]), legend=None
+        "stated:N",
+        scale=plain.scale(domain=[True, False], range=[palette.missed, palette.muted]),
+        legend=None,
     )
     bars = chart(kinds).mark_bar(height=12, yOffset=9, cornerRadiusEnd=2)
     bars = bars.encode(x=x, y=y, color=colour, tooltip=alt.Tooltip(READING))
@@ -76,12 +78,12 @@ def tapers_aligned(figure: Figure, palette: Palette) -> Drawn:
     ).loc[loads["expected"].notna(), ["left", "right", "top"]]
     marks = tapers.assign(day=0, top=tapers["place"] + _WORDS, base=tapers["place"] + _BASE, end=0.5)
     marks["above"] = tapers["place"] + _TOP - 0.06
-    y = alt.Y("top:Q", axis=None, scale=alt.Scale(domain=[rows, 0], nice=False, zero=False))
+    y = alt.Y("top:Q", axis=None, scale=plain.scale(domain=[rows, 0], nice=False, zero=False))
     x = alt.X(
         "left:Q",
         title="days before and after the test day",
-        scale=alt.Scale(domain=[-35.6, 14.6], nice=False),
-        axis=alt.Axis(
+        scale=plain.scale(domain=[-35.6, 14.6], nice=False),
+        axis=plain.axis(
             values=list(range(-35, 15, 7)),
             labelExpr="datum.value == 0 ? 'day' : abs(datum.value)",
             grid=True,

@@ -4,8 +4,9 @@ from typing import Any
 
 import altair as alt
 
-from reportgen.charts import ground
+from reportgen.charts import ground, plain
 from reportgen.charts.palette import Palette
+from reportgen.charts.plain import Plain
 from reportgen.charts.rows import chart
 from reportgen.view.page import Figure
 
@@ -18,8 +19,8 @@ def _names(figure: Figure, option: str) -> tuple[str, ...]:
     return tuple(str(name) for name in found)
 
 
-def _scale(domain: tuple[float, float]) -> alt.Scale:
-    return alt.Scale(domain=list(domain), nice=False, zero=False)
+def _scale(domain: tuple[float, float]) -> Plain:
+    return plain.scale(domain=list(domain), nice=False, zero=False)
 
 
 def _upright(
@@ -54,10 +55,10 @@ def enough_for(figure: Figure, palette: Palette) -> Drawn:
         "low:Q",
         title=f"enough for so many {unit} of the goal lift",
         scale=_scale(domain),
-        axis=alt.Axis(tickCount=alt.ExprRef(f"width < {ground.NARROW} ? 4 : 8"), orient="bottom"),
+        axis=plain.axis(tickCount=alt.ExprRef(f"width < {ground.NARROW} ? 4 : 8"), orient="bottom"),
     )
     y = ground.rows("label", names)
-    shades = alt.Scale(domain=[True, False], range=[palette.series[0], palette.steps[2]])
+    shades = plain.scale(domain=[True, False], range=[palette.series[0], palette.steps[2]])
     colour = alt.Color("taken:N", scale=shades, legend=None)
     base = chart(ranges).encode(y=y, color=colour, tooltip=alt.Tooltip(READING))
     untested = ranges.loc[ranges["low"].isna() & ranges["high"].isna()]

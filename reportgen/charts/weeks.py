@@ -4,7 +4,7 @@ from typing import Any
 
 import altair as alt
 
-from reportgen.charts import ground
+from reportgen.charts import ground, plain
 from reportgen.charts.palette import Palette
 from reportgen.charts.rows import chart
 from reportgen.view.page import Figure
@@ -36,7 +36,7 @@ def exposure_weeks(figure: Figure, palette: Palette) -> Drawn:
     y = alt.Y(
         "low:Q",
         title="sessions",
-        scale=alt.Scale(domain=[0, top], nice=False),
+        scale=plain.scale(domain=[0, top], nice=False),
         axis=ground.upright(values=list(range(top + 1)), format="d"),
     )
     kinds = tuple(KINDS[k] for k in ("full", "derivative") if (bars["kind"] == k).any())
@@ -106,8 +106,8 @@ def calendar(figure: Figure, palette: Palette) -> Drawn:
     y = alt.Y(
         "weekday:O",
         title=None,
-        scale=alt.Scale(domain=list(range(7))),
-        axis=alt.Axis(
+        scale=plain.scale(domain=list(range(7))),
+        axis=plain.axis(
             labelExpr="['Mon','Tue','Wed','Thu','Fri','Sat','Sun'][datum.value]",
             ticks=False,
             domain=False,
@@ -130,8 +130,10 @@ def planned_done(figure: Figure, palette: Palette) -> Drawn:
     """A bar for the sets done and a line at the sets planned; needs weeks (week, planned, done)."""
     weeks = figure.data["weeks"]
     names = tuple(str(w) for w in figure.options["weeks"])  # type: ignore[attr-defined]
-    y = alt.Y("week:N", sort=list(names), title=None, axis=alt.Axis(ticks=False, domain=False, minExtent=56))
-    x = alt.X("done:Q", title="sets", axis=alt.Axis(tickCount=5))
+    y = alt.Y(
+        "week:N", sort=list(names), title=None, axis=plain.axis(ticks=False, domain=False, minExtent=56)
+    )
+    x = alt.X("done:Q", title="sets", axis=plain.axis(tickCount=5))
     base = chart(weeks).encode(y=y, tooltip=alt.Tooltip(READING))
     bars = base.mark_bar(height=12, color=palette.series[0]).encode(x=x)
     lines = base.mark_tick(thickness=2.5, height=20, color=palette.ink).encode(x=alt.X("planned:Q"))
