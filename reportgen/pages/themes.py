@@ -8,6 +8,7 @@ import re
 import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from types import MappingProxyType, TracebackType
 from typing import Any, Final
@@ -120,14 +121,22 @@ def load(theme: str | Path = BUILT_IN) -> Theme:
         ThemeProblem: There is no such theme, or its palette can't be read.
     """
     ours = places.data("themes")
-    built_in = ours / BUILT_IN
     if isinstance(theme, str) and re.fullmatch(r"[a-z][a-z0-9-]*", theme) and (ours / theme).is_dir():
-        own = ours / theme
-    else:
-        own = Path(theme)
-        if not own.is_dir():
-            raise ThemeProblem(str(theme), "there is no such theme, and no such folder")
-    folders = (own,) if own == built_in else (own, built_in)
+        return _of_ours(theme)
+    own = Path(theme)
+    if not own.is_dir():
+        raise ThemeProblem(str(theme), "there is no such theme, and no such folder")
+    return _made(str(theme), (own, ours / BUILT_IN))
+
+
+@cache
+def _of_ours(name: str) -> Theme:
+    """A built-in theme, its templates compiled once for all lifters: it does not change while we run."""
+    ours = places.data("themes")
+    return _made(name, (ours / name,) if name == BUILT_IN else (ours / name, ours / BUILT_IN))
+
+
+def _made(name: str, folders: tuple[Path, ...]) -> Theme:
     environment = _Sandbox(
         loader=_Templates(folders),
         autoescape=True,
@@ -137,7 +146,7 @@ def load(theme: str | Path = BUILT_IN) -> Theme:
         auto_reload=False,
     )
     del environment.filters["safe"]  # what is clean already comes as Markup; a template has no need to vouch
-    return Theme(name=str(theme), folders=folders, palette=_palette(folders), environment=environment)
+    return Theme(name=name, folders=folders, palette=_palette(folders), environment=environment)
 
 
 def files(theme: str | Path = BUILT_IN) -> tuple[tuple[str, bytes], ...]:
