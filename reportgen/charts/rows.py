@@ -35,10 +35,20 @@ class Rows(alt.NamedData):
         return {"name": self.name}
 
 
+class Layer(alt.Chart):
+    """A chart to be layered with others.
+
+    Layering takes four copies of each layer down to its last axis setting, and changes nothing below the top.
+    """
+
+    def __deepcopy__(self, memo: object) -> "Layer":
+        return self.copy(deep=False)
+
+
 def chart(table: pd.DataFrame | Iterable[Mapping[str, object]]) -> alt.Chart:
     """A chart of a frame or of rows."""
     rows = _records(table) if isinstance(table, pd.DataFrame) else [dict(row) for row in table]
-    return alt.Chart(Rows(rows))
+    return Layer(Rows(rows))
 
 
 def _records(frame: pd.DataFrame) -> list[Row]:
