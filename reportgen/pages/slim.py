@@ -6,6 +6,7 @@ more than a shape or a text. Colours stay as they are (`var(--ink)`): the page's
 
 import re
 import xml.etree.ElementTree as ET
+from functools import lru_cache
 from html import escape
 from typing import Final
 
@@ -187,10 +188,29 @@ def _absolute(shape: ET.Element) -> str | None:
 
 
 def _moved(path: str, by: tuple[float, float]) -> str | None:
-    """A path moved; a small one goes on from its start, so that equal marks are equal text and pack well."""
+    """A path moved; None where it holds a step that isn't known."""
+    steps = _steps(path)
+    if steps is None:
+        return None
+    return "".join(
+        said
+        + ",".join(
+            n if a == "-" else _short(float(n) + by[int(a)]) for n, a in zip(numbers, axes, strict=True)
+        )
+        for said, numbers, axes in steps
+    )
+
+
+@lru_cache(maxsize=256)  # marks are few paths, each in very many places
+def _steps(path: str) -> tuple[tuple[str, tuple[str, ...], str], ...] | None:
+    """The steps of a path: its letter, numbers that move with it, and what each of them is.
+
+    A small path goes on from its start, so that equal marks are equal text and pack well: nothing of it moves
+    but the start.
+    """
     steps = _STEP.findall(path)
     small = sum(step.isalpha() for step in steps) <= _FEW_STEPS
-    out: list[str] = []
+    out: list[tuple[str, tuple[str, ...], str]] = []
     at = [0.0, 0.0]
     start = [0.0, 0.0]
     while steps:
@@ -198,20 +218,18 @@ def _moved(path: str, by: tuple[float, float]) -> str | None:
         axes = _COMMANDS.get(command)
         if axes is None or len(steps) < len(axes):
             return None
-        numbers = [steps.pop(0) for _ in axes]
+        numbers = tuple(steps.pop(0) for _ in axes)
         if any(number.isalpha() for number in numbers):
             return None
-        going_on = small and command in "LHVCA"
-        shift = [-at[0], -at[1]] if going_on else list(by)
-        out.append(
-            (command.lower() if going_on else command)
-            + ",".join(
-                n if a == "-" else _short(float(n) + shift[int(a)])
-                for n, a in zip(numbers, axes, strict=True)
+        if small and command in "LHVCA":
+            on = (
+                n if a == "-" else _short(float(n) - at[int(a)]) for n, a in zip(numbers, axes, strict=True)
             )
-        )
+            out.append((command.lower() + ",".join(on), (), ""))
+        else:
+            out.append((command, numbers, axes))
         _go(command, [float(n) for n in numbers], at, start)
-    return "".join(out)
+    return tuple(out)
 
 
 def _go(command: str, numbers: list[float], at: list[float], start: list[float]) -> None:
