@@ -288,7 +288,8 @@ def _day_kinds(reader: Reader, first: dt.date) -> pd.DataFrame:
             "tried": rows["tried"],
         }
     )
-    days = per_day.groupby("date").agg({"full": "any", "derivative": "any", "test": "any", "tried": "sum"})
+    by_day = per_day.groupby("date")
+    days = by_day[["full", "derivative", "test"]].any().assign(tried=by_day["tried"].sum())
     tests = {pd.Timestamp(d.date) for d in reader.facts.test_days or ()}
     test = days["test"] | days.index.isin(tests)
     days["kind"] = np.select(

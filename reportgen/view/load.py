@@ -52,7 +52,8 @@ def weekly(reader: Reader, weeks: tuple[WeekFact, ...]) -> Figure | Paragraph:
             "reading": [f"{text.day(d.date)}: test day" for d in reader.facts.test_days or ()],
         }
     )
-    sentence = (*_weekly_sentence(weeks), *_shaded(reader))
+    bands, strips = tapers(reader), chases(reader)
+    sentence = (*_weekly_sentence(weeks), *_shaded(bands, strips))
     return Figure(
         id="load-weeks",
         title="Load by week",
@@ -60,7 +61,7 @@ def weekly(reader: Reader, weeks: tuple[WeekFact, ...]) -> Figure | Paragraph:
         summary="A bar a week in three parts: classic lifts and their derivatives, squats and pulls, "
         f"everything else. Weeks without a session have a grey ground. {plain(sentence, reader.unit)}",
         chart="load_weeks",
-        data={"bars": bars, "gaps": gaps, "tests": tests, "tapers": tapers(reader), "chases": chases(reader)},
+        data={"bars": bars, "gaps": gaps, "tests": tests, "tapers": bands, "chases": strips},
         options={
             "unit": reader.unit,
             "first": weeks[0].start.isoformat(),
@@ -97,12 +98,12 @@ def _spans(rows: list[tuple[dt.date, dt.date, str]]) -> pd.DataFrame:
     return table.assign(**days).astype({"reading": "str"})
 
 
-def _shaded(reader: Reader) -> Phrase:
+def _shaded(bands: pd.DataFrame, strips: pd.DataFrame) -> Phrase:
     """What the bands and the strip mean, where there are any."""
     parts = []
-    if len(tapers(reader)):
+    if len(bands):
         parts.append("the bands are tapers")
-    if len(chases(reader)):
+    if len(strips):
         parts.append("the strip on top marks heavy days close together")
     return (f" {text.sentence(' and '.join(parts))}.",) if parts else ()
 
@@ -161,13 +162,9 @@ def _weekly_sentence(weeks: tuple[WeekFact, ...]) -> Phrase:
 def _months(reader: Reader, parts: pd.DataFrame) -> Table:
     by_month = reader.dossier.tables.days
     month = by_month["date"].dt.to_period("M").dt.start_time
-    sums = by_month.groupby(month).agg(
-        days=("date", "size"),
-        repetitions=("repetitions", "sum"),
-        classic=("tonnage_classic_kg", "sum"),
-        strength=("tonnage_strength_kg", "sum"),
-        total=("tonnage_kg", "sum"),
-    )
+    months = by_month.groupby(month)
+    summed = ["repetitions", "tonnage_classic_kg", "tonnage_strength_kg", "tonnage_kg"]
+    sums = months[summed].sum().assign(days=months.size())
     return Table(
         caption=f"Load by month ({text.count(len(parts), 'week')} with training)",
         head=("month", "training days", "repetitions", "classic lifts", "squats and pulls", "all"),
@@ -180,7 +177,7 @@ def _months(reader: Reader, parts: pd.DataFrame) -> Table:
                 load(round(s)),
                 load(round(t)),
             )
-            for m, d, r, c, s, t in sums.itertuples()
+            for m, r, c, s, t, d in sums.itertuples()
         ),
         folded=True,
         id="load-months",
@@ -240,7 +237,9 @@ def spread(reader: Reader) -> Figure | Paragraph:
         f"{heavy} of {text.count(total, 'counted repetition')}, {text.share(heavy / total)}, were at "
         f"{labels[-1]} of that lift's best of the year before.",
     )
-    wide = counts.pivot_table(index="start", columns="zone", values="count", aggfunc="sum", fill_value=0)
+    many = {
+        (month, zone): int(n) for month, zone, n in counts[["start", "zone", "count"]].itertuples(index=False)
+    }
     return Figure(
         id="load-spread",
         title="How heavy the repetitions were",
@@ -258,10 +257,10 @@ def spread(reader: Reader) -> Figure | Paragraph:
             head=("month", *labels),
             rows=tuple(
                 (
-                    words(text.month(as_day(pd.Timestamp(str(m))))),
-                    *(tally(int(row.get(label, 0))) for label in labels),
+                    words(text.month(as_day(month))),
+                    *(tally(many.get((month, label), 0)) for label in labels),
                 )
-                for m, row in wide.iterrows()
+                for month in counts["start"].drop_duplicates()
             ),
             folded=True,
             id="load-spread-table",

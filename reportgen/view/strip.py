@@ -83,18 +83,16 @@ def _strip(reader: Reader, goal_kg: float) -> pd.DataFrame:
     rows = sets.loc[heavy, ["lift", "date", "week", "load_kg", *MARKS.values()]].merge(lifts, on="lift")
     hits = pd.concat(
         [rows.assign(missed_there=n, times=rows[column]) for n, column in enumerate(MARKS.values())]
-    ).query("times > 0")
+    )
+    hits = hits.loc[hits["times"] > 0]
     if hits.empty:
         return pd.DataFrame(columns=["date", "part", "mark", "reading"])
     # More marks than a row can hold are drawn a week each, so that none is dropped.
     row = ["way", "missed_there"]
     hits["crowded"] = hits.groupby(row)["date"].transform("nunique") > ROW_MARKS
     hits["date"] = hits["date"].where(~hits["crowded"], hits["week"])
-    found = (
-        hits.groupby([*row, "date", "crowded"])
-        .agg(times=("times", "sum"), kg=("load_kg", "max"))
-        .reset_index()
-    )
+    dots = hits.groupby([*row, "date", "crowded"])
+    found = pd.DataFrame({"times": dots["times"].sum(), "kg": dots["load_kg"].max()}).reset_index()
     names, marks = [*parts], [*MARKS]
     found["reading"] = [
         f"{(text.week if crowded else text.day)(as_day(day))}: {PARTS[names[way]]}, {marks[missed]} "
