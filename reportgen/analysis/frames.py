@@ -75,7 +75,8 @@ def prepare(
 def _sessions(frame: pd.DataFrame) -> pd.Series:
     """Dense session numbers; an attempt joins the first session of its day."""
     trained = frame["kind"] == "training"
-    first = frame.loc[trained].groupby("date")["session"].min()
+    # In order of day and session, so the first row of a day is of its first session.
+    first = frame.loc[trained, ["date", "session"]].drop_duplicates("date").set_index("date")["session"]
     firsts = frame["date"].map(first).astype("str").where(frame["date"].isin(first.index), "")
     joined = frame["session"].where(trained, firsts)
     return frame.groupby([frame["date"], joined], sort=True).ngroup().astype("int64")

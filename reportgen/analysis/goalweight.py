@@ -25,27 +25,31 @@ def been(
     Returns:
         A fact for every logged lift of a part; for a part without one, its first lift with 0 times.
     """
+    known = set(sets["lift"])
+    heaviest = sets.loc[sets["made_reps"] > 0, ["lift", "load_kg"]].groupby("lift")["load_kg"].max().to_dict()
     found: list[GoalWeightFact] = []
     for goal_lift, goal_kg in targets.items():
         edge_kg = goal_kg - trade.value("edge_kg")
+        heavy = sets.loc[(sets["load_kg"] >= edge_kg) & (sets["tried"] > 0)]
+        missed = misses.loc[misses["load_kg"] >= edge_kg]
         for part in get_args(Part):
             lifts = trade.goal_weight[goal_lift][part]
-            logged = [lift for lift in lifts if (sets["lift"] == lift).any()]
-            found += [_one(part, lift, sets, misses, edge_kg) for lift in logged or lifts[:1]]
+            logged = [lift for lift in lifts if lift in known]
+            found += [_one(part, lift, heavy, missed, heaviest.get(lift)) for lift in logged or lifts[:1]]
     return tuple(found)
 
 
-def _one(part: Part, lift: str, sets: pd.DataFrame, misses: pd.DataFrame, edge_kg: float) -> GoalWeightFact:
-    mine = sets.loc[sets["lift"] == lift]
-    heavy = mine.loc[(mine["load_kg"] >= edge_kg) & (mine["tried"] > 0)]
-    made = mine.loc[mine["made_reps"] > 0, "load_kg"]
-    kinds = misses.loc[(misses["lift"] == lift) & (misses["load_kg"] >= edge_kg)]
+def _one(
+    part: Part, lift: str, heavy: pd.DataFrame, missed: pd.DataFrame, heaviest_kg: float | None
+) -> GoalWeightFact:
+    mine = heavy.loc[heavy["lift"] == lift]
+    kinds = missed.loc[missed["lift"] == lift].groupby("kind")["count"].sum()
     return GoalWeightFact(
         part=part,
         lift=lift,
-        times=int(heavy["tried"].sum()),
-        made=int(heavy["made_reps"].sum()),
-        misses={str(kind): int(n) for kind, n in kinds.groupby("kind")["count"].sum().items()},
-        heaviest_kg=float(made.max()) if len(made) else None,
-        last=day(heavy["date"].max()) if len(heavy) else None,
+        times=int(mine["tried"].sum()),
+        made=int(mine["made_reps"].sum()),
+        misses={str(kind): int(n) for kind, n in kinds.items()},
+        heaviest_kg=heaviest_kg,
+        last=day(mine["date"].max()) if len(mine) else None,
     )
