@@ -3,6 +3,7 @@
 import json
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -41,7 +42,7 @@ def drawings(monkeypatch: pytest.MonkeyPatch) -> list[float]:
 
     real, widths = vl_convert.vega_to_svg, list[float]()
 
-    def counted(chart: str, **more: object) -> str:
+    def counted(chart: str, **more: Any) -> str:
         widths.append(json.loads(chart)["width"])
         return str(real(chart, **more))
 

@@ -139,7 +139,8 @@ def test_training_that_goes_on_a_day_later_is_the_same_training() -> None:
 
 def test_one_light_session_three_days_before_is_rest_and_a_light_week_is_a_taper() -> None:
     plan = Plan(days=0, cut=0.5, weekdays=(0, 3, 4, 5, 6), noise=0.08)
-    once, week = [], []
+    once: list[Season] = []
+    week: list[Season] = []
     for seed in range(80):
         season = make(np.random.default_rng(seed), plan)
         for cuts, seasons in (({4: 0.8, 3: 0.45}, once), (dict.fromkeys(range(1, 8), 0.45), week)):

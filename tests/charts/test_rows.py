@@ -9,7 +9,7 @@ import pytest
 from reportgen.charts.rows import Rows, chart
 
 
-def datasets(found: alt.Chart | alt.LayerChart) -> dict[str, list[dict[str, object]]]:
+def datasets(found: alt.Chart | alt.LayerChart | alt.FacetChart) -> dict[str, list[dict[str, object]]]:
     sets: dict[str, list[dict[str, object]]] = found.to_dict()["datasets"]
     return sets
 
@@ -17,7 +17,7 @@ def datasets(found: alt.Chart | alt.LayerChart) -> dict[str, list[dict[str, obje
 def test_cells_are_plain_and_what_is_missing_is_null() -> None:
     frame = pd.DataFrame(
         {
-            "date": pd.to_datetime(["2026-03-02", None]),
+            "date": pd.Series(["2026-03-02", None]).astype("datetime64[s]"),
             "load": [60.5, float("nan")],
             "word": pd.Series(["made", None], dtype="str"),
             "whole": [1, 2],
