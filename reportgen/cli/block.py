@@ -82,6 +82,8 @@ def _as_text(cell: str) -> str:
 
 def _told(block: BlockFact, own: Plates) -> list[str]:
     """The weeks as aligned lines, then what to know."""
+    from reportgen.trade.claims import called
+
     lines = [block.reason] if block.reason else []
     for week in block.weeks:
         lines.append(f"\n{week.week}, {week.kind}, from {week.start.isoformat()}")
@@ -94,7 +96,7 @@ def _told(block: BlockFact, own: Plates) -> list[str]:
                     else f"{one.sets} x {one.reps}"
                 )
                 what = f"{one.lift}, {one.variant}" if one.variant else one.lift
-                lines.append(f"  {day:4}{what:44} {load:20} {one.serves or one.need.replace('_', ' ')}")
+                lines.append(f"  {day:4}{what:44} {load:20} {one.serves or called(one.need)}")
                 day = ""
     lines += ["", *(f"! {text}" for text in block.cautions), *block.notes]
     return lines

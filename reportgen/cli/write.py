@@ -129,18 +129,20 @@ def command(
 
     given = Given(**asked)
     chosen = run.lifters(folder)
-    _agree(given, len(chosen))
+    wanted = _only(chosen, only, only_from)
+    _agree(given, len(chosen if wanted is None else wanted))
     settings = _settings(folder, named=given.named)
     theme = given.theme or settings.theme or "plain"
     orders = _orders(given, chosen, settings.unit, theme, _secret(ask, passphrase_file))
     sealed = orders[0].passphrase is not None
-    orders, whole = _only(orders, only, only_from)
+    if wanted is not None:  # a page keeps the address that it has in the whole squad
+        orders = [order for order in orders if order.folder.resolve().name in wanted]
     with squad.writing():
         with terminal.progress(len(orders)) as step:
             outcomes = run.write_all(orders, jobs or run.cores(), lambda outcome: step(outcome.folder))
         if sealed and run.is_squad(folder):
             terminal.say("no index.html: it would name everyone in the open")
-        elif whole and run.is_squad(folder) and any(outcome.line for outcome in outcomes):
+        elif wanted is None and run.is_squad(folder) and any(outcome.line for outcome in outcomes):
             title = _title(folder, settings, named=given.named)
             index = squad.write_index(settings, title, outcomes, given.out, theme, given.edition)
             click.echo(f"{index}: the squad's index")
@@ -194,24 +196,23 @@ def _settings(folder: Path, *, named: bool) -> Squad:
     return settings if named else replace(settings, coach="")
 
 
-def _only(orders: list[Order], only: tuple[str, ...], file: TextIO | None) -> tuple[list[Order], bool]:
-    """The orders asked for, and whether they are all; a page keeps the address it has in the whole squad."""
+def _only(chosen: tuple[Path, ...], only: tuple[str, ...], file: TextIO | None) -> frozenset[str] | None:
+    """The names of the folders that were asked for; None = all of them."""
     from reportgen.cli import terminal
     from reportgen.model.letters import shown
 
     if not only and file is None:
-        return orders, True
+        return None
     try:
         listed = [line.strip() for line in file] if file is not None else []
     except (OSError, UnicodeDecodeError) as error:
         raise terminal.usage(
             "the file of --only-from can't be read: expected a folder's name a line"
         ) from error
-    wanted = {*only, *(line for line in listed if line)}
-    known = {order.folder.resolve().name: order for order in orders}
-    for name in sorted(wanted - known.keys()):
+    wanted = frozenset({*only, *(line for line in listed if line)})
+    for name in sorted(wanted - {lifter.resolve().name for lifter in chosen}):
         raise terminal.usage(f"'{shown(name)}' is no lifter of this folder")
-    return [order for name, order in known.items() if name in wanted], False
+    return wanted
 
 
 def _agree(given: Given, lifters: int) -> None:
@@ -225,7 +226,9 @@ def _agree(given: Given, lifters: int) -> None:
     if given.start and given.end and given.start > given.end:
         raise terminal.usage(f"--from {given.start} lies after --until {given.end}")
     if isinstance(given.since, Path) and lifters > 1:
-        raise terminal.usage("--since FILE compares one lifter; name one lifter's folder, or give a date")
+        raise terminal.usage(
+            "--since FILE compares one lifter; name its folder, choose one with --only, or give a date"
+        )
     if isinstance(given.since, Path) and given.share:
         raise terminal.usage(
             "--since FILE can't go with --share: that file tells what is left out; give a date"

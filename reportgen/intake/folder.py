@@ -15,7 +15,7 @@ from reportgen.intake.columns import sheet
 from reportgen.intake.kinds import KINDS, Kind
 from reportgen.intake.messages import Said, close, sentence
 from reportgen.intake.notes import note
-from reportgen.intake.odd import mark_days, mark_first, mark_jumps, mark_same, review_day
+from reportgen.intake.odd import mark_days, mark_findings, mark_first, mark_jumps, mark_same, review_day
 from reportgen.intake.read import content, refused
 from reportgen.intake.sets import sets
 from reportgen.intake.sheet import Sheet, blank
@@ -105,6 +105,8 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
     mark_jumps([readings[name] for name in ("training", "attempts") if name in readings], who.bests)
     if "training" in readings:
         mark_first(readings["training"])
+    if "decisions" in readings:
+        mark_findings(readings["decisions"])
     for name, reading in readings.items():
         mark_same(reading)
         if day is not None and name in _HAVE_DAYS:

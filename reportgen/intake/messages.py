@@ -38,6 +38,7 @@ class Said(StrEnum):
     ALONE = "{found} comes {days} days after the day before it ({day}); it does not set the review day"
     EARLY = "{found} comes {days} days before the day after it ({day}); the weeks between count as empty"
     SAME = "the same row stands on line {other}"
+    NO_FINDING = "{found} is no finding that is known; the row is kept, and nothing is said of it"
     MORE = "{count} more rows like this from here on"
     # headings and files
     NO_HEADINGS = "{file} has no headings, expected {want}"
@@ -133,6 +134,7 @@ class Want(StrEnum):
     BY_THEN = "a day up to {day}"
     NEAR_DAY = "a day within {days} days of the one before"
     NEAR_FIRST = "a day within {days} days of the one after"
+    FINDING = "the id or the name of a finding, as a dossier lists them"
     ONCE = "each row once"
     ONCE_HEADING = "each column once"
     SAME_AGAIN = "as in the rows above"

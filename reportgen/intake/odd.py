@@ -9,11 +9,12 @@ import pandas as pd
 
 from reportgen.intake.bounds import MOST_ODD
 from reportgen.intake.kinds import LOADS
-from reportgen.intake.messages import Said, Want
+from reportgen.intake.messages import LONGEST_FOUND, Said, Want
 from reportgen.intake.sheet import Column, Sheet
 from reportgen.intake.tables import Reading
 from reportgen.model.lifter import PriorBest
 from reportgen.trade import load
+from reportgen.trade.claims import claims, finding_near
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,6 +81,17 @@ def mark_first(reading: Reading) -> None:
     holes = {"days": (_day(every[1]) - _day(every[0])).days, "day": _day(every[1]).isoformat()}
     want, column = Want.NEAR_FIRST.format(days=int(most)), reading.sheet.column("date")
     reading.sheet.odd(Said.EARLY, rows, column, [want] * len(rows), [holes] * len(rows))
+
+
+def mark_findings(reading: Reading) -> None:
+    """Report decisions about findings that are not known: a slip, or a finding of another version."""
+    found = reading.table["finding"]
+    rows = reading.rows[~found.isin(claims().findings).to_numpy()]
+    column = reading.sheet.column("finding")
+    near = [
+        {"near": finding_near(column.words[column.codes[row]][:LONGEST_FOUND])} for row in rows[:MOST_ODD]
+    ]
+    reading.sheet.odd(Said.NO_FINDING, rows, column, [Want.FINDING] * len(near), near)
 
 
 def mark_same(reading: Reading) -> None:

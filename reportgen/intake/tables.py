@@ -26,6 +26,7 @@ from reportgen.intake.sheet import Codes, Sheet
 from reportgen.model import tables as model
 from reportgen.model.lifter import Unit
 from reportgen.trade import load
+from reportgen.trade.claims import finding_named
 
 Values = Mapping[str, object]
 
@@ -173,11 +174,17 @@ def _away(sheet: Sheet, manner: Manner) -> Values:
 def _decisions(sheet: Sheet, manner: Manner) -> Values:
     return {
         "date": dates(sheet, "date", manner.date_format),
-        "finding": texts(sheet, "finding", needed=True),
+        "finding": _finding(sheet),
         "verdict": _word(sheet, "verdict", "verdict", needed=True),
         "why": texts(sheet, "why"),
         "check": dates(sheet, "check", manner.date_format, needed=False),
     }
+
+
+def _finding(sheet: Sheet) -> Parsed[str]:
+    """Findings by id; a name that is not known stays as it is, since it may be of another version."""
+    written = texts(sheet, "finding", needed=True)
+    return Parsed([finding_named(word) or word for word in written.values], written.codes)
 
 
 def _word(sheet: Sheet, name: str, kind: str, *, needed: bool = False) -> Parsed[str]:

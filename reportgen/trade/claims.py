@@ -6,6 +6,7 @@ from functools import cache
 from pathlib import Path
 
 from reportgen.trade.rows import Table, TradeError, keyed, rows, table, toml
+from reportgen.trade.words import fold, nearest
 
 FILE = "claims.toml"
 AREAS = ("positions", "skill", "programming", "strength")
@@ -17,6 +18,7 @@ class Claim:
 
     id: str
     area: str
+    called: str
     claim: str
     settle: str
     rests: tuple[str, ...]
@@ -86,6 +88,27 @@ def claims() -> Claims:
         conflicts=rows(Conflict, data, FILE, "conflict"),
         **{name: _words(data, name) for name in _WORDS},
     )
+
+
+def called(id_: str) -> str:
+    """What a finding is called where it is only named; its id as words where it is not of this version."""
+    known = claims().findings.get(id_)
+    return known.called if known else id_.replace("_", " ").strip()
+
+
+def finding_named(word: str) -> str | None:
+    """The id of the finding that is written so, by id or by name, or None where none is."""
+    return _named().get(fold(word))
+
+
+def finding_near(word: str) -> str | None:
+    """The id of the finding that an unknown word may have meant, or None."""
+    return nearest(_named(), word)
+
+
+@cache
+def _named() -> dict[str, str]:
+    return {fold(name): one.id for one in claims().findings.values() for name in (one.id, one.called)}
 
 
 _WORDS = (

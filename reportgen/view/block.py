@@ -5,6 +5,7 @@ from typing import Final
 import pandas as pd
 
 from reportgen.model.proposal import BlockFact, BlockSet, BlockWeek, PlannedDone
+from reportgen.trade.claims import called
 from reportgen.trade.schema import Trade
 from reportgen.view import text
 from reportgen.view.needs import finding_id, label, worded
@@ -102,7 +103,7 @@ def _doses(reader: Reader, block: BlockFact) -> Table:
 
     def finding(id_: str) -> Cell:
         if id_ not in needs:
-            return words(_need(id_))
+            return words(called(id_))
         claim = label(worded(needs[id_].claim_parts, needs[id_].claim), (": ", "; ", ". "))
         return Cell(claim, link=f"#{finding_id(id_)}")
 
@@ -120,10 +121,6 @@ def _doses(reader: Reader, block: BlockFact) -> Table:
         ),
         id="block-flexibility",
     )
-
-
-def _need(id_: str) -> str:
-    return id_.replace("_", " ")
 
 
 def _set(line: BlockSet) -> Phrase:
@@ -144,7 +141,7 @@ def _served(block: BlockFact) -> dict[str, tuple[str, str]]:
     for week in block.weeks:
         for session in week.sessions:
             for line in session.sets:
-                what = line.serves or _need(line.need)
+                what = line.serves or called(line.need)
                 served.setdefault(what, (_LETTERS[min(len(served), len(_LETTERS) - 1)], line.need))
     return served
 
@@ -157,7 +154,7 @@ def _week_table(block: BlockFact) -> Table:
         for place, session in enumerate(week.sessions):
             done: Phrase = ()
             for nth, line in enumerate(session.sets):
-                letter, _ = served[line.serves or _need(line.need)]
+                letter, _ = served[line.serves or called(line.need)]
                 done += (*((";\n",) if nth else ()), *_set(line), f"\N{NO-BREAK SPACE}({letter})")
             rows.append(
                 (

@@ -1,10 +1,10 @@
 """What changed since a day, or since an earlier dossier: then, now, and whether it is more than scatter."""
 
-import re
 from collections.abc import Callable
 from typing import Final
 
 from reportgen.model.changes import Changes, LoadChange, PositionChange
+from reportgen.trade.claims import called
 from reportgen.view import text
 from reportgen.view.page import Block, Cell, Paragraph, Phrase, Points, Section, Table, Weight
 from reportgen.view.reader import Reader, load, said, words
@@ -160,18 +160,13 @@ def _loads(reader: Reader, moved: list[LoadChange]) -> Table:
     )
 
 
-def plain_name(id_: str) -> str:
-    """A rule's id as words."""
-    return re.sub(r"[_:]+", " ", id_).strip()
-
-
 def _needs(changes: Changes) -> tuple[Block, ...]:
     """Findings that came, stayed and went, by name: what they say stands in the list of findings."""
     needs = changes.needs
     if needs is None:
         return ()
     points: list[Phrase] = [
-        (f"{lead}: {text.listing(plain_name(id_) for id_ in ids)}.",)
+        (f"{lead}: {text.listing(called(id_) for id_ in ids)}.",)
         for lead, ids in (
             ("Findings that are new", needs.came),
             ("Findings that are still there", needs.stayed),

@@ -3,6 +3,7 @@
 from typing import Final
 
 from reportgen.model.findings import Evidence, Need, NotTested, SaidDone, Worded
+from reportgen.trade.claims import called
 from reportgen.view import text
 from reportgen.view.page import Block, Finding, Paragraph, Phrase, Points, Section, Table, Weight
 from reportgen.view.reader import Reader, said, words
@@ -62,6 +63,8 @@ def section(reader: Reader, known: frozenset[str]) -> Section | None:
     if open_:
         blocks.append(Paragraph(text=("Not tested, and so not ruled out:",)))
         blocks.append(Points(items=tuple(untested(n) for n in open_)))
+    if needs:
+        blocks.append(_answering(needs))
     if reader.facts.said_and_done:
         blocks.append(said_table(reader.facts.said_and_done))
     lead: Phrase = (
@@ -69,6 +72,13 @@ def section(reader: Reader, known: frozenset[str]) -> Section | None:
         "stake. Open a finding to see the rows it rests on.",
     )
     return Section(id="needs", title="What holds the goal back", lead=lead, blocks=tuple(blocks))
+
+
+def _answering(needs: tuple[Need, ...]) -> Paragraph:
+    """How the coach answers the findings, and the names by which decisions.csv knows them."""
+    ids = "; ".join(f"{need.rank} {need.id}" for need in needs)
+    answer = f"To keep, change or drop a finding, name it in decisions.csv ({ids})"
+    return Paragraph(text=(f"{answer}; the next dossier says what came of it.",))
 
 
 def nothing(reader: Reader) -> Paragraph:
@@ -115,7 +125,7 @@ def said_table(rows: tuple[SaidDone, ...]) -> Table:
         rows=tuple(
             (
                 words(row.date),
-                words(row.finding.replace("_", " ")),
+                words(called(row.finding)),
                 words(row.verdict),
                 words(row.why),
                 said(worded(row.parts, row.text)),

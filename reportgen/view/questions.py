@@ -6,6 +6,7 @@ from typing import Final
 
 from reportgen.analysis.pain import heavy_singles_allowed
 from reportgen.model.findings import CheckpointFact, SaidDone
+from reportgen.trade.claims import called
 from reportgen.view import text
 from reportgen.view.needs import first_sentence, question, untested, worded
 from reportgen.view.page import Block, Paragraph, Phrase, Points, Section, Weight
@@ -63,7 +64,7 @@ def _decisions(reader: Reader) -> list[Phrase]:
     ]
     return [
         (
-            f"{text.sentence(row.finding.replace('_', ' '))}: {row.verdict} on {text.day(row.date)}"
+            f"{text.sentence(called(row.finding))}: {row.verdict} on {text.day(row.date)}"
             + (f" ({row.why})" if row.why else "")
             + f", to look at again by {text.day(row.check or row.date)}, and still listed"
             + (f" as number {row.rank}" if row.rank is not None else "")

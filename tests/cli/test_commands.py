@@ -255,6 +255,18 @@ def test_what_changed_since_a_day_and_since_an_earlier_dossier_is_in_the_facts(t
     assert (found[0]["bests"][0]["before_kg"], found[0]["bests"][0]["now_kg"]) == (50.0, 54.0)
 
 
+def test_one_lifter_of_a_squad_is_compared_with_an_earlier_dossier(tmp_path: Path) -> None:
+    for name in ("a", "b"):
+        lay(tmp_path / "squad" / name)
+    run("write", tmp_path / "squad", "--out", tmp_path / "old")
+    asked = ("write", tmp_path / "squad", "--out", tmp_path / "new", "--since", tmp_path / "old" / "a.html")
+    every = run(*asked)
+    assert every.exit_code == 2
+    assert "choose one with --only" in every.stderr
+    assert run(*asked, "--only", "a").exit_code == 0
+    assert [page.name for page in (tmp_path / "new").iterdir()] == ["a.html"]
+
+
 def test_a_page_without_facts_can_not_be_compared_with(tmp_path: Path) -> None:
     folder = lay(tmp_path / "runa")
     (tmp_path / "some.html").write_text("<p>hello", encoding="utf-8")

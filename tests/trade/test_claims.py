@@ -6,7 +6,7 @@ from string import Formatter
 import pytest
 
 from reportgen import trade
-from reportgen.trade.claims import Claim, claims
+from reportgen.trade.claims import Claim, called, claims, finding_named, finding_near
 from reportgen.trade.places import loading, places
 
 FINDINGS = list(claims().findings.values())
@@ -69,6 +69,23 @@ def test_a_conflict_is_between_signs_that_exist(conflict: object) -> None:
 
 def test_every_short_indicator_has_a_finding() -> None:
     assert {f"{name}_short" for name in NAMES["short"]} <= set(claims().findings)
+
+
+def test_a_finding_is_found_by_its_id_and_by_its_name_however_written() -> None:
+    for one in FINDINGS:
+        for word in (one.id, one.id.replace("_", " ").upper(), one.called, f" {one.called.capitalize()}"):
+            assert finding_named(word) == one.id
+    assert finding_named("wind") is None
+    assert (finding_near("upkeep_stoped"), finding_near("wind")) == ("upkeep_stopped", None)
+
+
+def test_a_name_of_a_finding_goes_into_a_list() -> None:
+    assert all(re.fullmatch(r"[a-z][a-z ]+", one.called) for one in FINDINGS)
+    assert len({one.called for one in FINDINGS}) == len(FINDINGS)
+
+
+def test_a_finding_of_another_version_is_called_by_its_id_in_words() -> None:
+    assert called("grip_gone") == "grip gone"
 
 
 def sentences() -> list[str]:

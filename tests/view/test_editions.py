@@ -171,8 +171,8 @@ def test_positions_without_a_clear_change_are_only_counted() -> None:
 
 def test_needs_that_came_stayed_and_went_and_the_plan_are_told() -> None:
     text = words(part(page("review", changes=CHANGES), "changed"))
-    assert "Findings that are new: position not reached." in text
-    assert "Findings that are gone: back squat short." in text
+    assert "Findings that are new: missing range of motion." in text
+    assert "Findings that are gone: short back squat." in text
     assert "Of 12 planned sessions 11 were kept." in text
 
 
