@@ -46,10 +46,11 @@ def weekly(reader: Reader, weeks: tuple[WeekFact, ...]) -> Figure | Paragraph:
     bars = _stacked(reader, parts)
     empty = pd.DataFrame(exposure.gaps(weeks), columns=["start", "end", "ground", "reading"])
     gaps = empty.astype({"start": "datetime64[s]", "end": "datetime64[s]"})
+    days_ = sorted({d.date for d in reader.facts.test_days or ()})
     tests = pd.DataFrame(
         {
-            "date": pd.to_datetime([d.date for d in reader.facts.test_days or ()]).astype("datetime64[s]"),
-            "reading": [f"{text.day(d.date)}: test day" for d in reader.facts.test_days or ()],
+            "date": pd.to_datetime(days_).astype("datetime64[s]"),
+            "reading": [f"{text.day(day)}: test day" for day in days_],
         }
     )
     bands, strips = tapers(reader), chases(reader)

@@ -79,7 +79,7 @@ def _singles(heavy: TriedFact | None) -> Phrase:
 
 
 def _tests(held: SeasonFact) -> Phrase:
-    return NONE if held.test_days is None else (str(len(held.test_days)),)
+    return NONE if held.test_days is None else (str(len({one.date for one in held.test_days})),)
 
 
 def _total(held: SeasonFact) -> Phrase:

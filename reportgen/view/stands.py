@@ -105,18 +105,16 @@ def _attempts(reader: Reader) -> pd.DataFrame:
 
 
 def _tests(reader: Reader) -> pd.DataFrame:
-    """One mark a test day, given or found."""
-    days = reader.facts.test_days or ()
-    return pd.DataFrame(
-        {
-            "date": pd.to_datetime([d.date for d in days]).astype("datetime64[s]"),
-            "reading": [
-                f"{text.day(d.date)}: {d.event or _kind(d.kind)}, {d.made} of {d.tried} made"
-                + (f", best {reader.say(d.best_kg)}" if d.best_kg is not None else "")
-                for d in days
-            ],
-        }
-    )
+    """One mark a test day, given or found, whatever the number of lifts that were tested on it."""
+    readings: dict[dt.date, str] = {}
+    lifts = {d.lift for d in reader.facts.test_days or ()}
+    for d in reader.facts.test_days or ():
+        said = f"{d.made} of {d.tried} made" + (f", best {reader.say(d.best_kg)}" if d.best_kg else "")
+        before = readings.get(d.date, f"{text.day(d.date)}: {d.event or _kind(d.kind)}")
+        mark = "; " if d.date in readings else ", "
+        readings[d.date] = f"{before}{mark}{d.lift} {said}" if len(lifts) > 1 else f"{before}{mark}{said}"
+    days = pd.to_datetime(list(readings)).astype("datetime64[s]")
+    return pd.DataFrame({"date": days, "reading": list(readings.values())})
 
 
 def _kind(kind: str) -> str:

@@ -240,3 +240,20 @@ def test_a_falling_share_of_the_squat_is_not_said_to_be_a_loss() -> None:
         if isinstance(b, Figure) and b.id == "expressed"
     )  # fmt: skip
     assert "A month whose squat was not taken to a limit reads too high" in plain(figure.sentence, "kg")
+
+
+def test_a_day_on_which_both_lifts_were_tested_is_one_test_day() -> None:
+    made = sample.full()
+    tests = made.facts.test_days
+    assert tests is not None
+    both = told(
+        made, test_days=(*tests, *(replace(one, lift="clean and jerk", best_kg=75.0) for one in tests))
+    )
+    figures = {b.id: b for s in page(both).sections for b in s.blocks if isinstance(b, Figure)}
+    for name in ("running-best", "load-weeks"):
+        assert len(figures[name].data["tests"]) == len(tests)
+    assert f"{len(tests)} test days are marked" in figures["running-best"].summary
+    read = list(figures["running-best"].data["tests"]["reading"])
+    assert read[0].endswith(
+        ": test evening, snatch 2 of 3 made, best 57 kg; clean and jerk 2 of 3 made, best 75 kg"
+    )
