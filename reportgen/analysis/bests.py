@@ -1,7 +1,7 @@
 """What the lifter can do: bests of one to ten, the current single, the stale one, the running best."""
 
 import datetime as dt
-from typing import Any
+from typing import Any, Final
 
 import pandas as pd
 
@@ -9,6 +9,9 @@ from reportgen.analysis.frames import each
 from reportgen.model.facts import BestFact, CurrentFact, RepMaxFact
 from reportgen.model.lifter import PriorBest
 from reportgen.trade.schema import Trade
+
+#: The file of a best from before the log.
+PRIOR_FILE: Final = "lifter.toml"
 
 
 def day(stamp: Any) -> dt.date:
@@ -43,7 +46,7 @@ def scoring(sets: pd.DataFrame, bests: tuple[PriorBest, ...], as_of: pd.Timestam
                 "date": pd.to_datetime([b.date for b in prior]).astype(sets["date"].dtype),
                 "kind": [b.where for b in prior],
                 "parts": 1,
-                "file": "lifter.toml",
+                "file": PRIOR_FILE,
                 "line": 0,
             }
         )

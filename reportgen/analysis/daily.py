@@ -7,6 +7,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from reportgen.analysis.baseline import WEEK, Array, Mask
+from reportgen.analysis.block.plan import MARK
 from reportgen.analysis.exposure import is_full
 from reportgen.analysis.frames import to_days
 from reportgen.trade.schema import Trade
@@ -27,6 +28,7 @@ class Daily:
         top_share: Highest share of a goal lift, NaN without one.
         full: Sessions with a goal lift from the floor.
         away: Inside a span of away.csv.
+        proposed: In a week for which plan.csv holds a proposal of ours.
     """
 
     first: int
@@ -37,6 +39,7 @@ class Daily:
     top_share: Array
     full: Array
     away: Mask
+    proposed: Mask
 
     @property
     def known(self) -> Mask:
@@ -52,7 +55,12 @@ class Daily:
 
 
 def spread(
-    days: pd.DataFrame, sets: pd.DataFrame, away: pd.DataFrame, lifts: tuple[str, ...], trade: Trade
+    days: pd.DataFrame,
+    sets: pd.DataFrame,
+    away: pd.DataFrame,
+    plan: pd.DataFrame,
+    lifts: tuple[str, ...],
+    trade: Trade,
 ) -> Daily | None:
     """Lay the training days out on every day of the log.
 
@@ -60,6 +68,7 @@ def spread(
         days: One row a training day (`frames.by_day`).
         sets: Prepared sets, for the sessions with the full lift.
         away: Table of away.csv.
+        plan: Table of plan.csv.
         lifts: The goal's lifts.
         trade: How far back a taper looks.
 
@@ -90,7 +99,18 @@ def spread(
         top_share=laid("top_share_goal", np.nan),
         full=full,
         away=_away(away, first, size),
+        proposed=_proposed(plan, first, size),
     )
+
+
+def _proposed(plan: pd.DataFrame, first: int, size: int) -> Mask:
+    """Days of the weeks that one of our proposals laid out, as it was written or changed by the coach."""
+    dates = plan.loc[plan["remark"].str.startswith(MARK), "date"]
+    mondays = np.unique(to_days(dates - pd.to_timedelta(dates.dt.day_of_week, unit="D")))
+    found = np.zeros(size, dtype=bool)
+    week = (mondays[:, None] + np.arange(WEEK) - first).ravel()
+    found[week[(week >= 0) & (week < size)]] = True
+    return found
 
 
 def _away(away: pd.DataFrame, first: int, size: int) -> Mask:

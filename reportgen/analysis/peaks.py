@@ -50,7 +50,7 @@ def read(
         See `testdays.find`, `tapers.attach`, `chases.find`, `trend.fit`, `season.sum_up`.
     """
     lifts = lifts_of(goal)
-    each_day = daily.spread(days, sets, records.away, lifts, trade)
+    each_day = daily.spread(days, sets, records.away, records.plan, lifts, trade)
     tests = testdays.find(sets, scored, lifts=lifts, weeks_current=records.lifter.weeks_current, trade=trade)
     tests = tapers.attach(tests, each_day, scored, trade) if tests is not None else None
     given = season.Given(

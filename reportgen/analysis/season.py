@@ -81,7 +81,7 @@ def sum_up(
 def _season(given: Given, label: str, start: dt.date, end: dt.date, trade: Trade) -> SeasonFact:
     sets = _inside(given.sets, start, end)
     tests = given.tests
-    attempts = sets.loc[(sets["kind"] != "training") & (sets["attempt"] > 0)]
+    attempts = _events(sets.loc[sets["kind"] != "training"], trade)
     openers = attempts.loc[(attempts["attempt"] == 1) & (attempts["tried"] > 0)]
     mine = sets.loc[sets["lift"].isin(given.lifts)]
     heavy = heavy_singles(sets, given.lifts, trade)
@@ -95,10 +95,28 @@ def _season(given: Given, label: str, start: dt.date, end: dt.date, trade: Trade
         attendance=_attendance(given, start, end),
         heavy_singles=_tried(heavy, trade) if mine["reference_kg"].notna().any() else None,
         openers=_tried(openers, trade),
-        contests=tuple(
-            _contest(rows, given, trade) for _, rows in attempts.groupby(["date", "kind", "event"], sort=True)
-        ),
+        contests=tuple(_contest(rows, given, trade) for _, rows in attempts.groupby("meet", sort=True)),
     )
+
+
+def _events(attempts: pd.DataFrame, trade: Trade) -> pd.DataFrame:
+    """Attempts numbered as they were taken, each with the number of its contest or test (`meet`, by date).
+
+    Days of one name and kind that lie next to one another are one event: a lift on each day. Where the file
+    gives no numbers, the order of its rows is that of the attempts.
+    """
+    rows = attempts.sort_values(["kind", "event", "date", "lift", "attempt", "line"], kind="stable")
+    lift = [rows[name] for name in ("kind", "event", "date", "lift")]
+    place = rows.groupby(lift, sort=False).cumcount() + 1
+    rows = rows.assign(attempt=rows["attempt"].where(rows["attempt"] > 0, place))
+    day = to_days(rows["date"])
+    same = (rows[["kind", "event"]] == rows[["kind", "event"]].shift()).all(axis=1).to_numpy()
+    named = (rows["event"] != "").to_numpy()
+    apart = np.diff(day, prepend=day[:1]) > np.where(named, trade.value("event_days_apart"), 0)
+    first = np.where(~same | apart, day, -1)
+    start = pd.Series(first).where(first >= 0).ffill().to_numpy()
+    order = pd.DataFrame({"start": start, "kind": rows["kind"].array, "event": rows["event"].array})
+    return rows.assign(meet=order.groupby(["start", "kind", "event"], sort=True).ngroup().array)
 
 
 def _inside(table: pd.DataFrame, start: dt.date, end: dt.date) -> pd.DataFrame:
@@ -191,8 +209,8 @@ def _tried(rows: pd.DataFrame, trade: Trade) -> TriedFact:
 def _contest(rows: pd.DataFrame, given: Given, trade: Trade) -> ContestFact:
     """One contest or test day: best of each lift, total, Sinclair total."""
     kind: Literal["contest", "test"] = rows["kind"].iloc[0]
-    day = date_of(int(to_days(rows["date"])[0]))
-    ordered = rows.sort_values(["attempt", "line"], kind="stable")
+    day = date_of(int(to_days(rows["date"]).min()))
+    ordered = rows.sort_values(["date", "attempt", "line"], kind="stable")
     lifts = [lift for lift in PAIR if (rows["lift"] == lift).any()]
     lifts += sorted(set(rows["lift"]) - set(PAIR))
     tries = {lift: _tries(ordered.loc[ordered["lift"] == lift]) for lift in lifts}

@@ -8,8 +8,10 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final
 
+import numpy as np
 import pandas as pd
 
+from reportgen.analysis.block.plan import MARK
 from reportgen.model.facts import Facts
 from reportgen.model.problems import FileLedger
 from reportgen.model.records import Records
@@ -85,7 +87,7 @@ def _without_words(records: Records) -> Records:
     return replace(
         records,
         sets=_plain_sets(records.sets),
-        plan=_plain_sets(records.plan),
+        plan=_plain_plan(records.plan),
         screening=_blank(records.screening, "remark", "conditions"),
         technique=_blank(records.technique, "remark", "clip"),
         pain=_blank(records.pain, "remark"),
@@ -99,6 +101,12 @@ def _plain_sets(sets: pd.DataFrame) -> pd.DataFrame:
     labels = sets.groupby("date")["session"].rank(method="dense").astype("int64").astype("str")
     own = {name: sets[name].where(sets[name].isin(PLAIN), "own words") for name in ("variant", "aid")}
     return _blank(sets.assign(session=labels, **own), "remark", "event")
+
+
+def _plain_plan(plan: pd.DataFrame) -> pd.DataFrame:
+    """The plan without words; that it is a proposal of ours stays known."""
+    ours = plan["remark"].str.startswith(MARK)
+    return _plain_sets(plan).assign(remark=np.where(ours, MARK, "")).astype({"remark": "str"})
 
 
 def _blank(table: pd.DataFrame, *columns: str) -> pd.DataFrame:

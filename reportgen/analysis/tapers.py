@@ -1,5 +1,6 @@
 """The taper before each test day, found from the log; what it cost and what it gave."""
 
+import datetime as dt
 import math
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -11,12 +12,9 @@ from reportgen.analysis import onset
 from reportgen.analysis.baseline import WEEK, Array, Mask
 from reportgen.analysis.daily import Daily, Days, cost
 from reportgen.analysis.frames import to_days
-from reportgen.analysis.testdays import date_of, number_of
+from reportgen.analysis.testdays import NOT_ENOUGH, date_of, number_of
 from reportgen.model.peaks import TaperFact, TestDayFact
 from reportgen.trade.schema import Trade
-
-#: Why a test day has no taper reading at all.
-NOT_ENOUGH = "not enough log before"
 
 NONE = TaperFact(start=None, days=None, volume_cut=None, load_change=None, reading="none")
 
@@ -102,6 +100,8 @@ def _taper(case: int, windows: _Windows, found: onset.Onset, daily: Daily, trade
 
     expected = onset.expected_on(found.base.expected_kg[case : case + 1], stands_for)[0]
     first = onset.TAIL - days
+    # Attempts of another test day are no training loads.
+    tops = np.where(windows.usable[case], daily.top_share[windows.index[case]], np.nan)
     weeks = []
     for start in range(first, onset.TAIL, WEEK):
         part = inside & (np.arange(onset.TAIL) >= start) & (np.arange(onset.TAIL) < start + WEEK)
@@ -110,7 +110,7 @@ def _taper(case: int, windows: _Windows, found: onset.Onset, daily: Daily, trade
         start=date_of(int(windows.days[case]) - days),
         days=days,
         volume_cut=float(found.cut[case]),
-        load_change=_load_change(daily.top_share[base], daily.top_share[tail][first:]),
+        load_change=_load_change(tops[: onset.BASE], tops[onset.BASE + first :]),
         reading=reading(days, trade),
         shape="ramp" if found.ramp[case] else "step",
         volume_cut_classic=cut(daily.classic_kg),
@@ -152,10 +152,10 @@ def _costed(
     """A taper that was drawn out, with why and what it cost."""
     if taper.start is None:
         return taper
-    # The day moved on: an earlier test lies inside, and the load stayed down from before it. A contest
-    # in between is its own peak.
-    moved = any(one.kind != "contest" and taper.start < one.date < test.date for one in tests)
     end = number_of(test.date)
+    if _proposed(daily, number_of(taper.start), end, trade):
+        return taper
+    moved = _moved_on(taper.start, test, tests, trade)
     below, lost = cost(daily, number_of(taper.start), end, trade)
     # A block that asks for somewhat less than the weeks before it, with a taper at its end, reads as long
     # from its first day on; drawn out is only what keeps the work well down for as many weeks.
@@ -170,6 +170,25 @@ def _costed(
         full_lost=lost,
         best_since_kg=best_since(scored, test.lift, end),
     )
+
+
+def _moved_on(start: dt.date, test: TestDayFact, tests: tuple[TestDayFact, ...], trade: Trade) -> bool:
+    """Whether an earlier test lies inside, and so the load stayed down from before it.
+
+    A contest in between is its own peak; a test over two days, a lift on each, is one.
+    """
+    apart = trade.value("test_days_together")
+    return any(
+        one.kind != "contest" and start < one.date and (test.date - one.date).days > apart for one in tests
+    )
+
+
+def _proposed(daily: Daily, start: int, end: int, trade: Trade) -> bool:
+    """Whether most of the days trained from `start` to before `end` lie in weeks that we laid out."""
+    inside = slice(start - daily.first, end - daily.first)
+    trained = daily.kg[inside] > 0
+    ours = float((trained & daily.proposed[inside]).sum())
+    return ours > trade.value("taper_proposed_share") * float(trained.sum())
 
 
 def best_since(scored: pd.DataFrame, lift: str, day: int) -> float | None:

@@ -7,11 +7,14 @@ import numpy as np
 import pandas as pd
 
 from reportgen.analysis.baseline import Array, Mask
+from reportgen.analysis.bests import PRIOR_FILE
 from reportgen.analysis.daily import Days
 from reportgen.analysis.frames import to_days
 from reportgen.model.peaks import TestDayFact
 from reportgen.trade.schema import Trade
 
+#: Why a test day has no taper, or no gain.
+NOT_ENOUGH = "not enough log before"
 #: Loads closer than this are the same load: pounds are converted.
 _SAME_KG = 1e-6
 _EPOCH = dt.date(1970, 1, 1).toordinal()
@@ -118,6 +121,7 @@ def _fact(rows: pd.DataFrame, scored: pd.DataFrame, lift: str, trade: Trade) -> 
     made = rows.loc[rows["counts"] & (rows["made_reps"] > 0), "load_kg"]
     best = float(made.max()) if len(made) else None
     before = scored.loc[scored["date"] < stamp]
+    known = _is_known(before, stamp, trade)
     contest = (before["kind"] == "contest").to_numpy()
     previous = _top(before, np.ones(len(before), dtype=bool))
     gain = best - previous if best is not None and previous is not None else None
@@ -135,11 +139,22 @@ def _fact(rows: pd.DataFrame, scored: pd.DataFrame, lift: str, trade: Trade) -> 
         tried=int(rows["tried"].sum()),
         made=int(rows["made_reps"].sum()),
         taper=None,
-        noise=None if share is None else abs(share) < scatter,
+        # What a young log holds are working loads: more than these is no gain yet.
+        gain_missing="" if known else NOT_ENOUGH,
+        noise=None if share is None or not known else abs(share) < scatter,
         scatter_share=scatter,
         previous_contest_kg=_top(before, contest),
         previous_training_kg=_top(before, ~contest),
     )
+
+
+def _is_known(before: pd.DataFrame, day: pd.Timestamp, trade: Trade) -> bool:
+    """Whether a best before a day is known: from attempts, from lifter.toml, or after four weeks of log."""
+    if before.empty:
+        return False
+    told = (before["kind"] != "training") | (before["file"] == PRIOR_FILE)
+    apart: int = (day - before["date"].min()).days
+    return bool(told.any()) or apart >= trade.value("reference_known_days")
 
 
 def _top(rows: pd.DataFrame, chosen: Mask) -> float | None:

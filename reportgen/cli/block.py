@@ -22,7 +22,11 @@ if TYPE_CHECKING:
     type=click.Path(path_type=Path, dir_okay=False),
     help="The file to write.  [default: plan.csv in the lifter's folder]",
 )
-@click.option("--force", is_flag=True, help="Write over a file that is there.")
+@click.option(
+    "--force",
+    is_flag=True,
+    help="Write over a file that is there; the earlier days of a plan of ours stay in it.",
+)
 @options.as_of
 @click.pass_context
 def command(ctx: click.Context, folder: Path, to: Path | None, force: bool, as_of: dt.date | None) -> None:
@@ -66,12 +70,24 @@ def _write(block: BlockFact, path: Path, own: Plates) -> None:
     from reportgen.cli import terminal
 
     text = io.StringIO(newline="")
-    rows = ([_as_text(cell) for cell in row] for row in plan.rows(block, own))
-    csv.writer(text, lineterminator="\n").writerows(rows)
+    head, *rows = ([_as_text(cell) for cell in row] for row in plan.rows(block, own))
+    csv.writer(text, lineterminator="\n").writerows([head, *_earlier(path, head, rows[0][0]), *rows])
     try:
         pages.write(path, text.getvalue())
     except pages.WriteProblem as problem:
         raise terminal.Failure(str(problem)) from problem
+
+
+def _earlier(path: Path, head: list[str], first: str) -> list[list[str]]:
+    """The rows of an earlier plan of ours that lie before the new one: planned and done go on comparing."""
+    import csv
+
+    try:
+        with path.open(encoding="utf-8", newline="") as file:
+            there, *rows = csv.reader(file)
+    except (OSError, ValueError, csv.Error):
+        return []
+    return [row for row in rows if len(row) == len(head) and row[0] < first] if there == head else []
 
 
 def _as_text(cell: str) -> str:

@@ -45,6 +45,7 @@ class TestDayFact:
     previous_contest_kg: float | None = None
     previous_training_kg: float | None = None
     taper_missing: str = ""  # why `taper` is None
+    gain_missing: str = ""  # why a gain over the best before says nothing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -60,6 +60,7 @@ class Claims:
     kinds: Mapping[str, str]
     cautions: Mapping[str, str]
     decisions: Mapping[str, str]
+    drawn: Mapping[str, str]  # how a taper was drawn out, and what heavy days close together gave
     lighter: Mapping[str, str]  # what is said in place of heavy singles where none may be asked
 
 
@@ -113,7 +114,7 @@ def _named() -> dict[str, str]:
 
 _WORDS = (
     *("evidence", "limits", "whose", "untested", "confidence"),
-    *("kinds", "cautions", "decisions", "lighter"),
+    *("kinds", "cautions", "decisions", "drawn", "lighter"),
 )
 
 

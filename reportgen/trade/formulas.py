@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 #: Shares are compared after rounding to so many places, so that a log in pounds falls into the same zone.
 _PLACES = 9
+#: Loads so near to one another are the same [kg or lb]: pounds were converted.
+_SAME = 1e-4
 
 
 def kg_from_lb(load_lb: float, trade: Trade) -> float:
@@ -287,8 +289,9 @@ def attempt_faults(tries: Sequence[tuple[float, bool]], trade: Trade) -> tuple[s
     """What a federation would not have allowed in the attempts of one lift.
 
     Args:
-        tries: Load [kg] and whether it was made, in order.
-        trade: Rules `attempts_a_lift` and `attempt_step_kg`.
+        tries: Load [kg] and whether it was made, in order; whole pounds are taken for the whole
+            kilograms that stood on the bar.
+        trade: Rules `attempts_a_lift`, `attempt_step_kg` and `pound`.
 
     Returns:
         One sentence a fault, in order; empty where all is legal.
@@ -297,6 +300,7 @@ def attempt_faults(tries: Sequence[tuple[float, bool]], trade: Trade) -> tuple[s
         IWF, Technical and Competition Rules and Regulations.
     """
     step_kg, most = trade.value("attempt_step_kg"), int(trade.value("attempts_a_lift"))
+    tries = [(_called_kg(load_kg, trade), made) for load_kg, made in tries]
     faults = [f"attempt {number} is one more than {most}" for number in range(most + 1, len(tries) + 1)]
     faults += [
         f"attempt {number} of {load_kg:g} kg is no whole kilogram"
@@ -309,6 +313,13 @@ def attempt_faults(tries: Sequence[tuple[float, bool]], trade: Trade) -> tuple[s
         elif made and load_kg < before_kg + step_kg:
             faults.append(f"attempt {number} of {load_kg:g} kg does not rise after a made {before_kg:g} kg")
     return tuple(faults)
+
+
+def _called_kg(load_kg: float, trade: Trade) -> float:
+    """A load as it was called: the whole kilogram nearest to whole pounds, any other one as it is."""
+    pounds = load_kg / trade.value("pound")
+    from_pounds = abs(pounds - round(pounds)) < _SAME and abs(load_kg - round(load_kg)) > _SAME
+    return float(round(load_kg)) if from_pounds else load_kg
 
 
 def bar_discs(load_kg: float, standards: str, trade: Trade) -> tuple[float, ...] | None:

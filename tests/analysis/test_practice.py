@@ -2,6 +2,7 @@
 
 import datetime as dt
 from dataclasses import replace
+from typing import Literal
 
 import pandas as pd
 
@@ -41,7 +42,11 @@ def chase(end: str) -> ChaseFact:
 
 
 def after_taper(
-    reading: str, days: int, gain_kg: float | None, noise: bool | None = None
+    reading: str,
+    days: int,
+    gain_kg: float | None,
+    noise: bool | None = None,
+    prolonged: Literal["", "over 21 days", "day moved on"] = "over 21 days",
 ) -> peaks.TestDayFact:
     taper = TaperFact(
         start=dt.date(2026, 5, 17),
@@ -49,6 +54,7 @@ def after_taper(
         volume_cut=0.45,
         load_change=-0.02,
         reading=reading,  # type: ignore[arg-type]
+        prolonged=prolonged if days > 10 else "",
     )
     return peaks.TestDayFact(
         date=dt.date(2026, 6, 14), kind="contest", event="", lift="snatch", best_kg=88.0,
@@ -79,6 +85,23 @@ def test_a_long_taper_that_gave_nothing_is_a_need() -> None:
 def test_a_long_taper_that_gave_something_is_none() -> None:
     assert needs(days=(after_taper("long", 28, 3.0),)) == []
     assert [need.id for need in needs(days=(after_taper("long", 28, 1.0, noise=True),))] == ["long_taper"]
+
+
+def test_a_taper_that_reads_long_and_was_not_drawn_out_is_no_need() -> None:
+    assert needs(days=(after_taper("long", 24, -2.0, prolonged=""),)) == []
+
+
+def test_a_taper_past_an_earlier_test_is_not_called_long() -> None:
+    (need,) = needs(days=(after_taper("usual", 19, -2.0, prolonged="day moved on"),))
+    assert "went on past an earlier test, 19 days with 45 % less work" in need.claim
+    assert "long" not in need.claim
+
+
+def test_heavy_days_that_gave_something_are_not_said_to_have_given_nothing() -> None:
+    (flat,) = needs(chases=(chase("2026-05-30"),))
+    assert "misses on 3, nothing gained." in flat.claim
+    (need,) = needs(chases=(replace(chase("2026-05-30"), gain_kg=1.0),))
+    assert "misses on 3, 1 kg gained." in need.claim
 
 
 def test_a_usual_taper_is_no_need_whatever_the_day_gave() -> None:

@@ -162,6 +162,53 @@ def test_attempts_that_a_federation_would_not_allow_are_named() -> None:
     assert len(fact.faults) == 2
 
 
+def test_whole_pounds_are_no_fault_and_are_called_in_kilograms() -> None:
+    pound = 0.45359237
+    rows = contest("2026-05-04", [(209 * pound, True), (214 * pound, True), (211 * pound, True)], [])
+    (fact,) = seasons(*rows)[0].contests
+    # 95, 97 and 96 kg stood on the bar.
+    assert fact.faults == ("snatch: attempt 3 of 96 kg lies under the one before, 97 kg",)
+    (half,) = seasons(*contest("2026-05-04", [(92.5, True)], []))[0].contests
+    assert half.faults == ("snatch: attempt 1 of 92.5 kg is no whole kilogram",)
+
+
+def test_a_contest_over_two_days_gives_one_total() -> None:
+    rows = [
+        attempt("2026-05-02", "snatch", 130, True, event="Cup"),
+        attempt("2026-05-03", "clean and jerk", 165, True, event="Cup"),
+        attempt("2026-05-10", "snatch", 131, True, event="Cup"),
+        attempt("2026-05-11", "clean and jerk", 160, True, event="Meet"),
+    ]
+    weighed = bodymass(("2026-05-02", 81.0))
+    found = seasons(*rows, lifter=TOTAL, bodymass=weighed)[0].contests
+    assert [(fact.date.day, fact.event, fact.total_kg) for fact in found] == [
+        (2, "Cup", 295.0),
+        (10, "Cup", None),
+        (11, "Meet", None),
+    ]
+    assert found[0].sinclair_kg is not None
+
+
+def test_days_without_the_name_of_an_event_are_not_put_together() -> None:
+    rows = [
+        attempt("2026-05-02", "snatch", 130, True, kind="test"),
+        attempt("2026-05-03", "clean and jerk", 165, True, kind="test"),
+    ]
+    assert [fact.total_kg for fact in seasons(*rows, lifter=TOTAL)[0].contests] == [None, None]
+
+
+def test_attempts_without_numbers_are_counted_in_the_order_of_the_file() -> None:
+    rows = [
+        attempt("2026-05-04", "snatch", kg, made, attempt=0)
+        for kg, made in ((90, False), (90, True), (95, True))
+    ]
+    rows += [attempt("2026-05-04", "clean and jerk", 120, True, attempt=0)]
+    one = seasons(*rows, lifter=TOTAL)[0]
+    assert [(fact.total_kg, fact.faults) for fact in one.contests] == [(215.0, ())]
+    assert [lift.attempts for lift in one.contests[0].lifts] == [3, 1]
+    assert (one.openers.tried, one.openers.made) == (2, 1)
+
+
 def test_test_days_of_a_season_are_those_of_its_days() -> None:
     rows = [
         attempt("2025-11-02", "snatch", 58, True),

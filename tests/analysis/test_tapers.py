@@ -4,6 +4,7 @@ import datetime as dt
 from dataclasses import replace
 
 import numpy as np
+import pandas as pd
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -316,6 +317,46 @@ def test_a_season_of_noise_in_the_log_comes_through_to_the_facts() -> None:
     assert abs(fact.days - season.days) <= 3
     assert fact.volume_cut == pytest.approx(season.cut, abs=0.08)
     assert fact.scatter_share == pytest.approx(0.1, abs=0.06)
+
+
+def test_a_block_of_ours_that_was_followed_is_not_drawn_out_however_little_it_held() -> None:
+    loads = [FULL] * 10 + [FULL * 0.6, FULL * 0.6, FULL * 0.5, FULL * 0.35]
+    log = [*weekly(START, loads, (0, 2, 4)), given_day()]
+    laid_out = pd.DataFrame(
+        {"date": pd.to_datetime([START + dt.timedelta(weeks=week) for week in range(10, 14)])}
+    ).assign(remark="for: keeps the squat; from 80 kg on a bad day")
+    ours, own = (
+        taper(peaks(*log, plan=laid_out.assign(remark=laid_out["remark"].str.removeprefix(cut))))
+        for cut in ("", "for: ")
+    )
+    assert (ours.reading, ours.days) == (own.reading, own.days)
+    assert (ours.prolonged, own.prolonged) == ("", "over 21 days")
+    half = taper(peaks(*log, plan=laid_out.iloc[3:]))
+    assert half.prolonged == "over 21 days"
+
+
+def test_a_test_over_two_days_is_no_day_that_moved_on() -> None:
+    log = weekly(START, [FULL] * 12 + [FULL * 0.5] * 2, (0, 2, 4))
+    saturday, sunday = TEST - dt.timedelta(days=1), TEST
+    both = peaks(
+        *log,
+        attempt(saturday.isoformat(), "snatch", 60.0, True, kind="test"),
+        attempt(sunday.isoformat(), "clean and jerk", 75.0, True, kind="test"),
+    )
+    assert both.test_days is not None
+    assert [day.taper.prolonged for day in both.test_days if day.taper is not None] == ["", ""]
+    earlier = attempt((TEST - dt.timedelta(days=9)).isoformat(), "snatch", 60.0, False, kind="test")
+    assert taper(peaks(*log, earlier, given_day(kind="test"))).prolonged == "day moved on"
+
+
+def test_attempts_of_another_test_inside_a_taper_are_no_top_load_of_it() -> None:
+    singles = [
+        row((START + dt.timedelta(days=7 * week + 2)).isoformat(), "snatch", 54.0, reps=1)
+        for week in range(13)
+    ]
+    log = [*weekly(START, [FULL] * 12 + [FULL * 0.5] * 2, (0, 2, 4)), *singles, given_day()]
+    heavier = attempt((TEST - dt.timedelta(days=7)).isoformat(), "snatch", 57.0, True, kind="contest")
+    assert taper(peaks(*log, heavier)).load_change == taper(peaks(*log)).load_change == pytest.approx(0.0)
 
 
 def test_a_block_of_somewhat_less_work_with_a_taper_at_its_end_is_not_drawn_out() -> None:

@@ -56,6 +56,17 @@ def test_contest_and_training_bests_are_told_apart() -> None:
     assert (fact.previous_contest_kg, fact.previous_training_kg) == (57.0, 61.0)
 
 
+def test_a_test_in_week_two_is_no_gain_over_working_loads() -> None:
+    rows = [row(f"2026-03-{day:02d}", "snatch", 75, reps=2) for day in (2, 4, 6, 9)]
+    young = last(peaks(*rows, attempt("2026-03-14", "snatch", 101, True)))
+    assert (young.previous_best_kg, young.gain_kg) == (75.0, 26.0)
+    assert (young.gain_missing, young.noise) == ("not enough log before", None)
+    older = last(peaks(row("2026-02-13", "snatch", 60), *rows, attempt("2026-03-14", "snatch", 101, True)))
+    assert (older.gain_missing, older.noise) == ("", False)
+    known = last(peaks(*rows, attempt("2026-03-14", "snatch", 101, True), lifter=KNOWN))
+    assert known.gain_missing == ""
+
+
 def test_three_misses_have_no_best_and_no_gain() -> None:
     rows = [attempt("2026-03-07", "snatch", 58, False, attempt=n) for n in (1, 2, 3)]
     fact = last(peaks(*rows, lifter=KNOWN))

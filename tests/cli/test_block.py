@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from reportgen.analysis.block import plan
+from reportgen.pages import recover
 from tests.cli.test_commands import TOML, lay, run
 
 
@@ -69,6 +70,63 @@ def test_nothing_that_somebody_wrote_into_the_log_enters_the_plan(lifter: Path) 
     written = (lifter / "plan.csv").read_text(encoding="utf-8")
     assert written.count("\n") > 5
     assert "HYPERLINK" not in written.upper()
+
+
+def done_as_planned(lifter: Path) -> list[dict[str, str]]:
+    """Log the plan as done, up to its test day; returns its rows."""
+    with (lifter / "plan.csv").open(encoding="utf-8", newline="") as file:
+        planned = list(csv.DictReader(file))
+    test_day = planned[-1]["date"]
+    lines = [
+        f"{row['date']},{row['lift']},{row['kg']},{row['sets']},{row['reps']},,"
+        for row in planned
+        if row["date"] < test_day and "+" not in row["lift"]
+    ]
+    with (lifter / "training.csv").open("a", encoding="utf-8") as log_:
+        log_.write("\n".join(lines) + "\n")
+    attempts = "".join(f"{test_day},test,snatch,{kg},no\n" for kg in (52, 52, 52))
+    (lifter / "attempts.csv").write_text(f"date,kind,lift,kg,made\n{attempts}", encoding="utf-8")
+    return planned
+
+
+def test_who_followed_a_proposal_is_not_told_of_a_taper_that_was_drawn_out(lifter: Path) -> None:
+    heavy = (lifter / "training.csv").read_text(encoding="utf-8").replace(",2,2,,", ",4,3,,")
+    (lifter / "training.csv").write_text(heavy, encoding="utf-8")
+    assert run("block", lifter).exit_code == 0
+    planned = done_as_planned(lifter)
+    assert all(row["remark"].startswith(plan.MARK) for row in planned)
+
+    def last() -> tuple[dict[str, object], list[str]]:
+        facts = json.loads(run("facts", lifter).stdout)
+        return facts["test_days"][-1]["taper"], [need["id"] for need in facts["needs"]]
+
+    taper, needs = last()
+    assert (taper["reading"], taper["prolonged"]) == ("long", "")
+    assert "long_taper" not in needs
+    run("write", lifter, "--out", lifter.parent / "out", "--share")
+    (page,) = (lifter.parent / "out").glob("*.html")
+    shared = recover(page.read_text(encoding="utf-8")).facts
+    assert shared is not None
+    assert shared["test_days"][-1]["taper"]["prolonged"] == ""
+    (lifter / "plan.csv").unlink()
+    taper, needs = last()
+    assert taper["prolonged"] == "over 21 days"
+    assert "long_taper" in needs
+
+
+def test_the_days_of_an_earlier_proposal_stay_in_the_plan(lifter: Path) -> None:
+    run("block", lifter)
+    before = (lifter / "plan.csv").read_text(encoding="utf-8").splitlines()
+    done_as_planned(lifter)
+    assert run("block", lifter, "--force").exit_code == 0
+    after = (lifter / "plan.csv").read_text(encoding="utf-8").splitlines()
+    assert after[: len(before)] == before
+    assert len(after) > len(before)
+    assert run("block", lifter, "--force").exit_code == 0
+    assert (lifter / "plan.csv").read_text(encoding="utf-8").splitlines() == after
+    (lifter / "plan.csv").write_text("day;lift\n2026-01-05;snatch\n", encoding="utf-8")
+    assert run("block", lifter, "--force").exit_code == 0
+    assert (lifter / "plan.csv").read_text(encoding="utf-8").splitlines() == [after[0], *after[len(before) :]]
 
 
 @pytest.mark.parametrize("mark", ["=", "+", "-", "@", "\t=", "\r\n=", " ="])

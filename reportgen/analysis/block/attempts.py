@@ -287,7 +287,7 @@ def is_contest(setting: Setting, sets: pd.DataFrame, test_day: dt.date, *, given
     """Whether the day is taken for a contest: the goal's own date, and the lifter has been to contests."""
     if not given:
         return False
-    attempts = setting.records.sets.loc[setting.records.sets["attempt"] > 0]
+    attempts = setting.records.sets.loc[setting.records.sets["kind"] != "training"]
     named = attempts.loc[attempts["date"] == pd.Timestamp(test_day), "kind"]
     if len(named):
         return bool((named == "contest").any())

@@ -6,6 +6,8 @@ from reportgen.analysis.block.plates import Plates
 from reportgen.model.proposal import BlockFact, BlockSet
 from reportgen.trade.claims import called
 
+#: How the remark of every line begins, by which a plan is known as a proposal of ours.
+MARK: Final = "for: "
 _BEFORE: Final = ("date", "lift")
 _AFTER: Final = ("sets", "reps", "variant", "session", "remark")
 
@@ -52,7 +54,7 @@ def _loads(line: BlockSet, plates: Plates) -> tuple[str, ...]:
 
 def _remark(line: BlockSet, plates: Plates) -> str:
     """What the line is for, where to begin on a bad day, what to do after misses."""
-    parts = [f"for: {line.serves or called(line.need)}"]
+    parts = [f"{MARK}{line.serves or called(line.need)}"]
     if line.floor_kg is not None and line.kg is not None and line.floor_kg < line.kg:
         parts.append(f"from {plates.said(line.floor_kg)} on a bad day")
     if line.ceiling_kg is not None:

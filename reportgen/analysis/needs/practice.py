@@ -177,12 +177,13 @@ def _chase(given: Given) -> Iterator[Sign]:
     found = [fact for fact in given.facts.chases or () if fact.end >= first]
     if not found:
         return
-    fact = found[-1]
+    fact, words = found[-1], given.claims.drawn
     values: Values = {
         "heavy_days": fact.heavy_days,
         "missed_days": fact.missed_days,
         "start": fact.start,
         "end": fact.end,
+        "gained": (fact.gain_kg, words["gained"]) if fact.gain_kg > 0 else words["flat"],
     }
     sets = given.tables.sets
     rows = sets.loc[
@@ -206,11 +207,12 @@ def _taper(given: Given) -> Iterator[Sign]:
     for fact in reversed(days):
         taper = fact.taper
         gave = fact.gain_kg is not None and fact.gain_kg > 0 and not fact.noise
-        if taper is None or taper.days is None or gave or not (taper.reading == "long" or taper.prolonged):
+        if taper is None or taper.days is None or gave or fact.gain_missing or not taper.prolonged:
             continue
         values: Values = {
             "test_day": fact.date,
             "event": fact.event or "Test day",
+            "drawn": given.claims.drawn[taper.prolonged],
             "taper_days": taper.days,
             "cut": wording.percent(taper.volume_cut or 0.0),
             "best": (fact.best_kg,) if fact.best_kg is not None else "none",
