@@ -1,23 +1,19 @@
-"""One lifter, a squad, and the pool of processes that writes a squad."""
+"""One lifter from folder to page, and what a squad's folder says; several at once: `cli.pool`."""
 
 from __future__ import annotations
 
 import datetime as dt
-import gc
 import hashlib
-import os
-import signal
-from collections.abc import Callable, Iterator
-from concurrent.futures import Executor, ProcessPoolExecutor, as_completed
 from dataclasses import dataclass, field, replace
 from functools import partial
-from multiprocessing import get_context
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from reportgen.cli import terminal
 
 if TYPE_CHECKING:
+    from concurrent.futures import Executor
+
     from reportgen.intake import Intake
     from reportgen.model.dossier import Dossier
     from reportgen.model.lifter import Squad, Unit
@@ -182,6 +178,10 @@ def season(order: Order, records: Records) -> tuple[dt.date, dt.date] | None:
         raise EmptySpanError(
             f"nothing to sum up from {first} to {last}, where the log or the review day ends"
         )
+    if len(days) and last < days.min().date():
+        raise EmptySpanError(
+            f"nothing to sum up from {first} to {last}: the log begins on {days.min().date()}"
+        )
     return first, last
 
 
@@ -320,68 +320,3 @@ def left_out(keep: tuple[str, ...]) -> str:
 
     gone = share.left_out(frozenset(keep))
     return f"A copy to share, without {', '.join(gone[:-1])} and {gone[-1]}."
-
-
-def write_all(orders: list[Order], jobs: int, done: Callable[[Outcome], None]) -> list[Outcome]:
-    """Write every order that needs it, on several processes where there is work for them.
-
-    Args:
-        orders: One a lifter.
-        jobs: Processes at most.
-        done: Told of each outcome as it comes.
-
-    Returns:
-        Outcomes in the orders' order.
-    """
-    outcomes: dict[int, Outcome] = {}
-    for index, order in enumerate(orders):
-        alone = left_alone(order)
-        if alone is not None:
-            outcomes[index] = alone
-            done(alone)
-    rest = [(index, order) for index, order in enumerate(orders) if index not in outcomes]
-    for index, outcome in _outcomes(rest, jobs):
-        outcomes[index] = outcome
-        done(outcome)
-    return [outcomes[index] for index in range(len(orders))]
-
-
-def _outcomes(orders: list[tuple[int, Order]], jobs: int) -> Iterator[tuple[int, Outcome]]:
-    if jobs == 1 or not orders:
-        yield from ((index, write_one(order)) for index, order in orders)
-        return
-    # The drawing library hangs when forked after its first use, and holds the lock that threads need.
-    spawn = get_context("spawn")
-    with ProcessPoolExecutor(min(jobs, len(orders)), mp_context=spawn, initializer=_undisturbed) as pool:
-        try:
-            if len(orders) == 1:
-                # One lifter: the second process gets ready while this one reads, then draws half the figures.
-                pool.submit(_warm)
-                yield from ((index, write_one(order, pool)) for index, order in orders)
-                return
-            waiting = {pool.submit(write_one, order): index for index, order in orders}
-            for future in as_completed(waiting):
-                yield waiting[future], future.result()
-        except BaseException:
-            # Interrupted, or a disk that fails: pages begun are finished, no further one is started.
-            pool.shutdown(wait=False, cancel_futures=True)
-            raise
-
-
-def _undisturbed() -> None:
-    """A worker leaves Ctrl-C to the process that started it, and looks for cycles to free less often: a page
-    makes many objects and next to no cycles.
-    """
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    gc.set_threshold(50_000, 20, 20)
-
-
-def _warm() -> None:
-    from reportgen.pages import drawing
-
-    drawing.warm()
-
-
-def cores() -> int:
-    """Processors this process may use."""
-    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1

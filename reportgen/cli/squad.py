@@ -38,6 +38,21 @@ def slugs(folders: tuple[Path, ...]) -> tuple[str, ...]:
     return tuple(found)
 
 
+def numbers(folders: tuple[Path, ...]) -> tuple[int, ...]:
+    """The number of each lifter in the squad, for pages that must not name anybody.
+
+    One lifter alone has the number that the squad around it gives: pages of two lifters that are written one
+    after the other into one folder do not take each other's place.
+    """
+    from reportgen.intake import find_lifters
+
+    if len(folders) == 1:
+        beside = [one.resolve() for one in find_lifters(folders[0].resolve().parent)]
+        if folders[0].resolve() in beside:
+            return (beside.index(folders[0].resolve()) + 1,)
+    return tuple(range(1, len(folders) + 1))
+
+
 def write_index(
     squad: Squad, title: str, outcomes: list[Outcome], out: Path, theme: str, edition: Edition
 ) -> Path:

@@ -125,7 +125,7 @@ def command(
     stops the others. --only and --only-from write no index: `write` without them adds it. A sealed page tells
     nothing of its lifter, its name neither; it is written every time, and there is no index.
     """
-    from reportgen.cli import run, squad, terminal
+    from reportgen.cli import pool, run, squad, terminal
 
     given = Given(**asked)
     chosen = run.lifters(folder)
@@ -139,7 +139,7 @@ def command(
         orders = [order for order in orders if order.folder.resolve().name in wanted]
     with squad.writing():
         with terminal.progress(len(orders)) as step:
-            outcomes = run.write_all(orders, jobs or run.cores(), lambda outcome: step(outcome.folder))
+            outcomes = pool.write_all(orders, jobs or pool.cores(), lambda outcome: step(outcome.folder))
         if sealed and run.is_squad(folder):
             terminal.say("no index.html: it would name everyone in the open")
         elif wanted is None and run.is_squad(folder) and any(outcome.line for outcome in outcomes):
@@ -156,10 +156,11 @@ def _orders(
     from reportgen.cli import run, squad
 
     orders = []
-    for number, (lifter, slug) in enumerate(zip(chosen, squad.slugs(chosen), strict=True), 1):
+    for number, lifter, slug in zip(squad.numbers(chosen), chosen, squad.slugs(chosen), strict=True):
+        named = f"{slug}-share" if given.share else slug
         order = run.Order(
             folder=lifter,
-            slug=f"dossier-{number}" if secret else slug if given.named else f"lifter-{number}",
+            slug=f"dossier-{number}" if secret else named if given.named else f"lifter-{number}",
             out=given.out,
             as_of=given.as_of,
             theme=theme,

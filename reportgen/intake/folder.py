@@ -200,7 +200,11 @@ def _notes(folder: _Folder, manner: Manner) -> tuple[tuple[Note, ...], tuple[Fil
         return (), ()
     notes: list[Note] = []
     entries: list[FileLedger] = []
-    for path in sorted(inner.iterdir(), key=lambda one: one.name):
+    paths = _inside(inner)
+    if paths is None:
+        shut = (refused("notes", Said.SHUT),)
+        return (), (FileLedger(file="notes", rows_read=1, rows_used=0, rows_set_aside=1, problems=shut),)
+    for path in paths:
         if path.suffix.casefold() != ".md" or path.name.startswith("."):
             continue
         file = f"notes/{shown(path.name)}"
@@ -216,11 +220,19 @@ def _notes(folder: _Folder, manner: Manner) -> tuple[tuple[Note, ...], tuple[Fil
     return tuple(notes), tuple(entries)
 
 
+def _inside(folder: Path) -> list[Path] | None:
+    """What lies in a folder, by name; None where it is closed."""
+    try:
+        return sorted(folder.iterdir(), key=lambda one: one.name)
+    except OSError:
+        return None
+
+
 def _strangers(folder: _Folder) -> tuple[FileLedger, ...]:
     """Table files that nobody reads: a slip in a name would lose a whole file in silence."""
     known = [kind.file for kind in KINDS]
     entries: list[FileLedger] = []
-    for path in sorted(folder.root.iterdir(), key=lambda one: one.name):
+    for path in _inside(folder.root) or ():
         if path.suffix.casefold() == ".csv" and path.name not in known:
             near = close(path.name.casefold(), known)
             problem = Problem(

@@ -81,4 +81,4 @@ def _has_csv(path: Path) -> bool:
     try:
         return any(one.suffix.casefold() == ".csv" for one in path.iterdir())
     except OSError:
-        return False
+        return True  # closed: a lifter that cannot be read, which is said, and not nobody

@@ -97,7 +97,7 @@ def test_a_shared_copy_carries_no_sources(named: Path, tmp_path: Path) -> None:
 
 def test_what_is_asked_for_stays(named: Path, tmp_path: Path) -> None:
     run("write", named, "--out", tmp_path / "out", "--share", "--keep", "name", "--keep", "screening")
-    text = whole(tmp_path / "out" / "xanthippe.html")
+    text = whole(tmp_path / "out" / "xanthippe-share.html")
     assert NAME in text
     assert "knee to wall" in text.lower()
     assert "slept badly" not in text
@@ -163,3 +163,28 @@ def test_a_page_of_something_else_is_written_over(tmp_path: Path) -> None:
     (tmp_path / "out").mkdir()
     (tmp_path / "out" / "a.html").write_text("<p>something else", encoding="utf-8")
     assert "rows used" in run("write", folder, "--out", tmp_path / "out").stdout
+
+
+def test_nameless_pages_of_two_lifters_written_apart_do_not_take_each_others_place(tmp_path: Path) -> None:
+    for name in ("a", "b"):
+        lay(tmp_path / "squad" / name)
+    (tmp_path / "pw").write_text("a long enough passphrase\n", encoding="utf-8")
+    for name in ("b", "a"):
+        assert run("write", tmp_path / "squad" / name, "--out", tmp_path / "out", "--share").exit_code == 0
+        sealed = ("--passphrase-file", tmp_path / "pw")
+        assert run("write", tmp_path / "squad" / name, "--out", tmp_path / "out", *sealed).exit_code == 0
+    assert sorted(page.name for page in (tmp_path / "out").iterdir()) == [
+        "dossier-1.html",
+        "dossier-2.html",
+        "lifter-1.html",
+        "lifter-2.html",
+    ]
+
+
+def test_a_copy_to_share_that_keeps_the_name_leaves_the_whole_dossier(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "runa")
+    run("write", folder, "--out", tmp_path / "out")
+    whole = (tmp_path / "out" / "runa.html").read_bytes()
+    run("write", folder, "--out", tmp_path / "out", "--share", "--keep", "name")
+    assert (tmp_path / "out" / "runa.html").read_bytes() == whole
+    assert (tmp_path / "out" / "runa-share.html").exists()

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from reportgen.cli import run
+from reportgen.cli import pool
 from reportgen.cli.main import main
 from reportgen.model.records import Source
 from reportgen.pages import WriteProblem, carried, write
@@ -270,4 +270,4 @@ def test_a_name_that_is_no_lifter_is_told(tmp_path: Path) -> None:
 
 
 def test_cores_are_those_this_process_may_use() -> None:
-    assert run.cores() >= 1
+    assert pool.cores() >= 1
