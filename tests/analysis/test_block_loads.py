@@ -160,3 +160,17 @@ def test_who_does_not_go_under_gets_the_bottom_held_and_the_snatch_balance() -> 
     assert ("hang snatch", "pause in the bottom") in said
     assert ("snatch balance", "") in said
     assert not any("at the knee" in variant for _, variant in said)
+
+
+def test_a_block_that_holds_well_less_than_the_weeks_before_says_so_and_one_that_does_not_keeps_quiet() -> (
+    None
+):
+    days: tuple[Day, ...] = (
+        (0, "snatch", 80, 4, 2), (0, "back squat", 120, 4, 3), (2, "clean and jerk", 100, 4, 1),
+        (2, "snatch pull", 95, 4, 3), (4, "snatch", 95, 2, 1), (4, "front squat", 105, 3, 3),
+    )  # fmt: skip
+    warm = tuple((day, lift, 50.0, 12, 5) for day, lift, *_ in days)
+    (little,) = [note for note in block(log(days + warm)).notes if "fullest week" in note]
+    # By the log: 8 + 12 + 4 + 12 + 2 + 9 repetitions a week, and six times 60 light ones.
+    assert "which held 407, logged warm-ups among them" in little
+    assert not [note for note in block(log(days)).notes if "fullest week" in note]

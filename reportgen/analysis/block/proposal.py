@@ -7,11 +7,12 @@ import pandas as pd
 
 from reportgen.analysis import goals
 from reportgen.analysis.block import attempts, diary, doses, schedule, setting, span, testing
-from reportgen.analysis.block.filling import Filled
+from reportgen.analysis.block.filling import Filled, volume
 from reportgen.analysis.block.lines import Line, rank
 from reportgen.analysis.block.schedule import Schedule
 from reportgen.analysis.block.setting import Setting
 from reportgen.analysis.block.span import Span
+from reportgen.analysis.needs import wording
 from reportgen.model import calendar
 from reportgen.model.facts import BestFact, Facts
 from reportgen.model.proposal import (
@@ -78,7 +79,7 @@ def propose(
         taper=_taper(now, frame, filled),
         attempts=day.attempts if day is not None else (),
         cautions=now.guard.cautions,
-        notes=_notes(now, frame, weeks, day),
+        notes=(*_notes(now, frame, weeks, day), *_volume_note(now, frame, filled)),
         test_kind="" if frame.test_day is None else "contest" if contest else "test",
         warmups=day.warmups if day is not None else (),
         ends=day.ends if day is not None else (),
@@ -269,6 +270,28 @@ def _notes(
     if day is not None and not day.attempts:
         found.append("No attempts are proposed: there is no current best to open from.")
     return tuple(found)
+
+
+def _volume_note(now: Setting, frame: Span, filled: Schedule) -> list[str]:
+    """How much less than before the block holds, where it is well less: so little must not go unsaid."""
+    worked = [
+        volume([line for lines in week.values() for line in lines])
+        for week, kind in zip(filled.weeks, frame.kinds, strict=True)
+        if kind == "work"
+    ]
+    before = now.rhythm.carried
+    if not worked or now.rhythm.rested or before.tonnage_kg <= 0:
+        return []
+    most = max(worked, key=lambda week: week.tonnage_kg)
+    share = most.tonnage_kg / before.tonnage_kg
+    if share >= now.trade.value("weeks_below_share"):
+        return []
+    return [
+        f"The fullest week of work holds {most.repetitions:.0f} repetitions and "
+        f"{wording.percent(share)} of the load of the trained weeks before, which held "
+        f"{before.repetitions:.0f}, logged warm-ups among them. Warm-ups and what is done besides are for "
+        "the coach to add."
+    ]
 
 
 def _why_no_singles(now: Setting) -> str:
