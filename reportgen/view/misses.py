@@ -7,8 +7,9 @@ from typing import Final
 import pandas as pd
 
 from reportgen.model.facts import MakeRateFact
+from reportgen.model.peaks import ChaseFact
+from reportgen.view import history, text
 from reportgen.view import load as loads
-from reportgen.view import text
 from reportgen.view.page import Block, Figure, Paragraph, Phrase, Points, Section, Table, Weight
 from reportgen.view.reader import Reader, portion, tally, words
 
@@ -31,7 +32,7 @@ def section(reader: Reader) -> Section | None:
     blocks: list[Block] = list(loads.blocks(reader))
     if reader.facts.make_rates is not None:
         blocks.extend((rates(reader), kinds(reader), *_others(reader)))
-    blocks.extend((*_sure(reader), *_chases(reader)))
+    blocks.extend((*_sure(reader), *chases(reader, reader.facts.chases or ())))
     if not blocks:
         return None
     lead: Phrase = (
@@ -247,18 +248,26 @@ def _sure(reader: Reader) -> tuple[Block, ...]:
     return (Paragraph(text=(*parts, ".")),)
 
 
-def _chases(reader: Reader) -> tuple[Block, ...]:
-    chases = reader.facts.chases
-    if not chases:
+def chases(reader: Reader, found: tuple[ChaseFact, ...]) -> tuple[Block, ...]:
+    """Heavy days close together, what they gave and what they cost; nothing where there are none."""
+    if not found:
         return ()
-    items = []
-    for chase in chases:
-        end = ("nothing was gained",) if not chase.gain_kg else (Weight(chase.gain_kg), " was gained")
+    items: list[Phrase] = []
+    for chase in found:
+        of = f" in the {chase.lift}" if len(reader.lifts) > 1 and chase.lift else ""
+        gave: Phrase = ("nothing was gained",)
+        if chase.gain_kg:
+            gave = (Weight(chase.gain_kg), " was gained")
+        lost = history.cost(
+            chase.weeks_below, chase.full_lost, {chase.lift: chase.best_since_kg}, reader.trade
+        )
         items.append(
             (
                 f"{text.span(chase.start, chase.end)}: {text.count(chase.heavy_days, 'day')} at 97 % or "
-                f"more, {chase.missed_days} with misses; ",
-                *end,
+                f"more{of}, {chase.missed_days} with misses; ",
+                *gave,
+                *(("; ", *lost) if lost else ()),
+                ".",
             )
         )
     return (

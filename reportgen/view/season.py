@@ -5,7 +5,7 @@ import datetime as dt
 import pandas as pd
 
 from reportgen.model.season import AttendanceFact, ContestFact, SeasonFact, TriedFact
-from reportgen.view import ledger, needs, positions, spans, stands, tapers, text
+from reportgen.view import history, ledger, misses, needs, positions, spans, stands, tapers, text
 from reportgen.view.page import Block, Figure, Paragraph, Phrase, Points, Section, Table, Weight
 from reportgen.view.reader import Reader, load, plain, portion, said, tally, words
 
@@ -31,7 +31,7 @@ def sections(reader: Reader) -> tuple[Section, ...]:
     parts = (
         _bests(inside, season),
         _tests(season),
-        _training(season),
+        _training(reader, season),
         _tapers(inside, season),
         _body(inside),
         _positions(reader),
@@ -212,7 +212,7 @@ def _contests(contests: tuple[ContestFact, ...]) -> Table:
     )
 
 
-def _training(season: SeasonFact) -> Section:
+def _training(reader: Reader, season: SeasonFact) -> Section:
     held = season.attendance
     blocks: list[Block] = []
     lead: Phrase = ("No training is in the log of this season.",)
@@ -230,6 +230,8 @@ def _training(season: SeasonFact) -> Section:
         blocks.append(
             Paragraph(text=("Singles at 90 % and over: the best was not known well enough to say.",))
         )
+    chases = tuple(c for c in reader.facts.chases or () if season.start <= c.start <= season.end)
+    blocks.extend(misses.chases(reader, chases))
     return Section(id="attendance", title="Training", lead=lead, blocks=tuple(blocks))
 
 
@@ -254,7 +256,7 @@ def _tapers(reader: Reader, season: SeasonFact) -> Section | None:
     if not tests:
         return None
     figure = tapers.aligned(reader, tests)
-    blocks: tuple[Block, ...] = (tapers.history(tests, reader.trade), *tapers.beside(reader, tests))
+    blocks: tuple[Block, ...] = (*history.blocks(reader, tests), *tapers.beside(reader, tests))
     return Section(
         id="tapers",
         title="Tapers, and what each gave",

@@ -6,17 +6,15 @@ from typing import Final
 import pandas as pd
 
 from reportgen.model.peaks import TaperFact, TestDayFact
-from reportgen.trade.schema import Published, Trade
-from reportgen.view import text
+from reportgen.trade.schema import Published
+from reportgen.view import history, text
 from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Table, Weight
-from reportgen.view.reader import Reader, load, plain, portion, said, tally, words
+from reportgen.view.reader import Reader, plain, words
 
 #: So many test days are drawn.
 MOST_SHOWN: Final = 4
 #: Up to so many tapers prove nothing, and the page says so.
 FEW_TAPERS: Final = 3
-READINGS: Final = {"none": "no taper found", "short": "short", "usual": "usual", "long": "long"}
-KINDS: Final = {"contest": "contest", "test": "test day", "found": "found from the log"}
 
 
 def section(reader: Reader) -> Section | None:
@@ -31,7 +29,7 @@ def section(reader: Reader) -> Section | None:
     if not tests:
         blocks: tuple[Block, ...] = (Paragraph(text=("No test day is in the log, given or found.",)),)
     else:
-        blocks = (*_figure(reader, tests), history(tests, reader.trade), *beside(reader, tests))
+        blocks = (*_figure(reader, tests), *history.blocks(reader, tests), *beside(reader, tests))
     return Section(id="tapers", title="Test days and tapers", lead=lead, blocks=blocks)
 
 
@@ -53,7 +51,7 @@ def _taper_words(taper: TaperFact | None) -> str:
     if taper.reading == "none" or taper.days is None:
         return "no taper found"
     cut = f", load {text.share(taper.volume_cut)} below the usual" if taper.volume_cut is not None else ""
-    return f"{READINGS[taper.reading]} taper of {text.count(taper.days, 'day')}{cut}"
+    return f"{history.READINGS[taper.reading]} taper of {text.count(taper.days, 'day')}{cut}"
 
 
 def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
@@ -85,7 +83,7 @@ def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
             "tapers": pd.DataFrame(rows, columns=["place", "onset", "label", "reading"]),
         },
         options={"rows": len(shown)},
-        table=_taper_table(tests),
+        table=history.tapers(tests),
     )
 
 
@@ -182,100 +180,6 @@ def _tapered(found: int, unknown: int, every: int) -> str:
         f"; a taper was found before {found or 'none'}, and before {which} there is too little log to look "
         "for one"
     )
-
-
-def _taper_table(tests: tuple[TestDayFact, ...]) -> Table:
-    rows = []
-    for test in reversed(tests):
-        taper = test.taper
-        if taper is None:
-            why = words(test.taper_missing or "not known")
-            rows.append((words(test.date), why, *(words(None),) * 7))
-            continue
-        rows.append(
-            (
-                words(test.date),
-                words(READINGS[taper.reading]),
-                words(taper.start),
-                tally(taper.days),
-                portion(taper.volume_cut),
-                portion(taper.volume_cut_classic),
-                portion(taper.volume_cut_strength),
-                words("" if taper.load_change is None else text.change(taper.load_change)),
-                words(taper.prolonged),
-            )
-        )
-    return Table(
-        caption="The taper before each test day, newest first",
-        head=(
-            "test day",
-            "taper",
-            "first day of less",
-            "days",
-            "cut in load",
-            "classic lifts",
-            "squats and pulls",
-            "top load",
-            "drawn out",
-        ),
-        rows=tuple(rows),
-        folded=True,
-        id="tapers-table",
-    )
-
-
-def history(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
-    """Every test day, the taper before it and what it gave.
-
-    Args:
-        tests: By date.
-        trade: Rules `taper_cut_low`, `taper_cut_high`, `taper_load_kept`.
-    """
-    rows = []
-    for test in reversed(tests):
-        gain: Phrase = ()
-        if test.gain_kg is not None:
-            gain = (Weight(test.gain_kg, True),) if test.gain_kg > 0 else ("no gain",)
-            if test.noise and test.gain_kg > 0:
-                gain += (", inside the usual scatter",)
-        rows.append(
-            (
-                words(test.date),
-                words(test.event or KINDS[test.kind]),
-                words(test.lift),
-                load(test.best_kg),
-                load(test.previous_best_kg),
-                said(gain, "made" if (test.gain_kg or 0) > 0 else ""),
-                words(f"{test.made} of {test.tried}"),
-                words(_short_taper(test, trade)),
-            )
-        )
-    return Table(
-        caption="Test days, the taper before each and what it gave, newest first",
-        head=("day", "what", "lift", "best of the day", "best before", "gain", "made", "taper"),
-        rows=tuple(rows),
-        id="test-days",
-    )
-
-
-def _short_taper(test: TestDayFact, trade: Trade) -> str:
-    """Length, cut and top load of a taper, each read against what is usual."""
-    taper = test.taper
-    if taper is None:
-        return test.taper_missing or "not known"
-    if taper.days is None or taper.volume_cut is None:
-        return "none found"
-    cut = ""
-    if taper.volume_cut < trade.value("taper_cut_low"):
-        cut = ", a small cut"
-    elif taper.volume_cut > trade.value("taper_cut_high"):
-        cut = ", a deep cut"
-    top = ""
-    if taper.load_change is not None:
-        kept = abs(taper.load_change) <= trade.value("taper_load_kept")
-        top = "; top load kept" if kept else f"; top load {text.change(taper.load_change)}"
-    length = f"{text.count(taper.days, 'day')} ({READINGS[taper.reading]})"
-    return f"{length}, {text.share(taper.volume_cut)} less{cut}{top}"
 
 
 def beside(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:

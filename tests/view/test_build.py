@@ -16,7 +16,7 @@ from reportgen.model.peaks import TaperFact
 from reportgen.model.records import Records
 from reportgen.model.tables import BODYMASS, SETS, empty, typed
 from reportgen.trade import load
-from reportgen.view import build, squad_line, tapers
+from reportgen.view import build, history, squad_line
 from reportgen.view.page import Figure, Finding, Page, Paragraph, Phrase, Points, Prose, Table, Weight
 from reportgen.view.reader import plain
 from tests.view import sample
@@ -244,7 +244,7 @@ def test_a_taper_s_cut_and_top_load_are_read_against_what_is_usual(
     taper = TaperFact(
         start=test.date - dt.timedelta(days=10), days=10, volume_cut=cut, load_change=change, reading="usual"
     )
-    rows = tapers.history((replace(test, taper=taper),), load()).rows
+    rows = history.table((replace(test, taper=taper),), load()).rows
     assert plain(rows[0][-1].text, "kg") == words
 
 

@@ -1,0 +1,114 @@
+"""Test days, tapers and heavy days close together, in words and tables: what is counted, named and known."""
+
+import datetime as dt
+from dataclasses import replace
+
+import pytest
+
+from reportgen.model import peaks
+from reportgen.model.dossier import Dossier
+from reportgen.model.peaks import ChaseFact, TaperFact
+from reportgen.trade import load
+from reportgen.view import Edition, build
+from reportgen.view.page import Figure, Page, Table
+from reportgen.view.reader import plain
+from tests.view import sample
+from tests.view.reading import section
+
+TRADE = load()
+LONG = TaperFact(
+    start=dt.date(2026, 6, 1),
+    days=26,
+    volume_cut=0.38,
+    load_change=-0.08,
+    reading="long",
+    shape="ramp",
+    prolonged="over 21 days",
+    weeks_below=4,
+    full_lost=3.0,
+    best_since_kg=58.0,
+)
+
+
+def told(*tests: peaks.TestDayFact, chases: tuple[ChaseFact, ...] = (), lift: str = "") -> Dossier:
+    made = sample.full()
+    goals = made.facts.goals
+    if lift:
+        goals = (replace(goals[0], lift=lift), *goals[1:])
+    return replace(made, facts=replace(made.facts, test_days=tests, chases=chases, goals=goals))
+
+
+def days() -> tuple[peaks.TestDayFact, ...]:
+    """Three test days of the sample's snatch: +2 kg, +3 kg, no gain."""
+    tests = sample.full().facts.test_days
+    assert tests is not None
+    return tests
+
+
+def with_long_taper(**more: object) -> Dossier:
+    first, second, third = days()
+    return told(first, replace(second, taper=replace(LONG, **more)), third)  # type: ignore[arg-type]
+
+
+def in_season(made: Dossier) -> Dossier:
+    """The same with the test days in the season's facts, too."""
+    season = (made.facts.season or ())[-1]
+    inside = tuple(t for t in made.facts.test_days or () if season.start <= t.date <= season.end)
+    return replace(made, facts=replace(made.facts, season=(replace(season, test_days=inside),)))
+
+
+def page(made: Dossier, edition: Edition = "review") -> Page:
+    return build(in_season(made) if edition == "season" else made, TRADE, edition=edition)
+
+
+def rows(made: Page, id_: str) -> list[dict[str, str]]:
+    """One table's rows by their headings."""
+    for block in (b for s in made.sections for b in s.blocks):
+        table = block.table if isinstance(block, Figure) else block
+        if isinstance(table, Table) and table.id == id_:
+            return [
+                dict(zip(table.head, (plain(c.text, "kg") for c in row), strict=True)) for row in table.rows
+            ]
+    raise AssertionError(id_)
+
+
+@pytest.mark.parametrize("edition", ["review", "season"])
+def test_what_a_drawn_out_taper_cost_is_said_under_the_test_days(edition: Edition) -> None:
+    when = sample.TESTS[1]
+    said = section(page(with_long_taper(), edition), "tapers")
+    assert (
+        f"The taper before {when.day} {when:%b %Y} (26 days, over 21 days): 4 weeks under 85 % of the usual "
+        "load, 3 full sessions fewer than usual, best since 58 kg." in said
+    )
+
+
+def test_what_a_drawn_out_taper_cost_is_silent_on_what_is_not_known() -> None:
+    said = section(page(with_long_taper(prolonged="day moved on", weeks_below=None, full_lost=0.0)), "tapers")
+    assert "(26 days, the day moved on): no full session fewer than usual, best since 58 kg." in said
+    none = section(page(with_long_taper(weeks_below=None, full_lost=None, best_since_kg=None)), "tapers")
+    assert "The taper before" not in none
+    assert "The taper before" not in section(page(with_long_taper(prolonged="")), "tapers")
+
+
+def test_one_taper_before_two_lifts_is_told_once_with_the_best_of_each() -> None:
+    both = tuple(
+        replace(days()[1], lift=lift, taper=replace(LONG, best_since_kg=kg))
+        for lift, kg in (("snatch", 58.0), ("clean and jerk", 75.0))
+    )
+    said = section(page(told(*both)), "tapers")
+    assert said.count("The taper before") == 1
+    assert "best snatch since 58 kg, best clean and jerk since 75 kg." in said
+
+
+def test_what_heavy_days_close_together_cost_is_said_with_them() -> None:
+    chase = ChaseFact(
+        start=dt.date(2026, 9, 5), end=dt.date(2026, 9, 19), heavy_days=3, missed_days=2, gain_kg=0.0,
+        lift="snatch", weeks_below=1, full_lost=1.0, best_since_kg=59.0,
+    )  # fmt: skip
+    cost = "; 1 week under 85 % of the usual load, 1 full session fewer than usual, best since 59 kg."
+    for edition, where in (("review", "misses"), ("season", "attendance")):
+        assert f"nothing was gained{cost}" in section(page(told(chases=(chase,)), edition), where)  # type: ignore[arg-type]
+    bare = replace(chase, weeks_below=None, full_lost=None, best_since_kg=None)
+    assert "nothing was gained." in section(page(told(chases=(bare,))), "misses")
+    earlier = replace(bare, start=dt.date(2025, 9, 5), end=dt.date(2025, 9, 19))
+    assert "Heavy days" not in section(page(told(chases=(earlier,)), "season"), "attendance")
