@@ -7,18 +7,19 @@ from reportgen.model.peaks import TestDayFact
 from reportgen.trade.schema import Trade
 from reportgen.view import text
 from reportgen.view.page import Block, Phrase, Points, Table, Weight
-from reportgen.view.reader import Reader, load, portion, said, tally, words
+from reportgen.view.reader import Reader, load, said, tally, words
 
 READINGS: Final = {"none": "no taper found", "short": "short", "usual": "usual", "long": "long"}
 KINDS: Final = {"contest": "contest", "test": "test day", "found": "found from the log"}
 #: Why a taper was drawn out, where the word of the facts can't stand by itself.
 DRAWN_OUT: Final = {"day moved on": "the day moved on"}
+SHAPES: Final = {"step": "at once", "ramp": "little by little"}
 DAY: Final = dt.timedelta(days=1)
 
 
 def blocks(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
-    """The table of the test days and what drawn-out tapers cost."""
-    return (table(tests, reader.trade), *costs(tests, reader.trade))
+    """The tables of the test days and what drawn-out tapers cost."""
+    return (table(tests, reader.trade), *against(tests), *costs(tests, reader.trade))
 
 
 def peaks(tests: tuple[TestDayFact, ...]) -> list[tuple[TestDayFact, ...]]:
@@ -91,11 +92,6 @@ def table(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
     """
     rows = []
     for test in reversed(tests):
-        gain: Phrase = ()
-        if test.gain_kg is not None:
-            gain = (Weight(test.gain_kg, True),) if test.gain_kg > 0 else ("no gain",)
-            if test.noise and test.gain_kg > 0:
-                gain += (", inside the usual scatter",)
         rows.append(
             (
                 words(test.date),
@@ -103,7 +99,7 @@ def table(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
                 words(test.lift),
                 load(test.best_kg),
                 load(test.previous_best_kg),
-                said(gain, "made" if (test.gain_kg or 0) > 0 else ""),
+                said(_gain(test), "made" if (test.gain_kg or 0) > 0 else ""),
                 words(f"{test.made} of {test.tried}"),
                 words(_short_taper(test, trade)),
             )
@@ -114,6 +110,71 @@ def table(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
         rows=tuple(rows),
         id="test-days",
     )
+
+
+def _gain(test: TestDayFact) -> Phrase:
+    """What the day added to the best before it, and whether that is more than a lifter's days differ by."""
+    if test.gain_kg is None:
+        return ()
+    if test.gain_kg <= 0:
+        return ("no gain",)
+    gain: Phrase = (Weight(test.gain_kg, True),)
+    if test.gain_share is not None:
+        gain += (f", {percent(test.gain_share)}",)
+    if test.noise:
+        of = "" if test.scatter_share is None else f" of {percent(test.scatter_share)}"
+        gain += (f", inside the usual scatter{of}",)
+    return gain
+
+
+def percent(part: float) -> str:
+    """A small share with a decimal: 0.0357 becomes "3.6 %"."""
+    return f"{text.number(part * 100)} %"
+
+
+def against(tests: tuple[TestDayFact, ...]) -> tuple[Table, ...]:
+    """What each day is held against: the bests before it apart, and what the lift scatters by anyway."""
+    known = [
+        t for t in tests
+        if not (t.gain_share is t.scatter_share is t.previous_contest_kg is t.previous_training_kg is None)
+    ]  # fmt: skip
+    if not known:
+        return ()
+    rows = tuple(
+        (
+            words(test.date),
+            words(test.lift),
+            load(test.previous_contest_kg),
+            load(test.previous_training_kg),
+            load(test.gain_kg, sign=True),
+            words("" if test.gain_share is None else text.change(test.gain_share)),
+            words(_scatter(test)),
+        )
+        for test in reversed(known)
+    )
+    return (
+        Table(
+            caption="What each test day is held against, newest first",
+            head=(
+                "day", "lift", "contest best before", "other best before", "change", "per cent",
+                "usual scatter",
+            ),
+            rows=rows,
+            folded=True,
+            id="test-days-against",
+            note=(
+                "The change is against the heavier of the two bests. The usual scatter is what one lifter's "
+                "contests differ by without any change.",
+            ),
+        ),
+    )  # fmt: skip
+
+
+def _scatter(test: TestDayFact) -> str:
+    scatter = "" if test.scatter_share is None else percent(test.scatter_share)
+    if test.noise is None:
+        return scatter
+    return f"{scatter}{', ' if scatter else ''}{'inside it' if test.noise else 'more than it'}"
 
 
 def _short_taper(test: TestDayFact, trade: Trade) -> str:
@@ -137,23 +198,25 @@ def _short_taper(test: TestDayFact, trade: Trade) -> str:
 
 
 def tapers(tests: tuple[TestDayFact, ...]) -> Table:
-    """What each taper was like."""
+    """What each taper was like: a row an event, whatever the number of its lifts and days."""
     rows = []
-    for test in reversed(tests):
-        taper = test.taper
+    for event in reversed(peaks(tests)):
+        day, taper = words(text.span(event[0].date, event[-1].date)), event[0].taper
         if taper is None:
-            why = words(test.taper_missing or "not known")
-            rows.append((words(test.date), why, *(words(None),) * 7))
+            why = words(event[0].taper_missing or "not known")
+            rows.append((day, why, *(words(None),) * 9))
             continue
         rows.append(
             (
-                words(test.date),
+                day,
                 words(READINGS[taper.reading]),
                 words(taper.start),
                 tally(taper.days),
-                portion(taper.volume_cut),
-                portion(taper.volume_cut_classic),
-                portion(taper.volume_cut_strength),
+                words(SHAPES.get(taper.shape, taper.shape)),
+                words(_less(taper.volume_cut)),
+                words(", ".join(_less(cut) or "–" for cut in taper.cuts_by_week)),
+                words(_less(taper.volume_cut_classic)),
+                words(_less(taper.volume_cut_strength)),
                 words("" if taper.load_change is None else text.change(taper.load_change)),
                 words(taper.prolonged),
             )
@@ -165,7 +228,9 @@ def tapers(tests: tuple[TestDayFact, ...]) -> Table:
             "taper",
             "first day of less",
             "days",
+            "how",
             "cut in load",
+            "week by week",
             "classic lifts",
             "squats and pulls",
             "top load",
@@ -175,3 +240,10 @@ def tapers(tests: tuple[TestDayFact, ...]) -> Table:
         folded=True,
         id="tapers-table",
     )
+
+
+def _less(cut: float | None) -> str:
+    """A cut in per cent; less than nothing was cut where more was lifted."""
+    if cut is None:
+        return ""
+    return f"{text.share(-cut)} more" if cut < 0 else text.share(cut)

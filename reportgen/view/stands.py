@@ -5,7 +5,8 @@ from typing import Final
 
 import pandas as pd
 
-from reportgen.view import text
+from reportgen.model.peaks import TrendFact
+from reportgen.view import history, text
 from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Table, Weight
 from reportgen.view.reader import Reader, as_day, load, plain, said, words
 
@@ -214,7 +215,7 @@ def trend(reader: Reader) -> tuple[Block, ...]:
     parts: list[str | Weight] = [
         f"In the {text.count(trend.months, 'month')} with a heavy single the {trend.lift} moved by about ",
         Weight(trend.kg_per_month, True),
-        " a month; the log leaves anything from ",
+        f" a month{_whole(trend)}; the log leaves anything from ",
         Weight(trend.low, True),
         " to ",
         Weight(trend.high, True),
@@ -245,6 +246,17 @@ def trend(reader: Reader) -> tuple[Block, ...]:
             )
         )
     return tuple(blocks)
+
+
+def _whole(trend: TrendFact) -> str:
+    """The change of the whole span beside what the lift scatters by anyway; "" where either is unknown."""
+    if trend.change_share is None or trend.noise_share is None or trend.noise is None:
+        return ""
+    against = "inside" if trend.noise else "more than"
+    return (
+        f", {text.change(trend.change_share)} in all, {against} the usual scatter of "
+        f"{history.percent(trend.noise_share)}"
+    )
 
 
 def body_mass(reader: Reader) -> Figure | None:

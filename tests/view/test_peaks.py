@@ -112,3 +112,65 @@ def test_what_heavy_days_close_together_cost_is_said_with_them() -> None:
     assert "nothing was gained." in section(page(told(chases=(bare,))), "misses")
     earlier = replace(bare, start=dt.date(2025, 9, 5), end=dt.date(2025, 9, 19))
     assert "Heavy days" not in section(page(told(chases=(earlier,)), "season"), "attendance")
+
+
+def test_a_gain_is_told_in_per_cent_beside_the_usual_scatter() -> None:
+    first, second, third = (replace(t, scatter_share=0.04) for t in days())
+    tests = (
+        first,
+        replace(second, noise=False),
+        replace(third, gain_kg=-2.0, gain_share=-1 / 30, noise=True),
+    )
+    gains = [row["gain"] for row in rows(page(told(*tests)), "test-days")]
+    assert gains == ["no gain", "+3 kg, 5.3 %", "+2 kg, 3.6 %, inside the usual scatter of 4 %"]
+    against = rows(page(told(*tests)), "test-days-against")
+    assert [(row["change"], row["per cent"], row["usual scatter"]) for row in against] == [
+        ("−2 kg", "−3.3 %", "4 %, inside it"),
+        ("+3 kg", "+5.3 %", "4 %, more than it"),
+        ("+2 kg", "+3.6 %", "4 %, inside it"),
+    ]
+
+
+def test_the_contest_best_before_stands_apart_from_the_other() -> None:
+    test = replace(days()[0], previous_best_kg=55.0, previous_contest_kg=55.0, previous_training_kg=53.0)
+    for edition in ("review", "season"):
+        [row] = rows(page(told(test), edition), "test-days-against")
+        assert (row["contest best before"], row["other best before"]) == ("55 kg", "53 kg")
+
+
+def test_how_a_taper_went_down_is_told_with_the_cut_of_each_week_and_kind_of_lift() -> None:
+    taper = replace(LONG, cuts_by_week=(0.3, 0.5, None, -0.1), volume_cut_classic=-0.02)
+    tests = (days()[0], replace(days()[1], taper=taper))
+    newest, oldest = rows(page(told(*tests)), "tapers-table")
+    assert (newest["how"], newest["week by week"]) == ("little by little", "30 %, 50 %, –, 10 % more")
+    assert newest["classic lifts"] == "2 % more"
+    assert (oldest["how"], oldest["classic lifts"], oldest["squats and pulls"]) == ("at once", "40 %", "52 %")
+
+
+def test_lifts_and_days_of_one_event_have_one_row_among_the_tapers() -> None:
+    first = replace(days()[0], kind="contest", event="Osselwater Open")
+    second = replace(first, lift="clean and jerk")
+    next_day = replace(second, date=first.date + dt.timedelta(days=1))
+    assert len(rows(page(told(first, second)), "tapers-table")) == 1
+    assert len(rows(page(told(first, next_day)), "tapers-table")) == 1
+    apart = replace(next_day, event="Reedmouth Open")
+    assert len(rows(page(told(first, apart)), "tapers-table")) == 2
+
+
+@pytest.mark.parametrize(
+    ("share", "noise", "words"),
+    [
+        (0.012, True, "a month, +1.2 % in all, inside the usual scatter of 4 %; the log leaves"),
+        (0.08, False, "a month, +8 % in all, more than the usual scatter of 4 %; the log leaves"),
+        (None, None, "a month; the log leaves"),
+    ],
+)
+def test_a_trend_inside_the_usual_scatter_says_so_in_per_cent(
+    share: float | None, noise: bool | None, words: str
+) -> None:
+    made = sample.full()
+    assert made.facts.trend is not None
+    trend = replace(made.facts.trend, change_share=share, noise=noise, noise_share=0.04)
+    trended = replace(made, facts=replace(made.facts, trend=trend))
+    for edition in ("review", "progress"):
+        assert words in section(page(trended, edition), "stands")
