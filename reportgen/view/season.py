@@ -31,7 +31,7 @@ def sections(reader: Reader) -> tuple[Section, ...]:
     parts = (
         _bests(inside, season),
         _tests(season),
-        _training(reader, season),
+        _training(season),
         _tapers(inside, season),
         _body(inside),
         _positions(reader),
@@ -212,7 +212,7 @@ def _contests(contests: tuple[ContestFact, ...]) -> Table:
     )
 
 
-def _training(reader: Reader, season: SeasonFact) -> Section:
+def _training(season: SeasonFact) -> Section:
     held = season.attendance
     blocks: list[Block] = []
     lead: Phrase = ("No training is in the log of this season.",)
@@ -230,8 +230,6 @@ def _training(reader: Reader, season: SeasonFact) -> Section:
         blocks.append(
             Paragraph(text=("Singles at 90 % and over: the best was not known well enough to say.",))
         )
-    chases = tuple(c for c in reader.facts.chases or () if season.start <= c.start <= season.end)
-    blocks.extend(misses.chases(reader, chases))
     return Section(id="attendance", title="Training", lead=lead, blocks=tuple(blocks))
 
 
@@ -252,16 +250,21 @@ def _lost(held: AttendanceFact) -> Block:
 
 
 def _tapers(reader: Reader, season: SeasonFact) -> Section | None:
-    tests = season.test_days
-    if not tests:
+    tests = season.test_days or ()
+    chases = tuple(c for c in reader.facts.chases or () if season.start <= c.start <= season.end)
+    blocks: list[Block] = []
+    if tests:
+        figure = tapers.aligned(reader, tests)
+        blocks += [figure] if figure is not None else []
+        blocks += [*history.blocks(reader, tests), *tapers.beside(reader, tests)]
+    blocks += misses.chases(reader, chases)
+    if not blocks:
         return None
-    figure = tapers.aligned(reader, tests)
-    blocks: tuple[Block, ...] = (*history.blocks(reader, tests), *tapers.beside(reader, tests))
     return Section(
         id="tapers",
         title="Tapers, and what each gave",
         lead=("A taper is found from the load before a test day, not from labels.",),
-        blocks=(figure, *blocks) if figure is not None else blocks,
+        blocks=tuple(blocks),
     )
 
 

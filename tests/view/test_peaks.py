@@ -106,12 +106,13 @@ def test_what_heavy_days_close_together_cost_is_said_with_them() -> None:
         lift="snatch", weeks_below=1, full_lost=1.0, best_since_kg=59.0,
     )  # fmt: skip
     cost = "; 1 week under 85 % of the usual load, 1 full session fewer than usual, best since 59 kg."
-    for edition, where in (("review", "misses"), ("season", "attendance")):
+    for edition, where in (("review", "misses"), ("season", "tapers")):
         assert f"nothing was gained{cost}" in section(page(told(chases=(chase,)), edition), where)  # type: ignore[arg-type]
     bare = replace(chase, weeks_below=None, full_lost=None, best_since_kg=None)
     assert "nothing was gained." in section(page(told(chases=(bare,))), "misses")
     earlier = replace(bare, start=dt.date(2025, 9, 5), end=dt.date(2025, 9, 19))
-    assert "Heavy days" not in section(page(told(chases=(earlier,)), "season"), "attendance")
+    both = page(told(*days(), chases=(earlier,)), "season")
+    assert "Heavy days" not in section(both, "tapers")
 
 
 def test_a_gain_is_told_in_per_cent_beside_the_usual_scatter() -> None:
