@@ -7,7 +7,7 @@ import pandas as pd
 
 from reportgen.model.peaks import TaperFact, TestDayFact
 from reportgen.trade.schema import Published
-from reportgen.view import history, text
+from reportgen.view import history, outcome, text
 from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Table, Weight
 from reportgen.view.reader import Reader, plain, words
 
@@ -38,13 +38,6 @@ def _figure(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]
     return (figure,) if figure is not None else ()
 
 
-def _gain(test: TestDayFact) -> str:
-    """What the day gave, in words that need no unit."""
-    if test.gain_kg is None:
-        return f"{test.made} of {test.tried} made"
-    return "a new best" if test.gain_kg > 0 else "no new best"
-
-
 def _taper_words(taper: TaperFact | None) -> str:
     if taper is None:
         return "too little log before it to tell"
@@ -57,53 +50,50 @@ def _taper_words(taper: TaperFact | None) -> str:
 def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
     """The daily load against what was to be expected, aligned on each test day, newest first."""
     table = reader.dossier.tables.aligned
-    shown = _worth_showing(tests)
-    drawn, rows = [], []
-    for place, test in enumerate(shown):
-        window = table.loc[table["test"] == pd.Timestamp(test.date)]
+    days = outcome.days(tests, reader.lifts)
+    loads: list[pd.DataFrame] = []
+    rows: list[tuple[int, float | None, str, str]] = []
+    for day in _worth_showing(days):
+        window = table.loc[table["test"] == pd.Timestamp(day.date)]
         if window.empty or not window["load_kg"].any():
             continue
-        drawn.append(_window(window, place))
-        taper = test.taper
+        place, taper = len(rows), day.taper
+        loads.append(_window(window, place))
         onset = -taper.days - 0.5 if taper is not None and taper.days is not None else None
-        label = f"{text.day(test.date)}: {_gain(test)}"
-        rows.append((place, onset, label, f"{text.day(test.date)}: {_taper_words(taper)}"))
-    if not drawn:
+        label = f"{text.day(day.date)}: {outcome.words(day)}"
+        rows.append((place, onset, label, f"{text.day(day.date)}: {_taper_words(taper)}"))
+    if not rows:
         return None
-    sentence = _sentence(tests)
+    sentence = _sentence(days, reader.lifts)
+    drawn: Phrase = ()
+    if len(rows) < len(days):
+        first = ", those with a taper first" if len(days) > MOST_SHOWN else ""
+        drawn = (f" {len(rows)} of the {len(days)} are drawn{first}.",)
     return Figure(
         id="tapers-aligned",
         title="The weeks before and after each test day",
-        sentence=sentence,
+        sentence=(*sentence, *drawn),
         summary="A row a test day, newest first; a bar a day, its height the load of the day, a short line "
-        f"the load that the weekday makes one expect, the taper as a band. {plain(sentence, reader.unit)}",
+        "the load that the weekday makes one expect, the taper as a band. "
+        f"{plain((*sentence, *drawn), reader.unit)}",
         chart="tapers_aligned",
         data={
-            "loads": pd.concat(drawn, ignore_index=True),
+            "loads": pd.concat(loads, ignore_index=True),
             "tapers": pd.DataFrame(rows, columns=["place", "onset", "label", "reading"]),
         },
-        options={"rows": len(shown)},
+        options={"rows": len(rows)},
         table=history.tapers(tests),
     )
 
 
-def _worth_showing(tests: tuple[TestDayFact, ...]) -> list[TestDayFact]:
+def _worth_showing(days: tuple[outcome.Day, ...]) -> list[outcome.Day]:
     """Up to so many days, newest first: first those with a taper, then given ones, then found ones."""
 
-    def worth(test: TestDayFact) -> tuple[bool, bool, dt.date]:
-        tapered = test.taper is not None and test.taper.days is not None
-        return (tapered, test.kind != "found", test.date)
+    def worth(day: outcome.Day) -> tuple[bool, bool, dt.date]:
+        return (day.tapered, day.tests[0].kind != "found", day.date)
 
-    chosen = sorted(_by_day(tests), key=worth)[-MOST_SHOWN:]
-    return sorted(chosen, key=lambda test: test.date, reverse=True)
-
-
-def _by_day(tests: tuple[TestDayFact, ...]) -> list[TestDayFact]:
-    """One test a day: the first lift's of the goal speaks for a day with several."""
-    first: dict[dt.date, TestDayFact] = {}
-    for test in tests:
-        first.setdefault(test.date, test)
-    return list(first.values())
+    chosen = sorted(days, key=worth)[-MOST_SHOWN:]
+    return sorted(chosen, key=lambda day: day.date, reverse=True)
 
 
 def _window(window: pd.DataFrame, place: int) -> pd.DataFrame:
@@ -141,27 +131,37 @@ def _when(day: int) -> str:
     return f"{text.count(abs(day), 'day')} {'before' if day < 0 else 'after'} it"
 
 
-def _sentence(tests: tuple[TestDayFact, ...]) -> Phrase:
-    days = _by_day(tests)
-    found = [t for t in days if t.taper is not None and t.taper.days is not None]
-    unknown = [t for t in days if t.taper is None]
-    gained = [t for t in tests if t.gain_kg is not None and t.gain_kg > 0]
+def _sentence(days: tuple[outcome.Day, ...], lifts: tuple[str, ...]) -> Phrase:
+    """How many days, new bests and tapers, and the day that gave most, of the goal's lifts.
+
+    Args:
+        days: By date.
+        lifts: The goal's lifts.
+    """
+    found = sum(day.tapered for day in days)
+    unknown = sum(day.taper is None for day in days)
+    gained = [day for day in days if day.gained]
+    of, without = outcome.spoken(days, lifts)
     if len(days) == 1:
         new, taper = "a" if gained else "no", "a" if found else "no"
         looked = f"{taper} taper was found before it"
         if unknown:
             looked = "there is too little log before it to look for a taper"
-        parts: list[str | Weight] = [f"One test day: it brought {new} new best, and {looked}."]
+        parts: list[str | Weight] = [f"One test day{without}: it brought {new} new best{of}, and {looked}."]
     else:
-        tapered = _tapered(len(found), len(unknown), len(days))
+        tapered = _tapered(found, unknown, len(days))
         parts = [
-            f"{text.sentence(text.count(len(days), 'test day'))}: "
-            f"{len({t.date for t in gained}) or 'none'} brought a new best{tapered}."
+            f"{text.sentence(text.count(len(days), 'test day'))}{without}: "
+            f"{len(gained) or 'none'} brought a new best{of}{tapered}."
         ]
     if gained:
-        best = max(gained, key=lambda t: t.gain_kg or 0.0)
-        parts += [" The most, ", Weight(best.gain_kg or 0.0, True), f", came on {text.day(best.date)}"]
-        words_ = _taper_words(best.taper)
+        # Of equal gains the earlier one.
+        most = max((test for day in gained for test in day.gained), key=lambda test: test.gain_kg or 0.0)
+        parts += [" The most, ", Weight(most.gain_kg or 0.0, True)]
+        if len(lifts) > 1 or most.lift not in lifts:
+            parts.append(f" in the {most.lift}")
+        parts.append(f", came on {text.day(most.date)}")
+        words_ = _taper_words(most.taper)
         if "taper of" in words_:
             parts.append(f" after a {words_}.")
         else:
@@ -184,7 +184,7 @@ def _tapered(found: int, unknown: int, every: int) -> str:
 
 def beside(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
     """The published ranges beside the lifter's own tapers: a frame to read them in, no grade."""
-    own = [t for t in _by_day(tests) if t.taper is not None and t.taper.days is not None]
+    own = history.peaks(tuple(t for t in tests if t.taper is not None and t.taper.days is not None))
     if not own:
         return ()
     trade = reader.trade

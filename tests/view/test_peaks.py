@@ -3,6 +3,8 @@
 import datetime as dt
 from dataclasses import replace
 
+import numpy as np
+import pandas as pd
 import pytest
 
 from reportgen.model import peaks
@@ -59,6 +61,12 @@ def in_season(made: Dossier) -> Dossier:
 
 def page(made: Dossier, edition: Edition = "review") -> Page:
     return build(in_season(made) if edition == "season" else made, TRADE, edition=edition)
+
+
+def picture(made: Page) -> Figure:
+    return next(
+        b for s in made.sections for b in s.blocks if isinstance(b, Figure) and b.id == "tapers-aligned"
+    )
 
 
 def rows(made: Page, id_: str) -> list[dict[str, str]]:
@@ -175,3 +183,72 @@ def test_a_trend_inside_the_usual_scatter_says_so_in_per_cent(
     trended = replace(made, facts=replace(made.facts, trend=trend))
     for edition in ("review", "progress"):
         assert words in section(page(trended, edition), "stands")
+
+
+def jerked(test: peaks.TestDayFact, gain_kg: float) -> peaks.TestDayFact:
+    """The same day's clean and jerk."""
+    return replace(
+        test, lift="clean and jerk", best_kg=75.0, previous_best_kg=75.0 - gain_kg, gain_kg=gain_kg,
+        gain_share=gain_kg / 75,
+    )  # fmt: skip
+
+
+def test_a_new_best_is_one_of_the_goals_lift() -> None:
+    first, second, third = days()
+    tests = (first, second, third, jerked(third, 5.0))
+    figure = picture(page(told(*tests)))
+    said = plain(figure.sentence, "kg")
+    assert "3 test days: 2 brought a new best, 2 had a taper before it." in said
+    assert "The most, +3 kg, came on" in said
+    labels = [label.split(": ")[1] for label in figure.data["tapers"]["label"]]
+    assert labels == ["no new best", "a new best", "a new best"]
+
+
+def test_a_new_best_of_another_lift_names_it() -> None:
+    first, second, _ = days()
+    figure = picture(page(told(first, jerked(second, 5.0))))
+    said = plain(figure.sentence, "kg")
+    assert "2 test days, 1 of them of clean and jerk only: 1 brought a new best in the snatch" in said
+    assert "The most, +2 kg, came on" in said
+    assert figure.data["tapers"]["label"].iloc[0].endswith(": a new best in the clean and jerk")
+    alone = plain(picture(page(told(jerked(second, 5.0)))).sentence, "kg")
+    assert "One test day of clean and jerk: it brought no new best in the snatch" in alone
+    assert "The most" not in alone
+
+
+def test_for_a_total_a_new_best_is_of_either_lift_and_the_lift_is_named() -> None:
+    first, second, third = days()
+    tests = (first, jerked(first, 2.5), second, jerked(second, 0.0), third, jerked(third, 5.0))
+    figure = picture(page(told(*tests, lift="total")))
+    said = plain(figure.sentence, "kg")
+    assert "3 test days: 3 brought a new best in the snatch or the clean and jerk, 2 had a taper" in said
+    assert "The most, +5 kg in the clean and jerk, came on" in said
+    labels = [label.split(": ")[1] for label in figure.data["tapers"]["label"]]
+    assert labels == [
+        "a new best in the clean and jerk", "a new best in the snatch", "a new best in both lifts",
+    ]  # fmt: skip
+
+
+def test_a_picture_of_some_test_days_says_how_many_it_draws() -> None:
+    first, second, third = days()
+    more = tuple(replace(third, date=third.date - dt.timedelta(days=14 * n)) for n in (3, 2, 1))
+    tests = tuple(sorted((first, second, *more, third), key=lambda test: test.date))
+    assert "drawn" not in plain(picture(page(told(first, second, third))).sentence, "kg")
+    made = told(*tests)
+    table = made.tables.aligned
+    copies = [table.assign(test=np.datetime64(test.date, "s")) for test in tests]
+    windows = pd.concat([copy.loc[table["test"] == table["test"].iloc[0]] for copy in copies])
+    figure = picture(page(replace(made, tables=replace(made.tables, aligned=windows))))
+    drawn = "4 of the 6 are drawn, those with a taper first."
+    assert drawn in plain(figure.sentence, "kg")
+    assert drawn in figure.summary
+    assert len(figure.data["tapers"]) == figure.options["rows"] == 4
+
+
+def test_tapers_are_counted_not_rows() -> None:
+    first = replace(days()[0], kind="contest", event="Osselwater Open")
+    both = (first, jerked(first, 0.0))
+    two_days = (first, replace(both[1], date=first.date + dt.timedelta(days=1)))
+    for tests in (both, two_days):
+        assert "One taper of one lifter proves nothing" in section(page(told(*tests)), "tapers")
+    assert "2 tapers of one lifter prove nothing" in section(page(told(first, days()[1])), "tapers")
