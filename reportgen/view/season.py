@@ -5,7 +5,7 @@ import datetime as dt
 import pandas as pd
 
 from reportgen.model.season import AttendanceFact, ContestFact, SeasonFact, TriedFact
-from reportgen.view import history, ledger, misses, needs, positions, spans, stands, tapers, text
+from reportgen.view import history, ledger, misses, needs, positions, published, spans, stands, tapers, text
 from reportgen.view.page import Block, Figure, Paragraph, Phrase, Points, Section, Table, Weight
 from reportgen.view.reader import Reader, load, plain, portion, said, tally, words
 
@@ -256,7 +256,7 @@ def _tapers(reader: Reader, season: SeasonFact) -> Section | None:
     if tests:
         figure = tapers.aligned(reader, tests)
         blocks += [figure] if figure is not None else []
-        blocks += [*history.blocks(reader, tests), *tapers.beside(reader, tests)]
+        blocks += [*history.blocks(reader, tests), *published.beside(reader, tests)]
     blocks += misses.chases(reader, chases)
     if not blocks:
         return None

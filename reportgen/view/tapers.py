@@ -6,15 +6,12 @@ from typing import Final
 import pandas as pd
 
 from reportgen.model.peaks import TaperFact, TestDayFact
-from reportgen.trade.schema import Published
-from reportgen.view import history, outcome, text
-from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Table, Weight
-from reportgen.view.reader import Reader, plain, words
+from reportgen.view import history, outcome, published, text
+from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Weight
+from reportgen.view.reader import Reader, plain
 
 #: So many test days are drawn.
 MOST_SHOWN: Final = 4
-#: Up to so many tapers prove nothing, and the page says so.
-FEW_TAPERS: Final = 3
 
 
 def section(reader: Reader) -> Section | None:
@@ -29,7 +26,7 @@ def section(reader: Reader) -> Section | None:
     if not tests:
         blocks: tuple[Block, ...] = (Paragraph(text=("No test day is in the log, given or found.",)),)
     else:
-        blocks = (*_figure(reader, tests), *history.blocks(reader, tests), *beside(reader, tests))
+        blocks = (*_figure(reader, tests), *history.blocks(reader, tests), *published.beside(reader, tests))
     return Section(id="tapers", title="Test days and tapers", lead=lead, blocks=blocks)
 
 
@@ -180,53 +177,3 @@ def _tapered(found: int, unknown: int, every: int) -> str:
         f"; a taper was found before {found or 'none'}, and before {which} there is too little log to look "
         "for one"
     )
-
-
-def beside(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
-    """The published ranges beside the lifter's own tapers: a frame to read them in, no grade."""
-    own = history.peaks(tuple(t for t in tests if t.taper is not None and t.taper.days is not None))
-    if not own:
-        return ()
-    trade = reader.trade
-    rows = tuple(
-        (words(one.what), words(_range(one)), words(trade.sources[one.source].citation))
-        for one in trade.published.values()
-        if one.id.startswith("taper_")
-    )
-    few = (
-        f"{text.sentence(text.count(len(own), 'taper'))} of one lifter prove nothing; they are a beginning "
-        "to compare with."
-    )
-    if len(own) == 1:
-        few = "One taper of one lifter proves nothing; it is a beginning to compare with."
-    blocks: tuple[Block, ...] = ()
-    if len(own) <= FEW_TAPERS:
-        blocks = (Paragraph(text=(few,)),)
-    if rows:
-        blocks += (
-            Table(
-                caption="What was published on tapers, to read these beside; no grade",
-                head=("what", "figure", "source"),
-                rows=rows,
-                folded=True,
-                id="tapers-published",
-            ),
-        )
-    return blocks
-
-
-def _range(one: Published) -> str:
-    """A published figure as a range or a middle with its unit."""
-    share = one.unit == "share"
-    numbers = [
-        text.share(value) if share else text.number(value)
-        for value in (one.low, one.high)
-        if value is not None
-    ]
-    unit = "" if share else f" {one.unit}"
-    middle = ""
-    if one.mid is not None:
-        middle = text.share(one.mid) if share else text.number(one.mid)
-    if len(numbers) == 2:
-        return f"{numbers[0]} to {numbers[1]}{unit}" + (f", middle {middle}" if middle else "")
-    return f"{middle or ''.join(numbers)}{unit}"

@@ -252,3 +252,18 @@ def test_tapers_are_counted_not_rows() -> None:
     for tests in (both, two_days):
         assert "One taper of one lifter proves nothing" in section(page(told(*tests)), "tapers")
     assert "2 tapers of one lifter prove nothing" in section(page(told(first, days()[1])), "tapers")
+
+
+def test_published_figures_stand_in_per_cent_with_the_digits_and_the_note_of_their_source() -> None:
+    found = {row["what"]: row for row in rows(page(told(*days())), "tapers-published")}
+    figures = {what: row["figure"] for what, row in found.items()}
+    assert figures["best cut in volume in a taper"] == "41 to 60 %"
+    assert figures["weightlifters' cut in volume, mean and one SD"] == "43.1 ± 14.6 %"
+    assert figures["weightlifters' tapers, mean and one SD"] == "8 ± 4.4 days"
+    assert figures["powerlifters' cut in volume"] == "41 to 50 %"
+    assert figures["gain of a taper"] == "0.5 to 6 %, middle 3 %"
+    assert figures["length of a taper"] == "4 to more than 28 days"
+    assert figures["best length of a taper"] == "14 days"
+    assert found["best length of a taper"]["beside it"] == "Effect 0.59 ± 0.33; mostly endurance athletes."
+    assert found["length of a taper"]["beside it"] == "–"
+    assert not any("share" in figure for figure in figures.values())
