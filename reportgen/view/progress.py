@@ -4,7 +4,7 @@ import datetime as dt
 from typing import Final
 
 from reportgen.model.changes import Changes
-from reportgen.view import block, changed, ledger, notes, positions, questions, stands, text
+from reportgen.view import block, changed, ledger, notes, positions, questions, stands, text, trend
 from reportgen.view.exposure import last_single
 from reportgen.view.needs import first_sentence, nothing, worded
 from reportgen.view.page import Block, Paragraph, Phrase, Points, Section, Weight
@@ -36,7 +36,7 @@ def _stands(reader: Reader) -> Section:
         id="stands",
         title="Where the lift stands",
         lead=stands.lead(reader),
-        blocks=(stands.running_best(reader), *stands.trend(reader), *_read(reader)),
+        blocks=(stands.running_best(reader), *trend.blocks(reader), *_read(reader)),
     )
 
 

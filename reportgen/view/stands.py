@@ -5,8 +5,7 @@ from typing import Final
 
 import pandas as pd
 
-from reportgen.model.peaks import TrendFact
-from reportgen.view import history, text
+from reportgen.view import text, trend
 from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Table, Weight
 from reportgen.view.reader import Reader, as_day, load, plain, said, words
 
@@ -16,7 +15,7 @@ MOST_READINGS: Final = 60
 
 def section(reader: Reader) -> Section:
     """The section with its figures and tables."""
-    blocks: list[Block] = [running_best(reader), *trend(reader)]
+    blocks: list[Block] = [running_best(reader), *trend.blocks(reader)]
     mass = body_mass(reader)
     if mass is not None:
         blocks.append(mass)
@@ -136,7 +135,7 @@ def running_best(reader: Reader) -> Figure | Paragraph:
         "goal": None if goal_kg is None else reader.number(goal_kg),
         "goal_label": "" if goal_kg is None else f"goal {reader.say(goal_kg)}",
         "first": first.isoformat(),
-        "last": max(reader.facts.as_of, _arrival(reader)[1] or reader.facts.as_of).isoformat(),
+        "last": max(reader.facts.as_of, trend.arrival(reader)[1] or reader.facts.as_of).isoformat(),
         "lifts": tuple(sorted(set(heights["lift"]))),
     }
     rows = tuple(
@@ -160,32 +159,11 @@ def running_best(reader: Reader) -> Figure | Paragraph:
         f"{text.sentence(text.count(len(attempts), 'attempt'))} and "
         f"{text.count(len(tests), 'test day')} are marked.",
         chart="running_best",
-        data={"best": heights, "attempts": attempts, "tests": tests, "arrival": _reach(reader, goal_kg)},
+        data={"best": heights, "attempts": attempts, "tests": tests, "arrival": trend.reach(reader, goal_kg)},
         options=options,
         table=table,
         over_time=True,
     )
-
-
-def _arrival(reader: Reader) -> tuple[dt.date | None, dt.date | None]:
-    """The early and the late end of the range of arrival, where the trend gives one."""
-    trend = reader.facts.trend
-    if trend is None or trend.reach_early is None or trend.reach_late is None:
-        return None, None
-    return trend.reach_early, trend.reach_late
-
-
-def _reach(reader: Reader, goal_kg: float | None) -> pd.DataFrame:
-    """The range of arrival at the goal's height: start, end, weight, reading; no row without one."""
-    early, late = _arrival(reader)
-    rows = []
-    if early is not None and late is not None and goal_kg is not None:
-        rows.append(
-            (early, late, reader.number(goal_kg), f"arrival between {text.day(early)} and {text.day(late)}")
-        )
-    table = pd.DataFrame(rows, columns=["start", "end", "weight", "reading"])
-    days = {name: pd.to_datetime(table[name]).astype("datetime64[s]") for name in ("start", "end")}
-    return table.assign(**days)
 
 
 def _rise(reader: Reader) -> Phrase:
@@ -205,58 +183,6 @@ def _rise(reader: Reader) -> Phrase:
             f"; the last new best lies {text.days(still)} back. " if still else ", on the review day. "
         )
     return (*parts[:-1], str(parts[-1]).rstrip()) if parts else ()
-
-
-def trend(reader: Reader) -> tuple[Block, ...]:
-    """The slope with its interval and the range of arrival, or why there is none."""
-    trend = reader.facts.trend
-    if trend is None:
-        return ()
-    parts: list[str | Weight] = [
-        f"In the {text.count(trend.months, 'month')} with a heavy single the {trend.lift} moved by about ",
-        Weight(trend.kg_per_month, True),
-        f" a month{_whole(trend)}; the log leaves anything from ",
-        Weight(trend.low, True),
-        " to ",
-        Weight(trend.high, True),
-        " open (95 % confidence).",
-    ]
-    if trend.reach_early is not None:
-        late = (
-            text.month(trend.reach_late) if trend.reach_late is not None else "more than two years from now"
-        )
-        parts.append(
-            f" Going on like this the goal would be reached between {text.month(trend.reach_early)} and "
-            f"{late}."
-        )
-    else:
-        why = trend.reason.removeprefix("no date: ") or "the slower side of that range never reaches the goal"
-        parts.append(f" No date is given: {why}.")
-    blocks: list[Block] = [Paragraph(text=tuple(parts))]
-    if trend.bar_kg_per_month is not None and trend.body_kg_per_month is not None:
-        blocks.append(
-            Paragraph(
-                text=(
-                    "The gap to a goal set by body mass moves from two sides: the bar by ",
-                    Weight(trend.bar_kg_per_month, True),
-                    " a month, body mass by ",
-                    Weight(trend.body_kg_per_month, True),
-                    " a month.",
-                )
-            )
-        )
-    return tuple(blocks)
-
-
-def _whole(trend: TrendFact) -> str:
-    """The change of the whole span beside what the lift scatters by anyway; "" where either is unknown."""
-    if trend.change_share is None or trend.noise_share is None or trend.noise is None:
-        return ""
-    against = "inside" if trend.noise else "more than"
-    return (
-        f", {text.change(trend.change_share)} in all, {against} the usual scatter of "
-        f"{history.percent(trend.noise_share)}"
-    )
 
 
 def body_mass(reader: Reader) -> Figure | None:

@@ -166,25 +166,6 @@ def test_lifts_and_days_of_one_event_have_one_row_among_the_tapers() -> None:
     assert len(rows(page(told(first, apart)), "tapers-table")) == 2
 
 
-@pytest.mark.parametrize(
-    ("share", "noise", "words"),
-    [
-        (0.012, True, "a month, +1.2 % in all, inside the usual scatter of 4 %; the log leaves"),
-        (0.08, False, "a month, +8 % in all, more than the usual scatter of 4 %; the log leaves"),
-        (None, None, "a month; the log leaves"),
-    ],
-)
-def test_a_trend_inside_the_usual_scatter_says_so_in_per_cent(
-    share: float | None, noise: bool | None, words: str
-) -> None:
-    made = sample.full()
-    assert made.facts.trend is not None
-    trend = replace(made.facts.trend, change_share=share, noise=noise, noise_share=0.04)
-    trended = replace(made, facts=replace(made.facts, trend=trend))
-    for edition in ("review", "progress"):
-        assert words in section(page(trended, edition), "stands")
-
-
 def jerked(test: peaks.TestDayFact, gain_kg: float) -> peaks.TestDayFact:
     """The same day's clean and jerk."""
     return replace(

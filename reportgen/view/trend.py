@@ -1,0 +1,126 @@
+"""Where the goal's lift goes: the slope, how sure it is, and the range of arrival, or why there is none."""
+
+import datetime as dt
+import math
+
+import pandas as pd
+
+from reportgen.model.peaks import TrendFact
+from reportgen.view import history, text
+from reportgen.view.page import Block, Paragraph, Phrase, Weight
+from reportgen.view.reader import Reader
+
+
+def blocks(reader: Reader) -> tuple[Block, ...]:
+    """The slope with its interval and the range of arrival, or why there is none."""
+    trend = reader.facts.trend
+    if trend is None:
+        return _none(reader)
+    parts: Phrase = (
+        f"In the {text.count(trend.months, 'month')} with a heavy single the {trend.lift} moved by about ",
+        Weight(trend.kg_per_month, True),
+        f" a month{_whole(trend)}; the log leaves anything from ",
+        Weight(trend.low, True),
+        " to ",
+        Weight(trend.high, True),
+        f" open ({_confidence(reader, trend)}).",
+        _when(reader, trend),
+    )
+    made: tuple[Block, ...] = (Paragraph(text=parts),)
+    if trend.bar_kg_per_month is not None and trend.body_kg_per_month is not None:
+        made += (
+            Paragraph(
+                text=(
+                    "The gap to a goal set by body mass moves from two sides: the bar by ",
+                    Weight(trend.bar_kg_per_month, True),
+                    " a month, body mass by ",
+                    Weight(trend.body_kg_per_month, True),
+                    " a month.",
+                )
+            ),
+        )
+    return made
+
+
+def _none(reader: Reader) -> tuple[Block, ...]:
+    """Why the log gives no trend; nothing where the goal's lift was never made, which is said already."""
+    if reader.dossier.tables.running_best.empty:
+        return ()
+    if reader.lift == "total":
+        why = "No trend is worked out for a total: its two lifts are at their best on different days."
+    else:
+        least, share = int(reader.trade.value("trend_months")), reader.trade.value("trend_share")
+        why = (
+            f"Where the {reader.lift} goes can't be said yet: that takes {text.count(least, 'month')} of the "
+            f"last year with a made single at {text.share(share)} or more of the best known then, and the "
+            "log holds fewer."
+        )
+    return (Paragraph(text=(why,)),)
+
+
+def _whole(trend: TrendFact) -> str:
+    """The change of the whole span beside what the lift scatters by anyway; "" where either is unknown."""
+    if trend.change_share is None or trend.noise_share is None or trend.noise is None:
+        return ""
+    against = "inside" if trend.noise else "more than"
+    return (
+        f", {text.change(trend.change_share)} in all, {against} the usual scatter of "
+        f"{history.percent(trend.noise_share)}"
+    )
+
+
+def _confidence(reader: Reader, trend: TrendFact) -> str:
+    """How sure the interval is: as the rule asks, or less where the months are too few for that."""
+    asked = reader.trade.value("trend_confidence")
+    # The flattest and the steepest pair of n points are the widest interval there is. The line misses it
+    # only if all points rise, or all fall, against it: two of the n! orders that they can come in.
+    most = 1 - 2 / math.factorial(max(trend.months, 2))
+    if most < asked:
+        return f"about {text.share(most)} confidence, since the months are few"
+    return f"{text.share(asked)} confidence"
+
+
+def _when(reader: Reader, trend: TrendFact) -> str:
+    """The range of arrival in words, or why no date is given."""
+    early, late = trend.reach_early, trend.reach_late
+    if early is None:
+        why = trend.reason.removeprefix("no date: ") or "the slower side of that range never reaches the goal"
+        return f" No date is given: {why}."
+    if late is not None:
+        between = f"between {text.month(early)} and {text.month(late)}"
+        return f" Going on like this the goal would be reached {between}."
+    return (
+        f" Going on like this the goal would be reached in {text.month(early)} at the earliest; on the slow "
+        f"side it takes more than {_years(reader)} from now."
+    )
+
+
+def _years(reader: Reader) -> str:
+    return text.count(int(reader.trade.value("trend_reach_years")), "year")
+
+
+def arrival(reader: Reader) -> tuple[dt.date | None, dt.date | None]:
+    """The early and the late end of the range of arrival, where the trend gives one.
+
+    A late end further off than the rules look ahead is the last day that they do look at.
+    """
+    trend = reader.facts.trend
+    if trend is None or trend.reach_early is None:
+        return None, None
+    months = 12 * reader.trade.value("trend_reach_years")
+    ahead = dt.timedelta(days=round(months * reader.trade.value("month_days")))
+    return trend.reach_early, trend.reach_late or max(reader.facts.as_of + ahead, trend.reach_early)
+
+
+def reach(reader: Reader, goal_kg: float | None) -> pd.DataFrame:
+    """The range of arrival at the goal's height: start, end, weight, reading; no row without one."""
+    trend, (early, late) = reader.facts.trend, arrival(reader)
+    rows = []
+    if trend is not None and early is not None and late is not None and goal_kg is not None:
+        words = f"arrival between {text.day(early)} and {text.day(late)}"
+        if trend.reach_late is None:
+            words = f"arrival from {text.day(early)} on, perhaps more than {_years(reader)} from now"
+        rows.append((early, late, reader.number(goal_kg), words))
+    table = pd.DataFrame(rows, columns=["start", "end", "weight", "reading"])
+    days = {name: pd.to_datetime(table[name]).astype("datetime64[s]") for name in ("start", "end")}
+    return table.assign(**days)

@@ -1,0 +1,93 @@
+"""Where the lift goes, in words and in the picture: how sure it is, when it arrives, why there is none."""
+
+import datetime as dt
+from dataclasses import replace
+
+import pytest
+
+from reportgen.model.dossier import Dossier
+from reportgen.trade import load
+from reportgen.view import Edition, build
+from reportgen.view.page import Figure, Page
+from tests.view import sample
+from tests.view.reading import section
+
+TRADE = load()
+
+
+def told(**more: object) -> Dossier:
+    """The sample with another trend."""
+    made = sample.full()
+    assert made.facts.trend is not None
+    trend = replace(made.facts.trend, **more)  # type: ignore[arg-type]
+    return replace(made, facts=replace(made.facts, trend=trend))
+
+
+def page(made: Dossier, edition: Edition = "review") -> Page:
+    return build(made, TRADE, edition=edition)
+
+
+def running_best(made: Page) -> Figure:
+    return next(
+        b for s in made.sections for b in s.blocks if isinstance(b, Figure) and b.id == "running-best"
+    )
+
+
+@pytest.mark.parametrize(
+    ("share", "noise", "words"),
+    [
+        (0.012, True, "a month, +1.2 % in all, inside the usual scatter of 4 %; the log leaves"),
+        (0.08, False, "a month, +8 % in all, more than the usual scatter of 4 %; the log leaves"),
+        (None, None, "a month; the log leaves"),
+    ],
+)
+def test_a_trend_inside_the_usual_scatter_says_so_in_per_cent(
+    share: float | None, noise: bool | None, words: str
+) -> None:
+    trended = told(change_share=share, noise=noise, noise_share=0.04)
+    for edition in ("review", "progress"):
+        assert words in section(page(trended, edition), "stands")
+
+
+def test_a_range_of_arrival_stays_where_only_its_late_end_lies_too_far_off() -> None:
+    made = page(told(reach_early=dt.date(2028, 6, 3), reach_date=None, reach_late=None))
+    figure = running_best(made)
+    [arrival] = figure.data["arrival"].to_dict("records")
+    assert arrival["start"].date() == dt.date(2028, 6, 3)
+    assert arrival["end"].date().isoformat() == figure.options["last"]
+    assert arrival["reading"] == "arrival from 3 Jun 2028 on, perhaps more than 2 years from now"
+    said = section(made, "stands")
+    assert (
+        "the goal would be reached in Jun 2028 at the earliest; on the slow side it takes more than 2 years "
+        "from now." in said
+    )
+    assert "between Jun 2028" not in said
+
+
+def test_a_range_of_arrival_with_both_ends_names_them() -> None:
+    made = page(told())
+    assert "would be reached between Jan 2027 and Feb 2028." in section(made, "stands")
+    assert running_best(made).options["last"] == "2028-02-01"
+
+
+@pytest.mark.parametrize("edition", ["review", "progress"])
+def test_where_there_is_no_trend_the_reason_is_said(edition: Edition) -> None:
+    made = sample.full()
+    few = replace(made, facts=replace(made.facts, trend=None))
+    assert (
+        "Where the snatch goes can't be said yet: that takes 4 months of the last year with a made single at "
+        "92 % or more of the best known then, and the log holds fewer."
+        in section(page(few, edition), "stands")
+    )
+    goal = replace(made.facts.goals[0], lift="total")
+    total = replace(made, facts=replace(made.facts, trend=None, goals=(goal,)))
+    assert "No trend is worked out for a total" in section(page(total, edition), "stands")
+
+
+def test_the_confidence_of_four_months_is_what_four_months_give() -> None:
+    assert "open (95 % confidence)." in section(page(told(months=5)), "stands")
+    four = section(page(told(months=4)), "stands")
+    assert "open (about 92 % confidence, since the months are few)." in four
+    assert "95 %" not in four.split("open (")[1].split(")")[0]
+    # The same figure as the rule's note gives.
+    assert "of four 92 per cent" in TRADE.rules["trend_months"].note
