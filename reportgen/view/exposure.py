@@ -164,7 +164,9 @@ def last_single(exposure: ExposureFact) -> str:
         return ""
     # Where there never was one, the weeks count from the first day that could have held one.
     if not any(week.heavy_singles for week in exposure.weeks):
-        return "No single at 90 % or more of the best is in the log."
+        blind = any(week.full and week.heavy_singles is None for week in exposure.weeks)
+        known = ", as far as the best was known" if blind else ""
+        return f"No single at 90 % or more of the best is in the log{known}."
     last = f"{text.count(since, 'week')} ago" if since else "this week"
     return f"The last single at 90 % or more of the best was {last}."
 

@@ -97,7 +97,7 @@ def table(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
                 words(test.date),
                 words(test.event or KINDS[test.kind]),
                 words(test.lift),
-                load(test.best_kg),
+                words("none made") if test.tried and not test.made else load(test.best_kg),
                 load(test.previous_best_kg),
                 said(_gain(test), "made" if (test.gain_kg or 0) > 0 else ""),
                 words(f"{test.made} of {test.tried}"),

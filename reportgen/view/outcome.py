@@ -2,9 +2,13 @@
 
 import datetime as dt
 from dataclasses import dataclass
+from typing import Final
 
 from reportgen.model.peaks import TaperFact, TestDayFact
+from reportgen.model.season import ContestFact, LiftResult
 from reportgen.view import text
+
+PAIR: Final = ("snatch", "clean and jerk")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,3 +99,21 @@ def spoken(days: tuple[Day, ...], lifts: tuple[str, ...]) -> tuple[str, str]:
         return of, f" of {text.listing(sorted({t.lift for day in days for t in day.tests}))}"
     others = text.listing(sorted({t.lift for day in without for t in day.tests}))
     return of, f", {len(without)} of them of {others} only"
+
+
+def no_total(contest: ContestFact) -> str:
+    """Why a contest, or a test day with both lifts, gave no total; "" where that is not known or not so."""
+    results = [result for result in contest.lifts if result.lift in PAIR]
+    if contest.total_kg is not None or (contest.kind != "contest" and len(results) < len(PAIR)):
+        return ""
+    without = [result for result in results if result.best_kg is None]
+    if not without:
+        return ""
+    if len(without) == len(PAIR):
+        return "no total: neither lift was made"
+    return f"no total: the {without[0].lift} was {'not made' if without[0].attempts else 'not tried'}"
+
+
+def none_made(result: LiftResult) -> str:
+    """A lift of a contest without a made attempt, in words."""
+    return "none made" if result.attempts else "not tried"

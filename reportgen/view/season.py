@@ -5,7 +5,19 @@ import datetime as dt
 import pandas as pd
 
 from reportgen.model.season import AttendanceFact, ContestFact, SeasonFact, TriedFact
-from reportgen.view import history, ledger, misses, needs, positions, published, spans, stands, tapers, text
+from reportgen.view import (
+    history,
+    ledger,
+    misses,
+    needs,
+    outcome,
+    positions,
+    published,
+    spans,
+    stands,
+    tapers,
+    text,
+)
 from reportgen.view.page import Block, Figure, Paragraph, Phrase, Points, Section, Table, Weight
 from reportgen.view.reader import Reader, load, plain, portion, said, tally, words
 
@@ -31,7 +43,7 @@ def sections(reader: Reader) -> tuple[Section, ...]:
     parts = (
         _bests(inside, season),
         _tests(season),
-        _training(season),
+        _training(reader, season),
         _tapers(inside, season),
         _body(inside),
         _positions(reader),
@@ -187,14 +199,14 @@ def _contests(contests: tuple[ContestFact, ...]) -> Table:
             if result.best_kg is not None:
                 by_lift += (Weight(result.best_kg),)
             else:
-                by_lift += ("none made" if result.bombed else "none",)
+                by_lift += (outcome.none_made(result),)
         cycle = contest.sinclair_cycle + (" (borrowed)" if contest.sinclair_borrowed else "")
         rows.append(
             (
                 words(contest.date),
                 words(contest.event or contest.kind),
                 said(by_lift),
-                load(contest.total_kg),
+                load(contest.total_kg) if contest.total_kg is not None else words(outcome.no_total(contest)),
                 load(contest.body_mass_kg),
                 words(None if contest.sinclair_kg is None else text.number(contest.sinclair_kg)),
                 words(cycle if contest.sinclair_kg is not None else ""),
@@ -212,7 +224,7 @@ def _contests(contests: tuple[ContestFact, ...]) -> Table:
     )
 
 
-def _training(season: SeasonFact) -> Section:
+def _training(reader: Reader, season: SeasonFact) -> Section:
     held = season.attendance
     blocks: list[Block] = []
     lead: Phrase = ("No training is in the log of this season.",)
@@ -223,19 +235,16 @@ def _training(season: SeasonFact) -> Section:
             f"weeks counted.",
         )
         blocks.append(_lost(held))
-    if season.heavy_singles is not None:
-        heavy = season.heavy_singles
-        blocks.append(Paragraph(text=_singles(heavy)))
-    else:
-        blocks.append(
-            Paragraph(text=("Singles at 90 % and over: the best was not known well enough to say.",))
-        )
+    blocks.append(Paragraph(text=_singles(*spans.singles(reader, season))))
     return Section(id="attendance", title="Training", lead=lead, blocks=tuple(blocks))
 
 
-def _singles(heavy: TriedFact) -> Phrase:
+def _singles(heavy: TriedFact | None, blind: bool) -> Phrase:
+    if heavy is None:
+        return ("Singles at 90 % and over: the best was not known well enough to say.",)
     if not heavy.tried:
-        return ("No single at 90 % or over was tried.",)
+        known = ", as far as the best was known" if blind else ""
+        return (f"No single at 90 % or over was tried{known}.",)
     rate = f", {text.share(heavy.rate)}" if heavy.rate is not None else ""
     return (f"Singles at 90 % and over: {heavy.made} made of {heavy.tried}{rate}{_chance(heavy)}.",)
 
@@ -324,7 +333,7 @@ def _years(reader: Reader) -> Section | None:
             if inside:
                 top += ((", ",) if top else ()) + ((f"{lift} ",) if len(reader.lifts) > 1 else ())
                 top += (Weight(max(inside)),)
-        held, heavy = season.attendance, season.heavy_singles
+        held, heavy = season.attendance, spans.singles(reader, season)[0]
         rows.append(
             (
                 words(season.label),

@@ -1,13 +1,17 @@
 """Which season a page is about, and the tables of that span."""
 
+import datetime as dt
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Final
 
 import pandas as pd
 
-from reportgen.model.season import SeasonFact
+from reportgen.model.season import SeasonFact, TriedFact
 from reportgen.view import text
 from reportgen.view.reader import Reader
+
+DAY: Final = dt.timedelta(days=1)
 
 
 def newest(reader: Reader) -> SeasonFact | None:
@@ -31,6 +35,24 @@ def within(reader: Reader, season: SeasonFact) -> Reader:
     best = best.astype(tables.running_best.dtypes.to_dict())
     dossier = replace(reader.dossier, tables=replace(tables, bodymass=mass, running_best=best))
     return replace(reader, dossier=dossier)
+
+
+def singles(reader: Reader, season: SeasonFact) -> tuple[TriedFact | None, bool]:
+    """Singles at 90 % and over of a season, None where none could be told, and whether some weeks are blind.
+
+    A single can't be told where the best of the weeks in which the lift was trained was not known.
+    """
+    exposure = reader.facts.exposure
+    weeks = [
+        week
+        for week in (exposure.weeks if exposure is not None else ())
+        if week.full and season.start - 6 * DAY <= week.start <= season.end
+    ]
+    blind = [week for week in weeks if week.heavy_singles is None]
+    heavy = season.heavy_singles
+    if heavy is not None and not heavy.tried and blind and len(blind) == len(weeks):
+        return None, True
+    return heavy, bool(blind)
 
 
 def tops(reader: Reader, season: SeasonFact) -> Iterator[tuple[str, float, float | None]]:

@@ -5,7 +5,7 @@ from typing import Final
 from reportgen.model.dossier import Dossier
 from reportgen.model.season import AttendanceFact, SeasonFact, TriedFact
 from reportgen.trade.schema import Trade
-from reportgen.view import head, spans, text
+from reportgen.view import head, outcome, spans, text
 from reportgen.view.page import Edition, Phrase, SquadLine, Weight
 from reportgen.view.reader import Reader
 
@@ -50,7 +50,7 @@ def _cells(reader: Reader, held: SeasonFact) -> tuple[tuple[str, Phrase], ...]:
         ("Season", (spans.named(held),)),
         ("Heaviest made", _heaviest(reader, held)),
         ("Sessions", _sessions(held.attendance)),
-        ("Singles at 90 % and over", _singles(held.heavy_singles)),
+        ("Singles at 90 % and over", _singles(spans.singles(reader, held)[0])),
         ("Test days", _tests(held)),
         ("Best total", _total(held)),
     )
@@ -84,4 +84,6 @@ def _tests(held: SeasonFact) -> Phrase:
 
 def _total(held: SeasonFact) -> Phrase:
     totals = [contest.total_kg for contest in held.contests if contest.total_kg is not None]
-    return (Weight(max(totals)),) if totals else NONE
+    if totals:
+        return (Weight(max(totals)),)
+    return ("none",) if any(outcome.no_total(contest) for contest in held.contests) else NONE

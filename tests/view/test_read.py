@@ -150,7 +150,7 @@ def test_loose_joints_are_read_by_the_limit_for_the_age(born: int | None, points
 
 
 def test_a_single_that_never_was_has_no_day() -> None:
-    none = "No single at 90 % or more of the best is in the log."
+    none = "No single at 90 % or more of the best is in the log, as far as the best was known."
     assert none in words(page("no_limits"), "exposure")
     assert none in words(page("no_limits", "progress"), "stands")
     assert "12 weeks ago" in words(page("double_chaser"), "exposure")
