@@ -226,21 +226,34 @@ def body_mass(reader: Reader) -> Figure | None:
             "lift": reader.lift,
             "last": reader.facts.as_of.isoformat(),
         },
-        table=Table(
-            caption="Body mass by month: mean, lowest and highest reading",
-            head=("month", "mean", "lowest", "highest", "readings"),
-            rows=tuple(
-                (words(text.month(as_day(m))), load(mean), load(low), load(high), words(str(n)))
-                for m, mean, low, high, n in mass.groupby(mass["date"].dt.to_period("M").dt.start_time)[
-                    "mass_kg"
-                ]
-                .agg(["mean", "min", "max", "count"])
-                .itertuples()
-            ),
-            folded=True,
-            id="body-mass-table",
-        ),
+        table=_by_month(reader, mass),
         over_time=True,
+    )
+
+
+def _by_month(reader: Reader, mass: pd.DataFrame) -> Table:
+    """A month's figure as the facts give it, between its lowest and its highest reading."""
+    median_kg = {
+        month: kg
+        for season in reader.facts.season or ()
+        for month, kg in (season.body_mass.months if season.body_mass is not None else ())
+    }
+    by_month = mass.groupby(mass["date"].dt.to_period("M").dt.start_time)["mass_kg"]
+    return Table(
+        caption="Body mass by month: median, lowest and highest reading",
+        head=("month", "median", "lowest", "highest", "readings"),
+        rows=tuple(
+            (
+                words(text.month(as_day(month))),
+                load(median_kg.get(f"{month:%Y-%m}")),
+                load(low),
+                load(high),
+                words(str(many)),
+            )
+            for month, low, high, many in by_month.agg(["min", "max", "count"]).itertuples()
+        ),
+        folded=True,
+        id="body-mass-table",
     )
 
 

@@ -10,7 +10,7 @@ from reportgen.model.dossier import Dossier
 from reportgen.model.season import ContestFact, LiftResult, SeasonFact, TriedFact
 from reportgen.trade import load
 from reportgen.view import build, squad_line
-from reportgen.view.page import Page, Table
+from reportgen.view.page import Figure, Page, Table
 from reportgen.view.reader import plain
 from tests.view import sample
 from tests.view.reading import section
@@ -108,3 +108,21 @@ def test_no_single_is_said_to_be_untried_in_weeks_whose_best_was_not_known(
     assert words in section(build(made, TRADE, edition="season"), "attendance")
     cells = dict(squad_line(made, TRADE, edition="season").season)
     assert plain(cells["Singles at 90 % and over"], "kg") == short
+
+
+def test_body_mass_by_month_is_the_figure_of_the_facts() -> None:
+    made = sample.full()
+    season = newest(made)
+    assert season.body_mass is not None
+    odd = replace(season.body_mass, months=tuple((month, 61.5) for month, _ in season.body_mass.months))
+    made = replace(made, facts=replace(made.facts, season=(replace(season, body_mass=odd),)))
+    for edition in ("review", "season"):
+        page = build(made, TRADE, edition=edition)
+        [figure] = [
+            b for s in page.sections for b in s.blocks if isinstance(b, Figure) and b.id == "body-mass"
+        ]
+        assert figure.table.head[:2] == ("month", "median")
+        shown = [plain(row[1].text, "kg") for row in figure.table.rows]
+        assert shown[-len(odd.months) :] == ["61.5 kg"] * len(odd.months)
+        # A month outside the seasons has no figure in the facts, and none is worked out for the page.
+        assert set(shown[: -len(odd.months)]) <= {"–"}
