@@ -242,6 +242,9 @@ def _write(order: Order, records: Records, code: int, digest: str, helper: Execu
 
     trade = load()
     span = season(order, records)
+    if span is not None:
+        # A season that is over is told as it stood when it ended: positions, findings and all.
+        records = replace(records, as_of=span[1])
     if order.share is None:
         made = dossier(records, season=span)
     else:

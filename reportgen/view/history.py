@@ -5,7 +5,7 @@ from typing import Final
 
 from reportgen.model.peaks import TestDayFact
 from reportgen.trade.schema import Trade
-from reportgen.view import text
+from reportgen.view import outcome, text
 from reportgen.view.page import Block, Phrase, Points, Table, Weight
 from reportgen.view.reader import Reader, load, said, tally, words
 
@@ -99,7 +99,7 @@ def table(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
                 words(test.lift),
                 words("none made") if test.tried and not test.made else load(test.best_kg),
                 load(test.previous_best_kg),
-                said(_gain(test), "made" if (test.gain_kg or 0) > 0 else ""),
+                said(_gain(test), "made" if (outcome.told_gain(test) or 0) > 0 else ""),
                 words(f"{test.made} of {test.tried}"),
                 words(_short_taper(test, trade)),
             )
@@ -114,6 +114,8 @@ def table(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
 
 def _gain(test: TestDayFact) -> Phrase:
     """What the day added to the best before it, and whether that is more than a lifter's days differ by."""
+    if test.gain_missing:
+        return (test.gain_missing,)
     if test.gain_kg is None:
         return ()
     if test.gain_kg <= 0:
@@ -146,8 +148,8 @@ def against(tests: tuple[TestDayFact, ...]) -> tuple[Table, ...]:
             words(test.lift),
             load(test.previous_contest_kg),
             load(test.previous_training_kg),
-            load(test.gain_kg, sign=True),
-            words("" if test.gain_share is None else text.change(test.gain_share)),
+            load(outcome.told_gain(test), sign=True),
+            words("" if test.gain_share is None or test.gain_missing else text.change(test.gain_share)),
             words(_scatter(test)),
         )
         for test in reversed(known)

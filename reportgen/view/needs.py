@@ -74,11 +74,16 @@ def section(reader: Reader, known: frozenset[str]) -> Section | None:
     return Section(id="needs", title="What holds the goal back", lead=lead, blocks=tuple(blocks))
 
 
-def _answering(needs: tuple[Need, ...]) -> Paragraph:
+def _answering(needs: tuple[Need, ...]) -> Table:
     """How the coach answers the findings, and the names by which decisions.csv knows them."""
-    ids = "; ".join(f"{need.rank} {need.id}" for need in needs)
-    answer = f"To keep, change or drop a finding, name it in decisions.csv ({ids})"
-    return Paragraph(text=(f"{answer}; the next dossier says what came of it.",))
+    return Table(
+        caption="To keep, change or drop a finding: its name in decisions.csv; the next dossier says what "
+        "came of it",
+        head=("finding", "name in decisions.csv"),
+        rows=tuple((words(f"{need.rank}, {called(need.id)}"), words(need.id)) for need in needs),
+        folded=True,
+        id="decisions",
+    )
 
 
 def nothing(reader: Reader) -> Paragraph:

@@ -43,12 +43,17 @@ class Day:
     @property
     def raised(self) -> tuple[TestDayFact, ...]:
         """The rows that brought a new best."""
-        return tuple(test for test in self.tests if test.gain_kg is not None and test.gain_kg > 0)
+        return tuple(test for test in self.tests if (told_gain(test) or 0.0) > 0)
 
     @property
     def gained(self) -> tuple[TestDayFact, ...]:
         """The same, of the goal's lifts only."""
         return self.raised if self.of_goal else ()
+
+
+def told_gain(test: TestDayFact) -> float | None:
+    """What the day added [kg]; None where nothing was made, or where the best before is not known."""
+    return None if test.gain_missing else test.gain_kg
 
 
 def days(tests: tuple[TestDayFact, ...], lifts: tuple[str, ...]) -> tuple[Day, ...]:
@@ -71,7 +76,7 @@ def days(tests: tuple[TestDayFact, ...], lifts: tuple[str, ...]) -> tuple[Day, .
 def words(day: Day) -> str:
     """What the day brought, in words that need no unit and fit beside its date on a phone."""
     named = text.listing(test.lift for test in day.tests)
-    if all(test.gain_kg is None for test in day.tests):
+    if all(told_gain(test) is None for test in day.tests):
         many = f"{sum(t.made for t in day.tests)} of {sum(t.tried for t in day.tests)} made"
         return many if day.of_goal else f"{named}, {many}"
     if not day.raised:

@@ -71,6 +71,10 @@ def sentence(reader: Reader) -> Phrase:
     heavy = season.heavy_singles
     if heavy is not None and heavy.tried:
         parts.append(f", with {heavy.made} of {text.count(heavy.tried, 'single')} at 90 % and over made")
+    if not parts:
+        return (
+            f"Nothing was trained from {text.span(season.start, season.end)}, so there is nothing to sum up.",
+        )
     if isinstance(parts[0], str):
         parts[0] = text.sentence(parts[0])
     return (*parts, ".")

@@ -1,7 +1,7 @@
 """Where the lift stands: running best, goal, test days, body mass, the trend."""
 
 import datetime as dt
-from typing import Final
+from typing import Any, Final
 
 import pandas as pd
 
@@ -170,7 +170,7 @@ def _rise(reader: Reader) -> Phrase:
     best = reader.dossier.tables.running_best
     parts: list[str | Weight] = []
     for lift, rows in best.groupby("lift", sort=True):
-        start, end = rows.iloc[0], rows.iloc[-1]
+        start, end = _first_known(rows, reader), rows.iloc[-1]
         gained = end["kg"] - start["kg"]
         still = (reader.facts.as_of - as_day(end["date"])).days
         if gained > 0:
@@ -183,6 +183,14 @@ def _rise(reader: Reader) -> Phrase:
             f"; the last new best lies {text.days(still)} back. " if still else ", on the review day. "
         )
     return (*parts[:-1], str(parts[-1]).rstrip()) if parts else ()
+
+
+def _first_known(rows: pd.DataFrame, reader: Reader) -> Any:
+    """The best that a rise is counted from: a log that begins with working loads has none for some weeks."""
+    if rows["kind"].iloc[0] != "training":
+        return rows.iloc[0]
+    young = pd.Timedelta(days=int(reader.trade.value("reference_known_days")))
+    return rows.loc[rows["date"] < rows["date"].iloc[0] + young].iloc[-1]
 
 
 def body_mass(reader: Reader) -> Figure | None:

@@ -28,12 +28,13 @@ def blocks(reader: Reader) -> tuple[Block, ...]:
     )
     made: tuple[Block, ...] = (Paragraph(text=parts),)
     if trend.bar_kg_per_month is not None and trend.body_kg_per_month is not None:
+        one = reader.goal is not None and reader.goal.times_body_mass == 1.0
         made += (
             Paragraph(
                 text=(
                     "The gap to a goal set by body mass moves from two sides: the bar by ",
                     Weight(trend.bar_kg_per_month, True),
-                    " a month, body mass by ",
+                    f" a month, {'body mass' if one else 'what body mass asks for'} by ",
                     Weight(trend.body_kg_per_month, True),
                     " a month.",
                 )

@@ -124,3 +124,27 @@ def test_a_shared_copy_of_any_edition_holds_the_name_nowhere(edition: str, tmp_p
     [page] = (tmp_path / "out").glob("*.html")
     assert page.name == f"lifter-1-{edition}.html"
     assert "xanthippe" not in whole(page).casefold()
+
+
+def test_a_season_that_is_over_is_told_as_it_stood_when_it_ended(lifter: Path, tmp_path: Path) -> None:
+    with (lifter / "screening.csv").open("a", encoding="utf-8") as file:
+        file.write("2026-03-05,knee to wall,left,,11,,,\n")
+    page = tmp_path / "vale-season.html"
+    for until, day, reading in (("2026-03-04", "4 Mar 2026", "8 cm"), ("2026-03-05", "5 Mar 2026", "11 cm")):
+        done = run("write", lifter, "--out", tmp_path, "--edition", "season", "--until", until)
+        assert done.exit_code in (0, 1), done.output
+        assert reading in words(page)
+        assert f"Review day {day}" in words(page)
+
+
+def test_a_season_from_before_a_lifter_s_log_is_told_and_stops_nobody(lifter: Path, tmp_path: Path) -> None:
+    older = lay_files(lifter.parent / "older")
+    text = (older / "training.csv").read_text(encoding="utf-8")
+    (older / "training.csv").write_text(text + "2025-05-05,snatch,48,3,2,,,,\n", encoding="utf-8")
+    done = run(
+        *("write", lifter.parent, "--out", tmp_path, "--edition", "season", "--jobs", "1"),
+        *("--from", "2025-01-01", "--until", "2025-12-31"),
+    )
+    assert done.exit_code == 1
+    assert "nothing to sum up from 2025-01-01 to 2025-12-31: the log begins on 2026-03-0" in done.stdout
+    assert sorted(path.name for path in tmp_path.glob("*.html")) == ["index.html", "older-season.html"]

@@ -248,3 +248,28 @@ def test_published_figures_stand_in_per_cent_with_the_digits_and_the_note_of_the
     assert found["best length of a taper"]["beside it"] == "Effect 0.59 ± 0.33; mostly endurance athletes."
     assert found["length of a taper"]["beside it"] == "–"
     assert not any("share" in figure for figure in figures.values())
+
+
+def test_a_gain_over_working_loads_of_a_young_log_is_called_none() -> None:
+    first, second, third = days()
+    young = told(replace(first, gain_missing="not enough log before"), second, third)
+    made = build(young, TRADE)
+    table = next(b for s in made.sections for b in s.blocks if isinstance(b, Table) and b.id == "test-days")
+    gains = [plain(row[table.head.index("gain")].text, "kg") for row in table.rows]
+    assert gains[-1] == "not enough log before"
+    assert gains[-2].startswith("+3 kg")
+    assert "1 brought a new best" in section(made, "tapers")
+    assert "2 brought a new best" in section(build(told(first, second, third), TRADE), "tapers")
+
+
+@pytest.mark.parametrize(("kind", "rose"), [("training", False), ("contest", True)])
+def test_a_rise_is_not_counted_from_the_working_loads_that_a_log_begins_with(kind: str, rose: bool) -> None:
+    made = sample.full()
+    best = made.tables.running_best.iloc[:2].assign(
+        date=pd.to_datetime(["2026-03-02", "2026-03-14"]).astype("datetime64[s]"), kg=[75.0, 101.0],
+        kind=[kind, "contest"], lift="snatch",
+    )  # fmt: skip
+    young = replace(made, tables=replace(made.tables, running_best=best))
+    said = section(build(young, TRADE), "stands")
+    assert ("rose by 26 kg to 101 kg" in said) is rose
+    assert ("has stood at 101 kg since 14 Mar 2026" in said) is not rose

@@ -126,3 +126,10 @@ def test_body_mass_by_month_is_the_figure_of_the_facts() -> None:
         assert shown[-len(odd.months) :] == ["61.5 kg"] * len(odd.months)
         # A month outside the seasons has no figure in the facts, and none is worked out for the page.
         assert set(shown[: -len(odd.months)]) <= {"–"}
+
+
+def test_a_span_without_training_has_a_sentence_all_the_same() -> None:
+    empty = told(bests=(), attendance=None, heavy_singles=None, contests=(), test_days=())
+    assert plain(build(empty, TRADE, edition="season").head.sentence, "kg").startswith(
+        "Nothing was trained from "
+    )

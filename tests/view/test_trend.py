@@ -91,3 +91,11 @@ def test_the_confidence_of_four_months_is_what_four_months_give() -> None:
     assert "95 %" not in four.split("open (")[1].split(")")[0]
     # The same figure as the rule's note gives.
     assert "of four 92 per cent" in TRADE.rules["trend_months"].note
+
+
+def test_what_a_goal_of_several_body_masses_asks_for_is_not_called_body_mass() -> None:
+    made = told(bar_kg_per_month=0.5, body_kg_per_month=-0.75)
+    for times, words in ((1.5, "what body mass asks for by −0.8 kg"), (1.0, "body mass by −0.8 kg")):
+        goals = (replace(made.facts.goals[0], times_body_mass=times), *made.facts.goals[1:])
+        one = replace(made, facts=replace(made.facts, goals=goals))
+        assert f"a month, {words} a month" in section(page(one), "stands")
