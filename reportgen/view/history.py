@@ -94,13 +94,13 @@ def table(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
     for test in reversed(tests):
         rows.append(
             (
-                words(test.date),
+                words(_whole(text.day(test.date))),
                 words(test.event or KINDS[test.kind]),
                 words(test.lift),
                 words("none made") if test.tried and not test.made else load(test.best_kg),
                 load(test.previous_best_kg),
                 said(_gain(test), "made" if (outcome.told_gain(test) or 0) > 0 else ""),
-                words(f"{test.made} of {test.tried}"),
+                words(_whole(f"{test.made} of {test.tried}")),
                 words(_short_taper(test, trade)),
             )
         )
@@ -110,6 +110,11 @@ def table(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
         rows=tuple(rows),
         id="test-days",
     )
+
+
+def _whole(phrase: str) -> str:
+    """The phrase in one piece: a day broken over three lines makes every row of a narrow table tall."""
+    return phrase.replace(" ", "\N{NO-BREAK SPACE}")
 
 
 def _gain(test: TestDayFact) -> Phrase:
