@@ -127,9 +127,9 @@ def _gain(test: TestDayFact) -> Phrase:
         return ("no gain",)
     gain: Phrase = (Weight(test.gain_kg, True),)
     if test.gain_share is not None:
-        gain += (f", {percent(test.gain_share)}",)
+        gain += (f", {_whole(percent(test.gain_share))}",)
     if test.noise:
-        of = "" if test.scatter_share is None else f" of {percent(test.scatter_share)}"
+        of = "" if test.scatter_share is None else f" of {_whole(percent(test.scatter_share))}"
         gain += (f", inside the usual scatter{of}",)
     return gain
 
