@@ -238,6 +238,7 @@ def write_one(order: Order, helper: Executor | None = None) -> Outcome:
 def _write(order: Order, records: Records, code: int, digest: str, helper: Executor | None) -> SquadLine:
     """Compute and write one page; returns its line in the index."""
     from reportgen import pages, view
+    from reportgen.cli import sharing
     from reportgen.trade import load
 
     trade = load()
@@ -245,14 +246,14 @@ def _write(order: Order, records: Records, code: int, digest: str, helper: Execu
     if order.share is None:
         made = dossier(records, season=span)
     else:
-        made = shared(records, frozenset(order.share), season=span)
+        made = sharing.shared(records, frozenset(order.share), season=span)
     if order.since is not None:
         made = compared(made, order.since, order.passphrase)
     unit = made.records.lifter.unit
     asked = partial(view.build, made, trade, edition=order.edition, keep_screening=order.screening)
     page, other = asked(), asked(unit="lb" if unit == "kg" else "kg")
     if order.share is not None:
-        page = replace(page, footer=(*page.footer, " " + left_out(order.share)))
+        page = replace(page, footer=(*page.footer, " " + sharing.left_out(order.share)))
     line = view.squad_line(made, trade, href=order.page.name, edition=order.edition)
     html = pages.render_dossier(
         page,
@@ -266,16 +267,6 @@ def _write(order: Order, records: Records, code: int, digest: str, helper: Execu
         html = pages.seal(html, order.passphrase, theme=order.theme)
     pages.write(order.page, html)
     return line
-
-
-def shared(
-    records: Records, keep: frozenset[str], *, season: tuple[dt.date, dt.date] | None = None
-) -> Dossier:
-    """The dossier of a copy to share: what is left out was gone before anything was computed."""
-    from reportgen.analysis import share
-
-    made = dossier(share.strip(records, keep), season=season)
-    return replace(made, facts=share.safe(made.facts, dossier(records, season=season).facts))
 
 
 def compared(made: Dossier, since: dt.date | Path, passphrase: str | None = None) -> Dossier:
@@ -312,14 +303,6 @@ def earlier_facts(page: Path, passphrase: str | None = None) -> dict[str, Any]:
     if found is None or "as_of" not in found:
         raise terminal.Failure(f"{page}: carries no facts to compare with")
     return found
-
-
-def left_out(keep: tuple[str, ...]) -> str:
-    """One sentence that says what a copy to share lacks."""
-    from reportgen.analysis import share
-
-    gone = share.left_out(frozenset(keep))
-    return f"A copy to share, without {', '.join(gone[:-1])} and {gone[-1]}."
 
 
 def write_all(orders: list[Order], jobs: int, done: Callable[[Outcome], None]) -> list[Outcome]:
