@@ -81,7 +81,7 @@ class Order:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """What became of one lifter."""
+    """What became of one lifter. All but `line` and `shared` is for the terminal, which may name the lifter."""
 
     folder: str
     path: Path | None
@@ -89,6 +89,7 @@ class Outcome:
     lines: tuple[str, ...]
     verdict: str
     line: SquadLine | None
+    shared: str = ""  # address of a copy to share: what the index may call a lifter without a page
 
 
 def _sum(file: Path) -> str:
@@ -226,13 +227,14 @@ def write_one(order: Order, helper: Executor | None = None) -> Outcome:
     intake = read(order.folder, order.as_of, order.unit)
     lines = tuple(terminal.problem_lines(name, intake.problems, terminal.MOST_PROBLEMS))
     code, said = exit_code(intake), verdict(intake)
+    outcome = partial(Outcome, folder=name, shared="" if order.share is None else order.slug)
     if intake.records is None:
-        return Outcome(folder=name, path=None, code=code, lines=lines, verdict=said, line=None)
+        return outcome(path=None, code=code, lines=lines, verdict=said, line=None)
     try:
         line = _write(order, intake.records, code, digest, helper)
-    except EmptySpanError as empty:
-        return Outcome(folder=name, path=None, code=2, lines=lines, verdict=str(empty), line=None)
-    return Outcome(folder=name, path=order.page, code=code, lines=lines, verdict=said, line=line)
+    except EmptySpanError as why:
+        return outcome(path=None, code=2, lines=lines, verdict=str(why), line=None)
+    return outcome(path=order.page, code=code, lines=lines, verdict=said, line=line)
 
 
 def _write(order: Order, records: Records, code: int, digest: str, helper: Executor | None) -> SquadLine:

@@ -49,13 +49,18 @@ def write_index(
         title=title,
         coach=squad.coach,
         lines=tuple(outcome.line for outcome in outcomes if outcome.line is not None),
-        failed=tuple((o.folder, o.verdict) for o in outcomes if o.line is None),
+        failed=tuple(_failed(outcome) for outcome in outcomes if outcome.line is None),
         unit=squad.unit,
         edition=edition,
     )
     path = out / "index.html"
     pages.write_squad(page, path, theme=theme)
     return path
+
+
+def _failed(outcome: Outcome) -> tuple[str, str]:
+    """Whose page is missing and why; of a copy to share only its address, since the reason quotes a file."""
+    return (outcome.shared, "could not be written") if outcome.shared else (outcome.folder, outcome.verdict)
 
 
 @contextmanager

@@ -88,6 +88,18 @@ def test_a_shared_squad_holds_the_name_nowhere(named: Path, tmp_path: Path) -> N
     assert "A copy to share, without the name and every remark" in text
 
 
+def test_the_index_of_a_shared_squad_names_no_folder_that_failed_and_quotes_no_file(
+    named: Path, tmp_path: Path
+) -> None:
+    lay(named.parent / "marwenka-holtquist", toml="standards = 'Marwenka'")
+    done = run("write", named.parent, "--out", tmp_path / "out", "--share", "--jobs", "1")
+    assert "marwenka-holtquist" in done.output  # the terminal is the coach's own
+    text = (tmp_path / "out" / "index.html").read_text(encoding="utf-8")
+    assert "marwenka" not in text.lower()
+    assert "<b>lifter-1</b>: could not be written" in text
+    assert (tmp_path / "out" / "lifter-2.html").exists()
+
+
 def test_a_shared_copy_carries_no_sources(named: Path, tmp_path: Path) -> None:
     run("write", named, "--out", tmp_path / "out", "--share")
     done = run("recover", tmp_path / "out" / "lifter-1.html", "--to", tmp_path / "back")
