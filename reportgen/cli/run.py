@@ -15,7 +15,7 @@ from multiprocessing import get_context
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from reportgen.cli import terminal
+from reportgen.cli import sharing, terminal
 
 if TYPE_CHECKING:
     from reportgen.intake import Intake
@@ -81,7 +81,7 @@ class Order:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """What became of one lifter. All but `line` and `shared` is for the terminal, which may name the lifter."""
+    """What became of one lifter; all but `line` and `shared` is for the terminal, which may name anybody."""
 
     folder: str
     path: Path | None
@@ -231,16 +231,18 @@ def write_one(order: Order, helper: Executor | None = None) -> Outcome:
     if intake.records is None:
         return outcome(path=None, code=code, lines=lines, verdict=said, line=None)
     try:
-        line = _write(order, intake.records, code, digest, helper)
-    except EmptySpanError as why:
+        line, told = _write(order, intake.records, code, digest, helper)
+    except (EmptySpanError, sharing.NamedError) as why:
         return outcome(path=None, code=2, lines=lines, verdict=str(why), line=None)
+    lines += tuple(f"{name}: {one}" for one in told)
     return outcome(path=order.page, code=code, lines=lines, verdict=said, line=line)
 
 
-def _write(order: Order, records: Records, code: int, digest: str, helper: Executor | None) -> SquadLine:
-    """Compute and write one page; returns its line in the index."""
+def _write(
+    order: Order, records: Records, code: int, digest: str, helper: Executor | None
+) -> tuple[SquadLine, tuple[str, ...]]:
+    """Compute and write one page; returns its line in the index and what the terminal is told beside."""
     from reportgen import pages, view
-    from reportgen.cli import sharing
     from reportgen.trade import load
 
     trade = load()
@@ -265,10 +267,11 @@ def _write(order: Order, records: Records, code: int, digest: str, helper: Execu
         stamp=None if order.passphrase else pages.Stamp(digest=digest, code=code, line=line),
         helper=helper,
     )
+    told = sharing.told(html, order, records, page)
     if order.passphrase:
         html = pages.seal(html, order.passphrase, theme=order.theme)
     pages.write(order.page, html)
-    return line
+    return line, told
 
 
 def compared(made: Dossier, since: dt.date | Path, passphrase: str | None = None) -> Dossier:
