@@ -13,9 +13,9 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 from multiprocessing import get_context
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from reportgen.cli import sharing, terminal
+from reportgen.cli import earlier, sharing, terminal
 
 if TYPE_CHECKING:
     from reportgen.intake import Intake
@@ -36,6 +36,7 @@ class Order:
         bare: Leave the source files out.
         share: Parts to keep in a copy to share; None = a whole dossier.
         since: What to compare with: a day, or an earlier dossier's file; None = nothing.
+        alone: Of one lifter, not of a squad: what can't be compared is refused.
         edition: For whom: the coach (review), from the lifter (progress), the archive (season).
         screening: Positions are in the progress edition, too.
         start, end: First and last day of the season asked for; None = the log's first day, the review day.
@@ -53,6 +54,7 @@ class Order:
     bare: bool = False
     share: tuple[str, ...] | None = None
     since: dt.date | Path | None = None
+    alone: bool = True
     edition: Edition = "review"
     screening: bool = False
     start: dt.date | None = None
@@ -251,8 +253,7 @@ def _write(
         made = dossier(records, season=span)
     else:
         made = sharing.shared(records, frozenset(order.share), season=span)
-    if order.since is not None:
-        made = compared(made, order.since, order.passphrase)
+    made, untold = earlier.compared(made, order)
     unit = made.records.lifter.unit
     asked = partial(view.build, made, trade, edition=order.edition, keep_screening=order.screening)
     page, other = asked(), asked(unit="lb" if unit == "kg" else "kg")
@@ -264,50 +265,15 @@ def _write(
         theme=order.theme,
         other_unit=other,
         extras=pages.carried(() if order.bare else made.records.sources, made.facts),
-        stamp=None if order.passphrase else pages.Stamp(digest=digest, code=code, line=line),
+        # A page without the comparison that was asked for is to be told of again.
+        stamp=None if order.passphrase or untold else pages.Stamp(digest=digest, code=code, line=line),
         helper=helper,
     )
     told = sharing.told(html, order, records, page)
     if order.passphrase:
         html = pages.seal(html, order.passphrase, theme=order.theme)
     pages.write(order.page, html)
-    return line, told
-
-
-def compared(made: Dossier, since: dt.date | Path, passphrase: str | None = None) -> Dossier:
-    """The dossier with what changed since a day, or since an earlier dossier, sealed with the same passphrase
-    or open.
-    """
-    from reportgen.analysis.changes import between
-    from reportgen.model.export import as_json
-    from reportgen.trade import load
-
-    if isinstance(since, Path):
-        before, source = earlier_facts(since, passphrase), since.name
-    else:
-        # The same log as it stood on that day: nothing later enters.
-        before = as_json(dossier(replace(made.records, as_of=since)).facts)
-        source = "the log"
-    changes = between(before, as_json(made.facts), source=source, trade=load())
-    return replace(made, facts=replace(made.facts, changes=changes))
-
-
-def earlier_facts(page: Path, passphrase: str | None = None) -> dict[str, Any]:
-    """The facts that an earlier dossier carries; one clear line where it carries none."""
-    from reportgen import pages
-
-    try:
-        text = pages.page_text(page)
-        if pages.is_sealed(text):
-            if passphrase is None:
-                raise terminal.Failure(f"{page}: is sealed; comparing with it needs its passphrase")
-            text = pages.unseal(text, passphrase)
-        found = pages.recover(text).facts
-    except (pages.ArchiveProblem, pages.SealProblem) as problem:
-        raise terminal.Failure(f"{page}: can't be compared with: {problem}") from problem
-    if found is None or "as_of" not in found:
-        raise terminal.Failure(f"{page}: carries no facts to compare with")
-    return found
+    return line, (*untold, *told)
 
 
 def write_all(orders: list[Order], jobs: int, done: Callable[[Outcome], None]) -> list[Outcome]:
@@ -322,6 +288,7 @@ def write_all(orders: list[Order], jobs: int, done: Callable[[Outcome], None]) -
         Outcomes in the orders' order.
     """
     outcomes: dict[int, Outcome] = {}
+    orders = earlier.agreed(orders)
     for index, order in enumerate(orders):
         alone = left_alone(order)
         if alone is not None:

@@ -258,7 +258,7 @@ def test_what_changed_since_a_day_and_since_an_earlier_dossier_is_in_the_facts(t
 def test_one_lifter_of_a_squad_is_compared_with_an_earlier_dossier(tmp_path: Path) -> None:
     for name in ("a", "b"):
         lay(tmp_path / "squad" / name)
-    run("write", tmp_path / "squad", "--out", tmp_path / "old")
+    run("write", tmp_path / "squad", "--out", tmp_path / "old", "--as-of", "2026-03-03")
     asked = ("write", tmp_path / "squad", "--out", tmp_path / "new", "--since", tmp_path / "old" / "a.html")
     every = run(*asked)
     assert every.exit_code == 2
