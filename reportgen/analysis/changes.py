@@ -91,10 +91,15 @@ def _gap(before: Json, now: Json, trade: Trade) -> Json:
         "gap_now_kg": today,
         "goal_before_kg": old.get("goal_kg") if moved else None,
     }
-    if then is None or today is None or not old.get("current_kg") or moved:
+    if then is None or today is None or not old.get("current_kg") or not new.get("current_kg"):
         return found
-    scatter = old["current_kg"] * _noise(new["lift"], trade)
-    return found | {"gap_scatter_kg": scatter, "gap_clear": abs(today - then) > scatter}
+    scatter, lifted = old["current_kg"] * _noise(new["lift"], trade), new["current_kg"] - old["current_kg"]
+    apart = lifted if moved else today - then
+    return found | {
+        "gap_scatter_kg": scatter,
+        "gap_clear": abs(apart) > scatter,
+        "lift_change_kg": lifted,
+    }
 
 
 def _sessions(before: Json, now: Json, since: dt.date) -> Json:

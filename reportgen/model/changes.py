@@ -80,9 +80,10 @@ class Changes:
     """Everything that moved since a day. None = not known on one of the two sides.
 
     Attributes:
-        gap_clear: The gap moved by more than `gap_scatter_kg`, the usual scatter of the goal lift; None where
-            a side is not known or the goal was another one.
-        goal_before_kg: The goal where it was another weight then.
+        gap_clear: The gap moved by more than `gap_scatter_kg`, the usual scatter of the goal lift; where the
+            goal was another weight then, the lift itself did. None where a side is not known.
+        goal_before_kg: The goal where it was another weight then, as body mass or the coach moved it.
+        lift_change_kg: What the goal lift itself gained.
         full_clear: Sessions a week differ by more than `full_band`: what one session more or fewer makes.
         full_weeks_before, full_weeks_now: Whole weeks that the two means are over.
         followed: The plan and the earlier proposal; empty where there was neither.
@@ -107,6 +108,7 @@ class Changes:
     gap_clear: bool | None = None
     gap_scatter_kg: float | None = None
     goal_before_kg: float | None = None
+    lift_change_kg: float | None = None
     full_clear: bool | None = None
     full_band: float | None = None
     full_weeks_before: int | None = None

@@ -86,16 +86,18 @@ def _gap(changes: Changes) -> tuple[Phrase, ...]:
         return ()
     if before is None:
         return (("Missing to the goal: ", Weight(now), ". What was missing then is not known."),)
-    if goal is not None:
-        then: Phrase = (Weight(before), " then to a goal of ", Weight(goal), ": not comparable.")
-        return (("Missing to the goal: ", Weight(now), ", and ", *then),)
-    if before == now:
-        return (("To the goal the same is missing as then: ", Weight(now), "."),)
     band: Phrase = ()
     if changes.gap_scatter_kg is not None:
         band = (" (usual scatter ± ", Weight(changes.gap_scatter_kg), ")")
+    lead: Phrase = ("Missing to the goal: ", Weight(now), ", and ", Weight(before), " then")
+    if goal is not None:
+        # Body mass or the coach moved the goal: the gap is no measure of the lift then.
+        read = plain(_verdict(changes.gap_clear, changes.lift_change_kg).text, "kg")
+        return ((*lead, ", when the goal was ", Weight(goal), "; the lift itself: ", read, *band, "."),)
+    if before == now:
+        return (("To the goal the same is missing as then: ", Weight(now), "."),)
     read = plain(_verdict(changes.gap_clear, now - before).text, "kg")
-    return (("Missing to the goal: ", Weight(now), ", and ", Weight(before), " then: ", read, *band, "."),)
+    return ((*lead, ": ", read, *band, "."),)
 
 
 def _full(reader: Reader, changes: Changes) -> tuple[Phrase, ...]:

@@ -106,11 +106,12 @@ def test_a_gap_that_moved_inside_the_scatter_of_its_lift_is_no_clear_change(
     assert (found.gap_scatter_kg, found.gap_clear) == (2.0, clear)
 
 
-def test_the_gap_to_another_goal_is_not_compared() -> None:
+def test_where_the_goal_moved_the_lift_itself_is_compared_and_with_another_lift_nothing() -> None:
     data, now = json_facts(row("2026-01-05", "snatch", 50)), json_facts(row("2026-06-01", "snatch", 54))
     goal = data["goals"][0]
     lower = compare(data | {"goals": [goal | {"goal_kg": 60.0, "gap_kg": 10.0}]}, now)
-    assert (lower.goal_before_kg, lower.gap_clear) == (60.0, None)
+    assert (lower.goal_before_kg, lower.gap_before_kg, lower.gap_now_kg) == (60.0, 10.0, 10.0)
+    assert (lower.lift_change_kg, lower.gap_clear) == (4.0, True)
     other = compare(data | {"goals": [goal | {"lift": "clean and jerk"}]}, now)
     assert (other.gap_before_kg, other.gap_now_kg, other.full_before_per_week) == (None, 10, None)
 

@@ -203,7 +203,10 @@ def test_needs_that_came_stayed_and_went_and_the_plan_are_told() -> None:
     [
         ({}, "Missing to the goal: 4 kg, and 6 kg then: no clear change (usual scatter ± 2.3 kg)."),
         ({"gap_clear": True}, "Missing to the goal: 4 kg, and 6 kg then: clearly less (usual scatter ± 2.3"),
-        ({"goal_before_kg": 66.0}, "4 kg, and 6 kg then to a goal of 66 kg: not comparable."),
+        (
+            {"goal_before_kg": 66.0, "lift_change_kg": 3.0, "gap_clear": True},
+            "and 6 kg then, when the goal was 66 kg; the lift itself: clearly more (usual scatter ± 2.3 kg).",
+        ),
         ({}, "2 a week in 12 whole weeks since then, 1.5 a week in 10 whole weeks before: more often (one"),
         (
             {"full_clear": False},
