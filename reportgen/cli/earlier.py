@@ -40,9 +40,10 @@ def compared(made: Dossier, order: Order) -> tuple[Dossier, tuple[str, ...]]:
     from reportgen.model.export import as_json
     from reportgen.trade import load
 
-    since, as_of, now = order.since, made.facts.as_of, as_json(made.facts)
+    since, as_of = order.since, made.facts.as_of
     if since is None:
         return made, ()
+    now = as_json(made.facts)
     if isinstance(since, Path):
         before = earlier_facts(since, now, order.passphrase)
         changes = between(before, now, source=since.name, trade=load(), sets=made.tables.sets)
