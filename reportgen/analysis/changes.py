@@ -7,6 +7,10 @@ an older version did not hold is simply not known there.
 import datetime as dt
 from typing import Any
 
+import pandas as pd
+
+from reportgen.analysis import followed
+from reportgen.analysis.earlier import could_find, goal, read, unlogged
 from reportgen.model.changes import (
     Changes,
     CheckpointChange,
@@ -19,55 +23,125 @@ from reportgen.trade.schema import Trade
 Json = dict[str, Any]
 
 
-def between(before: Json, now: Json, *, source: str, trade: Trade) -> Changes:
+def between(
+    before: Json, now: Json, *, source: str, trade: Trade, sets: pd.DataFrame | None = None
+) -> Changes:
     """Compare two facts files of one lifter.
 
     Args:
-        before: The earlier facts, as JSON data.
+        before: The earlier facts, as JSON data of any version.
         now: The facts of today, as JSON data.
         source: Where `before` is from, for the page.
         trade: The noise of a lift and of a position.
+        sets: Prepared sets of today, to set what an earlier dossier proposed against what was done; None
+            where nobody read such a proposal.
 
     Returns:
         Only what is known on at least one side; an unknown side is None.
+
+    Raises:
+        UnreadableError: `before` holds no review day, or is of a newer version.
     """
-    since = dt.date.fromisoformat(before["as_of"])
-    planned = [week for week in (now.get("planned_done") or {}).get("weeks", []) if _after(week, since)]
+    then = read(before)
+    before, since = then.facts, then.as_of
+    begins = unlogged(before, now)
+    plan = followed.plan(now, since)
+    proposed = None
+    if sets is not None:
+        day = dt.date.fromisoformat(now["as_of"])
+        proposed = followed.proposal(before.get("block"), sets, since, day)
+    missing = _missing(before, now)
     return Changes(
         since=since,
         source=source,
-        gap_before_kg=_first_gap(before),
-        gap_now_kg=_first_gap(now),
-        full_before_per_week=_full(before, _weeks_between(since, now)),
-        full_now_per_week=_full(now, _weeks_between(since, now)),
-        bests=_bests(before, now, trade),
-        indicators=_indicators(before, now, trade),
-        needs=_needs(before, now),
-        screening=_screening(before, now),
-        technique=_technique(before, now),
-        sessions_planned=sum(week["sessions_planned"] for week in planned) if planned else None,
-        sessions_done=sum(week["sessions_done"] for week in planned) if planned else None,
+        **_gap(before, now, trade),
+        **_sessions(before, now, since),
+        bests=_bests(before, now, trade, known=begins is None),
+        indicators=_indicators(before, now, trade, known=begins is None),
+        needs=_needs(before, now) if begins is None else None,
+        screening=() if "positions" in missing else _screening(before, now),
+        technique=() if "technique" in missing else _technique(before, now),
+        sessions_planned=plan.sessions_planned if plan is not None else None,
+        sessions_done=plan.sessions_done if plan is not None else None,
+        followed=tuple(one for one in (proposed, plan) if one is not None),
+        missing=tuple(part for part in missing if part not in then.unread) if begins is None else (),
+        unread=then.unread,
+        log_begins=begins,
     )
 
 
-def _after(week: Json, since: dt.date) -> bool:
-    return dt.date.fromisocalendar(int(week["week"][:4]), int(week["week"][6:]), 1) > since
+def _missing(before: Json, now: Json) -> tuple[str, ...]:
+    """Parts that are known now and of which nothing was then: all of it would seem to be new."""
+    rows = (("positions", "screening", "items"), ("technique", "technique", "checkpoints"))
+    return tuple(
+        said
+        for said, table, name in rows
+        if (now.get(table) or {}).get(name) and not (before.get(table) or {}).get(name)
+    )
 
 
-def _weeks_between(since: dt.date, now: Json) -> int:
-    return max(1, (dt.date.fromisoformat(now["as_of"]) - since).days // 7)
+def _gap(before: Json, now: Json, trade: Trade) -> Json:
+    """What is missing to the goal, then and now, beside the usual scatter of its lift."""
+    old, new = goal(before), goal(now)
+    same_lift = old.get("lift") == new.get("lift")
+    then, today = old.get("gap_kg") if same_lift else None, new.get("gap_kg")
+    moved = same_lift and old.get("goal_kg") != new.get("goal_kg")
+    found = {
+        "gap_before_kg": then,
+        "gap_now_kg": today,
+        "goal_before_kg": old.get("goal_kg") if moved else None,
+    }
+    if then is None or today is None or not old.get("current_kg") or not new.get("current_kg"):
+        return found
+    scatter, lifted = old["current_kg"] * _noise(new["lift"], trade), new["current_kg"] - old["current_kg"]
+    apart = lifted if moved else today - then
+    return found | {
+        "gap_scatter_kg": scatter,
+        "gap_clear": abs(apart) > scatter,
+        "lift_change_kg": lifted,
+    }
 
 
-def _first_gap(facts: Json) -> float | None:
-    goals = facts.get("goals") or [{}]
-    gap: float | None = goals[0].get("gap_kg")
-    return gap
+def _sessions(before: Json, now: Json, since: dt.date) -> Json:
+    """Sessions with the full lift a week, in the whole weeks after a day and in as many up to it.
+
+    One session more or fewer is chance: means that lie no further apart than that makes do not differ.
+    """
+    as_of = dt.date.fromisoformat(now["as_of"])
+    after = [week for week in _weeks(now) if followed.monday(week) > since and _over(week, as_of)]
+    found = {"full_now_per_week": _mean(after), "full_before_per_week": None, "full_weeks_now": len(after)}
+    if not after or goal(before).get("lift", goal(now).get("lift")) != goal(now).get("lift"):
+        return found
+    up_to = [week for week in _weeks(before) if _over(week, since)][-len(after) :]
+    if not up_to:
+        return found
+    then, today, band = _mean(up_to), _mean(after), 1 / min(len(up_to), len(after))
+    apart = abs((today or 0.0) - (then or 0.0))
+    return found | {
+        "full_before_per_week": then,
+        "full_weeks_before": len(up_to),
+        "full_band": band,
+        "full_clear": apart > band + 1e-9,
+    }
 
 
-def _full(facts: Json, weeks: int) -> float | None:
-    """Sessions with the full lift a week over the last `weeks` weeks of a facts file."""
-    rows = ((facts.get("exposure") or {}).get("weeks") or [])[-weeks:]
-    return sum(row["full"] for row in rows) / len(rows) if rows else None
+def _weeks(facts: Json) -> list[Json]:
+    return (facts.get("exposure") or {}).get("weeks") or []
+
+
+def _over(week: Json, day: dt.date) -> bool:
+    """Whether a week ended by a day."""
+    return followed.monday(week) + dt.timedelta(days=6) <= day
+
+
+def _mean(weeks: list[Json]) -> float | None:
+    return sum(week["full"] for week in weeks) / len(weeks) if weeks else None
+
+
+def _noise(lift: str, trade: Trade) -> float:
+    """The usual scatter of a lift from one test day to the next, as a share; the snatch's for any other."""
+    name = lift if lift == "total" else "clean_and_jerk" if lift.startswith("clean") else "snatch"
+    return trade.published[f"variation_{name}"].mid or 0.0
 
 
 def _moved(before: float | None, now: float | None, lift: str, trade: Trade) -> Json:
@@ -75,14 +149,16 @@ def _moved(before: float | None, now: float | None, lift: str, trade: Trade) -> 
     if before is None or now is None or before <= 0:
         return {"change_kg": None, "change_share": None, "clear": None}
     share = (now - before) / before
-    name = "variation_clean_and_jerk" if lift.startswith("clean") else "variation_snatch"
-    noise = trade.published[name].mid or 0.0
-    return {"change_kg": now - before, "change_share": share, "clear": abs(share) > noise}
+    return {"change_kg": now - before, "change_share": share, "clear": abs(share) > _noise(lift, trade)}
 
 
-def _bests(before: Json, now: Json, trade: Trade) -> tuple[LoadChange, ...]:
-    """The current single of every lift that has one on either side and moved."""
-    then = {row["lift"]: row["kg"] for row in before.get("current") or []}
+def _bests(before: Json, now: Json, trade: Trade, *, known: bool) -> tuple[LoadChange, ...]:
+    """The current single of every lift that has one on either side and moved; unless that day is `known` only
+    of those that have one on both.
+    """
+    if before.get("current") is None:
+        return ()
+    then = {row["lift"]: row["kg"] for row in before["current"]}
     today = {row["lift"]: row["kg"] for row in now.get("current") or []}
     return tuple(
         LoadChange(
@@ -93,17 +169,21 @@ def _bests(before: Json, now: Json, trade: Trade) -> tuple[LoadChange, ...]:
             **_moved(then.get(lift), today.get(lift), lift, trade),
         )
         for lift in sorted(set(then) | set(today))
-        if then.get(lift) != today.get(lift)
+        if then.get(lift) != today.get(lift) and (known or then.get(lift) is not None)
     )
 
 
-def _indicators(before: Json, now: Json, trade: Trade) -> tuple[LoadChange, ...]:
-    then = {row["id"]: row for row in before.get("indicators") or []}
-    today = {row["id"]: row for row in now.get("indicators") or []}
+def _indicators(before: Json, now: Json, trade: Trade, *, known: bool) -> tuple[LoadChange, ...]:
+    if before.get("indicators") is None:
+        return ()
+    then = {row["id"]: row for row in before["indicators"]}
+    today = {row["id"]: row for row in now.get("indicators") or ()}
     found = []
     for name, new in today.items():
         old = then.get(name, {})
         if new.get("context") or (old.get("current_kg") is None and new["current_kg"] is None):
+            continue
+        if not known and old.get("current_kg") is None:
             continue
         found.append(
             LoadChange(
@@ -123,12 +203,15 @@ def _needs(before: Json, now: Json) -> NeedChanges | None:
     """Needs that went, stayed and came; None where one side never ranked any."""
     if before.get("needs") is None or now.get("needs") is None:
         return None
-    then = [need["id"] for need in before["needs"]]
-    today = [need["id"] for need in now["needs"]]
+    then = {need["id"]: need for need in before["needs"]}
+    today = {need["id"]: need for need in now["needs"]}
+    came = {name: could_find(before, need) for name, need in today.items() if name not in then}
+    gone = {name: could_find(now, need) for name, need in then.items() if name not in today}
     return NeedChanges(
-        gone=tuple(name for name in then if name not in today),
+        gone=tuple(name for name, sure in gone.items() if sure),
         stayed=tuple(name for name in today if name in then),
-        came=tuple(name for name in today if name not in then),
+        came=tuple(name for name, sure in came.items() if sure),
+        unsure=tuple(name for name, sure in {**came, **gone}.items() if not sure),
     )
 
 
@@ -140,7 +223,7 @@ def _screening(before: Json, now: Json) -> tuple[PositionChange, ...]:
         old = then.get((row["item"], row["side"]), {})
         if old.get("latest_date") == row["latest_date"]:
             continue
-        alike = bool(old) and old.get("conditions") == row["conditions"]
+        alike = bool(old) and old.get("conditions", "") == row["conditions"]
         both = alike and old.get("latest") is not None and row["latest"] is not None
         change = row["latest"] - old["latest"] if both else None
         least = row.get("smallest_real_change")

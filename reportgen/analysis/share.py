@@ -4,6 +4,7 @@ Leaving it out of the records, not of the page, is what makes sure that no figur
 hold what was derived from it.
 """
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final
@@ -16,6 +17,8 @@ from reportgen.model.facts import Facts
 from reportgen.model.problems import FileLedger
 from reportgen.model.records import Records
 from reportgen.model.tables import DECISIONS, MOBILITY, PAIN, SCREENING, empty
+from reportgen.trade.places import places
+from reportgen.trade.words import fold
 
 #: What `--share` leaves out unless it is asked for.
 PARTS: Final = ("name", "born", "screening", "pain", "notes")
@@ -25,6 +28,26 @@ FOLDER: Final = "lifter"
 PLAIN: Final = frozenset({"", "pause", "no feet", "deficit", "tempo", "straps", "belt"})
 #: Reasons of away.csv that tell of health.
 HEALTH: Final = ("illness", "injury", "making weight")
+OWN: Final = "own words"
+#: Of a problem whose cell is not shared.
+BLANK: Final = "What stood there is left out."
+SIDES: Final = frozenset({"left", "right", "both", "upper", "lower", "inner", "outer", "front"})
+#: The files that a shared copy may name, each with the parts that have to stay for it. A file of any other
+#: name is left out: nobody read it, and its name may be the lifter's.
+FILES: Final[Mapping[str, frozenset[str]]] = {
+    "lifter.toml": frozenset(),
+    "training.csv": frozenset(),
+    "attempts.csv": frozenset(),
+    "bodymass.csv": frozenset(),
+    "technique.csv": frozenset(),
+    "away.csv": frozenset(),
+    "plan.csv": frozenset(),
+    "screening.csv": frozenset({"screening"}),
+    "mobility.csv": frozenset({"screening"}),
+    "pain.csv": frozenset({"pain"}),
+    # A decision names a finding, and a finding may name a joint.
+    "decisions.csv": frozenset({"pain", "screening"}),
+}
 
 
 def strip(records: Records, keep: frozenset[str]) -> Records:
@@ -53,53 +76,86 @@ def strip(records: Records, keep: frozenset[str]) -> Records:
         mobility=records.mobility if "screening" in keep else empty(MOBILITY),
         pain=records.pain if "pain" in keep else empty(PAIN),
         away=records.away if "pain" in keep else _no_health(records.away),
-        # A decision names a finding, and a finding may name a joint.
-        decisions=records.decisions if {"pain", "screening"} <= keep else empty(DECISIONS),
+        decisions=records.decisions if FILES["decisions.csv"] <= keep else empty(DECISIONS),
         notes=records.notes if "notes" in keep else (),
-        ledger=tuple(_counted(entry, keep) for entry in records.ledger if _shown(entry.file, keep)),
+        ledger=_ledger(records.ledger, keep),
         sources=(),
     )
-    return changed if named else _without_words(changed)
+    return changed if named else _without_words(changed, _numbered(records.ledger))
 
 
 def _no_health(away: pd.DataFrame) -> pd.DataFrame:
     return away.assign(reason=away["reason"].where(~away["reason"].isin(HEALTH), "away"))
 
 
+def _ledger(ledger: tuple[FileLedger, ...], keep: frozenset[str]) -> tuple[FileLedger, ...]:
+    """The counts of the files that are shared; notes go by their numbers where nobody is named."""
+    renamed = {} if "name" in keep else _numbered(ledger)
+    return tuple(
+        replace(_counted(entry, keep), file=renamed.get(entry.file, entry.file))
+        for entry in ledger
+        if _shown(entry.file, keep)
+    )
+
+
 def _shown(file: str, keep: frozenset[str]) -> bool:
-    parts = {
-        "screening.csv": "screening",
-        "mobility.csv": "screening",
-        "pain.csv": "pain",
-        "decisions.csv": "pain",
-    }
-    part = "notes" if file.startswith("notes/") else parts.get(file)
-    return part is None or part in keep
+    return "notes" in keep if _is_note(file) else file in FILES and FILES[file] <= keep
+
+
+def _is_note(file: str) -> bool:
+    return file.startswith("notes/")
+
+
+def _numbered(ledger: tuple[FileLedger, ...]) -> dict[str, str]:
+    """A number for the name of each note, those that could not be used too."""
+    notes = [entry.file for entry in ledger if _is_note(entry.file)]
+    return {file: f"notes/{number}.md" for number, file in enumerate(notes, 1)}
 
 
 def _counted(entry: FileLedger, keep: frozenset[str]) -> FileLedger:
-    """The counts of a file; what stood in its cells may name somebody and goes with the name."""
-    return entry if "name" in keep else replace(entry, problems=())
+    """The counts of a file, without what stood in its cells.
+
+    A cell of any file may hold what is left out: a year of birth, a word on a knee in the wrong column. With
+    the name the places of the problems stay, without it the problems go.
+    """
+    if keep >= frozenset(PARTS):
+        return entry
+    if "name" not in keep:
+        return replace(entry, problems=())
+    blank = (replace(one, heading="", found="", message=BLANK) for one in entry.problems)
+    return replace(entry, problems=tuple(blank))
 
 
-def _without_words(records: Records) -> Records:
-    """The records without any cell that holds a person's own words."""
+def _without_words(records: Records, renamed: Mapping[str, str]) -> Records:
+    """The records without any cell that holds a person's own words; notes under their new names."""
+    pain = records.pain
+    notes = enumerate(records.notes, 1)
     return replace(
         records,
         sets=_plain_sets(records.sets),
         plan=_plain_plan(records.plan),
         screening=_blank(records.screening, "remark", "conditions"),
         technique=_blank(records.technique, "remark", "clip"),
-        pain=_blank(records.pain, "remark"),
+        pain=_blank(pain.assign(place=pain["place"].map(_place).astype("str")), "remark"),
         away=_blank(records.away, "remark"),
         decisions=_blank(records.decisions, "why"),
-        notes=tuple(replace(note, file=f"notes/{n}.md") for n, note in enumerate(records.notes, 1)),
+        notes=tuple(replace(note, file=renamed.get(note.file, f"notes/{n}.md")) for n, note in notes),
     )
+
+
+def _place(words: str) -> str:
+    """A place that hurts in words of the catalogue; what else is said of it becomes "own words"."""
+    known = SIDES.union(*(one.words for one in places().values()))
+    said = [word for word in re.split(r"[^\w]+", fold(words)) if word]
+    kept = [word for word in said if word in known]
+    if len(kept) == len(said):
+        return words
+    return f"{' '.join(kept)} ({OWN})" if kept else OWN
 
 
 def _plain_sets(sets: pd.DataFrame) -> pd.DataFrame:
     labels = sets.groupby("date")["session"].rank(method="dense").astype("int64").astype("str")
-    own = {name: sets[name].where(sets[name].isin(PLAIN), "own words") for name in ("variant", "aid")}
+    own = {name: sets[name].where(sets[name].isin(PLAIN), OWN) for name in ("variant", "aid")}
     return _blank(sets.assign(session=labels, **own), "remark", "event")
 
 
@@ -127,7 +183,7 @@ def safe(shared: Facts, whole: Facts) -> Facts:
 def left_out(keep: frozenset[str]) -> tuple[str, ...]:
     """What a shared copy lacks, in words."""
     words: Mapping[str, str] = {
-        "name": "the name and every remark",
+        "name": "the name and the remarks of the tables" if "notes" in keep else "the name and every remark",
         "born": "the birth year",
         "screening": "the screening",
         "pain": "pain",

@@ -13,6 +13,7 @@ from contextlib import contextmanager
 from multiprocessing import active_children, get_context, parent_process
 from types import FrameType
 
+from reportgen.cli import earlier
 from reportgen.cli.run import Order, Outcome, left_alone, write_one
 
 
@@ -28,6 +29,7 @@ def write_all(orders: list[Order], jobs: int, done: Callable[[Outcome], None]) -
         Outcomes in the orders' order.
     """
     outcomes: dict[int, Outcome] = {}
+    orders = earlier.agreed(orders)
     for index, order in enumerate(orders):
         alone = left_alone(order)
         if alone is not None:
@@ -96,8 +98,15 @@ def write_apart(order: Order, helper: ProcessPoolExecutor | None = None) -> Outc
 
 def failed(order: Order, verdict: str) -> Outcome:
     """The outcome of a lifter whose page was not written."""
-    name = order.folder.resolve().name
-    return Outcome(folder=name, path=None, code=2, lines=(), verdict=verdict, line=None)
+    return Outcome(
+        folder=order.folder.resolve().name,
+        path=None,
+        code=2,
+        lines=(),
+        verdict=verdict,
+        line=None,
+        shared="" if order.share is None else order.slug,
+    )
 
 
 @contextmanager

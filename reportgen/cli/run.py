@@ -7,9 +7,9 @@ import hashlib
 from dataclasses import dataclass, field, replace
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from reportgen.cli import terminal
+from reportgen.cli import earlier, sharing, terminal
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
@@ -32,6 +32,7 @@ class Order:
         bare: Leave the source files out.
         share: Parts to keep in a copy to share; None = a whole dossier.
         since: What to compare with: a day, or an earlier dossier's file; None = nothing.
+        alone: Of one lifter, not of a squad: what can't be compared is refused.
         edition: For whom: the coach (review), from the lifter (progress), the archive (season).
         screening: Positions are in the progress edition, too.
         start, end: First and last day of the season asked for; None = the log's first day, the review day.
@@ -49,6 +50,7 @@ class Order:
     bare: bool = False
     share: tuple[str, ...] | None = None
     since: dt.date | Path | None = None
+    alone: bool = True
     edition: Edition = "review"
     screening: bool = False
     start: dt.date | None = None
@@ -77,7 +79,7 @@ class Order:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """What became of one lifter."""
+    """What became of one lifter; all but `line` and `shared` is for the terminal, which may name anybody."""
 
     folder: str
     path: Path | None
@@ -85,6 +87,7 @@ class Outcome:
     lines: tuple[str, ...]
     verdict: str
     line: SquadLine | None
+    shared: str = ""  # address of a copy to share: what the index may call a lifter without a page
 
 
 def _sum(file: Path) -> str:
@@ -226,17 +229,21 @@ def write_one(order: Order, helper: Executor | None = None) -> Outcome:
     intake = read(order.folder, order.as_of, order.unit)
     lines = tuple(terminal.problem_lines(name, intake.problems, terminal.MOST_PROBLEMS))
     code, said = exit_code(intake), verdict(intake)
+    outcome = partial(Outcome, folder=name, shared="" if order.share is None else order.slug)
     if intake.records is None:
-        return Outcome(folder=name, path=None, code=code, lines=lines, verdict=said, line=None)
+        return outcome(path=None, code=code, lines=lines, verdict=said, line=None)
     try:
-        line = _write(order, intake.records, code, digest, helper)
-    except EmptySpanError as empty:
-        return Outcome(folder=name, path=None, code=2, lines=lines, verdict=str(empty), line=None)
-    return Outcome(folder=name, path=order.page, code=code, lines=lines, verdict=said, line=line)
+        line, told = _write(order, intake.records, code, digest, helper)
+    except (EmptySpanError, sharing.NamedError) as why:
+        return outcome(path=None, code=2, lines=lines, verdict=str(why), line=None)
+    lines += tuple(f"{name}: {one}" for one in told)
+    return outcome(path=order.page, code=code, lines=lines, verdict=said, line=line)
 
 
-def _write(order: Order, records: Records, code: int, digest: str, helper: Executor | None) -> SquadLine:
-    """Compute and write one page; returns its line in the index."""
+def _write(
+    order: Order, records: Records, code: int, digest: str, helper: Executor | None
+) -> tuple[SquadLine, tuple[str, ...]]:
+    """Compute and write one page; returns its line in the index and what the terminal is told beside."""
     from reportgen import pages, view
     from reportgen.trade import load
 
@@ -248,78 +255,25 @@ def _write(order: Order, records: Records, code: int, digest: str, helper: Execu
     if order.share is None:
         made = dossier(records, season=span)
     else:
-        made = shared(records, frozenset(order.share), season=span)
-    if order.since is not None:
-        made = compared(made, order.since, order.passphrase)
+        made = sharing.shared(records, frozenset(order.share), season=span)
+    made, untold = earlier.compared(made, order)
     unit = made.records.lifter.unit
     asked = partial(view.build, made, trade, edition=order.edition, keep_screening=order.screening)
     page, other = asked(), asked(unit="lb" if unit == "kg" else "kg")
     if order.share is not None:
-        page = replace(page, footer=(*page.footer, " " + left_out(order.share)))
+        page = replace(page, footer=(*page.footer, " " + sharing.left_out(order.share)))
     line = view.squad_line(made, trade, href=order.page.name, edition=order.edition)
     html = pages.render_dossier(
         page,
         theme=order.theme,
         other_unit=other,
         extras=pages.carried(() if order.bare else made.records.sources, made.facts),
-        stamp=None if order.passphrase else pages.Stamp(digest=digest, code=code, line=line),
+        # A page without the comparison that was asked for is to be told of again.
+        stamp=None if order.passphrase or untold else pages.Stamp(digest=digest, code=code, line=line),
         helper=helper,
     )
+    told = sharing.told(html, order, records, page)
     if order.passphrase:
         html = pages.seal(html, order.passphrase, theme=order.theme)
     pages.write(order.page, html)
-    return line
-
-
-def shared(
-    records: Records, keep: frozenset[str], *, season: tuple[dt.date, dt.date] | None = None
-) -> Dossier:
-    """The dossier of a copy to share: what is left out was gone before anything was computed."""
-    from reportgen.analysis import share
-
-    made = dossier(share.strip(records, keep), season=season)
-    return replace(made, facts=share.safe(made.facts, dossier(records, season=season).facts))
-
-
-def compared(made: Dossier, since: dt.date | Path, passphrase: str | None = None) -> Dossier:
-    """The dossier with what changed since a day, or since an earlier dossier, sealed with the same passphrase
-    or open.
-    """
-    from reportgen.analysis.changes import between
-    from reportgen.model.export import as_json
-    from reportgen.trade import load
-
-    if isinstance(since, Path):
-        before, source = earlier_facts(since, passphrase), since.name
-    else:
-        # The same log as it stood on that day: nothing later enters.
-        before = as_json(dossier(replace(made.records, as_of=since)).facts)
-        source = "the log"
-    changes = between(before, as_json(made.facts), source=source, trade=load())
-    return replace(made, facts=replace(made.facts, changes=changes))
-
-
-def earlier_facts(page: Path, passphrase: str | None = None) -> dict[str, Any]:
-    """The facts that an earlier dossier carries; one clear line where it carries none."""
-    from reportgen import pages
-
-    try:
-        text = pages.page_text(page)
-        if pages.is_sealed(text):
-            if passphrase is None:
-                raise terminal.Failure(f"{page}: is sealed; comparing with it needs its passphrase")
-            text = pages.unseal(text, passphrase)
-        found = pages.recover(text).facts
-    except (pages.ArchiveProblem, pages.SealProblem) as problem:
-        raise terminal.Failure(f"{page}: can't be compared with: {problem}") from problem
-    if found is None or "as_of" not in found:
-        raise terminal.Failure(f"{page}: carries no facts to compare with")
-    return found
-
-
-def left_out(keep: tuple[str, ...]) -> str:
-    """One sentence that says what a copy to share lacks."""
-    from reportgen.analysis import share
-
-    gone = share.left_out(frozenset(keep))
-    return f"A copy to share, without {', '.join(gone[:-1])} and {gone[-1]}."
+    return line, (*untold, *told)

@@ -56,21 +56,29 @@ def numbers(folders: tuple[Path, ...]) -> tuple[int, ...]:
 def write_index(
     squad: Squad, title: str, outcomes: list[Outcome], out: Path, theme: str, edition: Edition
 ) -> Path:
-    """Write the squad's index.html beside the dossiers of that edition."""
+    """Write the squad's index.html beside the dossiers of that edition; its days are counted to one day."""
     from reportgen import pages
+    from reportgen.view import text
     from reportgen.view.page import SquadPage
+    from reportgen.view.squad import on_one_day
 
+    lines, day = on_one_day(outcome.line for outcome in outcomes if outcome.line is not None)
     page = SquadPage(
-        title=title,
+        title=title if day is None else f"{title}, review day {text.day(day)}",
         coach=squad.coach,
-        lines=tuple(outcome.line for outcome in outcomes if outcome.line is not None),
-        failed=tuple((o.folder, o.verdict) for o in outcomes if o.line is None),
+        lines=lines,
+        failed=tuple(_failed(outcome) for outcome in outcomes if outcome.line is None),
         unit=squad.unit,
         edition=edition,
     )
     path = out / "index.html"
     pages.write_squad(page, path, theme=theme)
     return path
+
+
+def _failed(outcome: Outcome) -> tuple[str, str]:
+    """Whose page is missing and why; of a copy to share only its address, since the reason quotes a file."""
+    return (outcome.shared, "could not be written") if outcome.shared else (outcome.folder, outcome.verdict)
 
 
 @contextmanager

@@ -2,6 +2,7 @@
 
 import datetime as dt
 from dataclasses import dataclass
+from typing import Literal
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,11 +22,16 @@ class LoadChange:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NeedChanges:
-    """Rule ids of the needs that went, stayed and came."""
+    """Rule ids of the needs that went, stayed and came.
+
+    Attributes:
+        unsure: On one side only, and the other one held nothing of what they rest on.
+    """
 
     gone: tuple[str, ...]
     stayed: tuple[str, ...]
     came: tuple[str, ...]
+    unsure: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,14 +60,43 @@ class CheckpointChange:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Followed:
+    """What became of a plan, or of an earlier dossier's proposal; no session planned = none was due yet.
+
+    Attributes:
+        load_off: Mean of (done - planned) / planned over the sets done; None without one.
+    """
+
+    what: Literal["plan", "proposal"]
+    sessions_planned: int
+    sessions_done: int
+    sets_planned: int
+    sets_done: int
+    load_off: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Changes:
-    """Everything that moved since a day. None = not known on one of the two sides."""
+    """Everything that moved since a day. None = not known on one of the two sides.
+
+    Attributes:
+        gap_clear: The gap moved by more than `gap_scatter_kg`, the usual scatter of the goal lift; where the
+            goal was another weight then, the lift itself did. None where a side is not known.
+        goal_before_kg: The goal where it was another weight then, as body mass or the coach moved it.
+        lift_change_kg: What the goal lift itself gained.
+        full_clear: Sessions a week differ by more than `full_band`: what one session more or fewer makes.
+        full_weeks_before, full_weeks_now: Whole weeks that the two means are over.
+        followed: The plan and the earlier proposal; empty where there was neither.
+        missing: Parts of which nothing was known then, in words.
+        unread: Parts of the earlier facts that could not be read, in words.
+        log_begins: First day of the log where it lies after `since`.
+    """
 
     since: dt.date
     source: str  # "the log" or the earlier dossier's file name
     gap_before_kg: float | None
     gap_now_kg: float | None
-    full_before_per_week: float | None  # the weeks up to since, as many as lie between since and now
+    full_before_per_week: float | None  # in whole weeks up to since, at most as many as lie after it
     full_now_per_week: float | None
     bests: tuple[LoadChange, ...]
     indicators: tuple[LoadChange, ...]
@@ -70,3 +105,15 @@ class Changes:
     technique: tuple[CheckpointChange, ...]
     sessions_planned: int | None = None  # of plan.csv since that day
     sessions_done: int | None = None
+    gap_clear: bool | None = None
+    gap_scatter_kg: float | None = None
+    goal_before_kg: float | None = None
+    lift_change_kg: float | None = None
+    full_clear: bool | None = None
+    full_band: float | None = None
+    full_weeks_before: int | None = None
+    full_weeks_now: int | None = None
+    followed: tuple[Followed, ...] = ()
+    missing: tuple[str, ...] = ()
+    unread: tuple[str, ...] = ()
+    log_begins: dt.date | None = None

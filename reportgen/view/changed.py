@@ -3,12 +3,14 @@
 from collections.abc import Callable
 from typing import Final
 
-from reportgen.model.changes import Changes, LoadChange, PositionChange
+from reportgen.model.changes import Changes, Followed, LoadChange, PositionChange
 from reportgen.trade.claims import called
 from reportgen.view import text
 from reportgen.view.page import Block, Cell, Paragraph, Phrase, Points, Section, Table, Weight
-from reportgen.view.reader import Reader, load, said, words
+from reportgen.view.reader import Reader, load, plain, said, words
 
+#: Source of a comparison with the same log as it stood on a day.
+LOG: Final = "the log"
 #: Reading of an indicator -> what it says beside its load.
 READINGS: Final = {
     "short": "short",
@@ -18,6 +20,8 @@ READINGS: Final = {
     "untested": "not tested",
 }
 GRADES: Final = {"held": "held", "partly": "partly held", "no": "not held"}
+#: Loads that lie so near the planned ones on average were the planned ones.
+NEAR: Final = 0.02
 
 
 def section(
@@ -42,8 +46,7 @@ def section(
         blocks.extend(_positions(changes.screening))
     if changes.technique:
         blocks.append(_graded(changes) if brief else _technique(changes))
-    if not blocks:
-        blocks.append(Paragraph(text=("Nothing moved.",)))
+    blocks.extend(_unknown(changes, screening=screening))
     return Section(
         id="changed",
         title=f"What changed since {text.day(changes.since)}",
@@ -55,7 +58,7 @@ def section(
 def _lead(changes: Changes) -> Phrase:
     against = (
         "the log as it stood on that day"
-        if changes.source == "the log"
+        if changes.source == LOG
         else f"the dossier of that day, {changes.source}"
     )
     return (
@@ -66,38 +69,88 @@ def _lead(changes: Changes) -> Phrase:
 
 def _goal(reader: Reader, changes: Changes) -> tuple[Block, ...]:
     """Gap, exposure and whether the plan was followed, as sentences."""
-    points: list[Phrase] = []
-    before, now = changes.gap_before_kg, changes.gap_now_kg
-    if before is not None and now is not None:
-        if before == now:
-            points.append(("To the goal the same is missing as then: ", Weight(now), "."))
-        else:
-            points.append(("Missing to the goal: ", Weight(now), ", and ", Weight(before), " then."))
-    elif now is not None:
+    points = [*_gap(changes), *_full(reader, changes), *(_followed(one) for one in changes.followed)]
+    if not changes.followed:
         points.append(
-            (
-                "Missing to the goal: ",
-                Weight(now),
-                ". What was missing then is not known.",
-            )
+            ("No plan.csv holds whole weeks since then: nothing to follow.",)
+            if changes.source == LOG
+            else ("That dossier proposed nothing, and no plan.csv holds whole weeks since then.",)
         )
-    full, then = changes.full_now_per_week, changes.full_before_per_week
-    if full is not None:
-        phrase = f"Sessions with the full {reader.lift}: {_often(full)} since then"
-        phrase += f", {_often(then)} in as many weeks before." if then is not None else "."
-        points.append((phrase,))
-    if changes.sessions_planned:
-        points.append(
-            (
-                f"Of {text.count(changes.sessions_planned, 'planned session')} "
-                f"{changes.sessions_done or 'none'} were kept.",
-            )
-        )
-    return (Points(items=tuple(points)),) if points else ()
+    return (Points(items=tuple(points)),)
+
+
+def _gap(changes: Changes) -> tuple[Phrase, ...]:
+    """What is missing to the goal, and whether that moved by more than the usual scatter."""
+    before, now, goal = changes.gap_before_kg, changes.gap_now_kg, changes.goal_before_kg
+    if now is None:
+        return ()
+    if before is None:
+        return (("Missing to the goal: ", Weight(now), ". What was missing then is not known."),)
+    band: Phrase = ()
+    if changes.gap_scatter_kg is not None:
+        band = (" (usual scatter ± ", Weight(changes.gap_scatter_kg), ")")
+    lead: Phrase = ("Missing to the goal: ", Weight(now), ", and ", Weight(before), " then")
+    if goal is not None:
+        # Body mass or the coach moved the goal: the gap is no measure of the lift then.
+        read = plain(_verdict(changes.gap_clear, changes.lift_change_kg).text, "kg")
+        return ((*lead, ", when the goal was ", Weight(goal), "; the lift itself: ", read, *band, "."),)
+    if before == now:
+        return (("To the goal the same is missing as then: ", Weight(now), "."),)
+    read = plain(_verdict(changes.gap_clear, now - before).text, "kg")
+    return ((*lead, ": ", read, *band, "."),)
+
+
+def _full(reader: Reader, changes: Changes) -> tuple[Phrase, ...]:
+    """How often the full lift was trained; a pair of means only with what one session makes."""
+    now, then, band = changes.full_now_per_week, changes.full_before_per_week, changes.full_band
+    if now is None:
+        return ()
+    weeks = changes.full_weeks_now
+    said_ = f"Sessions with the full {reader.lift}: {_often(now)}"
+    said_ += f" in {text.count(weeks, 'whole week')} since then" if weeks else " since then"
+    if then is None or band is None:
+        return ((f"{said_}; how often before is not known.",),)
+    read = "no clear change" if not changes.full_clear else "more often" if now > then else "less often"
+    said_ += f", {_often(then)} in {text.count(changes.full_weeks_before or 0, 'whole week')} before: {read}"
+    return ((f"{said_} (one session more or fewer makes {text.number(band, 2)}).",),)
 
 
 def _often(per_week: float) -> str:
     return f"{text.number(per_week)} a week" if per_week else "none"
+
+
+def _followed(one: Followed) -> Phrase:
+    """Sessions kept, sets done and how far the loads lay from what was planned."""
+    what = "planned" if one.what == "plan" else "proposed"
+    if not one.sessions_planned:
+        return ("No session that was proposed then was due yet.",)
+    words_ = f"Of {text.count(one.sessions_planned, f'{what} session')} {one.sessions_done or 'none'} "
+    words_ += f"{'was' if one.sessions_done == 1 else 'were'} kept, "
+    words_ += f"and {one.sets_done or 'none'} of {text.count(one.sets_planned, 'set')} done"
+    if one.load_off is not None:
+        near = abs(one.load_off) <= NEAR
+        side = "over" if one.load_off > 0 else "under"
+        off = f"within {text.share(NEAR)} of" if near else f"{text.share(abs(one.load_off))} {side}"
+        words_ += f", with loads on average {off} what was {what}"
+    return (f"{words_}.",)
+
+
+def _unknown(changes: Changes, *, screening: bool) -> tuple[Block, ...]:
+    """What can't be compared, and why."""
+    points: list[Phrase] = []
+    if changes.log_begins is not None:
+        points.append(
+            (
+                f"The log begins on {text.day(changes.log_begins)}, after that day: what was found then, and "
+                "how often was trained, is not known.",
+            )
+        )
+    missing = [part for part in changes.missing if screening or part != "positions"]
+    if missing:
+        points.append((f"Not comparable, since nothing was known of it then: {text.listing(missing)}.",))
+    if changes.unread:
+        points.append((f"Could not be compared, since it can't be read: {text.listing(changes.unread)}.",))
+    return (Points(items=tuple(points)),) if points else ()
 
 
 def _verdict(clear: bool | None, change: float | None) -> Cell:
@@ -171,6 +224,10 @@ def _needs(changes: Changes) -> tuple[Block, ...]:
             ("Findings that are new", needs.came),
             ("Findings that are still there", needs.stayed),
             ("Findings that are gone", needs.gone),
+            (
+                "Not comparable, since on one of the two days nothing of what they rest on was known",
+                needs.unsure,
+            ),
         )
         if ids
     ]

@@ -1,7 +1,11 @@
 """One dossier to one line of a squad's index, with the season's figures where the index is the archive's."""
 
+import datetime as dt
+from collections.abc import Iterable
+from dataclasses import replace
 from typing import Final
 
+from reportgen.model import calendar
 from reportgen.model.dossier import Dossier
 from reportgen.model.season import AttendanceFact, SeasonFact, TriedFact
 from reportgen.trade.schema import Trade
@@ -42,6 +46,40 @@ def squad_line(dossier: Dossier, trade: Trade, *, href: str = "", edition: Editi
         gap_kg=reader.goal.gap_kg if reader.goal is not None else None,
         season=() if held is None else _cells(reader, held),
     )
+
+
+def on_one_day(lines: Iterable[SquadLine]) -> tuple[tuple[SquadLine, ...], dt.date | None]:
+    """The lines with their days counted to one day, the newest review day among them, and that day.
+
+    A lifter's own review day is mostly that of the last session: counted to it, somebody who stopped coming
+    in spring would stand beside the others with no day in between.
+
+    Args:
+        lines: Each with days counted to its own review day.
+
+    Returns:
+        The lines in their order; None for the day where nobody has a session.
+    """
+    lines = tuple(lines)
+    reviewed = [
+        _date(line.last_session) + dt.timedelta(line.days_since)
+        for line in lines
+        if line.days_since is not None
+    ]
+    if not reviewed:
+        return lines, None
+    day = max(reviewed)
+    counted = (
+        line if line.days_since is None else replace(line, days_since=(day - _date(line.last_session)).days)
+        for line in lines
+    )
+    return tuple(counted), day
+
+
+def _date(words: str) -> dt.date:
+    """The day that `text.day` wrote: a line of a page that was left alone holds it in words only."""
+    day, month, year = words.split()
+    return dt.date(int(year), calendar.MONTHS.index(month) + 1, int(day))
 
 
 def _cells(reader: Reader, held: SeasonFact) -> tuple[tuple[str, Phrase], ...]:

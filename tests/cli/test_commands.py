@@ -121,6 +121,17 @@ def test_write_leaves_a_dossier_and_for_a_squad_an_index(tmp_path: Path) -> None
     assert sorted(path.name for path in out.iterdir()) == ["index.html", "runa-v-2.html", "runa-v.html"]
 
 
+def test_the_index_counts_days_to_the_squad_s_newest_review_day_and_names_it(tmp_path: Path) -> None:
+    lay(tmp_path / "squad" / "a")
+    lay(tmp_path / "squad" / "b", LOG + "2026-04-20,snatch,54,1,1\n")
+    for _ in range(2):  # written, then left alone
+        run("write", tmp_path / "squad", "--out", tmp_path / "out", "--jobs", "1")
+        text = (tmp_path / "out" / "index.html").read_text(encoding="utf-8")
+        assert ">squad, review day 20 Apr 2026</h1>" in text
+        assert "47 days before the review" in text
+        assert text.count("on the review day") == 1
+
+
 def test_one_broken_folder_never_stops_the_others(tmp_path: Path) -> None:
     lay(tmp_path / "squad" / "a")
     lay(tmp_path / "squad" / "b", toml="standards = 3")
@@ -258,7 +269,7 @@ def test_what_changed_since_a_day_and_since_an_earlier_dossier_is_in_the_facts(t
 def test_one_lifter_of_a_squad_is_compared_with_an_earlier_dossier(tmp_path: Path) -> None:
     for name in ("a", "b"):
         lay(tmp_path / "squad" / name)
-    run("write", tmp_path / "squad", "--out", tmp_path / "old")
+    run("write", tmp_path / "squad", "--out", tmp_path / "old", "--as-of", "2026-03-03")
     asked = ("write", tmp_path / "squad", "--out", tmp_path / "new", "--since", tmp_path / "old" / "a.html")
     every = run(*asked)
     assert every.exit_code == 2

@@ -10,8 +10,13 @@ from pathlib import Path
 import pytest
 
 from reportgen.analysis import share
+from reportgen.cli import sharing
 from reportgen.cli.blanks import HEADINGS
-from tests.cli.test_commands import LOG, lay, run
+from reportgen.view.page import Head, Page
+from tests.cli.test_commands import LOG, TOML, lay, run
+
+BUILT_IN = Path(__file__).parents[2] / "themes" / "plain"
+HEAD = Head(name="", edition="", goal=(), present=(), gap=(), sentence=(), as_of="", span="", unit="kg")
 
 NAME = "Xanthippe"
 FILES = {
@@ -86,6 +91,75 @@ def test_a_shared_squad_holds_the_name_nowhere(named: Path, tmp_path: Path) -> N
     assert "illness" not in text
     assert "position_not_reached" not in text
     assert "A copy to share, without the name and every remark" in text
+
+
+def test_the_index_of_a_shared_squad_names_no_folder_that_failed_and_quotes_no_file(
+    named: Path, tmp_path: Path
+) -> None:
+    lay(named.parent / "marwenka-holtquist", toml="standards = 'Marwenka'")
+    done = run("write", named.parent, "--out", tmp_path / "out", "--share", "--jobs", "1")
+    assert "marwenka-holtquist" in done.output  # the terminal is the coach's own
+    text = (tmp_path / "out" / "index.html").read_text(encoding="utf-8")
+    assert "marwenka" not in text.lower()
+    assert "<b>lifter-1</b>: could not be written" in text
+    assert (tmp_path / "out" / "lifter-2.html").exists()
+
+
+@pytest.mark.parametrize("file", ["dossier.html", "extra.css"])
+def test_a_theme_that_names_the_lifter_writes_no_shared_page_and_says_where(
+    named: Path, tmp_path: Path, file: str
+) -> None:
+    theme = tmp_path / "theme"
+    theme.mkdir()
+    text = (BUILT_IN / "dossier.html").read_text(encoding="utf-8")
+    (theme / file).write_text(
+        "/* for XANTHIPPE */" if file == "extra.css" else text.replace("</main>", "For xanthippe.</main>"),
+        encoding="utf-8",
+    )
+    asked = ("write", named, "--out", tmp_path / "out", "--theme", theme)
+    done = run(*asked, "--share")
+    assert done.exit_code == 2, done.output
+    assert "not written: 'xanthippe' of the lifter's name stands in it" in done.output
+    assert ("above its first part" if file == "extra.css" else "in its part 'cautions'") in done.output
+    assert not list((tmp_path / "out").glob("*.html"))
+    assert run(*asked, "--share", "--keep", "name").exit_code == 1
+
+
+def test_a_name_that_is_a_word_of_every_page_can_be_shared_and_its_other_words_are_still_searched(
+    tmp_path: Path,
+) -> None:
+    folder = lay(tmp_path / "a", toml=TOML.replace("Runa Velde", "Snatch Lloyd May"))
+    assert run("write", folder, "--out", tmp_path / "out", "--share").exit_code == 0
+    (tmp_path / "theme").mkdir()
+    (tmp_path / "theme" / "extra.css").write_text("/* Velde */", encoding="utf-8")
+    (folder / "lifter.toml").write_text(TOML.replace("Runa Velde", "Snatch Velde"), encoding="utf-8")
+    done = run("write", folder, "--out", tmp_path / "out", "--share", "--theme", tmp_path / "theme")
+    assert "'velde' of the lifter's name" in done.output
+
+
+def test_notes_that_are_kept_may_name_the_lifter_and_the_terminal_says_so(
+    named: Path, tmp_path: Path
+) -> None:
+    done = run("write", named, "--out", tmp_path / "out", "--share", "--keep", "notes")
+    assert done.exit_code == 1, done.output
+    assert "the notes that are kept name the lifter ('xanthippe')" in done.stderr
+    text = whole(tmp_path / "out" / "lifter-1.html")
+    assert text.count(NAME) == 2  # the note's title and its words, as they were written
+    assert "may name somebody" in text
+
+
+def test_the_last_net_looks_into_what_is_packed() -> None:
+    page = Page(title="", head=HEAD, sections=())
+    for text, where in (
+        ('{"facts_version":1,"x":"holtquist_knee"}', "in the facts that it carries"),
+        ('{"a figure":"Marwenka"}' + " " * 50, "in the data of a figure"),
+    ):
+        packed = base64.b64encode(gzip.compress(text.encode())).decode()
+        with pytest.raises(sharing.NamedError, match=where):
+            sharing.searched(f'<a href="data:x;base64,{packed}">', "Marwenka Holtquist", page)
+    assert sharing.searched("Holtquistian marwenkas, Li", "Marwenka Holtquist Li", page) == ()
+    with pytest.raises(sharing.NamedError, match="bo li"):
+        sharing.searched("<p>Bo-Li</p>", "Bo Li", page)
 
 
 def test_a_shared_copy_carries_no_sources(named: Path, tmp_path: Path) -> None:

@@ -2,12 +2,20 @@
 
 import datetime as dt
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
 from reportgen.analysis.changes import between
 from reportgen.analysis.dossier import build as ask
-from reportgen.model.changes import Changes, CheckpointChange, LoadChange, NeedChanges, PositionChange
+from reportgen.model.changes import (
+    Changes,
+    CheckpointChange,
+    Followed,
+    LoadChange,
+    NeedChanges,
+    PositionChange,
+)
 from reportgen.model.dossier import Dossier
 from reportgen.model.export import as_json
 from reportgen.model.findings import NotTested, SaidDone
@@ -66,6 +74,17 @@ CHANGES = Changes(
     technique=(CheckpointChange(checkpoint="receiving depth", lift="snatch", before="good", now="off"),),
     sessions_planned=12,
     sessions_done=11,
+    gap_clear=False,
+    gap_scatter_kg=2.3,
+    full_clear=True,
+    full_band=0.1,
+    full_weeks_before=10,
+    full_weeks_now=12,
+    followed=(
+        Followed(
+            what="plan", sessions_planned=12, sessions_done=11, sets_planned=90, sets_done=80, load_off=-0.015
+        ),
+    ),
 )  # fmt: skip
 
 
@@ -173,7 +192,82 @@ def test_needs_that_came_stayed_and_went_and_the_plan_are_told() -> None:
     text = words(part(page("review", changes=CHANGES), "changed"))
     assert "Findings that are new: missing range of motion." in text
     assert "Findings that are gone: short back squat." in text
-    assert "Of 12 planned sessions 11 were kept." in text
+    assert (
+        "Of 12 planned sessions 11 were kept, and 80 of 90 sets done, with loads on average within 2 % of "
+        "what was planned." in text
+    )
+
+
+@pytest.mark.parametrize(
+    ("changes", "sentence"),
+    [
+        ({}, "Missing to the goal: 4 kg, and 6 kg then: no clear change (usual scatter ± 2.3 kg)."),
+        ({"gap_clear": True}, "Missing to the goal: 4 kg, and 6 kg then: clearly less (usual scatter ± 2.3"),
+        (
+            {"goal_before_kg": 66.0, "lift_change_kg": 3.0, "gap_clear": True},
+            "and 6 kg then, when the goal was 66 kg; the lift itself: clearly more (usual scatter ± 2.3 kg).",
+        ),
+        ({}, "2 a week in 12 whole weeks since then, 1.5 a week in 10 whole weeks before: more often (one"),
+        (
+            {"full_clear": False},
+            "in 10 whole weeks before: no clear change (one session more or fewer makes 0.1)",
+        ),
+        ({"full_before_per_week": None}, "in 12 whole weeks since then; how often before is not known."),
+    ],
+)
+def test_the_gap_and_the_sessions_a_week_stand_with_what_chance_makes(
+    changes: dict[str, Any], sentence: str
+) -> None:
+    assert sentence in words(part(page("review", changes=replace(CHANGES, **changes)), "changed"))
+
+
+@pytest.mark.parametrize(
+    ("followed", "source", "sentence"),
+    [
+        ((), "the log", "No plan.csv holds whole weeks since then"),
+        ((), "old.html", "That dossier proposed nothing, and no plan.csv holds whole weeks since then."),
+        (("proposal", 0, 0, 0, 0, None), "old.html", "No session that was proposed then was due yet."),
+        (
+            ("proposal", 6, 1, 30, 4, 0.054),
+            "old.html",
+            "Of 6 proposed sessions 1 was kept, and 4 of 30 sets done, with loads on average 5 % over what "
+            "was proposed.",
+        ),
+        (
+            ("proposal", 6, 0, 30, 0, None),
+            "old.html",
+            "Of 6 proposed sessions none were kept, and none of 30 sets done.",
+        ),
+    ],
+)
+def test_whether_the_last_proposal_was_followed_is_told_with_sets_and_loads(
+    followed: tuple[Any, ...], source: str, sentence: str
+) -> None:
+    names = ("what", "sessions_planned", "sessions_done", "sets_planned", "sets_done", "load_off")
+    ones = (Followed(**dict(zip(names, followed, strict=True))),) if followed else ()
+    section = part(page("review", changes=replace(CHANGES, followed=ones, source=source)), "changed")
+    assert sentence in words(section)
+
+
+def test_what_can_not_be_compared_is_said_and_counts_neither_as_new_nor_as_gone() -> None:
+    changes = replace(
+        CHANGES,
+        needs=NeedChanges(gone=(), stayed=(), came=(), unsure=("position_not_reached",)),
+        screening=(),
+        missing=("positions", "technique"),
+        unread=("bests",),
+        log_begins=dt.date(2026, 9, 1),
+    )
+    text = words(part(page("review", changes=changes), "changed"))
+    assert "nothing of what they rest on was known: missing range of motion." in text
+    assert "nothing was known of it then: positions and technique." in text
+    assert "Could not be compared, since it can't be read: bests." in text
+    assert "The log begins on 1 Sep 2026, after that day" in text
+    assert "new" not in text
+    brief = words(part(page("progress", changes=changes), "changed"))
+    assert (
+        "nothing was known of it then: technique." in brief
+    )  # which positions were read is not for everybody
 
 
 def test_a_log_compared_with_itself_says_that_nothing_is_clear() -> None:
