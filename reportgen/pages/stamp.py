@@ -44,10 +44,16 @@ def digest(files: Iterable[tuple[str, bytes]], options: Iterable[str]) -> str:
     whole = hashlib.sha256()
     for name, content in sorted(files):
         part = hashlib.sha256(content).hexdigest()
-        whole.update(f"{len(name.encode())}:{name}:{part}\n".encode())
+        whole.update(_counted(name) + f":{part}\n".encode())
     for option in sorted(options):
-        whole.update(f"option {len(option.encode())}:{option}\n".encode())
+        whole.update(b"option " + _counted(option) + b"\n")
     return whole.hexdigest()
+
+
+def _counted(words: str) -> bytes:
+    """Words behind their length; bytes of a file name that are no text are surrogates here, and count."""
+    raw = words.encode("utf-8", "surrogatepass")
+    return f"{len(raw)}:".encode() + raw
 
 
 def line_text(line: SquadLine) -> str:
