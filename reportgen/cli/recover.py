@@ -39,6 +39,11 @@ def command(dossier: Path, to: Path | None, passphrase_file: Path | None) -> Non
     folder = to or Path(dossier.stem)
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise terminal.Failure(f"{folder}: is there already and not empty; name another with --to")
+    if not found.whole:
+        terminal.say(
+            f"{dossier}: written by an earlier version, which kept no sum over its list of files:"
+            " each file is checked, one that was cut out would not be missed"
+        )
     _give_back(found.files, folder)
     for source in found.files:
         click.echo(f"{folder / source.file}: {len(source.content)} bytes")

@@ -1,12 +1,12 @@
 """A dossier carries its own sources and facts, and gives them back byte for byte.
 
 Each file lies in the page as a link that saves it (gzip, base64), with its path, its length and the SHA-256
-of its bytes beside it, so that it can be taken out with JavaScript off and without this program.
+of its bytes beside it, so that it can be taken out with JavaScript off and without this program. A sum over
+the list of them all tells when one is missing or has another name: see `listing`.
 """
 
 import base64
 import binascii
-import gzip
 import hashlib
 import json
 import stat
@@ -21,6 +21,7 @@ from reportgen.model.export import compact_json
 from reportgen.model.facts import Facts
 from reportgen.model.letters import shown
 from reportgen.model.records import Source
+from reportgen.pages import listing
 from reportgen.pages.dossier import Extra
 
 FACTS_FILE: Final = "facts.json"
@@ -39,10 +40,18 @@ class ArchiveProblem(Exception):  # noqa: N818 - it is a problem to report, name
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Recovered:
-    """What a dossier carried: source files by path, and its facts as JSON data (None without any)."""
+    """What a dossier carried.
+
+    Attributes:
+        files: Source files by path.
+        facts: Its facts as JSON data; None without any.
+        whole: That this is all it was written with is known from the sum over the list; a page of an earlier
+            version has none.
+    """
 
     files: tuple[Source, ...]
     facts: dict[str, Any] | None
+    whole: bool = False
 
 
 def carried(sources: Iterable[Source], facts: Facts | None) -> tuple[Extra, ...]:
@@ -57,37 +66,46 @@ def carried(sources: Iterable[Source], facts: Facts | None) -> tuple[Extra, ...]
     """
     found = []
     if facts is not None:
-        found.append(_pack(FACTS_FILE, compact_json(facts).encode("utf-8"), role="facts"))
-    found += [_pack(source.file, source.content, role="source") for source in sources]
-    return tuple(found)
-
-
-def _pack(file: str, content: bytes, *, role: str) -> Extra:
-    packed = gzip.compress(content, compresslevel=9, mtime=0)
-    return Extra(
-        name=PurePosixPath(file).name + ".gz",
-        label=file,
-        media_type=MEDIA_TYPE,
-        base64=base64.b64encode(packed).decode("ascii"),
-        sha256=hashlib.sha256(content).hexdigest(),
-        file=file,
-        size=len(content),
-        role=role,
+        found.append(("facts", FACTS_FILE, compact_json(facts).encode("utf-8")))
+    found += [("source", source.file, source.content) for source in sources]
+    sums = [hashlib.sha256(content).hexdigest() for _, _, content in found]
+    listed = listing.mark((role, file, one) for (role, file, _), one in zip(found, sums, strict=True))
+    return tuple(
+        Extra(
+            name=PurePosixPath(file).name + ".gz",
+            label=file,
+            media_type=MEDIA_TYPE,
+            base64=base64.b64encode(listing.pack(content, listed)).decode("ascii"),
+            sha256=one,
+            file=file,
+            size=len(content),
+            role=role,
+        )
+        for (role, file, content), one in zip(found, sums, strict=True)
     )
 
 
 class _Links(HTMLParser):
-    """Collects the links that carry a file."""
+    """Collects the links that carry a file, and every mark of their list."""
 
     def __init__(self) -> None:
         super().__init__(convert_charrefs=True)
         self.found: list[dict[str, str]] = []
+        self.marks: set[listing.Mark] = set()
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        """Keep a link with a file's path and sum."""
+        """Keep a link with a file's path and sum; a link that lost its sum still knows of the list."""
         values = {name: value or "" for name, value in attrs}
-        if tag == "a" and "data-sha256" in values and values.get("href", "").startswith(_LINK):
-            self.found.append(values)
+        link = values.get("href", "")
+        mark = None
+        if tag == "a" and link.startswith(_LINK):
+            mark = listing.inside(link[len(_LINK) : len(_LINK) + 400])
+            if "data-sha256" in values:
+                self.found.append(values)
+        elif tag == "meta" and values.get("name") == "carried":
+            mark = listing.written(values.get("content", ""))
+        if mark is not None:
+            self.marks.add(mark)
 
 
 def recover(page: str) -> Recovered:
@@ -100,8 +118,8 @@ def recover(page: str) -> Recovered:
         Files in the order of the page; both empty and None where the page carries nothing.
 
     Raises:
-        ArchiveProblem: A file is damaged, its sum differs, it is larger than any source may be, or its
-            path leads out of the folder. Nothing is given back then.
+        ArchiveProblem: A file is damaged, missing or renamed, its sum differs, it is larger than any source
+            may be, or its path leads out of the folder. Nothing is given back then.
     """
     links = _Links()
     try:
@@ -112,6 +130,7 @@ def recover(page: str) -> Recovered:
         raise ArchiveProblem(f"the page carries {len(links.found)} files; expected at most {MOST_FILES}")
     files: list[Source] = []
     facts: dict[str, Any] | None = None
+    _complete(links)
     left = MOST_BYTES
     for values in links.found:
         file = values.get("data-file", "")
@@ -122,7 +141,22 @@ def recover(page: str) -> Recovered:
         else:
             _inside(file, [source.file for source in files])
             files.append(Source(file=file, content=content))
-    return Recovered(files=tuple(files), facts=facts)
+    return Recovered(files=tuple(files), facts=facts, whole=bool(links.marks))
+
+
+def _complete(links: _Links) -> None:
+    """Refuse a page that does not carry exactly the files that it was written with."""
+    if not links.marks:
+        return
+    listed = [(v.get("data-role", ""), v.get("data-file", ""), v["data-sha256"]) for v in links.found]
+    count = max(mark.count for mark in links.marks)
+    again = "the page was cut or changed on the way; ask for it again"
+    if len(links.found) != count:
+        raise ArchiveProblem(
+            f"{len(links.found)} of the {count} files that it was written with are there: {again}"
+        )
+    if links.marks != {listing.mark(listed)}:
+        raise ArchiveProblem(f"a name or a sum of its files is not the one that was written: {again}")
 
 
 def page_text(path: Path) -> str:

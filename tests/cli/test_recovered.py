@@ -68,6 +68,24 @@ def test_a_folder_of_odd_bytes_comes_back_byte_for_byte(tmp_path: Path) -> None:
     assert round_trip(folder, tmp_path) == {**ODD, "lifter.toml": TOML.encode()}
 
 
+def test_a_dossier_that_lost_a_file_on_its_way_gives_nothing_back(tmp_path: Path) -> None:
+    run("write", lay(tmp_path / "runa", LOG), "--out", tmp_path)
+    page = (tmp_path / "runa.html").read_text(encoding="utf-8")
+    (tmp_path / "cut.html").write_text(page[: page.index('data-file="training.csv"')], encoding="utf-8")
+    done = run("recover", tmp_path / "cut.html", "--to", tmp_path / "back")
+    assert done.exit_code == 2
+    assert "2 of the 3 files that it was written with are there: the page was cut or changed" in done.stderr
+    assert not (tmp_path / "back").exists()
+
+
+def test_a_dossier_of_an_earlier_version_comes_back_with_a_word_on_what_is_not_known(tmp_path: Path) -> None:
+    done = run("recover", ROOT / "tests" / "trust" / "old" / "facts-1.html", "--to", tmp_path / "back")
+    assert done.exit_code == 0
+    assert "one that was cut out would not be missed" in done.stderr
+    run("write", lay(tmp_path / "runa", LOG), "--out", tmp_path)
+    assert run("recover", tmp_path / "runa.html", "--to", tmp_path / "new").stderr == ""
+
+
 @pytest.mark.skipif(os.name != "posix", reason="sends a signal to a group of processes")
 @pytest.mark.parametrize("moment", [1.0, 2.0, 3.5])
 def test_a_run_killed_at_any_moment_leaves_no_torn_page(moment: float, tmp_path: Path) -> None:

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reportgen.model.records import Source
-from reportgen.pages import ArchiveProblem, Extra, carried, recover
+from reportgen.pages import ArchiveProblem, Extra, carried, listing, recover
 from reportgen.pages import archive as archive_module
 
 names = st.lists(
@@ -58,9 +58,11 @@ def test_a_page_without_sources_gives_nothing_back() -> None:
 
 
 def test_one_changed_byte_is_refused_by_its_sum() -> None:
-    extras = carried((Source(file="a.csv", content=b"date,kg\n"),), None)
-    other = carried((Source(file="a.csv", content=b"date,kg,\n"),), None)
-    mixed = page(extras).replace(extras[0].base64, other[0].base64)
+    (one,) = carried((Source(file="a.csv", content=b"date,kg\n"),), None)
+    mark = listing.inside(one.base64)
+    assert mark is not None
+    other = base64.b64encode(listing.pack(b"date,kg,\n", mark)).decode()
+    mixed = page((one,)).replace(one.base64, other)
     with pytest.raises(ArchiveProblem, match=r"a\.csv: its SHA-256 is not the one"):
         recover(mixed)
 
