@@ -21,7 +21,7 @@ from reportgen.model.export import compact_json
 from reportgen.model.facts import Facts
 from reportgen.model.letters import shown
 from reportgen.model.records import Source
-from reportgen.pages import listing
+from reportgen.pages import listing, names
 from reportgen.pages.dossier import Extra
 
 FACTS_FILE: Final = "facts.json"
@@ -119,7 +119,8 @@ def recover(page: str) -> Recovered:
 
     Raises:
         ArchiveProblem: A file is damaged, missing or renamed, its sum differs, it is larger than any source
-            may be, or its path leads out of the folder. Nothing is given back then.
+            may be, its path leads out of the folder, or this system can't make a file of its name. Nothing is
+            given back then.
     """
     links = _Links()
     try:
@@ -217,13 +218,12 @@ def _no_number(word: str) -> None:
 
 
 def _inside(file: str, taken: list[str]) -> None:
-    """Refuse a path that is not a plain one below the folder."""
-    path = PurePosixPath(file)
-    odd = shown(file) != file or not file or path.is_absolute() or "\\" in file or ":" in file
-    if odd or any(part in ("..", ".") for part in file.split("/")) or str(path) != file:
-        raise ArchiveProblem(f"{file!r}: leads out of the folder; refused")
+    """Refuse a path that is not a plain one below the folder, or that this system can't make."""
+    fault = names.fault(file)
+    if fault is not None:
+        raise ArchiveProblem(f"{shown(file) or 'a file'}: {fault}")
     if file in taken:
         raise ArchiveProblem(f"{file}: carried twice")
-    folders = {str(parent) for parent in path.parents}
+    folders = {str(parent) for parent in PurePosixPath(file).parents}
     if any(one in folders or one.startswith(f"{file}/") for one in taken):
         raise ArchiveProblem(f"{file}: carried as a file and as a folder")

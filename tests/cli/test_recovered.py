@@ -7,10 +7,12 @@ import sys
 import time
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from reportgen.intake import read_folder
+from reportgen.model.records import Source
 from reportgen.pages import carried, render_dossier
 from tests.cli.test_commands import LOG, TOML, lay, run
 from tests.pages import sample
@@ -30,6 +32,8 @@ ODD = {
     "pain.csv": b"\x00" * 4096,
     "away.csv": b"",
     "notes/one.md": bytes(range(256)) * 8,
+    "notes/10:30.md": b"half past ten",
+    "notes/back\\slash.md": b"\\",
     "notes/\u00e9 \u6f22.md": "Date: 2026-03-02\n\n\u202e\U0001f3cb".encode(),
 }
 
@@ -60,12 +64,79 @@ def test_every_demo_and_case_book_folder_comes_back_byte_for_byte(folder: Path, 
     assert round_trip(folder, tmp_path) == read_files(folder)
 
 
+@pytest.mark.skipif(os.name != "posix", reason="names that only this system makes")
 def test_a_folder_of_odd_bytes_comes_back_byte_for_byte(tmp_path: Path) -> None:
     folder = lay(tmp_path / "odd", LOG)
     (folder / "notes").mkdir()
     for name, content in ODD.items():
         (folder / name).write_bytes(content)
     assert round_trip(folder, tmp_path) == {**ODD, "lifter.toml": TOML.encode()}
+
+
+def holding(tmp_path: Path, *files: str) -> Path:
+    """A dossier of files that can't all be made on this disk."""
+    sources = tuple(Source(file=file, content=file.encode()) for file in files)
+    html = render_dossier(replace(sample.page(), sections=()), extras=carried(sources, None))
+    (tmp_path / "page.html").write_text(html, encoding="utf-8")
+    return tmp_path / "page.html"
+
+
+def test_a_file_that_can_not_be_made_here_is_named_and_nothing_is_left(tmp_path: Path) -> None:
+    page = holding(tmp_path, "training.csv", "notes/" + "x" * 300 + ".md")
+    done = run("recover", page, "--to", tmp_path / "back")
+    assert done.exit_code == 2
+    assert f"{tmp_path / 'back'}: not written: notes/xxx" in done.stderr
+    assert "can't be made there: File name too long" in done.stderr
+    assert [one.name for one in tmp_path.iterdir()] == ["page.html"]
+
+
+def test_two_names_that_are_one_on_this_disk_never_overwrite_each_other(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    opened = Path.open
+
+    def small(self: Path, *more: Any, **named: Any) -> Any:
+        return opened(self.with_name(self.name.lower()), *more, **named)
+
+    page = holding(tmp_path, "notes/a.md", "notes/A.md")
+    monkeypatch.setattr(Path, "open", small)
+    done = run("recover", page, "--to", tmp_path / "back")
+    assert done.exit_code == 2
+    assert "notes/A.md can't be made there: File exists" in done.stderr
+
+
+@pytest.mark.parametrize("where", [".", "link", "empty", "new", "deep/new"])
+def test_an_empty_folder_will_do_and_stays_the_folder_that_it_was(
+    where: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    run("write", lay(tmp_path / "runa", LOG), "--out", tmp_path / "out")
+    (tmp_path / "empty").mkdir()
+    (tmp_path / "link").symlink_to(tmp_path / "empty", target_is_directory=True)
+    before = (tmp_path / "empty").stat().st_ino
+    monkeypatch.chdir(tmp_path / "empty" if where == "." else tmp_path)
+    done = run("recover", tmp_path / "out" / "runa.html", "--to", where)
+    assert done.exit_code == 0, done.stderr
+    assert sorted(one.name for one in Path(where).iterdir()) == ["lifter.toml", "training.csv"]
+    assert (tmp_path / "link").is_symlink()
+    assert (tmp_path / "empty").stat().st_ino == before
+
+
+def test_an_empty_folder_is_empty_again_when_the_disk_fails_half_way(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    run("write", lay(tmp_path / "runa", LOG), "--out", tmp_path / "out")
+    (tmp_path / "empty").mkdir()
+    replaced = Path.replace
+
+    def full(self: Path, target: Path) -> Path:
+        if Path(target) == tmp_path / "empty" / "training.csv":
+            raise OSError(28, "No space left on device")
+        return replaced(self, target)
+
+    monkeypatch.setattr(Path, "replace", full)
+    done = run("recover", tmp_path / "out" / "runa.html", "--to", tmp_path / "empty")
+    assert (done.exit_code, "No space left" in done.stderr) == (2, True)
+    assert list((tmp_path / "empty").iterdir()) == []
 
 
 def test_a_dossier_that_lost_a_file_on_its_way_gives_nothing_back(tmp_path: Path) -> None:
