@@ -51,6 +51,11 @@
     if (aim) aim.scrollIntoView(); else scrollTo(0, 0);
   }
 
+  /* It did run: the form shows, its button works, and what is said shows at once. */
+  document.documentElement.classList.add("scripted");
+  told.style.animation = "none";
+  button.disabled = false;
+  say("");
   if (!globalThis.crypto || !crypto.subtle || !globalThis.DecompressionStream) {
     form.hidden = true;
     say("This browser can’t open a sealed file. Save the file and open it in a browser of 2023 or later.");
