@@ -6,7 +6,6 @@ wrong passphrase. The salt is random: sealed twice, a page never gives the same 
 """
 
 import base64
-import binascii
 import hashlib
 import json
 import os
@@ -170,7 +169,7 @@ def _read(page: str) -> Sealed:
         )
         sealed = Sealed(rounds=int(data["rounds"]), salt=salt, nonce=nonce, body=body)
         whole = sealed.sum == data["sum"]
-    except (ValueError, KeyError, TypeError, binascii.Error) as error:
+    except (ValueError, KeyError, TypeError, OverflowError, RecursionError) as error:
         raise SealProblem(damaged) from error
     if not whole or len(nonce) != _NONCE_BYTES or not 0 < sealed.rounds <= _MOST_ROUNDS:
         raise SealProblem(damaged)

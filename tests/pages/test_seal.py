@@ -104,12 +104,20 @@ def _changed(sealed: str, **values: object) -> str:
         {"rounds": 1},
         {"rounds": "many"},
         {"rounds": 10**12},
+        {"rounds": 1e400},
+        {"rounds": None},
         {"sum": 0},
     ],
 )
 def test_a_damaged_file_is_told_so_before_any_work(values: dict[str, object], sealed: str) -> None:
     with pytest.raises(SealProblem, match="is damaged"):
         unseal(_changed(sealed, **values), WORDS)
+
+
+@pytest.mark.parametrize("number", ["1e400", "-1e400", "NaN", "9" * 5000, "[" * 100_000])
+def test_a_number_that_is_none_is_damage(number: str, sealed: str) -> None:
+    with pytest.raises(SealProblem, match="is damaged"):
+        unseal(re.sub(r'"rounds":\d+', f'"rounds":{number}', sealed), WORDS)
 
 
 def test_a_file_cut_off_is_told_so(sealed: str) -> None:
