@@ -31,11 +31,12 @@ def command(dossier: Path, to: Path | None, passphrase_file: Path | None) -> Non
     from reportgen.pages import archive
 
     try:
-        found = archive.recover(_opened(dossier, archive.page_text(dossier), passphrase_file))
+        page = _opened(dossier, archive.page_text(dossier), passphrase_file)
+        found = archive.recover(page)
     except archive.ArchiveProblem as problem:
         raise terminal.Failure(f"{dossier}: {problem}") from problem
     if not found.files:
-        raise terminal.Failure(f"{dossier}: carries no source files (it was written without them)")
+        raise terminal.Failure(f"{dossier}: {archive.without(page, found)}")
     folder = to or Path(dossier.stem)
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise terminal.Failure(f"{folder}: is there already and not empty; name another with --to")

@@ -31,6 +31,12 @@ MOST_BYTES: Final = 64 * 1024 * 1024
 #: Twice what all the sources of a folder weigh, packed or not.
 MOST_PAGE_BYTES: Final = 2 * MOST_BYTES
 MOST_FILES: Final = 10_000
+_AGAIN: Final = "ask for it again"
+#: What a page of ours shows in its markup, where no word of a lifter's can stand.
+_OURS: Final = ('<meta name="made-from"', '<meta name="carried"', '<div class="sheet"')
+_INDEX: Final = '<div class="sheet squad"'
+#: So begins what the footer of a copy to share says.
+_SHARED: Final = "A copy to share, without "
 _LINK: Final = f"data:{MEDIA_TYPE};base64,"
 
 
@@ -151,13 +157,35 @@ def _complete(links: _Links) -> None:
         return
     listed = [(v.get("data-role", ""), v.get("data-file", ""), v["data-sha256"]) for v in links.found]
     count = max(mark.count for mark in links.marks)
-    again = "the page was cut or changed on the way; ask for it again"
+    again = f"the page was cut or changed on the way; {_AGAIN}"
     if len(links.found) != count:
         raise ArchiveProblem(
             f"{len(links.found)} of the {count} files that it was written with are there: {again}"
         )
     if links.marks != {listing.mark(listed)}:
         raise ArchiveProblem(f"a name or a sum of its files is not the one that was written: {again}")
+
+
+def without(page: str, found: Recovered) -> str:
+    """Why a page gives no source files back, as the end of a sentence that begins with its name.
+
+    Only what is known is said: a page that shows no sign of ours may have been one.
+
+    Args:
+        page: The text of the page, out of its seal.
+        found: What `recover` found in it, without files.
+    """
+    if found.facts is None and not found.whole:
+        if _INDEX in page:
+            return "is a squad's index, which carries no files; take one of its dossiers"
+        if any(sign in page for sign in _OURS):
+            return f"is damaged: what every dossier of ours carries is gone; {_AGAIN}"
+        return "is no dossier of ours, or so damaged that nothing shows it"
+    if _SHARED in page[page.rfind("<footer") :]:
+        return "carries no source files: it is a copy to share, which leaves them out"
+    if found.whole or page.rstrip().endswith("</html>"):
+        return "carries no source files: it was written without them"
+    return f"is damaged: its end is missing, and the source files with it, if it had any; {_AGAIN}"
 
 
 def page_text(path: Path) -> str:

@@ -86,8 +86,8 @@ class Sealed:
 
 
 def is_sealed(page: str) -> bool:
-    """Whether a page is a sealed one."""
-    return _OPEN in page
+    """Whether a page is a sealed one, or was before it was damaged: either of two marks tells."""
+    return _OPEN in page or f"<title>{TITLE}</title>" in page
 
 
 def seal(page: str, passphrase: str, *, theme: str | Path = BUILT_IN) -> str:

@@ -139,6 +139,44 @@ def test_an_empty_folder_is_empty_again_when_the_disk_fails_half_way(
     assert list((tmp_path / "empty").iterdir()) == []
 
 
+def recovered(place: Path, text: str) -> str:
+    """What recover says of a page that gives nothing back."""
+    (place / "some.html").write_text(text, encoding="utf-8")
+    done = run("recover", place / "some.html", "--to", place / "back")
+    assert done.exit_code == 2
+    assert not (place / "back").exists()
+    return str(done.stderr)
+
+
+def test_why_there_is_nothing_to_give_back_is_said_as_far_as_it_is_known(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "squad" / "runa", LOG)
+    pages = {}
+    for name, more in (("whole", ()), ("bare", ("--without-sources",)), ("share", ("--share",))):
+        run("write", folder.parent, "--out", tmp_path / name, "--jobs", "1", *more)
+        (one,) = (page for page in (tmp_path / name).glob("*.html") if page.name != "index.html")
+        pages[name] = one.read_text(encoding="utf-8")
+    index = (tmp_path / "whole" / "index.html").read_text(encoding="utf-8")
+    assert "carries no source files: it was written without them" in recovered(tmp_path, pages["bare"])
+    assert "it is a copy to share, which leaves them out" in recovered(tmp_path, pages["share"])
+    assert "is a squad's index" in recovered(tmp_path, index)
+    for strange in ("", "<!doctype html><p>hello", "date,lift,kg\n", pages["whole"][:300]):
+        said = recovered(tmp_path, strange)
+        assert "is no dossier of ours, or so damaged that nothing shows it" in said
+        assert "written without" not in said
+    body = pages["whole"].index("<body>")
+    assert "0 of the 3 files that it was written with" in recovered(tmp_path, pages["whole"][:body])
+    assert "what every dossier of ours carries is gone" in recovered(
+        tmp_path, pages["whole"][body : body + 9000]
+    )
+
+
+def test_a_cut_dossier_of_an_earlier_version_is_not_said_to_be_written_without_files(tmp_path: Path) -> None:
+    old = (ROOT / "tests" / "trust" / "old" / "facts-1.html").read_text(encoding="utf-8")
+    cut = old[: old.index("</li>", old.index('data-role="facts"'))]
+    assert "its end is missing, and the source files with it" in recovered(tmp_path, cut)
+    assert "what every dossier of ours carries is gone" in recovered(tmp_path, old[: old.index("<footer")])
+
+
 def test_a_dossier_that_lost_a_file_on_its_way_gives_nothing_back(tmp_path: Path) -> None:
     run("write", lay(tmp_path / "runa", LOG), "--out", tmp_path)
     page = (tmp_path / "runa.html").read_text(encoding="utf-8")

@@ -120,6 +120,15 @@ def test_a_number_that_is_none_is_damage(number: str, sealed: str) -> None:
         unseal(re.sub(r'"rounds":\d+', f'"rounds":{number}', sealed), WORDS)
 
 
+def test_a_sealed_page_whose_opening_tag_was_changed_is_damaged_and_no_open_page(sealed: str) -> None:
+    start = sealed.index('<script type="application/json" id="sealed">')
+    for at in range(start, start + 46):
+        changed = sealed[:at] + chr(ord(sealed[at]) ^ 1) + sealed[at + 1 :]
+        assert is_sealed(changed)
+        with pytest.raises(SealProblem, match="is damaged"):
+            unseal(changed, WORDS)
+
+
 def test_a_file_cut_off_is_told_so(sealed: str) -> None:
     with pytest.raises(SealProblem, match="is damaged"):
         unseal(sealed[: len(sealed) // 2], WORDS)
