@@ -30,8 +30,6 @@ _NONCE_BYTES: Final = 12
 #: A page from elsewhere may ask for no more work than this, and unpack to no more.
 _MOST_ROUNDS: Final = 10_000_000
 _MOST_BYTES: Final = 128 * 1024 * 1024
-#: Left away around a passphrase on both sides: a phone's keyboard likes to add one.
-_BLANKS: Final = " \t\r\n\u00a0"
 _OPEN: Final = '<script type="application/json" id="sealed">'
 _SEALED: Final = re.compile(re.escape(_OPEN) + r"(\{[^<]*\})</script>")
 
@@ -177,7 +175,8 @@ def _read(page: str) -> Sealed:
 
 
 def _key(passphrase: str, sealed: Sealed) -> bytes:
-    words = unicodedata.normalize("NFC", passphrase).strip(_BLANKS)
+    # A phone's keyboard likes to add a blank: none around counts, and `strip` of seal.js takes the same away.
+    words = unicodedata.normalize("NFC", passphrase).strip()
     if not words:
         raise SealProblem("the passphrase is empty")
     return hashlib.pbkdf2_hmac("sha256", words.encode("utf-8"), sealed.salt, sealed.rounds, 32)

@@ -62,6 +62,28 @@ def test_the_right_passphrase_opens_the_whole_page(sealed: Path, visit: Callable
     assert page.heard == []
 
 
+@pytest.mark.parametrize("blank", ["\u3000", "\u2003", "\x1f\x85\u205f"])
+def test_blanks_of_any_script_around_the_passphrase_do_not_count(
+    blank: str, sealed: Path, visit: Callable[..., Any]
+) -> None:
+    page = visit("sealed")
+    type_in(page, blank)
+    assert page.locator(SAID).inner_text() == "Type the passphrase first."
+    type_in(page, f"{blank}{WORDS}{blank}")
+    page.wait_for_selector(".sheet")
+
+
+def test_a_page_sealed_with_blanks_around_opens_without_them(
+    sealed: Path, pages: dict[str, Path], visit: Callable[..., Any]
+) -> None:
+    html = pages["calm"].read_text(encoding="utf-8")
+    pages["blanks"] = sealed.with_name("blanks.html")
+    pages["blanks"].write_text(seal(html, f"\u3000{WORDS}\u2003"), encoding="utf-8")
+    page = visit("blanks")
+    type_in(page, WORDS)
+    page.wait_for_selector(".sheet")
+
+
 def test_once_open_the_running_head_is_there(sealed: Path, visit: Callable[..., Any]) -> None:
     page = visit("sealed")
     heads = "() => [...document.styleSheets[0].cssRules].filter(r => /@top-left/.test(r.cssText)).length"
