@@ -154,7 +154,8 @@ def render_dossier(
         "charts": markup(assets.packed_charts(_live(drawn, twins))),
         "say": lambda parts: phrase(parts, unit),
     }
-    return used.render("dossier.html", values)
+    html = used.render("dossier.html", values)
+    return html if stamp is None else stamp.sized(html)
 
 
 def frame(

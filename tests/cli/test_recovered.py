@@ -195,6 +195,16 @@ def test_a_dossier_of_an_earlier_version_comes_back_with_a_word_on_what_is_not_k
     assert run("recover", tmp_path / "runa.html", "--to", tmp_path / "new").stderr == ""
 
 
+def test_a_page_that_was_cut_off_is_written_again(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "runa", LOG)
+    run("write", folder, "--out", tmp_path)
+    whole = (tmp_path / "runa.html").read_bytes()
+    assert "unchanged" in run("write", folder, "--out", tmp_path).stdout
+    (tmp_path / "runa.html").write_bytes(whole[: len(whole) // 2])
+    assert "unchanged" not in run("write", folder, "--out", tmp_path).stdout
+    assert (tmp_path / "runa.html").read_bytes() == whole
+
+
 @pytest.mark.skipif(os.name != "posix", reason="sends a signal to a group of processes")
 @pytest.mark.parametrize("moment", [1.0, 2.0, 3.5])
 def test_a_run_killed_at_any_moment_leaves_no_torn_page(moment: float, tmp_path: Path) -> None:
