@@ -14,6 +14,7 @@ from reportgen.cli import terminal
 #: A sealed file can be tried offline for ever, so a short passphrase seals nothing.
 FEWEST_LETTERS: Final = 10
 _MOST_BYTES: Final = 4096
+_NO_TEXT: Final = "the passphrase can't be read: what was typed is no text in the terminal's letters"
 
 file_option: Callable[[Any], Any] = click.option(
     "--passphrase-file",
@@ -31,12 +32,16 @@ def ask(confirm: bool) -> str:
 
     Raises:
         UsageError: There is no terminal to ask on.
+        Failure: What is typed is no text, empty or too short.
     """
     if not sys.stdin.isatty():
         raise terminal.usage("no terminal to ask for the passphrase on; give --passphrase-file")
-    typed: str = click.prompt(
-        "Passphrase", hide_input=True, confirmation_prompt="Once more" if confirm else False, err=True
-    )
+    try:
+        typed: str = click.prompt(
+            "Passphrase", hide_input=True, confirmation_prompt="Once more" if confirm else False, err=True
+        )
+    except UnicodeDecodeError as error:
+        raise terminal.Failure(_NO_TEXT) from error
     return _checked(typed, to_seal=confirm)
 
 
@@ -61,6 +66,8 @@ def from_file(file: Path, *, to_seal: bool) -> str:
 
 
 def _checked(typed: str, *, to_seal: bool) -> str:
+    if any("\ud800" <= letter <= "\udfff" for letter in typed):  # bytes that were no text, kept as such
+        raise terminal.Failure(_NO_TEXT)
     words = typed.strip()
     if not words:
         raise terminal.Failure("the passphrase is empty")

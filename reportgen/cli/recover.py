@@ -31,14 +31,20 @@ def command(dossier: Path, to: Path | None, passphrase_file: Path | None) -> Non
     from reportgen.pages import archive
 
     try:
-        found = archive.recover(_opened(dossier, archive.page_text(dossier), passphrase_file))
+        page = _opened(dossier, archive.page_text(dossier), passphrase_file)
+        found = archive.recover(page)
     except archive.ArchiveProblem as problem:
         raise terminal.Failure(f"{dossier}: {problem}") from problem
     if not found.files:
-        raise terminal.Failure(f"{dossier}: carries no source files (it was written without them)")
+        raise terminal.Failure(f"{dossier}: {archive.without(page, found)}")
     folder = to or Path(dossier.stem)
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise terminal.Failure(f"{folder}: is there already and not empty; name another with --to")
+    if not found.whole:
+        terminal.say(
+            f"{dossier}: written by an earlier version, which kept no sum over its list of files:"
+            " each file is checked, one that was cut out would not be missed"
+        )
     _give_back(found.files, folder)
     for source in found.files:
         click.echo(f"{folder / source.file}: {len(source.content)} bytes")
@@ -59,21 +65,48 @@ def _opened(dossier: Path, page: str, file: Path | None) -> str:
 
 
 def _give_back(files: tuple[Source, ...], folder: Path) -> None:
-    """Write beside the place first: every file comes back, or none."""
+    """Write beside the place first, or inside of it where it is there: every file comes back, or none."""
+    import contextlib
     import tempfile
 
     from reportgen.cli import terminal
 
+    there = folder.is_dir()
+    beside = folder if there else folder.parent
+    moved: list[Path] = []
     try:
-        folder.parent.mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(dir=folder.parent, prefix=".recover-") as waiting:
+        beside.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(dir=beside, prefix=".recover-") as waiting:
             whole = Path(waiting) / "files"
+            whole.mkdir()
             for source in files:
-                path = whole / source.file
-                path.parent.mkdir(parents=True, exist_ok=True)
-                path.write_bytes(source.content)
-            if folder.exists():
-                folder.rmdir()  # it is empty
-            whole.replace(folder)
+                _write(whole, source, folder)
+            if not there:
+                whole.replace(folder)
+                return
+            # The folder itself stays: somebody may stand in it, or a link leads to it.
+            try:
+                for path in sorted(whole.iterdir()):
+                    moved.append(path.replace(folder / path.name))
+            except BaseException:
+                for path in moved:
+                    with contextlib.suppress(OSError):
+                        path.replace(whole / path.name)
+                raise
     except OSError as error:
         raise terminal.Failure(f"{folder}: not written: {error.strerror}") from error
+
+
+def _write(whole: Path, source: Source, folder: Path) -> None:
+    """One file. A disk on which two names are one is no place for both: nothing is written over."""
+    from reportgen.cli import terminal
+
+    path = whole / source.file
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with path.open("xb") as file:
+            file.write(source.content)
+    except OSError as error:
+        raise terminal.Failure(
+            f"{folder}: not written: {source.file} can't be made there: {error.strerror}"
+        ) from error

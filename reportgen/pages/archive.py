@@ -1,12 +1,12 @@
 """A dossier carries its own sources and facts, and gives them back byte for byte.
 
 Each file lies in the page as a link that saves it (gzip, base64), with its path, its length and the SHA-256
-of its bytes beside it, so that it can be taken out with JavaScript off and without this program.
+of its bytes beside it, so that it can be taken out with JavaScript off and without this program. A sum over
+the list of them all tells when one is missing or has another name: see `listing`.
 """
 
 import base64
 import binascii
-import gzip
 import hashlib
 import json
 import stat
@@ -21,6 +21,7 @@ from reportgen.model.export import compact_json
 from reportgen.model.facts import Facts
 from reportgen.model.letters import shown
 from reportgen.model.records import Source
+from reportgen.pages import listing, names
 from reportgen.pages.dossier import Extra
 
 FACTS_FILE: Final = "facts.json"
@@ -30,6 +31,12 @@ MOST_BYTES: Final = 64 * 1024 * 1024
 #: Twice what all the sources of a folder weigh, packed or not.
 MOST_PAGE_BYTES: Final = 2 * MOST_BYTES
 MOST_FILES: Final = 10_000
+_AGAIN: Final = "ask for it again"
+#: What a page of ours shows in its markup, where no word of a lifter's can stand.
+_OURS: Final = ('<meta name="made-from"', '<meta name="carried"', '<div class="sheet"')
+_INDEX: Final = '<div class="sheet squad"'
+#: So begins what the footer of a copy to share says.
+_SHARED: Final = "A copy to share, without "
 _LINK: Final = f"data:{MEDIA_TYPE};base64,"
 
 
@@ -39,10 +46,18 @@ class ArchiveProblem(Exception):  # noqa: N818 - it is a problem to report, name
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Recovered:
-    """What a dossier carried: source files by path, and its facts as JSON data (None without any)."""
+    """What a dossier carried.
+
+    Attributes:
+        files: Source files by path.
+        facts: Its facts as JSON data; None without any.
+        whole: That this is all it was written with is known from the sum over the list; a page of an earlier
+            version has none.
+    """
 
     files: tuple[Source, ...]
     facts: dict[str, Any] | None
+    whole: bool = False
 
 
 def carried(sources: Iterable[Source], facts: Facts | None) -> tuple[Extra, ...]:
@@ -57,37 +72,46 @@ def carried(sources: Iterable[Source], facts: Facts | None) -> tuple[Extra, ...]
     """
     found = []
     if facts is not None:
-        found.append(_pack(FACTS_FILE, compact_json(facts).encode("utf-8"), role="facts"))
-    found += [_pack(source.file, source.content, role="source") for source in sources]
-    return tuple(found)
-
-
-def _pack(file: str, content: bytes, *, role: str) -> Extra:
-    packed = gzip.compress(content, compresslevel=9, mtime=0)
-    return Extra(
-        name=PurePosixPath(file).name + ".gz",
-        label=file,
-        media_type=MEDIA_TYPE,
-        base64=base64.b64encode(packed).decode("ascii"),
-        sha256=hashlib.sha256(content).hexdigest(),
-        file=file,
-        size=len(content),
-        role=role,
+        found.append(("facts", FACTS_FILE, compact_json(facts).encode("utf-8")))
+    found += [("source", source.file, source.content) for source in sources]
+    sums = [hashlib.sha256(content).hexdigest() for _, _, content in found]
+    listed = listing.mark((role, file, one) for (role, file, _), one in zip(found, sums, strict=True))
+    return tuple(
+        Extra(
+            name=PurePosixPath(file).name + ".gz",
+            label=file,
+            media_type=MEDIA_TYPE,
+            base64=base64.b64encode(listing.pack(content, listed)).decode("ascii"),
+            sha256=one,
+            file=file,
+            size=len(content),
+            role=role,
+        )
+        for (role, file, content), one in zip(found, sums, strict=True)
     )
 
 
 class _Links(HTMLParser):
-    """Collects the links that carry a file."""
+    """Collects the links that carry a file, and every mark of their list."""
 
     def __init__(self) -> None:
         super().__init__(convert_charrefs=True)
         self.found: list[dict[str, str]] = []
+        self.marks: set[listing.Mark] = set()
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        """Keep a link with a file's path and sum."""
+        """Keep a link with a file's path and sum; a link that lost its sum still knows of the list."""
         values = {name: value or "" for name, value in attrs}
-        if tag == "a" and "data-sha256" in values and values.get("href", "").startswith(_LINK):
-            self.found.append(values)
+        link = values.get("href", "")
+        mark = None
+        if tag == "a" and link.startswith(_LINK):
+            mark = listing.inside(link[len(_LINK) : len(_LINK) + 400])
+            if "data-sha256" in values:
+                self.found.append(values)
+        elif tag == "meta" and values.get("name") == "carried":
+            mark = listing.written(values.get("content", ""))
+        if mark is not None:
+            self.marks.add(mark)
 
 
 def recover(page: str) -> Recovered:
@@ -100,8 +124,9 @@ def recover(page: str) -> Recovered:
         Files in the order of the page; both empty and None where the page carries nothing.
 
     Raises:
-        ArchiveProblem: A file is damaged, its sum differs, it is larger than any source may be, or its
-            path leads out of the folder. Nothing is given back then.
+        ArchiveProblem: A file is damaged, missing or renamed, its sum differs, it is larger than any source
+            may be, its path leads out of the folder, or this system can't make a file of its name. Nothing is
+            given back then.
     """
     links = _Links()
     try:
@@ -112,6 +137,7 @@ def recover(page: str) -> Recovered:
         raise ArchiveProblem(f"the page carries {len(links.found)} files; expected at most {MOST_FILES}")
     files: list[Source] = []
     facts: dict[str, Any] | None = None
+    _complete(links)
     left = MOST_BYTES
     for values in links.found:
         file = values.get("data-file", "")
@@ -122,7 +148,44 @@ def recover(page: str) -> Recovered:
         else:
             _inside(file, [source.file for source in files])
             files.append(Source(file=file, content=content))
-    return Recovered(files=tuple(files), facts=facts)
+    return Recovered(files=tuple(files), facts=facts, whole=bool(links.marks))
+
+
+def _complete(links: _Links) -> None:
+    """Refuse a page that does not carry exactly the files that it was written with."""
+    if not links.marks:
+        return
+    listed = [(v.get("data-role", ""), v.get("data-file", ""), v["data-sha256"]) for v in links.found]
+    count = max(mark.count for mark in links.marks)
+    again = f"the page was cut or changed on the way; {_AGAIN}"
+    if len(links.found) != count:
+        raise ArchiveProblem(
+            f"{len(links.found)} of the {count} files that it was written with are there: {again}"
+        )
+    if links.marks != {listing.mark(listed)}:
+        raise ArchiveProblem(f"a name or a sum of its files is not the one that was written: {again}")
+
+
+def without(page: str, found: Recovered) -> str:
+    """Why a page gives no source files back, as the end of a sentence that begins with its name.
+
+    Only what is known is said: a page that shows no sign of ours may have been one.
+
+    Args:
+        page: The text of the page, out of its seal.
+        found: What `recover` found in it, without files.
+    """
+    if found.facts is None and not found.whole:
+        if _INDEX in page:
+            return "is a squad's index, which carries no files; take one of its dossiers"
+        if any(sign in page for sign in _OURS):
+            return f"is damaged: what every dossier of ours carries is gone; {_AGAIN}"
+        return "is no dossier of ours, or so damaged that nothing shows it"
+    if _SHARED in page[page.rfind("<footer") :]:
+        return "carries no source files: it is a copy to share, which leaves them out"
+    if found.whole or page.rstrip().endswith("</html>"):
+        return "carries no source files: it was written without them"
+    return f"is damaged: its end is missing, and the source files with it, if it had any; {_AGAIN}"
 
 
 def page_text(path: Path) -> str:
@@ -183,13 +246,12 @@ def _no_number(word: str) -> None:
 
 
 def _inside(file: str, taken: list[str]) -> None:
-    """Refuse a path that is not a plain one below the folder."""
-    path = PurePosixPath(file)
-    odd = shown(file) != file or not file or path.is_absolute() or "\\" in file or ":" in file
-    if odd or any(part in ("..", ".") for part in file.split("/")) or str(path) != file:
-        raise ArchiveProblem(f"{file!r}: leads out of the folder; refused")
+    """Refuse a path that is not a plain one below the folder, or that this system can't make."""
+    fault = names.fault(file)
+    if fault is not None:
+        raise ArchiveProblem(f"{shown(file) or 'a file'}: {fault}")
     if file in taken:
         raise ArchiveProblem(f"{file}: carried twice")
-    folders = {str(parent) for parent in path.parents}
+    folders = {str(parent) for parent in PurePosixPath(file).parents}
     if any(one in folders or one.startswith(f"{file}/") for one in taken):
         raise ArchiveProblem(f"{file}: carried as a file and as a folder")

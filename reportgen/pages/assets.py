@@ -80,9 +80,12 @@ def style(theme: Theme, running_head: Iterable[str] = ()) -> str:
 
 
 def css_string(words: str) -> str:
-    """Any text as a CSS string that ends nowhere but at its end."""
+    """Any text as a CSS string that ends nowhere but at its end.
+
+    The blank behind each escape belongs to it: a browser takes one away there, which would be the text's own.
+    """
     return (
         '"'
-        + "".join(c if c.isascii() and (c.isalnum() or c == " ") else f"\\{ord(c):06x}" for c in words)
+        + "".join(c if c.isascii() and (c.isalnum() or c == " ") else f"\\{ord(c):x} " for c in words)
         + '"'
     )

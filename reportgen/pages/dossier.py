@@ -8,7 +8,7 @@ from typing import Any, ClassVar, Literal
 
 from markupsafe import Markup
 
-from reportgen.pages import assets, drawing
+from reportgen.pages import assets, drawing, listing
 from reportgen.pages.phrases import phrase
 from reportgen.pages.policy import policy
 from reportgen.pages.stamp import Stamp, line_text
@@ -129,6 +129,7 @@ def render_dossier(
         ValueError: Two figures share an id, or a chart can't be drawn.
     """
     used = load(theme)
+    extras = tuple(extras)
     unit = page.head.unit
     make = charts or _our_charts()
     figures = _figures(page)
@@ -144,15 +145,17 @@ def render_dossier(
             title=page.title,
             running_head=(f"{page.head.name} · {plain(page.head.goal, unit)}", page.head.as_of),
             stamp=stamp,
+            carried=str(listing.mark((one.role, one.file, one.sha256) for one in extras)),
         ),
         "page": page.head,
         "sections": tuple(_shown(page, drawn)),
         "footer": page.footer,
-        "extras": tuple(extras),
+        "extras": extras,
         "charts": markup(assets.packed_charts(_live(drawn, twins))),
         "say": lambda parts: phrase(parts, unit),
     }
-    return used.render("dossier.html", values)
+    html = used.render("dossier.html", values)
+    return html if stamp is None else stamp.sized(html)
 
 
 def frame(
@@ -162,6 +165,7 @@ def frame(
     running_head: tuple[str, str] | None,
     script: str = "page.js",
     stamp: Stamp | None = None,
+    carried: str = "",
 ) -> dict[str, Any]:
     """What every page of a theme needs around its words: style, scripts, policy, icon.
 
@@ -171,6 +175,7 @@ def frame(
         running_head: Left and right words on top of each printed page; None for none.
         script: The theme's script for this kind of page.
         stamp: What it was made from; None leaves it out.
+        carried: The mark over the list of files that it carries; empty leaves it out.
     """
     style = assets.style(theme, running_head=running_head or ())
     own = theme.text(script)
@@ -178,6 +183,7 @@ def frame(
         "title": title,
         "made_from": stamp.text if stamp is not None else "",
         "squad_line": line_text(stamp.line) if stamp is not None else "",
+        "carried": carried,
         "icon": assets.icon(),
         "style": markup(style),
         "first_script": markup(FIRST_SCRIPT),

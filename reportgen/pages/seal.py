@@ -6,7 +6,6 @@ wrong passphrase. The salt is random: sealed twice, a page never gives the same 
 """
 
 import base64
-import binascii
 import hashlib
 import json
 import os
@@ -31,8 +30,6 @@ _NONCE_BYTES: Final = 12
 #: A page from elsewhere may ask for no more work than this, and unpack to no more.
 _MOST_ROUNDS: Final = 10_000_000
 _MOST_BYTES: Final = 128 * 1024 * 1024
-#: Left away around a passphrase on both sides: a phone's keyboard likes to add one.
-_BLANKS: Final = " \t\r\n\u00a0"
 _OPEN: Final = '<script type="application/json" id="sealed">'
 _SEALED: Final = re.compile(re.escape(_OPEN) + r"(\{[^<]*\})</script>")
 
@@ -87,8 +84,8 @@ class Sealed:
 
 
 def is_sealed(page: str) -> bool:
-    """Whether a page is a sealed one."""
-    return _OPEN in page
+    """Whether a page is a sealed one, or was before it was damaged: either of two marks tells."""
+    return _OPEN in page or f"<title>{TITLE}</title>" in page
 
 
 def seal(page: str, passphrase: str, *, theme: str | Path = BUILT_IN) -> str:
@@ -170,7 +167,7 @@ def _read(page: str) -> Sealed:
         )
         sealed = Sealed(rounds=int(data["rounds"]), salt=salt, nonce=nonce, body=body)
         whole = sealed.sum == data["sum"]
-    except (ValueError, KeyError, TypeError, binascii.Error) as error:
+    except (ValueError, KeyError, TypeError, OverflowError, RecursionError) as error:
         raise SealProblem(damaged) from error
     if not whole or len(nonce) != _NONCE_BYTES or not 0 < sealed.rounds <= _MOST_ROUNDS:
         raise SealProblem(damaged)
@@ -178,7 +175,8 @@ def _read(page: str) -> Sealed:
 
 
 def _key(passphrase: str, sealed: Sealed) -> bytes:
-    words = unicodedata.normalize("NFC", passphrase).strip(_BLANKS)
+    # A phone's keyboard likes to add a blank: none around counts, and `strip` of seal.js takes the same away.
+    words = unicodedata.normalize("NFC", passphrase).strip()
     if not words:
         raise SealProblem("the passphrase is empty")
     return hashlib.pbkdf2_hmac("sha256", words.encode("utf-8"), sealed.salt, sealed.rounds, 32)

@@ -15,8 +15,8 @@ from reportgen.view.page import SquadLine, SquadPage
 
 _LINE_PX: Final = (112, 26)
 _PAD_PX: Final = 4
-#: A lifter without a known gap or last session goes below all others when sorted.
-_LAST: Final = "999999"
+#: A lifter without a known gap or last session stays below all others, whichever way the script sorts.
+_LAST: Final = "Infinity"
 
 
 def write_squad(page: SquadPage, out: Path, *, theme: str | Path = BUILT_IN) -> None:

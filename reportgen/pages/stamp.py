@@ -1,11 +1,13 @@
 """What a page was made from, and its line in a squad's index: written into it, read back without parsing it.
 
-A second run over a squad leaves a page alone whose stamp says that nothing it was made from has changed.
+A second run over a squad leaves a page alone whose stamp says that nothing it was made from has changed. The
+stamp stands at the top, so it says how long the page is as well: one that was cut off is written again.
 """
 
 import hashlib
 import html
 import json
+import os
 import re
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass
@@ -16,7 +18,9 @@ from reportgen.view.page import Phrase, SquadLine, Weight
 
 #: The stamp stands at the top of the page; no more than this is read to find it.
 _HEAD_BYTES: Final = 65_536
-_DIGEST: Final = re.compile(r'<meta name="made-from" content="([0-9a-f]{64}) ([01])">')
+_DIGEST: Final = re.compile(r'<meta name="made-from" content="([0-9a-f]{64}) ([01]) (\d{10})">')
+#: Stands where the page's size comes, once it is known; as long, so that the size stays what it was.
+_ROOM: Final = "0" * 10
 _LINE: Final = re.compile(r'<meta name="squad-line" content="([^"]*)">')
 
 
@@ -30,8 +34,13 @@ class Stamp:
 
     @property
     def text(self) -> str:
-        """Sum and code as the page carries them."""
-        return f"{self.digest} {self.code}"
+        """Sum and code as the page carries them, with room for its size."""
+        return f"{self.digest} {self.code} {_ROOM}"
+
+    def sized(self, page: str) -> str:
+        """The finished page, its size in the stamp."""
+        size = f"{len(page.encode('utf-8')):0{len(_ROOM)}d}"
+        return page.replace(self.text, self.text.removesuffix(_ROOM) + size, 1)
 
 
 def digest(files: Iterable[tuple[str, bytes]], options: Iterable[str]) -> str:
@@ -44,10 +53,16 @@ def digest(files: Iterable[tuple[str, bytes]], options: Iterable[str]) -> str:
     whole = hashlib.sha256()
     for name, content in sorted(files):
         part = hashlib.sha256(content).hexdigest()
-        whole.update(f"{len(name.encode())}:{name}:{part}\n".encode())
+        whole.update(_counted(name) + f":{part}\n".encode())
     for option in sorted(options):
-        whole.update(f"option {len(option.encode())}:{option}\n".encode())
+        whole.update(b"option " + _counted(option) + b"\n")
     return whole.hexdigest()
+
+
+def _counted(words: str) -> bytes:
+    """Words behind their length; bytes of a file name that are no text are surrogates here, and count."""
+    raw = words.encode("utf-8", "surrogatepass")
+    return f"{len(raw)}:".encode() + raw
 
 
 def line_text(line: SquadLine) -> str:
@@ -56,14 +71,17 @@ def line_text(line: SquadLine) -> str:
 
 
 def read(path: Path) -> Stamp | None:
-    """The stamp of a page that was written before; None where there is no page, no stamp or a broken one."""
+    """The stamp of a page that was written before; None where there is no page, no stamp or a broken one, or
+    where the page is not as long as it was.
+    """
     try:
         with path.open("rb") as file:
+            size = os.fstat(file.fileno()).st_size
             head = file.read(_HEAD_BYTES).decode("utf-8", "replace")
     except OSError:
         return None
     found, line = _DIGEST.search(head), _LINE.search(head)
-    if found is None or line is None:
+    if found is None or line is None or int(found[3]) != size:
         return None
     try:
         return Stamp(digest=found[1], code=int(found[2]), line=_line(json.loads(html.unescape(line[1]))))

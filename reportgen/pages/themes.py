@@ -37,9 +37,13 @@ class ThemeProblem(Exception):  # noqa: N818 - it is a problem to report, named 
     """A theme can't be used; the message names the file and, where it is known, the line."""
 
     def __init__(self, place: str, reason: str) -> None:
-        super().__init__(f"{place}: {reason}")
+        super().__init__(place, reason)  # as they came: what a worker raises is made again from these
         self.place = place
         self.reason = reason
+
+    def __str__(self) -> str:
+        """Where, and what."""
+        return f"{self.place}: {self.reason}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,9 +15,13 @@ class WriteProblem(Exception):  # noqa: N818 - it is a problem to report, named 
     """
 
     def __init__(self, path: Path, reason: str) -> None:
-        super().__init__(f"{path}: not written: {reason}")
+        super().__init__(path, reason)  # as they came: what a worker raises is made again from these
         self.path = path
         self.reason = reason
+
+    def __str__(self) -> str:
+        """Which page, and why."""
+        return f"{self.path}: not written: {self.reason}"
 
 
 def write(path: Path, text: str) -> None:

@@ -17,8 +17,14 @@ class TradeError(ValueError):
     """A trade table is wrong; the message names the file and the key."""
 
     def __init__(self, file: str, key: str, what: str) -> None:
-        """Say where and what: `rules/units.toml: pound: no unit`."""
-        super().__init__(f"{file}: {key}: {what}" if key else f"{file}: {what}")
+        super().__init__(file, key, what)  # as they came: what a worker raises is made again from these
+        self.file = file
+        self.key = key
+        self.what = what
+
+    def __str__(self) -> str:
+        """Where and what: `rules/units.toml: pound: no unit`."""
+        return ": ".join(part for part in (self.file, self.key, self.what) if part)
 
 
 def toml(folder: Path, file: str) -> Table:

@@ -1,11 +1,15 @@
 """Charts answer a pointer, a finger and the arrow keys with the same words, and nothing is fetched for it."""
 
 from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
 
+from reportgen.pages import render_squad
 from reportgen.view import text
+from tests.pages import sample
 
 CHART = "[data-chart=figure-0]"
 
@@ -176,6 +180,38 @@ def test_the_squad_is_sorted_and_searched_by_keyboard(visit: Callable[..., Any])
     page.locator("#find").fill("heavy singles")
     assert names() == ["Maren Holt"]
     assert page.locator("#found").inner_text() == "1 of 3 lifters"
+
+
+def test_what_is_not_known_stays_last_whichever_way_the_squad_is_sorted(
+    pages: dict[str, Path], visit: Callable[..., Any]
+) -> None:
+    squad = sample.squad()
+    unknown = replace(
+        squad.lines[0], name="Unn Holm", gap=("not known",), gap_kg=None, first_need="", days_since=None
+    )
+    pages["unknown"] = pages["squad"].with_name("unknown.html")
+    html = render_squad(replace(squad, lines=(unknown, *squad.lines, unknown)))
+    pages["unknown"].write_text(html, encoding="utf-8")
+    page = visit("unknown")
+    names = "() => [...document.querySelectorAll('tbody th')].map(e => e.innerText)"
+    for by in ("gap", "need", "days"):
+        ways = []
+        for _ in range(2):
+            page.locator(f"th[data-by={by}] button").click()
+            ways.append(page.evaluate(names))
+        assert [way[3:] for way in ways] == [["Unn Holm"] * 2] * 2
+        if by != "need":
+            assert ways[0][:3] == ways[1][2::-1]
+
+
+def test_a_search_that_no_lifter_fits_says_so_in_sight(visit: Callable[..., Any]) -> None:
+    page = visit("squad")
+    page.locator("#find").fill("no such lifter")
+    assert page.locator("#found").inner_text() == "None of the 3 lifters fits these words."
+    assert page.locator("#found").bounding_box()["height"] >= 16
+    page.locator("#find").fill("maren")
+    assert page.locator("#found").bounding_box()["height"] <= 1
+    assert page.locator("tbody tr:visible").count() == 1
 
 
 def test_on_a_phone_the_squad_is_sorted_without_headings(visit: Callable[..., Any]) -> None:

@@ -6,6 +6,8 @@ from typing import Any
 
 import pytest
 
+from reportgen.pages.assets import css_string
+
 FIGURES = 11
 SHOWN = """() => [...document.querySelectorAll('.figure')].filter(f =>
   [...f.querySelectorAll('svg')].some(s => s.checkVisibility() && s.getBoundingClientRect().height > 60)
@@ -91,6 +93,17 @@ def test_paper_shows_the_evidence_and_the_drawn_chart(visit: Callable[..., Any])
     assert page.locator("[data-chart=figure-0] .narrow svg").is_visible()
     assert not page.locator("[data-chart=figure-0] .live").is_visible()
     assert page.locator(".evidence li").first.is_visible()
+
+
+def test_the_running_head_on_paper_keeps_the_blank_behind_every_letter(visit: Callable[..., Any]) -> None:
+    words = ("Zoë Müller · snatch 63.3 kg (own body mass) by 14 Nov", "1 March 2026")
+    style = "\n".join(f"@page{{@top-left{{content:{css_string(one)}}}}}" for one in words)
+    read = visit().evaluate(
+        "style => { const s = new CSSStyleSheet(); s.replaceSync(style);"
+        " return [...s.cssRules].map(r => r.cssText) }",
+        style,
+    )
+    assert [one in rule for one, rule in zip(words, read, strict=True)] == [True, True], read
 
 
 def test_a_review_prints_on_few_pages(visit: Callable[..., Any], tmp_path: Path) -> None:

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from reportgen.pages import render_dossier, seal
+from reportgen.pages.dossier import FIRST_SCRIPT
 from tests.pages import sample
 
 WORDS = "vier kühle Wörter hier"
@@ -24,6 +25,16 @@ def sealed(pages: dict[str, Path]) -> Path:
     other = "A" if damaged[middle] != "A" else "B"
     pages["damaged"] = path.with_name("damaged.html")
     pages["damaged"].write_text(damaged[:middle] + other + damaged[middle + 1 :], encoding="utf-8")
+    whole = path.read_text(encoding="utf-8")
+    broken = {
+        "cut": whole[: whole.index('"body":"') + 5000],
+        "script": whole.replace("class Told extends", "class Told  extends"),
+        "first": whole.replace(f"<script>{FIRST_SCRIPT}<", f"<script>{FIRST_SCRIPT};<"),
+    }
+    for name, text in broken.items():
+        assert text != whole
+        pages[name] = path.with_name(f"{name}.html")
+        pages[name].write_text(text, encoding="utf-8")
     return path
 
 
@@ -49,6 +60,28 @@ def test_the_right_passphrase_opens_the_whole_page(sealed: Path, visit: Callable
     page.wait_for_selector(".reading.shown")
     assert page.evaluate("window.refused") == []
     assert page.heard == []
+
+
+@pytest.mark.parametrize("blank", ["\u3000", "\u2003", "\x1f\x85\u205f"])
+def test_blanks_of_any_script_around_the_passphrase_do_not_count(
+    blank: str, sealed: Path, visit: Callable[..., Any]
+) -> None:
+    page = visit("sealed")
+    type_in(page, blank)
+    assert page.locator(SAID).inner_text() == "Type the passphrase first."
+    type_in(page, f"{blank}{WORDS}{blank}")
+    page.wait_for_selector(".sheet")
+
+
+def test_a_page_sealed_with_blanks_around_opens_without_them(
+    sealed: Path, pages: dict[str, Path], visit: Callable[..., Any]
+) -> None:
+    html = pages["calm"].read_text(encoding="utf-8")
+    pages["blanks"] = sealed.with_name("blanks.html")
+    pages["blanks"].write_text(seal(html, f"\u3000{WORDS}\u2003"), encoding="utf-8")
+    page = visit("blanks")
+    type_in(page, WORDS)
+    page.wait_for_selector(".sheet")
 
 
 def test_once_open_the_running_head_is_there(sealed: Path, visit: Callable[..., Any]) -> None:
@@ -81,10 +114,47 @@ def test_a_damaged_file_is_told_so(sealed: Path, visit: Callable[..., Any]) -> N
     assert page.locator(".sheet").count() == 0
 
 
+@pytest.mark.parametrize("name", ["cut", "script"])
+def test_a_page_whose_script_did_not_run_says_so_and_opens_nothing(
+    name: str, sealed: Path, visit: Callable[..., Any]
+) -> None:
+    page = visit(name)
+    address = page.url
+    page.locator(SAID).wait_for(state="visible")
+    assert "script did not run" in page.locator(SAID).inner_text()
+    assert "reportgen recover opens it, too" in page.locator(SAID).inner_text()
+    assert page.locator("#lock button").is_disabled()
+    type_in(page, WORDS)
+    page.locator("#lock button").click(force=True)
+    page.wait_for_timeout(200)
+    assert page.url == address
+    # The changed script is refused, as it has to be; no form is sent anywhere.
+    assert page.evaluate("window.refused") == (["script-src-elem inline"] if name == "script" else [])
+
+
+def test_the_form_works_when_only_the_first_script_was_changed(
+    sealed: Path, visit: Callable[..., Any]
+) -> None:
+    page = visit("first")
+    assert page.locator(SAID).inner_text() == ""
+    type_in(page, WORDS)
+    page.wait_for_selector(".sheet")
+
+
+def test_an_undamaged_page_never_says_that_its_script_did_not_run(
+    sealed: Path, visit: Callable[..., Any]
+) -> None:
+    page = visit("sealed")
+    assert page.locator(SAID).inner_text() == ""
+    assert page.locator("#lock button").is_enabled()
+    assert (page.evaluate("window.refused"), page.heard) == ([], [])
+
+
 def test_without_script_it_says_what_is_needed(sealed: Path, visit: Callable[..., Any]) -> None:
     page = visit("sealed", java_script_enabled=False)
     assert "allow JavaScript" in page.locator("main").inner_text()
     assert not page.locator("#lock").is_visible()
+    assert "did not run" not in page.locator("main").inner_text()
 
 
 def test_a_browser_that_cannot_open_it_says_so(sealed: Path, visit: Callable[..., Any]) -> None:

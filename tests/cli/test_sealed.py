@@ -1,5 +1,8 @@
 """Sealed pages tell no name, and give everything back to those who know the passphrase."""
 
+import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -71,6 +74,35 @@ def test_another_passphrase_gives_nothing_back(words: str, said: str, sealed: Pa
     assert result.exit_code == 2
     assert said in result.output
     assert not (tmp_path / "back").exists()
+
+
+@pytest.mark.skipif(os.name != "posix", reason="a terminal of this system's kind")
+@pytest.mark.parametrize("mode", ["C.UTF-8", "C"])
+def test_a_byte_typed_that_is_no_text_is_one_clear_line(mode: str, sealed: Path, tmp_path: Path) -> None:
+    import pty
+
+    mine, theirs = pty.openpty()
+    words = [sys.executable, "-m", "reportgen", "recover", str(sealed / "dossier-1.html")]
+    with subprocess.Popen(
+        [*words, "--to", str(tmp_path / "back")],
+        cwd=Path(__file__).parents[2],
+        env={**os.environ, "LC_ALL": mode},
+        stdin=theirs,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.PIPE,
+        start_new_session=True,
+    ) as running:
+        assert running.stderr is not None
+        err = b""
+        while b"Passphrase: " not in err and (more := os.read(running.stderr.fileno(), 200)):
+            err += more
+        os.write(mine, b"four \xff words here\n")
+        err += running.stderr.read()
+    os.close(mine)
+    os.close(theirs)
+    assert running.returncode == 2
+    assert b"Traceback" not in err
+    assert b"the passphrase can't be read: what was typed is no text" in err
 
 
 def test_without_a_terminal_the_passphrase_comes_from_a_file(sealed: Path, tmp_path: Path) -> None:

@@ -11,11 +11,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reportgen.model.records import Source
-from reportgen.pages import ArchiveProblem, Extra, carried, recover
+from reportgen.pages import ArchiveProblem, Extra, carried, listing, recover
 from reportgen.pages import archive as archive_module
+from reportgen.pages.names import fault
 
 names = st.lists(
-    st.text(st.characters(exclude_characters="/\\:\0", exclude_categories=("Cs", "Cc")), min_size=1).filter(
+    st.text(st.characters(exclude_characters="/", exclude_categories=("Cs", "Cc")), min_size=1).filter(
         lambda part: part not in (".", "..")
     ),
     min_size=1,
@@ -58,9 +59,11 @@ def test_a_page_without_sources_gives_nothing_back() -> None:
 
 
 def test_one_changed_byte_is_refused_by_its_sum() -> None:
-    extras = carried((Source(file="a.csv", content=b"date,kg\n"),), None)
-    other = carried((Source(file="a.csv", content=b"date,kg,\n"),), None)
-    mixed = page(extras).replace(extras[0].base64, other[0].base64)
+    (one,) = carried((Source(file="a.csv", content=b"date,kg\n"),), None)
+    mark = listing.inside(one.base64)
+    assert mark is not None
+    other = base64.b64encode(listing.pack(b"date,kg,\n", mark)).decode()
+    mixed = page((one,)).replace(one.base64, other)
     with pytest.raises(ArchiveProblem, match=r"a\.csv: its SHA-256 is not the one"):
         recover(mixed)
 
@@ -82,12 +85,55 @@ def test_letters_that_are_no_base64_are_refused() -> None:
         recover(link(b"abc").replace("base64,", "base64,!"))
 
 
-@pytest.mark.parametrize("file", ["../x", "/etc/x", "a/../../x", "a//b", "", "C:x", "a\\b", "./x"])
+@pytest.mark.parametrize("file", ["../x", "/etc/x", "a/../../x", "a//b", "a/", "./x", "..", "a/.."])
 def test_a_path_out_of_the_folder_is_refused(file: str) -> None:
     content = b"x"
     sha256 = hashlib.sha256(content).hexdigest()
     with pytest.raises(ArchiveProblem, match="leads out of the folder"):
         recover(link(gzip.compress(content), file=file, sha256=sha256))
+
+
+def test_letters_that_are_steps_on_another_system_only_are_letters_here() -> None:
+    files = tuple(
+        Source(file=f"notes/{name}", content=b"x") for name in ("10:30.md", "back\\slash.md", "nul.md")
+    )
+    assert recover(page(carried(files, None))).files == files
+
+
+@pytest.mark.parametrize(
+    ("file", "words"),
+    [
+        ("", "is an empty name"),
+        ("a\0b.md", "letters that steer a terminal or are no text"),
+        ("a\x1b[2J.md", "letters that steer a terminal or are no text"),
+        ("a\udcff.md", "letters that steer a terminal or are no text"),
+        ("notes/../../x.md", "leads out of the folder"),
+    ],
+)
+def test_what_is_wrong_with_a_name_is_said_on_every_system(file: str, words: str) -> None:
+    for windows in (True, False):
+        assert words in (fault(file, windows=windows) or "")
+
+
+@pytest.mark.parametrize(
+    ("file", "words"),
+    [
+        ("notes/10:30.md", "no name may hold :"),
+        ("C:x", "no name may hold :"),
+        ("..\\x", "no name may hold \\"),
+        ("notes/what?.md", "no name may hold ?"),
+        ("notes/end. ", "no name may end so"),
+        ("notes/AUX.md", "names a device"),
+        ("com1", "names a device"),
+        ("nul .tar.gz", "names a device"),
+    ],
+)
+def test_a_name_that_only_the_other_system_can_not_make_is_refused_there_and_said_so(
+    file: str, words: str
+) -> None:
+    assert fault(file, windows=False) is None
+    assert words in (fault(file, windows=True) or "")
+    assert fault("notes/console.md", windows=True) is None
 
 
 def test_a_file_that_unpacks_without_end_is_never_unpacked(monkeypatch: pytest.MonkeyPatch) -> None:

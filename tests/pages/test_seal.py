@@ -5,6 +5,7 @@ import gzip
 import html
 import json
 import re
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -14,6 +15,7 @@ from reportgen.pages import SealProblem, is_sealed, render_dossier, seal, unseal
 from reportgen.pages.seal import _SEALED, Sealed, _read
 from tests.pages import sample
 
+ROOT = Path(__file__).parents[2]
 WORDS = "vier kühle Wörter hier"
 
 
@@ -104,12 +106,43 @@ def _changed(sealed: str, **values: object) -> str:
         {"rounds": 1},
         {"rounds": "many"},
         {"rounds": 10**12},
+        {"rounds": 1e400},
+        {"rounds": None},
         {"sum": 0},
     ],
 )
 def test_a_damaged_file_is_told_so_before_any_work(values: dict[str, object], sealed: str) -> None:
     with pytest.raises(SealProblem, match="is damaged"):
         unseal(_changed(sealed, **values), WORDS)
+
+
+@pytest.mark.parametrize("number", ["1e400", "-1e400", "NaN", "9" * 5000, "[" * 100_000])
+def test_a_number_that_is_none_is_damage(number: str, sealed: str) -> None:
+    with pytest.raises(SealProblem, match="is damaged"):
+        unseal(re.sub(r'"rounds":\d+', f'"rounds":{number}', sealed), WORDS)
+
+
+def test_a_sealed_page_whose_opening_tag_was_changed_is_damaged_and_no_open_page(sealed: str) -> None:
+    start = sealed.index('<script type="application/json" id="sealed">')
+    for at in range(start, start + 46):
+        changed = sealed[:at] + chr(ord(sealed[at]) ^ 1) + sealed[at + 1 :]
+        assert is_sealed(changed)
+        with pytest.raises(SealProblem, match="is damaged"):
+            unseal(changed, WORDS)
+
+
+def test_the_script_leaves_the_same_blanks_away_as_the_program() -> None:
+    script = (ROOT / "themes" / "plain" / "seal.js").read_text(encoding="utf-8")
+    found = re.findall(r"/\^?(\[\\t-[^]]+\])\+\$?/", script)
+    assert len(found) == 2
+    letters = [chr(n) for n in range(0x110000)]
+    for one in found:
+        assert [c for c in letters if re.fullmatch(one, c)] == [c for c in letters if not c.strip()]
+
+
+@pytest.mark.parametrize("blank", ["\u3000", "\u2003", "\x1f", "\x85", "\u205f"])
+def test_blanks_of_any_script_around_a_passphrase_open_it(blank: str, page: str, sealed: str) -> None:
+    assert unseal(sealed, f"{blank}{WORDS}{blank}") == page
 
 
 def test_a_file_cut_off_is_told_so(sealed: str) -> None:

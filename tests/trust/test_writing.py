@@ -71,7 +71,7 @@ def test_every_command_that_writes_names_the_path_that_it_could_not_write(
     lay(tmp_path / "squad" / "runa", LOG)
     source = Source(file="training.csv", content=b"1")
     (extra,) = carried((source,), None)
-    link = f'<a data-file="training.csv" data-sha256="{extra.sha256}" '
+    link = f'<a data-role="source" data-file="training.csv" data-sha256="{extra.sha256}" '
     Path("page.html").write_text(f'{link}href="data:application/gzip;base64,{extra.base64}">a</a>')
     Path("file").write_text("mine")  # a file where a folder should be: no user may write below it
     done = CliRunner().invoke(main, words.split())

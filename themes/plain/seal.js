@@ -7,6 +7,9 @@
   const say = words => { told.textContent = words; };
   const bytes = text => Uint8Array.from(atob(text), c => c.charCodeAt(0));
   const ascii = text => new TextEncoder().encode(text);
+  /* Blanks around a passphrase do not count: exactly those that the program leaves away, which trim() does not. */
+  const strip = words => words.replace(/^[\t-\r\x1c- \x85\xa0\u1680\u2000-\u200a\u2028\u2029\u202f\u205f\u3000]+/, "")
+    .replace(/[\t-\r\x1c- \x85\xa0\u1680\u2000-\u200a\u2028\u2029\u202f\u205f\u3000]+$/, "");
   const DAMAGED = "This file is damaged: a part is missing or was changed on the way. Ask for it again.";
 
   class Told extends Error {}
@@ -23,7 +26,7 @@
     whole.set(body, bound.length);
     const sum = Array.from(new Uint8Array(await crypto.subtle.digest("SHA-256", whole)), b => b.toString(16).padStart(2, "0")).join("");
     if (sum !== sealed.sum) throw new Told(DAMAGED);
-    const said = ascii(words.normalize("NFC").replace(/^[ \t\r\n\u00a0]+|[ \t\r\n\u00a0]+$/g, ""));
+    const said = ascii(strip(words.normalize("NFC")));
     const raw = await crypto.subtle.importKey("raw", said, "PBKDF2", false, ["deriveKey"]);
     const key = await crypto.subtle.deriveKey(
       { name: "PBKDF2", hash: "SHA-256", salt: bytes(sealed.salt), iterations: sealed.rounds },
@@ -51,6 +54,11 @@
     if (aim) aim.scrollIntoView(); else scrollTo(0, 0);
   }
 
+  /* It did run: the form shows, its button works, and what is said shows at once. */
+  document.documentElement.classList.add("scripted");
+  told.style.animation = "none";
+  button.disabled = false;
+  say("");
   if (!globalThis.crypto || !crypto.subtle || !globalThis.DecompressionStream) {
     form.hidden = true;
     say("This browser can’t open a sealed file. Save the file and open it in a browser of 2023 or later.");
@@ -59,7 +67,7 @@
   form.addEventListener("submit", async e => {
     e.preventDefault();
     if (button.disabled) return;
-    if (!input.value.trim()) { say("Type the passphrase first."); input.focus(); return; }
+    if (!strip(input.value)) { say("Type the passphrase first."); input.focus(); return; }
     button.disabled = true;
     say("Opening …");
     await new Promise(done => setTimeout(done));

@@ -12,7 +12,8 @@
     head.setAttribute("aria-sort", up ? "ascending" : "descending");
     const order = numbers.has(by) ? (a, b) => a.dataset[by] - b.dataset[by]
       : (a, b) => a.dataset[by].localeCompare(b.dataset[by]);
-    body.append(...rows.toSorted((a, b) => up ? order(a, b) : order(b, a)));
+    const unknown = row => ["", "Infinity"].includes(row.dataset[by]);   // the last, upwards and downwards
+    body.append(...rows.toSorted((a, b) => unknown(a) - unknown(b) || !unknown(a) && (up ? order(a, b) : order(b, a))));
   }
 
   /* On a phone the headings are not there to press: the longest pause and the most rows set aside come first. */
@@ -38,6 +39,7 @@
       row.hidden = !words.every(word => text.includes(word));
       shown += !row.hidden;
     }
-    found.textContent = shown + " of " + rows.length + " lifters";
+    found.textContent = shown ? shown + " of " + rows.length + " lifters" : "None of the " + rows.length + " lifters fits these words.";
+    found.classList.toggle("unseen", shown > 0);   // the rows are seen; that there is none has to be said
   });
 })();

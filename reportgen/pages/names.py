@@ -1,0 +1,50 @@
+"""Which paths a page may give back: below the folder, and such as the system can make.
+
+A path that leads out of the folder is refused on every system. What is only a letter of a name on one system
+(a colon, a backslash) is a drive or a step on another: it is refused there, and comes back here.
+"""
+
+import os
+import re
+from pathlib import PurePosixPath
+from typing import Final
+
+from reportgen.model.letters import shown
+
+#: Whether names are read as Windows reads them.
+WINDOWS: Final = os.name == "nt"
+#: Names that are devices there, whatever stands behind a dot.
+_DEVICE: Final = re.compile(r"(con|prn|aux|nul|conin\$|conout\$|(com|lpt)[0-9¹²³])\s*(\..*)?", re.IGNORECASE)
+_NOT_IN_A_NAME: Final = re.compile(r'[\\:<>"|?*]')
+
+
+def fault(file: str, *, windows: bool = WINDOWS) -> str | None:
+    """What is wrong with a path, as the end of a sentence that begins with it; None where it is fine.
+
+    Args:
+        file: Path relative to the folder, with forward slashes.
+        windows: Read it as Windows would.
+    """
+    if not file:
+        return "is an empty name; refused"
+    if shown(file) != file:
+        return "holds letters that steer a terminal or are no text; refused"
+    if file.startswith("/") or {".", ".."} & set(file.split("/")) or str(PurePosixPath(file)) != file:
+        return "leads out of the folder; refused"
+    if windows:
+        return _windows(file)
+    return None
+
+
+def _windows(file: str) -> str | None:
+    for part in file.split("/"):
+        odd = _NOT_IN_A_NAME.search(part)
+        if odd is not None:
+            return (
+                f"can't be made on this system, where no name may hold {odd[0]}; another system gives it back"
+            )
+        if part.endswith((".", " ")):
+            return "can't be made on this system, where no name may end so; another system gives it back"
+        if _DEVICE.fullmatch(part):
+            return "can't be made on this system, where it names a device; another system gives it back"
+    return None
