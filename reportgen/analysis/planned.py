@@ -21,14 +21,16 @@ def compare(plan: pd.DataFrame, sets: pd.DataFrame, as_of: pd.Timestamp) -> Plan
 
     Returns:
         A week for every ISO week with planned sets up to as_of; None without any (a missing plan is no
-        fault). A planned line is met by sets of the same lift, variant and complex on any day of its week.
+        fault). A planned line is met by sets of the same lift, variant and complex on any day of its week;
+        where more of them were done, by the heaviest: the others are the way up to them.
     """
     due = plan.loc[plan["date"] <= as_of]
     if due.empty:
         return None
     due = due.assign(week=_monday(due["date"]))
     done = sets.loc[sets["week"].isin(due["week"])]
-    wanted, found = _lines(due), _lines(done)
+    wanted = _lines(due)
+    found = _lines(done, wanted["sets"])
     both = wanted.join(found.add_suffix("_done"), how="left")
     both["met"] = both["sets_done"].fillna(0.0).clip(upper=both["sets"])
     both["off"] = (both["kg_done"] / both["kg"] - 1) * both["met"]
@@ -65,8 +67,13 @@ def _monday(dates: pd.Series) -> pd.Series:
     return monday
 
 
-def _lines(rows: pd.DataFrame) -> pd.DataFrame:
-    """Sets and their mean load by week and by what was lifted; a complex is one line."""
+def _lines(rows: pd.DataFrame, most: pd.Series | None = None) -> pd.DataFrame:
+    """Sets and their mean load by week and by what was lifted; a complex is one line.
+
+    Args:
+        rows: Planned or done, with their week.
+        most: So many sets of each week and line are weighed, the heaviest; all of them where None.
+    """
     if rows.empty:
         index = pd.MultiIndex.from_arrays([rows["week"], rows["lift"]], names=_KEY)
         return pd.DataFrame(
@@ -80,7 +87,13 @@ def _lines(rows: pd.DataFrame) -> pd.DataFrame:
         kg=("load_kg", "first"),
     )
     whole["what"] = whole["lifts"] + " / " + whole["variant"]
-    whole["lifted"] = whole["kg"] * whole["sets"]
-    table = whole.groupby(_KEY)[["sets", "lifted"]].sum()
-    table["kg"] = table["lifted"] / table["sets"]
+    whole = whole.sort_values("kg", ascending=False, kind="stable")
+    whole["weighed"] = whole["sets"]
+    if most is not None:
+        heavier = whole.groupby(_KEY)["sets"].cumsum() - whole["sets"]
+        wanted = most.reindex(pd.MultiIndex.from_frame(whole[_KEY])).fillna(0.0).set_axis(whole.index)
+        whole["weighed"] = (wanted - heavier).clip(lower=0.0, upper=whole["sets"])
+    whole["lifted"] = whole["kg"] * whole["weighed"]
+    table = whole.groupby(_KEY)[["sets", "weighed", "lifted"]].sum()
+    table["kg"] = table["lifted"] / table["weighed"]
     return table[["sets", "kg"]]

@@ -58,6 +58,22 @@ def test_loads_off_plan_keep_their_sign_and_their_size(kg: float, off: float) ->
     assert week.load_apart == pytest.approx(0.1)
 
 
+def test_sets_on_the_way_up_are_not_weighed_against_the_plan() -> None:
+    plan = [row("2026-01-05", "snatch", 50, sets=3), row("2026-01-07", "snatch", 60, sets=2)]
+    done = [
+        row("2026-01-05", "snatch", 30, sets=4),
+        row("2026-01-05", "snatch", 50, sets=3),
+        row("2026-01-07", "snatch", 66, sets=2),
+        row("2026-01-07", "back squat", 60, sets=3),
+    ]
+    week = weeks(plan, done)[0]
+    assert (week.sets_planned, week.sets_done, week.sets_extra) == (5, 5, 7)
+    # (3 x 50 + 2 x 66) against (3 x 50 + 2 x 60).
+    assert week.load_off == pytest.approx(282 / 270 - 1)
+    fewer = weeks(plan, done[:1])[0]
+    assert fewer.load_off == pytest.approx(30 / 54 - 1)
+
+
 def test_another_lift_does_not_stand_in_for_the_planned_one() -> None:
     week = weeks([row("2026-01-05", "snatch", 50, sets=3)], [row("2026-01-05", "power snatch", 50, sets=3)])[
         0
