@@ -13,7 +13,7 @@ from reportgen.cli import pool, unchanged
 from reportgen.cli.run import Order, Outcome
 from reportgen.intake import exit_code, find_lifters, read_folder
 from tests.trust.logs import lay
-from tests.trust.test_writing import COMMAND, LOG, gone
+from tests.trust.test_writing import COMMAND, HEARING, LOG, gone
 
 
 def squad_of(folder: Path, count: int) -> Path:
@@ -24,7 +24,7 @@ def squad_of(folder: Path, count: int) -> Path:
 
 def started(squad: Path, out: Path) -> subprocess.Popen[str]:
     """`write` in a group of its own, once its first page stands."""
-    words = [*COMMAND, str(squad), "--out", str(out), "--jobs", "2"]
+    words = [*HEARING, str(squad), "--out", str(out), "--jobs", "2"]
     running = subprocess.Popen(
         words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, start_new_session=True
     )

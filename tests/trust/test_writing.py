@@ -22,6 +22,15 @@ LOG = HEAD + "".join(
     f"2026-0{month}-0{day},snatch,{50 + day},1\n" for month in (1, 2, 3) for day in (2, 5, 9)
 )
 COMMAND = (sys.executable, "-m", "reportgen", "write")
+#: The same, listening to Ctrl-C: a job in the background of a shell and its children are started deaf to it.
+HEARING = (
+    sys.executable,
+    "-c",
+    "import runpy, signal\n"
+    "signal.signal(signal.SIGINT, signal.default_int_handler)\n"
+    "runpy.run_module('reportgen', run_name='__main__')",
+    "write",
+)
 
 
 def full(*_: object, **__: object) -> None:
@@ -220,7 +229,7 @@ def test_ctrl_c_leaves_whole_pages_only_and_no_process_behind(tmp_path: Path) ->
     for number in range(4):
         lay(tmp_path / "squad" / f"runa-{number}", LOG)
     out = tmp_path / "out"
-    words = [*COMMAND, str(tmp_path / "squad"), "--out", str(out), "--jobs", "2"]
+    words = [*HEARING, str(tmp_path / "squad"), "--out", str(out), "--jobs", "2"]
     running = subprocess.Popen(
         words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, start_new_session=True
     )
