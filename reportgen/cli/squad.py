@@ -64,12 +64,13 @@ def write_index(
 
     lines, day = on_one_day(outcome.line for outcome in outcomes if outcome.line is not None)
     page = SquadPage(
-        title=title if day is None else f"{title}, review day {text.day(day)}",
+        title=title,
         coach=squad.coach,
         lines=lines,
         failed=tuple(_failed(outcome) for outcome in outcomes if outcome.line is None),
         unit=squad.unit,
         edition=edition,
+        day="" if day is None else text.day(day),
     )
     path = out / "index.html"
     pages.write_squad(page, path, theme=theme)

@@ -189,3 +189,4 @@ class SquadPage:
     failed: tuple[tuple[str, str], ...] = ()  # folder, why
     unit: Literal["kg", "lb"] = "kg"
     edition: Edition = "review"
+    day: str = ""  # the one day that "days since" is counted to

@@ -127,7 +127,7 @@ def test_the_index_counts_days_to_the_squad_s_newest_review_day_and_names_it(tmp
     for _ in range(2):  # written, then left alone
         run("write", tmp_path / "squad", "--out", tmp_path / "out", "--jobs", "1")
         text = (tmp_path / "out" / "index.html").read_text(encoding="utf-8")
-        assert ">squad, review day 20 Apr 2026</h1>" in text
+        assert ">Squad, review day 20 Apr 2026</p>" in text
         assert "47 days before the review" in text
         assert text.count("on the review day") == 1
 
