@@ -93,7 +93,10 @@ def _gap(before: Json, now: Json, trade: Trade) -> Json:
     }
     if then is None or today is None or not old.get("current_kg") or not new.get("current_kg"):
         return found
-    scatter, lifted = old["current_kg"] * _noise(new["lift"], trade), new["current_kg"] - old["current_kg"]
+    scatter, lifted = (
+        old["current_kg"] * usual_scatter(new["lift"], trade),
+        new["current_kg"] - old["current_kg"],
+    )
     apart = lifted if moved else today - then
     return found | {
         "gap_scatter_kg": scatter,
@@ -138,7 +141,7 @@ def _mean(weeks: list[Json]) -> float | None:
     return sum(week["full"] for week in weeks) / len(weeks) if weeks else None
 
 
-def _noise(lift: str, trade: Trade) -> float:
+def usual_scatter(lift: str, trade: Trade) -> float:
     """The usual scatter of a lift from one test day to the next, as a share; the snatch's for any other."""
     name = lift if lift == "total" else "clean_and_jerk" if lift.startswith("clean") else "snatch"
     return trade.published[f"variation_{name}"].mid or 0.0
@@ -149,7 +152,11 @@ def _moved(before: float | None, now: float | None, lift: str, trade: Trade) -> 
     if before is None or now is None or before <= 0:
         return {"change_kg": None, "change_share": None, "clear": None}
     share = (now - before) / before
-    return {"change_kg": now - before, "change_share": share, "clear": abs(share) > _noise(lift, trade)}
+    return {
+        "change_kg": now - before,
+        "change_share": share,
+        "clear": abs(share) > usual_scatter(lift, trade),
+    }
 
 
 def _bests(before: Json, now: Json, trade: Trade, *, known: bool) -> tuple[LoadChange, ...]:

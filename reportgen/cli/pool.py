@@ -6,10 +6,10 @@ import gc
 import os
 import signal
 import threading
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from multiprocessing import active_children, get_context, parent_process
 from types import FrameType
 
@@ -36,14 +36,16 @@ def write_all(orders: list[Order], jobs: int, done: Callable[[Outcome], None]) -
             outcomes[index] = alone
             done(alone)
     rest = [(index, order) for index, order in enumerate(orders) if index not in outcomes]
-    with _stoppable():
-        for index, outcome in _outcomes(rest, jobs, several=len(orders) > 1):
+    with _stoppable(), closing(_outcomes(rest, jobs, several=len(orders) > 1)) as written:
+        for index, outcome in written:
             outcomes[index] = outcome
             done(outcome)
     return [outcomes[index] for index in range(len(orders))]
 
 
-def _outcomes(orders: list[tuple[int, Order]], jobs: int, *, several: bool) -> Iterator[tuple[int, Outcome]]:
+def _outcomes(
+    orders: list[tuple[int, Order]], jobs: int, *, several: bool
+) -> Generator[tuple[int, Outcome], None, None]:
     write = write_apart if several else write_one
     if jobs == 1 or not orders:
         yield from ((index, write(order)) for index, order in orders)
@@ -67,7 +69,8 @@ def _outcomes(orders: list[tuple[int, Order]], jobs: int, *, several: bool) -> I
     except BaseException:
         # Interrupted, or a theme that fails: pages begun are finished, no further one is started. Whoever
         # will not wait for these presses Ctrl-C again; the pages that stand are whole all the same.
-        signal.signal(signal.SIGINT, _end_workers)
+        if _hears_signals():
+            signal.signal(signal.SIGINT, _end_workers)
         pool.shutdown(wait=True, cancel_futures=True)
         raise
     pool.shutdown()
@@ -112,7 +115,7 @@ def failed(order: Order, verdict: str) -> Outcome:
 @contextmanager
 def _stoppable() -> Iterator[None]:
     """An order to end (SIGTERM) is taken like Ctrl-C: pages begun are finished, no process is left behind."""
-    if threading.current_thread() is not threading.main_thread():
+    if not _hears_signals():
         yield
         return
     before = signal.getsignal(signal.SIGTERM), signal.getsignal(signal.SIGINT)
@@ -122,6 +125,10 @@ def _stoppable() -> Iterator[None]:
     finally:
         signal.signal(signal.SIGTERM, before[0])
         signal.signal(signal.SIGINT, before[1])
+
+
+def _hears_signals() -> bool:
+    return threading.current_thread() is threading.main_thread()
 
 
 def _leave(number: int, _frame: FrameType | None) -> None:

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import Final
 
+from reportgen.analysis.changes import usual_scatter
 from reportgen.model.changes import Changes, Followed, LoadChange, PositionChange
 from reportgen.trade.claims import called
 from reportgen.view import text
@@ -161,13 +162,6 @@ def _verdict(clear: bool | None, change: float | None) -> Cell:
     return words("clearly more" if change > 0 else "clearly less")
 
 
-def _noise(reader: Reader, lift: str) -> float | None:
-    """The usual scatter of a lift from one test day to the next, as a share."""
-    name = "variation_clean_and_jerk" if lift.startswith("clean") else "variation_snatch"
-    published = reader.trade.published.get(name)
-    return published.mid if published is not None else None
-
-
 def _moved(reader: Reader, changes: Changes) -> list[LoadChange]:
     """The goal's lifts that moved, then what carries it; other lifts say nothing here."""
     goals = {*reader.lifts, *(goal.lift for goal in reader.facts.goals)}
@@ -179,10 +173,9 @@ def _moved(reader: Reader, changes: Changes) -> list[LoadChange]:
 
 
 def _row(reader: Reader, change: LoadChange) -> tuple[Cell, ...]:
-    noise = _noise(reader, change.lift)
     band: Phrase = ()
-    if noise is not None and change.before_kg is not None and change.now_kg is not None:
-        band = ("± ", Weight(change.before_kg * noise))
+    if change.before_kg is not None and change.now_kg is not None:
+        band = ("± ", Weight(change.before_kg * usual_scatter(change.lift, reader.trade)))
     carries = ""
     if change.id:
         then, now = (READINGS.get(r, r) for r in (change.before_reading, change.now_reading))

@@ -14,7 +14,6 @@ KINDS: Final = {"contest": "contest", "test": "test day", "found": "found from t
 #: Why a taper was drawn out, where the word of the facts can't stand by itself.
 DRAWN_OUT: Final = {"day moved on": "the day moved on"}
 SHAPES: Final = {"step": "at once", "ramp": "little by little"}
-DAY: Final = dt.timedelta(days=1)
 
 
 def blocks(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
@@ -22,18 +21,20 @@ def blocks(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
     return (table(tests, reader.trade), *against(tests), *costs(tests, reader.trade))
 
 
-def peaks(tests: tuple[TestDayFact, ...]) -> list[tuple[TestDayFact, ...]]:
+def peaks(tests: tuple[TestDayFact, ...], trade: Trade) -> list[tuple[TestDayFact, ...]]:
     """The rows of each event, by date: several lifts of one day and the days of one contest have one taper.
 
     Args:
         tests: By date.
+        trade: Rule `event_days_apart`.
     """
+    near = dt.timedelta(days=trade.value("event_days_apart"))
     events: list[list[TestDayFact]] = []
     for test in tests:
         last = events[-1][-1] if events else None
         if last is not None and (
             last.date == test.date
-            or (last.event == test.event != "" and last.kind == test.kind and test.date - last.date <= DAY)
+            or (last.event == test.event != "" and last.kind == test.kind and test.date - last.date <= near)
         ):
             events[-1].append(test)
         else:
@@ -44,7 +45,7 @@ def peaks(tests: tuple[TestDayFact, ...]) -> list[tuple[TestDayFact, ...]]:
 def costs(tests: tuple[TestDayFact, ...], trade: Trade) -> tuple[Block, ...]:
     """What each drawn-out taper cost, newest first; nothing where none was drawn out or nothing is known."""
     items: list[Phrase] = []
-    for rows in reversed(peaks(tests)):
+    for rows in reversed(peaks(tests, trade)):
         taper = rows[0].taper
         if taper is None or taper.days is None or not taper.prolonged:
             continue
@@ -127,16 +128,11 @@ def _gain(test: TestDayFact) -> Phrase:
         return ("no gain",)
     gain: Phrase = (Weight(test.gain_kg, True),)
     if test.gain_share is not None:
-        gain += (f", {_whole(percent(test.gain_share))}",)
+        gain += (f", {_whole(text.percent(test.gain_share))}",)
     if test.noise:
-        of = "" if test.scatter_share is None else f" of {_whole(percent(test.scatter_share))}"
+        of = "" if test.scatter_share is None else f" of {_whole(text.percent(test.scatter_share))}"
         gain += (f", inside the usual scatter{of}",)
     return gain
-
-
-def percent(part: float) -> str:
-    """A small share with a decimal: 0.0357 becomes "3.6 %"."""
-    return f"{text.number(part * 100)} %"
 
 
 def against(tests: tuple[TestDayFact, ...]) -> tuple[Table, ...]:
@@ -178,7 +174,7 @@ def against(tests: tuple[TestDayFact, ...]) -> tuple[Table, ...]:
 
 
 def _scatter(test: TestDayFact) -> str:
-    scatter = "" if test.scatter_share is None else percent(test.scatter_share)
+    scatter = "" if test.scatter_share is None else text.percent(test.scatter_share)
     if test.noise is None:
         return scatter
     return f"{scatter}{', ' if scatter else ''}{'inside it' if test.noise else 'more than it'}"
@@ -204,10 +200,10 @@ def _short_taper(test: TestDayFact, trade: Trade) -> str:
     return f"{length}, {text.share(taper.volume_cut)} less{cut}{top}"
 
 
-def tapers(tests: tuple[TestDayFact, ...]) -> Table:
+def tapers(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
     """What each taper was like: a row an event, whatever the number of its lifts and days."""
     rows = []
-    for event in reversed(peaks(tests)):
+    for event in reversed(peaks(tests, trade)):
         day, taper = words(text.span(event[0].date, event[-1].date)), event[0].taper
         if taper is None:
             why = words(event[0].taper_missing or "not known")

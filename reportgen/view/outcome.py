@@ -2,13 +2,11 @@
 
 import datetime as dt
 from dataclasses import dataclass
-from typing import Final
 
+from reportgen.analysis.goals import PAIR
 from reportgen.model.peaks import TaperFact, TestDayFact
 from reportgen.model.season import ContestFact, LiftResult
 from reportgen.view import text
-
-PAIR: Final = ("snatch", "clean and jerk")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,10 +16,10 @@ SPREAD: Final = "mean and one SD"
 
 def beside(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
     """The published ranges beside the lifter's own tapers: a frame to read them in, no grade."""
-    own = history.peaks(tuple(t for t in tests if t.taper is not None and t.taper.days is not None))
+    trade = reader.trade
+    own = history.peaks(tuple(t for t in tests if t.taper is not None and t.taper.days is not None), trade)
     if not own:
         return ()
-    trade = reader.trade
     rows = tuple(
         (words(one.what), words(_range(one)), words(_note(one)), words(trade.sources[one.source].citation))
         for one in trade.published.values()

@@ -79,7 +79,7 @@ def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
             "tapers": pd.DataFrame(rows, columns=["place", "onset", "label", "reading"]),
         },
         options={"rows": len(rows)},
-        table=history.tapers(tests),
+        table=history.tapers(tests, reader.trade),
     )
 
 

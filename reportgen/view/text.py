@@ -80,6 +80,11 @@ def share(part: float) -> str:
     return f"{percent} %"
 
 
+def percent(part: float) -> str:
+    """A small share with a decimal: 0.0357 becomes "3.6 %"."""
+    return f"{number(part * 100)} %"
+
+
 def change(part: float) -> str:
     """A relative change with its sign: 0.0312 becomes "+3.1 %"."""
     return f"{number(part * 100, sign=True)} %"

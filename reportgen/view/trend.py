@@ -6,7 +6,7 @@ import math
 import pandas as pd
 
 from reportgen.model.peaks import TrendFact
-from reportgen.view import history, text
+from reportgen.view import text
 from reportgen.view.page import Block, Paragraph, Phrase, Weight
 from reportgen.view.reader import Reader
 
@@ -66,7 +66,7 @@ def _whole(trend: TrendFact) -> str:
     against = "inside" if trend.noise else "more than"
     return (
         f", {text.change(trend.change_share)} in all, {against} the usual scatter of "
-        f"{history.percent(trend.noise_share)}"
+        f"{text.percent(trend.noise_share)}"
     )
 
 

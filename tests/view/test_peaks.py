@@ -9,7 +9,7 @@ import pytest
 
 from reportgen.model import peaks
 from reportgen.model.dossier import Dossier
-from reportgen.model.peaks import ChaseFact, TaperFact
+from reportgen.model.peaks import ChaseFact
 from reportgen.trade import load
 from reportgen.view import Edition, build
 from reportgen.view.page import Figure, Page, Table
@@ -18,18 +18,8 @@ from tests.view import sample
 from tests.view.reading import section
 
 TRADE = load()
-LONG = TaperFact(
-    start=dt.date(2026, 6, 1),
-    days=26,
-    volume_cut=0.38,
-    load_change=-0.08,
-    reading="long",
-    shape="ramp",
-    prolonged="over 21 days",
-    weeks_below=4,
-    full_lost=3.0,
-    best_since_kg=58.0,
-)
+LONG = next(t.taper for t in sample.full().facts.test_days or () if t.taper is not None and t.taper.prolonged)
+LONG = replace(LONG, weeks_below=4, full_lost=3.0, best_since_kg=58.0)
 
 
 def told(*tests: peaks.TestDayFact, chases: tuple[ChaseFact, ...] = (), lift: str = "") -> Dossier:
