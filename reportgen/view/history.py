@@ -95,13 +95,13 @@ def table(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
     for test in reversed(tests):
         rows.append(
             (
-                words(_whole(text.day(test.date))),
+                words(text.whole(text.day(test.date))),
                 words(test.event or KINDS[test.kind]),
                 words(test.lift),
                 words("none made") if test.tried and not test.made else load(test.best_kg),
                 load(test.previous_best_kg),
                 said(_gain(test), "made" if (outcome.told_gain(test) or 0) > 0 else ""),
-                words(_whole(f"{test.made} of {test.tried}")),
+                words(text.whole(f"{test.made} of {test.tried}")),
                 words(_short_taper(test, trade)),
             )
         )
@@ -111,11 +111,6 @@ def table(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
         rows=tuple(rows),
         id="test-days",
     )
-
-
-def _whole(phrase: str) -> str:
-    """The phrase in one piece: a day broken over three lines makes every row of a narrow table tall."""
-    return phrase.replace(" ", "\N{NO-BREAK SPACE}")
 
 
 def _gain(test: TestDayFact) -> Phrase:
@@ -128,9 +123,9 @@ def _gain(test: TestDayFact) -> Phrase:
         return ("no gain",)
     gain: Phrase = (Weight(test.gain_kg, True),)
     if test.gain_share is not None:
-        gain += (f", {_whole(text.percent(test.gain_share))}",)
+        gain += (f", {text.whole(text.percent(test.gain_share))}",)
     if test.noise:
-        of = "" if test.scatter_share is None else f" of {_whole(text.percent(test.scatter_share))}"
+        of = "" if test.scatter_share is None else f" of {text.whole(text.percent(test.scatter_share))}"
         gain += (f", inside the usual scatter{of}",)
     return gain
 

@@ -80,6 +80,11 @@ def share(part: float) -> str:
     return f"{percent} %"
 
 
+def whole(phrase: str) -> str:
+    """The phrase in one piece: a number on one line and its sign on the next are read wrongly."""
+    return phrase.replace(" ", "\N{NO-BREAK SPACE}")
+
+
 def percent(part: float) -> str:
     """A small share with a decimal: 0.0357 becomes "3.6 %"."""
     return f"{number(part * 100)} %"

@@ -65,8 +65,8 @@ def _whole(trend: TrendFact) -> str:
         return ""
     against = "inside" if trend.noise else "more than"
     return (
-        f", {text.change(trend.change_share)} in all, {against} the usual scatter of "
-        f"{text.percent(trend.noise_share)}"
+        f", {text.whole(text.change(trend.change_share))} in all, {against} the usual scatter of "
+        f"{text.whole(text.percent(trend.noise_share))}"
     )
 
 
