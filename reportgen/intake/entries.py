@@ -31,6 +31,7 @@ class Head(_Entry):
     weeks_current: Annotated[int, Field(strict=True, ge=1, le=520)] = 12
     supervised: StrictBool = False
     accepted: list[_Words] = []
+    confirmed: list[_Words] = []
     date_format: _Words | None = None
 
 

@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Literal
 
@@ -111,7 +111,7 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
         mark_same(reading)
         if day is not None and name in _HAVE_DAYS:
             mark_days(reading, day, review if as_of is None else None)
-    ledger = [reading.sheet.ledger() for reading in readings.values()]
+    ledger = [replace(reading.sheet.ledger(), kind=name) for name, reading in readings.items()]
     notes, note_entries = _notes(folder, manner)
     every = (*folder.entries, *ledger, *note_entries, *_strangers(folder))
     _training(folder, readings)
@@ -125,6 +125,7 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
         notes=notes,
         ledger=every,
         sources=tuple(folder.sources),
+        asked=as_of is not None,
         **{name: readings[name].table for name in _TABLES if name in readings},
     )
     return Intake(records=records, ledger=every, fatal=())
@@ -245,7 +246,12 @@ def _strangers(folder: _Folder) -> tuple[FileLedger, ...]:
             )
             entries.append(
                 FileLedger(
-                    file=shown(path.name), rows_read=0, rows_used=0, rows_set_aside=0, problems=(problem,)
+                    file=shown(path.name),
+                    rows_read=0,
+                    rows_used=0,
+                    rows_set_aside=0,
+                    problems=(problem,),
+                    kind=near.removesuffix(".csv") if near else "",
                 )
             )
     return tuple(entries)

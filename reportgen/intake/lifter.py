@@ -30,6 +30,7 @@ _HEAD_WANTS: Mapping[str, str] = {
     "weeks_current": Want.WEEKS,
     "supervised": Want.TRUE_FALSE,
     "accepted": Want.CHECKPOINTS,
+    "confirmed": Want.PLACES,
     "date_format": Want.FORM,
 }
 _STOPS = ("standards", "unit", "date_format")
@@ -105,6 +106,7 @@ def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> LifterFile:
         columns=_own_columns(file, data.get("columns")),
         date_format=form,
         bands=_bands(file, data.get("bands")),
+        confirmed=tuple(dict.fromkeys(head.confirmed)),
     )
     stops = tuple(sorted(file.stops))
     return LifterFile(lifter=made, fatal=stops, ledger=_ledger(file, used=not stops))

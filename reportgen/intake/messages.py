@@ -149,6 +149,7 @@ class Want(StrEnum):
     WEEKS = "whole weeks from 1 to 520"
     TRUE_FALSE = "true or false"
     CHECKPOINTS = "a list of checkpoints"
+    PLACES = "a list of places such as ['training.csv:214']"
     FORM = "a form with %d, %m and %Y such as '%d.%m.%Y'"
     GOALS = "at least one [[goal]]"
     GOAL_LIFT = "'snatch', 'clean and jerk' or 'total'"

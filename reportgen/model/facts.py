@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from reportgen.model.changes import Changes
+from reportgen.model.doubts import Unsure
 from reportgen.model.findings import (
     ExpressedStrength,
     Need,
@@ -263,3 +264,4 @@ class Facts:
     said_and_done: tuple[SaidDone, ...] | None = None
     bests_apart: tuple[BestFact, ...] = ()  # the best single in contests, tests and training
     bests_alone: tuple[BestFact, ...] = ()  # bests that no other day of the log comes near
+    unsure: tuple[Unsure, ...] = ()  # what stops a proposal

@@ -55,6 +55,9 @@ class Lifter:
     columns: dict[str, dict[str, str]] = field(default_factory=dict)
     date_format: str | None = None
     bands: tuple[CoachBand, ...] = ()
+    confirmed: tuple[
+        str, ...
+    ] = ()  # places of odd rows that the lifter or coach lets stand: training.csv:214
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -40,7 +40,8 @@ class Problem:
 class FileLedger:
     """What became of the rows of one file; `rows_read == rows_used + rows_set_aside` always.
 
-    For lifter.toml and notes/*.md a row is the file itself (one read, one used or set aside).
+    For lifter.toml and notes/*.md a row is the file itself (one read, one used or set aside). `kind` is the
+    table that the file is, or may be meant to be: training, pain ...; "" for a file that is none.
     """
 
     file: str
@@ -48,3 +49,4 @@ class FileLedger:
     rows_used: int
     rows_set_aside: int
     problems: tuple[Problem, ...] = ()
+    kind: str = ""

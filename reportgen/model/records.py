@@ -61,6 +61,7 @@ class Records:
     notes: tuple[Note, ...] = ()
     ledger: tuple[FileLedger, ...] = ()
     sources: tuple[Source, ...] = ()
+    asked: bool = False  # the review day was asked for: rows after it were not known then
 
     @property
     def problems(self) -> tuple[Problem, ...]:
