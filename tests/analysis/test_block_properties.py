@@ -307,7 +307,9 @@ def test_a_lifter_back_from_a_break_begins_with_half_of_what_was_carried_before_
 
 @MANY
 @given(numbers_of_lifters)
-def test_no_set_goes_above_what_was_ever_lifted_nor_what_it_implies_for_so_many_repetitions(seed: int) -> None:
+def test_no_set_goes_above_what_was_ever_lifted_nor_what_it_implies_for_so_many_repetitions(
+    seed: int,
+) -> None:
     one = story(seed)
     over_the_record(one.dossier, one.block)
 

@@ -10,7 +10,7 @@ import pytest
 
 from reportgen.analysis.dossier import build as ask
 from reportgen.model.dossier import Dossier
-from reportgen.model.facts import BestFact
+from reportgen.model.doubts import Unsure
 from reportgen.model.lifter import Goal
 from reportgen.model.peaks import TaperFact
 from reportgen.model.records import Records
