@@ -6,7 +6,7 @@ it themselves. What is not sure is not prescribed: in doubt a lift, everything h
 
 import datetime as dt
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import pandas as pd
@@ -111,20 +111,19 @@ def unsure(records: Records, trade: Trade) -> tuple[Unsure, ...]:
         trade: The trade tables.
     """
     let = {_plain(place) for place in records.lifter.confirmed}
-    found = [one for one in _every(records, trade) if one.reason in STATED or not _places(one) <= let]
+    every = (*doubts.read(records, trade), *slips.read(records, trade))
+    found = [one for one in every if one.reason in STATED or not _places(one) <= let]
     return tuple(sorted(found, key=lambda one: (EVERYTHING not in one.stops, one.file, one.line)))
 
 
 def idle(records: Records, trade: Trade) -> tuple[str, ...]:
-    """Places that lifter.toml confirms and where nothing waits to be let through: a slip of the pen."""
-    known: set[str] = set()
-    for one in _every(records, trade):
-        known |= _places(one) if one.reason not in STATED else set()
-    return tuple(place for place in records.lifter.confirmed if _plain(place) not in known)
-
-
-def _every(records: Records, trade: Trade) -> tuple[Unsure, ...]:
-    return (*doubts.read(records, trade), *slips.read(records, trade))
+    """Places that lifter.toml confirms and where nothing waits to be let through: slips of the pen."""
+    confirmed = records.lifter.confirmed
+    if not confirmed:
+        return ()
+    bare = replace(records, lifter=replace(records.lifter, confirmed=()))
+    known = {place for one in unsure(bare, trade) if one.reason not in STATED for place in _places(one)}
+    return tuple(place for place in confirmed if _plain(place) not in known)
 
 
 def _places(one: Unsure) -> set[str]:
