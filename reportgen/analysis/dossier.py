@@ -17,6 +17,7 @@ from reportgen.analysis import (
     misses,
     peaks,
     planned,
+    trust,
 )
 from reportgen.model.dossier import Dossier, Tables
 from reportgen.model.facts import CurrentFact, Facts, GoalFact, IndicatorFact, Span, Who
@@ -101,7 +102,7 @@ def _counted(
         goal_weight=goalweight.been(sets, missed, goals.targets(stand[0]), trade),
         sure_weight=misses.sure_weight(sets, lifts[0], as_of=as_of, trade=trade),
         bests_apart=bests.apart(scored),
-        bests_alone=bests.alone(scored, trade),
+        unsure=trust.unsure(records, trade),
     )
 
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pandas as pd
 
-from reportgen.analysis import decisions, indicators, needs, pain, screening, strength, technique
+from reportgen.analysis import decisions, episodes, indicators, needs, pain, screening, strength, technique
 from reportgen.analysis.goals import lifts_of, targets
 from reportgen.model.dossier import Tables
 from reportgen.model.facts import Facts
@@ -30,6 +30,7 @@ def add(facts: Facts, records: Records, tables: Tables, scored: pd.DataFrame, tr
         screening=screening.read(records, trade, best_kg=present_kg, goal_kg=targets(goal).get(lift)),
         technique=technique.read(records, trade),
         pain=pain.read(records, trade),
+        pain_episodes=episodes.read(records, tables.sets, trade),
         expressed_strength=strength.expressed(tables.sets, lift, squat_band(records, lift, trade), trade),
     )
     read = needs.read(records, seen, tables, scored, trade)

@@ -1,9 +1,11 @@
-"""Pain: what is open stops proposals, what is settled is shown and stops nothing; youth.
+"""Pain: episodes by place; what is open stops proposals, what is settled is shown and stops nothing.
 
-No diagnosis: an open place means that a clinician sees it before it is loaded.
+No diagnosis: an open place means that a clinician sees it before it is loaded. What was written down after
+the last session counts as well: who is hurt stops, and logs it.
 """
 
 import datetime as dt
+from dataclasses import dataclass
 
 import pandas as pd
 
@@ -13,37 +15,87 @@ from reportgen.model.records import Records
 from reportgen.trade.claims import claims
 from reportgen.trade.places import loading
 from reportgen.trade.schema import Trade
+from reportgen.trade.words import fold
 
 #: Kinds of pain.csv after which nothing at all is proposed.
 STOP = ("numb", "locking", "injury")
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Episode:
+    """Rows of one place from a start until it settled; `settled` is None while one of them is open."""
+
+    rows: pd.DataFrame
+    settled: dt.date | None
+
+    @property
+    def start(self) -> dt.date:
+        """Its first day."""
+        day: dt.date = self.rows["date"].min().date()
+        return day
+
+    def lifts(self, trade: Trade) -> tuple[str, ...]:
+        """The lifts that load the place."""
+        hurt = {
+            lift
+            for place, during in zip(self.rows["place"], self.rows["lift"], strict=True)
+            for lift in loading(str(place), str(during), trade)
+        }
+        return tuple(name for name in trade.lifts if name in hurt)
+
+
+def episodes(records: Records, trade: Trade) -> tuple[Episode, ...]:
+    """Every episode that was known on the review day, by place and start.
+
+    Args:
+        records: Pain and the review day; later rows count unless the day was asked for.
+        trade: `pain_again_days`: pain that is back so soon had not settled.
+    """
+    table = records.pain
+    as_of = pd.Timestamp(records.as_of)
+    if records.asked:
+        table = table.loc[table["date"] <= as_of]
+    table = table.sort_values(["date", "file", "line"], kind="stable", ignore_index=True)
+    again = pd.Timedelta(days=int(trade.value("pain_again_days")))
+    found: list[Episode] = []
+    for _, rows in table.groupby(table["place"].map(fold), sort=True):
+        runs: list[list[int]] = []
+        over: pd.Timestamp | None = None  # None: a row of the run is open
+        for place, day, settled in zip(rows.index, rows["date"], rows["settled"], strict=True):
+            if not runs or (over is not None and day > over + again):
+                runs.append([])
+                over = settled
+            over = None if over is None or pd.isna(settled) else max(over, settled)
+            runs[-1].append(place)
+        found += [_episode(rows.loc[run], as_of) for run in runs]
+    return tuple(found)
+
+
+def _episode(rows: pd.DataFrame, as_of: pd.Timestamp) -> Episode:
+    """A row without a settled day, or with one after the review day, keeps its episode open."""
+    still = bool((rows["settled"].isna() | (rows["settled"] > as_of)).any())
+    return Episode(rows=rows, settled=None if still else rows["settled"].max().date())
+
+
 def read(records: Records, trade: Trade) -> PainReading | None:
-    """Read pain.csv up to as_of.
+    """Read pain.csv.
 
     Args:
         records: Pain and the review day.
         trade: Lifts.
 
     Returns:
-        Places with what they stop; None without a row.
+        Places, each by its newest episode, with what they stop; None without a row.
     """
-    table = records.pain
-    as_of = pd.Timestamp(records.as_of)
-    table = table.loc[table["date"] <= as_of].sort_values(["date", "file", "line"], kind="stable")
-    if table.empty:
+    every = episodes(records, trade)
+    if not every:
         return None
-    still = table["settled"].isna() | (table["settled"] > as_of)
-    # A place is open while any of its rows is: a settled row settles itself, not the others.
-    places = [_place(str(name), rows, still.loc[rows.index]) for name, rows in table.groupby("place")]
+    newest = {fold(str(one.rows["place"].iloc[0])): one for one in every}
+    places = [_place(one, pd.Timestamp(records.as_of)) for one in newest.values()]
     places.sort(key=lambda fact: (not fact.open, fact.first, fact.place))
-    open_rows = table.loc[still]
-    hurt = {
-        lift
-        for cells in open_rows[["place", "lift"]].to_dict("records")
-        for lift in loading(str(cells["place"]), str(cells["lift"]), trade)
-    }
-    stopped = bool(open_rows["kind"].isin(STOP).any())
+    still = [one for one in every if one.settled is None]
+    hurt = {lift for one in still for lift in one.lifts(trade)}
+    stopped = any(one.rows["kind"].isin(STOP).any() for one in still)
     return PainReading(
         places=tuple(places),
         nothing_proposed=stopped,
@@ -52,20 +104,20 @@ def read(records: Records, trade: Trade) -> PainReading | None:
     )
 
 
-def _place(name: str, rows: pd.DataFrame, still: pd.Series) -> PainFact:
+def _place(one: Episode, as_of: pd.Timestamp) -> PainFact:
     """One place: the newest open row speaks for it, else the newest of all."""
-    is_open = bool(still.any())
-    newest = (rows.loc[still] if is_open else rows).iloc[-1]
-    settled = None if is_open else rows["settled"].max().date()
+    rows = one.rows
+    still = rows.loc[rows["settled"].isna() | (rows["settled"] > as_of)]
+    newest = (still if len(still) else rows).iloc[-1]
     return PainFact(
-        place=name,
+        place=str(newest["place"]),
         lift=str(newest["lift"]),
         score=known(newest["score"]),
         kind=str(newest["kind"]),
-        first=rows["date"].min().date(),
+        first=one.start,
         last=rows["date"].max().date(),
-        settled=settled,
-        open=is_open,
+        settled=one.settled,
+        open=one.settled is None,
         lines=tuple(int(line) for line in rows["line"]),
     )
 
@@ -76,25 +128,3 @@ def _cautions(hurting: list[PainFact], stopped: bool) -> tuple[str, ...]:
     words = claims().cautions
     said = words["pain_stop"] if stopped else words["pain_open"]
     return (said.format(places=", ".join(fact.place for fact in hurting)),)
-
-
-def is_youth(born: int | None, as_of: dt.date, trade: Trade) -> bool:
-    """Whether somebody may be under 18 on a day; only the year is known, so the careful answer is given."""
-    return born is not None and as_of.year - born <= trade.value("youth_age")
-
-
-def heavy_singles_allowed(records: Records, trade: Trade) -> bool:
-    """Whether singles at 90 % and over may be asked of this lifter.
-
-    Under 18 only with `supervised = true` and a year of log.
-
-    References:
-        Faigenbaum et al. 2009 and Lloyd et al. 2014 on qualified supervision and technique before load.
-    """
-    if not is_youth(records.lifter.born, records.as_of, trade):
-        return True
-    dates = records.sets.loc[records.sets["date"] <= pd.Timestamp(records.as_of), "date"]
-    long = len(dates) > 0 and (pd.Timestamp(records.as_of) - dates.min()).days >= trade.value(
-        "youth_log_days"
-    )
-    return records.lifter.supervised and long

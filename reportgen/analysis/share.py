@@ -16,7 +16,7 @@ from reportgen.analysis.block.plan import MARK
 from reportgen.model.facts import Facts
 from reportgen.model.problems import FileLedger
 from reportgen.model.records import Records
-from reportgen.model.tables import DECISIONS, MOBILITY, PAIN, SCREENING, empty
+from reportgen.model.tables import AWAY_UNREAD, DECISIONS, MOBILITY, PAIN, PAIN_UNREAD, SCREENING, empty
 from reportgen.trade.places import places
 from reportgen.trade.words import fold
 
@@ -69,12 +69,15 @@ def strip(records: Records, keep: frozenset[str]) -> Records:
             lifter,
             name=lifter.name if named else NOBODY,
             born=lifter.born if "born" in keep else None,
+            born_found=lifter.born_found if {"born", "name"} <= keep else "",
             lift_names=lifter.lift_names if named else {},
             columns=lifter.columns if named else {},
         ),
         screening=records.screening if "screening" in keep else empty(SCREENING),
         mobility=records.mobility if "screening" in keep else empty(MOBILITY),
         pain=records.pain if "pain" in keep else empty(PAIN),
+        pain_unread=records.pain_unread if {"pain", "name"} <= keep else empty(PAIN_UNREAD),
+        away_unread=records.away_unread if {"pain", "name"} <= keep else empty(AWAY_UNREAD),
         away=records.away if "pain" in keep else _no_health(records.away),
         decisions=records.decisions if FILES["decisions.csv"] <= keep else empty(DECISIONS),
         notes=records.notes if "notes" in keep else (),

@@ -31,6 +31,8 @@ def command(ctx: click.Context, folder: Path, as_of: dt.date | None, everything:
         codes.append(run.exit_code(intake))
         name = lifter.resolve().name
         terminal.say(click.style(shown(name), bold=True), err=False)
+        for line in run.unsure_lines(name, intake):
+            terminal.say(line, err=False)
         for line in terminal.ledger_table(intake.ledger):
             terminal.say(line, err=False)
         for line in terminal.problem_lines(

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
     from reportgen.intake import Intake
     from reportgen.model.dossier import Dossier
+    from reportgen.model.doubts import Unsure
     from reportgen.model.lifter import Squad, Unit
     from reportgen.model.problems import Problem
     from reportgen.model.records import Records
@@ -162,6 +163,17 @@ def verdict(intake: Intake) -> str:
     return ", ".join(words) + f"; review day {intake.records.as_of.isoformat()}"
 
 
+def unsure_lines(folder: str, intake: Intake) -> list[str]:
+    """What is not sure enough for a proposal, without a figure computed for it."""
+    if intake.records is None:
+        return []
+    from reportgen.analysis import trust
+    from reportgen.trade import load
+
+    found, idle = trust.unsure(intake.records, load()), trust.idle(intake.records, load())
+    return [*terminal.unsure_lines(folder, found), *terminal.idle_lines(folder, idle)]
+
+
 def dossier(records: Records, *, season: tuple[dt.date, dt.date] | None = None) -> Dossier:
     """Every figure of one lifter; `season` is the span to sum up, each calendar year where None."""
     from reportgen.analysis.dossier import build
@@ -233,17 +245,17 @@ def write_one(order: Order, helper: Executor | None = None) -> Outcome:
     if intake.records is None:
         return outcome(path=None, code=code, lines=lines, verdict=said, line=None)
     try:
-        line, told = _write(order, intake.records, code, digest, helper)
+        line, found, told = _write(order, intake.records, code, digest, helper)
     except (EmptySpanError, sharing.NamedError) as why:
         return outcome(path=None, code=2, lines=lines, verdict=str(why), line=None)
-    lines += tuple(f"{name}: {one}" for one in told)
+    lines = (*terminal.unsure_lines(name, found), *lines, *(f"{name}: {one}" for one in told))
     return outcome(path=order.page, code=code, lines=lines, verdict=said, line=line)
 
 
 def _write(
     order: Order, records: Records, code: int, digest: str, helper: Executor | None
-) -> tuple[SquadLine, tuple[str, ...]]:
-    """Compute and write one page; returns its line in the index and what the terminal is told beside."""
+) -> tuple[SquadLine, tuple[Unsure, ...], tuple[str, ...]]:
+    """Compute and write one page; returns its line in the index, what is not sure and what is told beside."""
     from reportgen import pages, view
     from reportgen.trade import load
 
@@ -276,4 +288,4 @@ def _write(
     if order.passphrase:
         html = pages.seal(html, order.passphrase, theme=order.theme)
     pages.write(order.page, html)
-    return line, (*untold, *told)
+    return line, made.facts.unsure, (*untold, *told)

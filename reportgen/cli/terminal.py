@@ -12,6 +12,7 @@ import click
 from reportgen.model.letters import shown
 
 if TYPE_CHECKING:
+    from reportgen.model.doubts import Unsure
     from reportgen.model.problems import FileLedger, Problem
 
 
@@ -54,6 +55,22 @@ def problem_lines(folder: str, problems: Iterable[Problem], most: int | None) ->
                 " (`reportgen check --all` prints every one)"
             )
     return lines
+
+
+def unsure_lines(folder: str, found: Iterable[Unsure]) -> list[str]:
+    """What is not sure enough for a proposal: first of all lines."""
+    from reportgen.trade import doubts
+
+    head = f"{click.style(shown(folder), bold=True)}: {click.style('not sure', fg='red')}: "
+    return [head + shown(doubts.said(one)) for one in found]
+
+
+def idle_lines(folder: str, places: Iterable[str]) -> list[str]:
+    """Places that lifter.toml confirms where nothing waits."""
+    head = f"{click.style(f'{shown(folder)}/lifter.toml', bold=True)}: {click.style('odd', fg='yellow')}: "
+    return [
+        f"{head}confirmed names '{shown(place)}', where nothing waits to be let through" for place in places
+    ]
 
 
 def ledger_table(ledger: Iterable[FileLedger]) -> list[str]:

@@ -91,10 +91,13 @@ def floats(
     needed: bool = False,
     halves: bool = False,
     signed: bool = False,
+    of: re.Pattern[str] | None = None,
 ) -> Floats:
-    """A column of numbers inside bounds, one a row; NaN where the cell is empty."""
+    """A column of numbers inside bounds, one a row; NaN where the cell is empty; `of` takes a scale away."""
 
     def one(word: str) -> float | Fault:
+        scaled = of.fullmatch(word) if of is not None else None
+        word = scaled[1] if scaled else word
         got = number(word, sheet.decimal_comma, _SIGNED if signed else _PLAIN)
         if got is None or not low <= got <= high or (halves and got * 2 != int(got * 2)):
             return Fault(want)

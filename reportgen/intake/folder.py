@@ -1,6 +1,7 @@
 """One lifter's folder -> records, with every problem of every file."""
 
 import datetime as dt
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -19,11 +20,12 @@ from reportgen.intake.odd import mark_days, mark_findings, mark_first, mark_jump
 from reportgen.intake.read import content, refused
 from reportgen.intake.sets import sets
 from reportgen.intake.sheet import Sheet, blank
-from reportgen.intake.tables import Manner, Reading, nothing, understand
+from reportgen.intake.tables import KEPT, Manner, Reading, nothing, understand
 from reportgen.model.letters import shown
 from reportgen.model.lifter import Lifter, Unit
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.records import Note, Records, Source
+from reportgen.trade import fold, load
 
 _LIFTER = "lifter.toml"
 #: Files whose rows set the review day, and files whose days are looked at.
@@ -127,6 +129,7 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
         sources=tuple(folder.sources),
         asked=as_of is not None,
         **{name: readings[name].table for name in _TABLES if name in readings},
+        **{f"{name}_unread": one.unread for name, one in readings.items() if one.unread is not None},
     )
     return Intake(records=records, ledger=every, fatal=())
 
@@ -234,8 +237,9 @@ def _strangers(folder: _Folder) -> tuple[FileLedger, ...]:
     known = [kind.file for kind in KINDS]
     entries: list[FileLedger] = []
     for path in _inside(folder.root) or ():
-        if path.suffix.casefold() == ".csv" and path.name not in known:
-            near = close(path.name.casefold(), known)
+        meant = _meant(folder.root, path.name)
+        if path.name not in known and (path.suffix.casefold() == ".csv" or meant):
+            near = meant or close(path.name.casefold(), known)
             problem = Problem(
                 file=shown(path.name),
                 line=1,
@@ -255,6 +259,30 @@ def _strangers(folder: _Folder) -> tuple[FileLedger, ...]:
                 )
             )
     return tuple(entries)
+
+
+def _meant(root: Path, name: str) -> str:
+    """pain.csv or away.csv where a file of another name seems to be it: Pain.csv, pain.csv.txt, Schmerz.xlsx.
+
+    Beside the file itself only another table counts: a workbook that it was saved from, or a copy that a
+    program keeps, tells nothing new.
+    """
+    stem, *ends = name.casefold().split(".")
+    csv = "csv" in ends
+    if not (csv or ends[-1:] in ([], ["txt"], ["tsv"], ["xlsx"], ["xls"], ["ods"], ["numbers"], ["md"])):
+        return ""
+    bare = fold(re.sub(r"[\W\d_]+", " ", stem))
+    words = load().words["file"]
+    kind = next((words[word] for word in (bare, *bare.split()) if word in words), "")
+    if csv and not kind:
+        kind = close(bare, [one.name for one in KINDS]) or ""
+    if kind not in KEPT or not stem or name.endswith("~") or not (root / name).is_file():
+        return ""
+    file = root / f"{kind}.csv"
+    # `samefile`: a disk that tells no capitals apart.
+    if file.is_file() and (not csv or ends[-1] == "bak" or file.samefile(root / name)):
+        return ""
+    return file.name
 
 
 def _unnamed(file: str) -> Problem:

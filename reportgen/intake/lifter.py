@@ -7,14 +7,14 @@ about those.
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any, get_args
 
 from reportgen.intake.cells import likely
 from reportgen.intake.entries import BandEntry, BestEntry, GoalEntry, Head
 from reportgen.intake.kinds import KINDS
-from reportgen.intake.messages import Said, Want, close
+from reportgen.intake.messages import Said, Want, clipped, close
 from reportgen.intake.toml import Toml, toml
 from reportgen.model.lifter import CoachBand, Goal, GoalLift, Lifter, PriorBest, Unit
 from reportgen.model.problems import FileLedger, Problem
@@ -108,8 +108,40 @@ def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> LifterFile:
         bands=_bands(file, data.get("bands")),
         confirmed=tuple(dict.fromkeys(head.confirmed)),
     )
+    if made.born is None and (path := _birth(data)) is not None:
+        found = _under(data, path)
+        line, _ = file.places.of(path)
+        written = clipped(f'"{found}"' if isinstance(found, str) else str(found))
+        made = replace(made, born_found=f"{path[-1]} = {written}", born_line=line)
     stops = tuple(sorted(file.stops))
     return LifterFile(lifter=made, fatal=stops, ledger=_ledger(file, used=not stops))
+
+
+def _birth(data: Mapping[str, Any]) -> tuple[str | int, ...] | None:
+    """Where a year of birth seems to be meant, by whatever key, at the top or in a table."""
+    known = {*_HEAD_WANTS, *_TABLES} - {"born"}
+    tables: list[tuple[tuple[str | int, ...], object]] = [((), data)]
+    for key, value in data.items():
+        if key in ("goal", "best") and isinstance(value, list):
+            tables += [((key, number), one) for number, one in enumerate(value)]
+        elif key not in known:
+            tables.append(((key,), value))
+    return next(
+        (
+            (*path, key)
+            for path, table in tables
+            if isinstance(table, dict)
+            for key in table
+            if key not in known and (fold(key) in load().words["birth"] or likely("birth", key))
+        ),
+        None,
+    )
+
+
+def _under(data: object, path: tuple[str | int, ...]) -> object:
+    for step in path:
+        data = data[step]  # type: ignore[index]
+    return data
 
 
 def _ledger(file: Toml, *, used: bool) -> FileLedger:

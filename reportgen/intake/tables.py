@@ -1,7 +1,9 @@
 """The files about no sets: body mass, screening, technique, mobility, pain, away, decisions."""
 
+import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from typing import Final
 
 import numpy as np
 import pandas as pd
@@ -21,7 +23,7 @@ from reportgen.intake.cells import (
     vocabulary,
 )
 from reportgen.intake.kinds import Kind
-from reportgen.intake.messages import Fault, Said, Want
+from reportgen.intake.messages import Fault, Said, Want, clipped
 from reportgen.intake.sheet import Codes, Sheet
 from reportgen.model import tables as model
 from reportgen.model.lifter import Unit
@@ -29,6 +31,10 @@ from reportgen.trade import load
 from reportgen.trade.claims import finding_named
 
 Values = Mapping[str, object]
+#: Kinds of file whose rows set aside are handed on: a proposal fails closed on them.
+KEPT: Final = ("pain", "away")
+#: In `wrong`: not even the cells can be told apart.
+WHOLE_ROW: Final = "*"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +57,7 @@ class Reading:
     sheet: Sheet
     table: pd.DataFrame
     rows: Codes
+    unread: pd.DataFrame | None = None  # of pain and away: what could be read of the rows set aside
 
 
 def tabulate(sheet: Sheet, values: Values, columns: Mapping[str, str], rows: Codes | None = None) -> Reading:
@@ -67,7 +74,15 @@ def tabulate(sheet: Sheet, values: Values, columns: Mapping[str, str], rows: Cod
     """
     of = np.arange(len(sheet), dtype=np.int64) if rows is None else rows
     use = np.flatnonzero(~sheet.aside[of])
-    of = of[use]
+    return Reading(
+        sheet=sheet, table=pd.DataFrame(_cells(sheet, values, columns, of[use], use)), rows=of[use]
+    )
+
+
+def _cells(
+    sheet: Sheet, values: Values, columns: Mapping[str, str], of: Codes, use: Codes
+) -> dict[str, object]:
+    """The columns of some of the values, each in its type."""
     made: dict[str, object] = {}
     for name, kind in columns.items():
         value = values.get(name)
@@ -79,7 +94,36 @@ def tabulate(sheet: Sheet, values: Values, columns: Mapping[str, str], rows: Cod
             made[name] = pd.array(value.values, dtype="str").take(value.codes[use])
         else:
             made[name] = np.asarray(value)[use].astype(kind)
-    return Reading(sheet=sheet, table=pd.DataFrame(made), rows=of)
+    return made
+
+
+def _unread(sheet: Sheet, values: Values, columns: Mapping[str, str]) -> pd.DataFrame:
+    """What could be read of the rows set aside; a line whose cells can't be told apart is a row of none."""
+    use = np.flatnonzero(sheet.aside)
+    names = {column.number: column.name for column in sheet.columns.values()}
+    wrong: dict[int, dict[str, str]] = {}
+    for problem in sheet.problems:
+        if problem.level == "error" and problem.expected != Want.OTHER_ROW:
+            name = names.get(problem.column, WHOLE_ROW)
+            said = f"'{clipped(problem.found)}'" if problem.found else "is empty"
+            wrong.setdefault(problem.line, {})[name] = said if name == WHOLE_ROW else f"{name} {said}"
+    made = pd.DataFrame(_cells(sheet, values, columns, use, use))
+    lost = [line for line in wrong if line not in set(made["line"].tolist())]
+    if lost:
+        made = pd.concat([made, _nothing_read(sheet.file, lost, columns)], ignore_index=True)
+        wrong |= {line: {WHOLE_ROW: " ".join(wrong[line].values())} for line in lost}
+    lines = made["line"].tolist()
+    return made.assign(
+        wrong=pd.Series([",".join(wrong.get(line, {WHOLE_ROW: ""})) for line in lines], dtype="str"),
+        found=pd.Series([", ".join(wrong.get(line, {}).values()) for line in lines], dtype="str"),
+    )
+
+
+def _nothing_read(file: str, lines: list[int], columns: Mapping[str, str]) -> pd.DataFrame:
+    """Rows of which only the place is known."""
+    holes = {"str": "", "float64": np.nan, "datetime64[s]": np.datetime64("NaT")}
+    data: dict[str, list[object]] = {name: [holes.get(kind)] * len(lines) for name, kind in columns.items()}
+    return model.typed(data | {"file": [file] * len(lines), "line": list(lines)}, dict(columns))
 
 
 def _bodymass(sheet: Sheet, manner: Manner) -> Values:
@@ -140,11 +184,15 @@ def _mobility(sheet: Sheet, manner: Manner) -> Values:
     }
 
 
+#: A score that says its own scale: 8/10 is 8.
+_OF_TEN: Final = re.compile(r"([0-9.,]+)\s*(?:/|of|out of|von)\s*10")
+
+
 def _pain(sheet: Sheet, manner: Manner) -> Values:
     day = dates(sheet, "date", manner.date_format)
     place = texts(sheet, "place", needed=True)
     lift = terms(sheet, "lift", manner.lifts(), Want.LIFT)
-    score = floats(sheet, "score", Want.SCORE, 0, load().value("pain_score_max"), needed=True)
+    score = floats(sheet, "score", Want.SCORE, 0, load().value("pain_score_max"), needed=True, of=_OF_TEN)
     kind = _word(sheet, "kind", "pain")
     settled = dates(sheet, "settled", manner.date_format, needed=False)
     _in_order(sheet, "date", day, "settled", settled)
@@ -222,7 +270,9 @@ _READERS: Mapping[str, tuple[Callable[[Sheet, Manner], Values], Mapping[str, str
 def understand(sheet: Sheet, kind: Kind, manner: Manner) -> Reading:
     """Understand the rows of a file that is not about sets."""
     reader, columns = _READERS[kind.file]
-    return tabulate(sheet, reader(sheet, manner), columns)
+    values = reader(sheet, manner)
+    made = tabulate(sheet, values, columns)
+    return replace(made, unread=_unread(sheet, values, columns)) if kind.name in KEPT else made
 
 
 def nothing(sheet: Sheet, kind: Kind) -> Reading:

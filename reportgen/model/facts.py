@@ -11,6 +11,7 @@ from typing import Literal
 from reportgen.model.changes import Changes
 from reportgen.model.doubts import Unsure
 from reportgen.model.findings import (
+    EpisodeFact,
     ExpressedStrength,
     Need,
     NotTested,
@@ -263,5 +264,5 @@ class Facts:
     pain: PainReading | None = None
     said_and_done: tuple[SaidDone, ...] | None = None
     bests_apart: tuple[BestFact, ...] = ()  # the best single in contests, tests and training
-    bests_alone: tuple[BestFact, ...] = ()  # bests that no other day of the log comes near
+    pain_episodes: tuple[EpisodeFact, ...] | None = None
     unsure: tuple[Unsure, ...] = ()  # what stops a proposal

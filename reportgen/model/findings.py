@@ -144,8 +144,58 @@ class NotTested:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Before:
+    """What the two weeks before an episode held against the usual; None where the log does not say.
+
+    Attributes:
+        load: Tonnage of the lifts that load the place, as a share of the usual two weeks.
+        sessions: Sessions, as a share of the usual.
+        stopped: Areas of mobility work that had been done and stood still in these two weeks.
+    """
+
+    load: float | None
+    sessions: float | None
+    stopped: tuple[str, ...] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Alike:
+    """A sign of these two weeks that came before other episodes of the place, too: `times` of `of`."""
+
+    sign: Literal["more load", "more sessions", "work stopped"]
+    times: int
+    of: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EpisodeFact:
+    """One episode of pain in one place: from its start until it settled, dated by itself.
+
+    Attributes:
+        settled: None while it is open.
+        worst: The highest score.
+        kind: The gravest kind that was logged, "" without one.
+        lifts: Lifts that load the place.
+        alike: Told from three episodes of the place on.
+        lines: Of pain.csv.
+    """
+
+    place: str
+    start: dt.date
+    settled: dt.date | None
+    worst: float | None
+    kind: str
+    open: bool
+    lifts: tuple[str, ...]
+    before: Before
+    alike: tuple[Alike, ...] = ()
+    file: str = ""
+    lines: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PainFact:
-    """One place that hurts or hurt: its newest entry, open or settled."""
+    """One place that hurts or hurt: its newest episode, open or settled."""
 
     place: str
     lift: str
@@ -163,7 +213,7 @@ class PainReading:
     """What pain.csv says about the next weeks. Printed only where screening is printed, too.
 
     Attributes:
-        places: Open places first, then settled ones, each by its first day.
+        places: Open places first, then settled ones, each by its first day; `first` is that of the episode.
         nothing_proposed: Numbness, locking or an injury is open: no proposal at all.
         lifts: Lifts of the catalogue for which nothing is proposed.
         cautions: Sentences for the page and every proposal.

@@ -55,9 +55,9 @@ class Lifter:
     columns: dict[str, dict[str, str]] = field(default_factory=dict)
     date_format: str | None = None
     bands: tuple[CoachBand, ...] = ()
-    confirmed: tuple[
-        str, ...
-    ] = ()  # places of odd rows that the lifter or coach lets stand: training.csv:214
+    confirmed: tuple[str, ...] = ()  # places of odd rows that may stand: training.csv:214
+    born_found: str = ""  # what stands where a year of birth is meant and none can be read
+    born_line: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

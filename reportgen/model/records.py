@@ -9,10 +9,12 @@ from reportgen.model.lifter import Lifter
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.tables import (
     AWAY,
+    AWAY_UNREAD,
     BODYMASS,
     DECISIONS,
     MOBILITY,
     PAIN,
+    PAIN_UNREAD,
     SCREENING,
     SETS,
     TECHNIQUE,
@@ -61,6 +63,8 @@ class Records:
     notes: tuple[Note, ...] = ()
     ledger: tuple[FileLedger, ...] = ()
     sources: tuple[Source, ...] = ()
+    pain_unread: pd.DataFrame = field(default_factory=lambda: empty(PAIN_UNREAD))  # rows set aside
+    away_unread: pd.DataFrame = field(default_factory=lambda: empty(AWAY_UNREAD))
     asked: bool = False  # the review day was asked for: rows after it were not known then
 
     @property

@@ -80,6 +80,9 @@ PAIN: Final = {
     "line": "int64",
 }
 
+#: Rows of pain.csv that were set aside: what could be read, the columns that could not, and what stood there.
+PAIN_UNREAD: Final = PAIN | {"wrong": "str", "found": "str"}  # wrong: joined by ","; "*" = the whole row
+
 AWAY: Final = {
     "from": "datetime64[s]",
     "to": "datetime64[s]",
@@ -88,6 +91,8 @@ AWAY: Final = {
     "file": "str",
     "line": "int64",
 }
+
+AWAY_UNREAD: Final = AWAY | {"wrong": "str", "found": "str"}
 
 DECISIONS: Final = {
     "date": "datetime64[s]",

@@ -1,6 +1,9 @@
 """The top of the page: who, what for, the one sentence, and what must be known first."""
 
-from reportgen.model.facts import BestFact
+import datetime as dt
+
+from reportgen.model.doubts import Unsure
+from reportgen.trade import doubts
 from reportgen.view import needs as ranked
 from reportgen.view import text
 from reportgen.view.page import Head, Phrase, Weight
@@ -54,7 +57,7 @@ def present(reader: Reader) -> Phrase:
     if fact is None or fact.current_kg is None:
         return ("not known",)
     on = f" on {text.day(fact.current_date)}" if fact.current_date is not None else ""
-    on += ", which may be a slip" if _doubtful(reader, reader.lifts) else ""
+    on += ", which is not sure" if _doubtful(reader, reader.lifts) else ""
     return (Weight(fact.current_kg), on) if on else (Weight(fact.current_kg),)
 
 
@@ -103,19 +106,9 @@ def sentence(reader: Reader) -> Phrase:
 
 
 def alerts(reader: Reader) -> tuple[Phrase, ...]:
-    """Open pain, bests that may be a slip, rows set aside, and a best that is no longer present."""
+    """Open pain, what is not sure, rows set aside, and a best that is no longer present."""
     facts = reader.facts
-    found: list[Phrase] = []
-    pain = facts.pain
-    still = [place for place in pain.places if place.open] if pain is not None else []
-    if still:
-        places = []
-        for place in still:
-            score = f", {text.number(place.score)} of 10" if place.score is not None else ""
-            places.append(f"{place.place} since {text.day(place.first)}{score}")
-        found.append((f"Open pain: {text.listing(places)}. See a clinician before loading it.",))
-    share = reader.trade.value("odd_load_share")
-    found += [_slip(best, share) for best in _doubtful(reader, reader.carrying)]
+    found: list[Phrase] = [*_sore(reader), *unsure(reader)]
     aside = sum(f.rows_set_aside for f in facts.ledger)
     if aside:
         were = "was" if aside == 1 else "were"
@@ -137,23 +130,38 @@ def alerts(reader: Reader) -> tuple[Phrase, ...]:
     return tuple(found)
 
 
-def _doubtful(reader: Reader, lifts: tuple[str, ...]) -> tuple[BestFact, ...]:
-    return tuple(best for best in reader.facts.bests_alone if best.lift in lifts)
+def unsure(reader: Reader) -> tuple[Phrase, ...]:
+    """What is not sure, by file and line, and how it is let through; what stops everything first."""
+    return tuple((doubts.said(one),) for one in reader.facts.unsure)
+
+
+def _sore(reader: Reader) -> tuple[Phrase, ...]:
+    """Open pain, dated by its own episode."""
+    facts = reader.facts
+    places = []
+    for place in facts.pain.places if facts.pain is not None else ():
+        if place.open:
+            after = ", after the last session" if _after(reader, place.first) else ""
+            score = f", {text.number(place.score)} of 10" if place.score is not None else ""
+            places.append(f"{place.place} since {text.day(place.first)}{score}{after}")
+    if not places:
+        return ()
+    return ((f"Open pain: {text.listing(places)}. See a clinician before loading it.",),)
+
+
+def _after(reader: Reader, day: dt.date) -> bool:
+    last = reader.facts.span.last
+    return last is not None and day > last
+
+
+def _doubtful(reader: Reader, lifts: tuple[str, ...]) -> tuple[Unsure, ...]:
+    """Doubts about figures of some lifts."""
+    return tuple(one for one in reader.facts.unsure if one.lift in lifts and one.lift in one.stops)
 
 
 def _not_sure(reader: Reader) -> Phrase:
-    """That a best of the goal's lift may be a slip; nothing where none is."""
-    best = next(iter(_doubtful(reader, reader.lifts)), None)
-    if best is None:
+    """That a figure of the goal's lift is not sure; nothing where none is."""
+    one = next(iter(_doubtful(reader, reader.lifts)), None)
+    if one is None:
         return ()
-    return (f"Where the {best.lift} stands is not sure: its best, ", Weight(best.kg), ", may be a slip.")
-
-
-def _slip(best: BestFact, share: float) -> Phrase:
-    place = f"{best.file}, line {best.line}" if best.line else best.file
-    return (
-        f"The {best.lift} of ",
-        Weight(best.kg),
-        f" on {text.day(best.date)} ({place}) is more than {text.share(share)} over any other day's and may "
-        "be a slip: until it is mended, or another day bears it out, nothing that rests on it is sure.",
-    )
+    return (f"Where the {one.lift} stands is not sure: {one.found} ({doubts.where(one)}).",)

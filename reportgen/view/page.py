@@ -177,6 +177,7 @@ class SquadLine:
     best: tuple[tuple[str, float], ...] = ()  # ISO date, kg: the running best
     gap_kg: float | None = None  # to sort by
     season: tuple[tuple[str, Phrase], ...] = ()  # heading and cell of the season's columns, for that index
+    held: str = ""  # what holds the proposal back, in short
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

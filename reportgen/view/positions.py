@@ -6,7 +6,7 @@ import pandas as pd
 
 from reportgen.analysis.screening import loose_from
 from reportgen.model.findings import CompensationFact, ScreeningFact, ScreeningItem
-from reportgen.view import text
+from reportgen.view import sore, text
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Phrase, Section, Table
 from reportgen.view.reader import Reader, load, tally, words
 
@@ -22,49 +22,24 @@ GRADES: Final = {"held": "held", "partly": "partly held", "no": "not held"}
 def section(reader: Reader) -> Section | None:
     """The section; None where nothing was screened and nothing hurts or hurt."""
     screening = reader.facts.screening
-    pain = _pain(reader)
-    if screening is None and not pain:
+    hurts = sore.blocks(reader)
+    if screening is None and not hurts:
         return None
     lead: Phrase = (
         "Three questions in this order: is the position reached, is it controlled, and what happens to it "
         "as the bar gets heavier. Readings are never added up to a score. A screen is no diagnosis.",
     )
     if screening is None or not (screening.items or screening.compensation or screening.upkeep):
-        blocks: tuple[Block, ...] = (Paragraph(text=("Not tested: no screening is in the folder.",)), *pain)
+        blocks: tuple[Block, ...] = (Paragraph(text=("Not tested: no screening is in the folder.",)), *hurts)
     else:
         blocks = (
             *then_now(reader, screening),
             *_tables(reader, screening),
             *_heavier(reader, screening),
             *_upkeep(screening),
-            *pain,
+            *hurts,
         )
     return Section(id="positions", title="Positions", lead=lead, blocks=blocks)
-
-
-def _pain(reader: Reader) -> tuple[Block, ...]:
-    """What hurts or hurt; open places first."""
-    pain = reader.facts.pain
-    if pain is None or not pain.places:
-        return ()
-    rows = tuple(
-        (
-            words(p.place, "missed" if p.open else ""),
-            words(p.lift),
-            words(p.kind),
-            words(p.score),
-            words(p.first),
-            words("open" if p.settled is None else f"settled {text.day(p.settled)}"),
-        )
-        for p in pain.places
-    )
-    table = Table(
-        caption="Pain, open first; old, settled pain stops nothing",
-        head=("place", "during", "kind", "of 10", "since", "state"),
-        rows=rows,
-        id="pain",
-    )
-    return (*(Paragraph(text=(caution,), tone="caution") for caution in pain.cautions), table)
 
 
 def name(item: ScreeningItem) -> str:

@@ -4,7 +4,7 @@ import datetime as dt
 from collections import Counter
 from typing import Final
 
-from reportgen.analysis.pain import heavy_singles_allowed
+from reportgen.analysis import trust
 from reportgen.model.findings import CheckpointFact, SaidDone
 from reportgen.trade.claims import called
 from reportgen.view import text
@@ -169,7 +169,11 @@ def clips(reader: Reader) -> Section:
 
 def _loads(reader: Reader, lift: str) -> Phrase:
     present = reader.current(lift)
-    heavy = heavy_singles_allowed(reader.dossier.records, reader.trade)
+    facts = reader.facts
+    stop = trust.stops(facts.unsure, facts.pain)
+    if stop.everything or lift in stop.lifts:
+        return (", once it may be loaded again",)
+    heavy = trust.heavy_allowed(reader.dossier.records, facts.unsure, reader.trade)
     shares = CLIP_SHARES if heavy else LIGHT_SHARES
     if present is None or present.kg is None:
         return (f" at three loads, the heaviest at {text.share(shares[-1])}",)

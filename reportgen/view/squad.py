@@ -5,15 +5,19 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import Final
 
+from reportgen.analysis import trust
 from reportgen.model import calendar
 from reportgen.model.dossier import Dossier
 from reportgen.model.season import AttendanceFact, SeasonFact, TriedFact
+from reportgen.trade import doubts
 from reportgen.trade.schema import Trade
 from reportgen.view import head, outcome, spans, text
 from reportgen.view.page import Edition, Phrase, SquadLine, Weight
 from reportgen.view.reader import Reader
 
 NONE: Final[Phrase] = ("–",)
+#: So many doubts of one lifter are named in the index.
+MOST_HELD: Final = 2
 
 
 def squad_line(dossier: Dossier, trade: Trade, *, href: str = "", edition: Edition = "review") -> SquadLine:
@@ -45,7 +49,23 @@ def squad_line(dossier: Dossier, trade: Trade, *, href: str = "", edition: Editi
         best=tuple((d.date().isoformat(), float(kg)) for d, kg in zip(best["date"], best["kg"], strict=True)),
         gap_kg=reader.goal.gap_kg if reader.goal is not None else None,
         season=() if held is None else _cells(reader, held),
+        held=_held(reader),
     )
+
+
+def _held(reader: Reader) -> str:
+    """What holds the proposal back, in short; "" where nothing does."""
+    facts = reader.facts
+    stop = trust.stops(facts.unsure, facts.pain)
+    sore = [place.place for place in facts.pain.places if place.open] if facts.pain is not None else []
+    parts = [f"Open pain: {text.listing(sore)}."] if sore else []
+    rows = [doubts.where(one) for one in facts.unsure]
+    if rows:
+        more = f" and {len(rows) - MOST_HELD} more" if len(rows) > MOST_HELD else ""
+        parts.append(f"Not sure: {'; '.join(rows[:MOST_HELD])}{more}.")
+    if stop.everything:
+        parts.append("Nothing is proposed.")
+    return " ".join(parts)
 
 
 def on_one_day(lines: Iterable[SquadLine]) -> tuple[tuple[SquadLine, ...], dt.date | None]:

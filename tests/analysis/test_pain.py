@@ -8,7 +8,7 @@ import pandas as pd
 import pytest
 
 from reportgen import trade
-from reportgen.analysis import pain
+from reportgen.analysis import pain, trust
 from reportgen.model.findings import PainReading
 from reportgen.model.lifter import Goal, Lifter
 from reportgen.model.records import Records
@@ -73,15 +73,26 @@ def test_pain_that_settles_after_the_review_day_is_open() -> None:
     assert read(("2026-06-20", "hip", "snatch", "ache", "2026-07-05")).places[0].open
 
 
-def test_a_place_stays_open_while_one_of_its_rows_is() -> None:
-    fact = read(("2026-05-01", "knee", "", "ache", "2026-05-10"), ("2026-06-20", "knee", "", "sharp", ""))
+def test_open_pain_is_dated_by_itself_and_not_by_the_first_time_that_the_place_hurt() -> None:
+    fact = read(("2026-05-01", "knee", "", "ache", "2026-05-10"), ("2026-06-20", "Knee", "", "sharp", ""))
     (place,) = fact.places
     assert (place.open, place.kind, place.first, place.last) == (
         True,
         "sharp",
-        dt.date(2026, 5, 1),
+        dt.date(2026, 6, 20),
         dt.date(2026, 6, 20),
     )
+
+
+def test_a_place_stays_open_while_one_of_its_rows_is() -> None:
+    (place,) = read(("2026-05-01", "hip", "", "ache", ""), ("2026-06-20", "hip", "", "", "2026-06-22")).places
+    assert (place.open, place.first) == (True, dt.date(2026, 5, 1))
+
+
+@pytest.mark.parametrize(("again", "starts"), [("2026-05-17", 1), ("2026-05-18", 2)])
+def test_pain_that_is_back_within_a_week_had_not_settled(again: str, starts: int) -> None:
+    cells = rows(("2026-05-01", "hip", "", "", "2026-05-10"), (again, "hip", "", "", "2026-06-01"))
+    assert len(pain.episodes(replace(BASE, pain=cells), TRADE)) == starts
 
 
 def test_an_unknown_place_is_loaded_by_the_whole_family_or_by_everything() -> None:
@@ -92,7 +103,7 @@ def test_an_unknown_place_is_loaded_by_the_whole_family_or_by_everything() -> No
 
 @pytest.mark.parametrize(("born", "young"), [(2010, True), (2008, True), (2007, False), (None, False)])
 def test_who_may_be_under_eighteen_is_treated_so(born: int | None, young: bool) -> None:
-    assert pain.is_youth(born, dt.date(2026, 6, 30), TRADE) is young
+    assert trust.is_youth(replace(BASE, lifter=replace(LIFTER, born=born)), TRADE) is young
 
 
 @pytest.mark.parametrize(
@@ -104,7 +115,7 @@ def test_heavy_singles_under_eighteen_need_supervision_and_a_year_of_log(
 ) -> None:
     sets = typed({name: [_cell(name, kind, first)] for name, kind in SETS.items()}, SETS)
     young = replace(LIFTER, born=2011, supervised=supervised)
-    assert pain.heavy_singles_allowed(replace(BASE, lifter=young, sets=sets), TRADE) is allowed
+    assert trust.old_enough(replace(BASE, lifter=young, sets=sets), TRADE) is allowed
 
 
 def _cell(name: str, kind: str, first: str) -> object:

@@ -10,7 +10,7 @@ import pytest
 
 from reportgen.analysis.dossier import build as ask
 from reportgen.model.dossier import Dossier
-from reportgen.model.facts import BestFact
+from reportgen.model.doubts import Unsure
 from reportgen.model.lifter import Goal
 from reportgen.model.peaks import TaperFact
 from reportgen.model.records import Records
@@ -134,24 +134,24 @@ def test_open_pain_and_rows_set_aside_are_told_first() -> None:
 
 def test_a_best_that_may_be_a_slip_is_told_before_anything_that_rests_on_it() -> None:
     def page(lift: str) -> tuple[Page, str]:
-        slip = BestFact(
-            lift=lift, reps=1, kg=520.0, date=dt.date(2026, 9, 12), where="training", file="log.csv", line=9
-        )
+        slip = Unsure(file="log.csv", line=9, reason="slip", stops=(lift,), lift=lift, found="520 kg")
         full = sample.full()
-        slipped = replace(full, facts=replace(full.facts, bests_alone=(slip,)))
+        slipped = replace(full, facts=replace(full.facts, unsure=(slip,)))
         return build(slipped, load()), plain(squad_line(slipped, load()).gap, "kg")
 
     of_goal, gap = page("snatch")
     assert plain(of_goal.head.sentence, "kg") == (
-        "Where the snatch stands is not sure: its best, 520 kg, may be a slip."
+        "Where the snatch stands is not sure: 520 kg (log.csv, line 9)."
     )
     assert plain(of_goal.head.gap, "kg") == gap == "not sure"
-    assert plain(of_goal.head.present, "kg").endswith("may be a slip")
+    assert plain(of_goal.head.present, "kg").endswith("which is not sure")
     assert any("log.csv, line 9" in plain(alert, "kg") for alert in of_goal.head.alerts)
     of_squat, _ = page("back squat")
     assert of_squat.head.sentence == FULL.head.sentence
-    assert plain(of_squat.head.alerts[1], "kg").startswith("The back squat of 520 kg on 12 Sep 2026")
-    assert page("snatch pull")[0].head == FULL.head
+    told = plain(of_squat.head.alerts[1], "kg")
+    assert told.startswith("log.csv, line 9: 520 kg in the back squat is far over any other day's")
+    assert told.endswith('let it stand with confirmed = ["log.csv:9"] in lifter.toml.')
+    assert squad_line(sample.full(), load()).held == "Open pain: wrist."
 
 
 def test_an_empty_week_is_a_question_and_a_week_away_is_not() -> None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import pandas as pd
 
+from reportgen.analysis import frames
 from reportgen.analysis.block.setting import Setting
 from reportgen.analysis.needs import wording
 from reportgen.model.proposal import BlockAttempt, BlockWarmUp
@@ -46,13 +47,17 @@ def propose(setting: Setting, sets: pd.DataFrame, *, contest: bool) -> Day:
         fact = setting.stand.current.get(lift)
         if fact is None or fact.kg is None:
             continue
-        goal_kg = target(setting, lift)
+        support_kg = supported(setting, sets, lift)
+        if support_kg is None or lift in setting.trust.banned:
+            continue
         mine = of_lift(
-            tries(sets, lift), fact.kg, goal_kg, lift, setting.facts.lifter.standards, setting.trade,
-            sure_kg=_sure(setting, lift),
+            tries(sets, lift), fact.kg, target(setting, lift), lift, setting.facts.lifter.standards,
+            setting.trade, sure_kg=_sure(setting, lift), support_kg=support_kg,
         )  # fmt: skip
         attempts += mine
-        warmups += warm_up(mine[0].kg, lift, setting.facts.lifter.standards, setting.trade)
+        warmups += (
+            [] if not mine else warm_up(mine[0].kg, lift, setting.facts.lifter.standards, setting.trade)
+        )
     return Day(
         attempts=tuple(attempts),
         warmups=tuple(warmups),
@@ -68,6 +73,18 @@ def target(setting: Setting, lift: str) -> float | None:
     if goal.lift == "total" and goal.split is not None:
         return goal.split.snatch_kg if lift == "snatch" else goal.split.clean_and_jerk_kg
     return None
+
+
+def supported(setting: Setting, sets: pd.DataFrame, lift: str) -> float | None:
+    """The heaviest load made on any day but the best one [kg]; None where only one day holds the lift."""
+    rows = sets.loc[(sets["lift"] == lift) & sets["counts"] & (sets["made"] > 0)]
+    top = rows.groupby("date", as_index=False)[["load_kg"]].max()
+    days = {row.date.date(): float(row.load_kg) for row in frames.each(top)}
+    for best in setting.records.lifter.bests:
+        if best.lift == lift and best.date <= setting.facts.as_of:
+            days[best.date] = max(best.kg, days.get(best.date, 0.0))
+    tops = sorted(days.values())
+    return tops[-2] if len(tops) > 1 else None
 
 
 def _sure(setting: Setting, lift: str) -> float | None:
@@ -102,7 +119,7 @@ def sureness(history: list[tuple[float, bool]], kg: float, trade: Trade) -> tupl
 
 def of_lift(
     history: list[tuple[float, bool]], current_kg: float, goal_kg: float | None, lift: str, standards: str,
-    trade: Trade, *, sure_kg: float | None = None,
+    trade: Trade, *, sure_kg: float | None = None, support_kg: float | None = None,
 ) -> list[BlockAttempt]:  # fmt: skip
     """Three attempts of one lift.
 
@@ -114,6 +131,8 @@ def of_lift(
         standards: Whose bar.
         trade: Rules and published figures.
         sure_kg: The sure weight, said beside the opener.
+        support_kg: The heaviest load made on any other day than the best one: a best that no other day comes
+            near is no ground to go higher from.
 
     References:
         Shares: common practice. Whole kilograms, never down, one more after a make: IWF, Technical and
@@ -134,6 +153,15 @@ def of_lift(
         f"{wording.percent(second / current_kg)} of the current best, {second - first:g} kg up{most}",
         third_why,
     )
+    held = math.floor(trade.value("support_most") * (support_kg or current_kg) + _HAIR)
+    if third > held:
+        third = held
+        second = min(second, third - step)
+        first = min(first, second - step)
+        if first < trade.value(f"bar_{standards}_kg"):
+            return []
+        most = f"held down: the heaviest of any other day is {round(support_kg or current_kg, 1):g} kg"
+        texts = (most, most, f"{most}, and {wording.percent(trade.value('support_most'))} of it is the most")
     key = lift.replace(" ", "_")
     sources = trade.published
     shares = (f"{key}_opener", f"{key}_second_jump_share", f"{key}_third_jump_share")

@@ -108,12 +108,12 @@ def plan(setting: Setting, span: Span) -> Diary:
     value = setting.trade.value
     every = [day for week in range(len(span.kinds)) for day in dates(setting, week, span)]
     kinds = {day: span.kinds[(day - setting.begin).days // 7] for day in every}
-    gap = int(value("masters_single_days_low" if setting.guard.older else "heavy_single_days"))
+    gap = int(value("masters_single_days_low" if setting.trust.older else "heavy_single_days"))
     test = span.test_day
     stop = int(value("taper_stop_days"))
     usable = [day for day in every if test is None or (test - day).days > stop]
     candidates = [day for day in usable if day.weekday() == what.single and kinds[day] != "return"]
-    if not setting.guard.heavy or not setting.lifts:
+    if not setting.trust.heavy or not setting.lifts:
         candidates = []
     chosen: list[dt.date] = []
     if test is not None:

@@ -2,8 +2,6 @@
 
 import math
 
-import pandas as pd
-
 from reportgen.analysis.block.setting import Setting
 from reportgen.model.findings import ScreeningItem
 from reportgen.model.proposal import BlockDose
@@ -21,7 +19,7 @@ def propose(setting: Setting) -> tuple[BlockDose, ...]:
         Nothing for what was not screened or worked on, for loose joints, or for an area that hurts.
     """
     screening = setting.facts.screening
-    if screening is None or setting.guard.stopped or setting.guard.lax:
+    if screening is None or setting.trust.stopped or setting.trust.lax:
         return ()
     value = setting.trade.value
     missing = {area for item in screening.items if _missing(item) for area in _areas(setting, item)}
@@ -63,7 +61,6 @@ def _areas(setting: Setting, item: ScreeningItem) -> tuple[str, ...]:
 
 def _hurting(setting: Setting) -> set[str]:
     """Areas whose name an open place of pain.csv holds."""
-    pain = setting.records.pain
-    still = pain.loc[pain["settled"].isna() | (pain["settled"] > pd.Timestamp(setting.facts.as_of))]
-    words = " ".join(str(place).lower() for place in still["place"])
+    pain = setting.facts.pain
+    words = " ".join(fact.place.lower() for fact in pain.places if fact.open) if pain is not None else ""
     return {area for area in setting.trade.words["area"].values() if area.split()[0].rstrip("s") in words}

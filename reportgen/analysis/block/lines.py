@@ -98,7 +98,7 @@ def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | N
         None where a part is banned, nothing is known to take a load from, or the empty bar is more than
         the line may weigh.
     """
-    if set(wanted.parts) & setting.guard.banned:
+    if set(wanted.parts) & setting.trust.banned:
         return None
     bases = [setting.stand.base(part) for part in ((wanted.of,) if wanted.of else wanted.parts)]
     known = [base for base in bases if base is not None]
@@ -108,8 +108,7 @@ def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | N
     top = min(wanted.high, cap)
     plates = setting.stand.plates
     ceiling_kg = plates.down(top * base.kg)
-    for part in wanted.parts:
-        ceiling_kg = min(ceiling_kg, setting.stand.ceilings_kg.get(part, ceiling_kg))
+    ceiling_kg = min(ceiling_kg, plates.down(most_kg(setting, day, wanted, base)))
     found: float | None = min(plates.down(min(wanted.low, top) * base.kg), ceiling_kg)
     if wanted.role == "single":
         found = _heavy(base, wanted.low, ceiling_kg, plates, setting.trade)
@@ -135,6 +134,21 @@ def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | N
         needed=wanted.needed,
         borrowed=base.borrowed,
     )
+
+
+def most_kg(setting: Setting, day: dt.date, wanted: Wanted, base: Base) -> float:
+    """What no set of a line goes above, whatever its share: the one place where a load gets its ceiling.
+
+    Under the load from which a checkpoint is off; under what was ever lifted for so many repetitions; and for
+    some weeks after pain under what was done before it.
+    """
+    found = []
+    for part, reps in zip(wanted.parts, wanted.reps, strict=True):
+        found.append(setting.stand.ceilings_kg.get(part, float("inf")))
+        found.append(setting.stand.record.most_kg(part, reps, wanted.of, base.kg, setting.trade))
+        backs = (back.most_kg(part, day, base.kg) for back in setting.trust.backs)
+        found += [kg for kg in backs if kg is not None]
+    return min(found)
 
 
 def _heavy(base: Base, share: float, ceiling_kg: float, plates: Plates, trade: Trade) -> float | None:

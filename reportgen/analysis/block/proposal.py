@@ -6,7 +6,7 @@ from collections.abc import Mapping
 import pandas as pd
 
 from reportgen.analysis import goals
-from reportgen.analysis.block import attempts, diary, doses, schedule, setting, span, testing
+from reportgen.analysis.block import attempts, diary, doses, schedule, setting, span, squats, testing
 from reportgen.analysis.block.filling import Filled, volume
 from reportgen.analysis.block.lines import Line, rank
 from reportgen.analysis.block.schedule import Schedule
@@ -14,7 +14,7 @@ from reportgen.analysis.block.setting import Setting
 from reportgen.analysis.block.span import Span
 from reportgen.analysis.needs import wording
 from reportgen.model import calendar
-from reportgen.model.facts import BestFact, Facts
+from reportgen.model.facts import Facts
 from reportgen.model.proposal import (
     BlockFact,
     BlockSession,
@@ -27,8 +27,9 @@ from reportgen.trade.choices import choices
 from reportgen.trade.schema import Trade
 
 _ALL_SORE = "Nothing is left to propose: every lift of a block loads a place that hurts."
+_NO_ATTEMPTS = "No attempts are proposed: there is no current best to open from that another day comes near."
 _NOT_LOGGED = "none of the last year is logged"
-_STOPPED = "Numbness, locking or an injury is open: nothing is proposed. See a clinician first."
+_NOT_SURE = "the figures are not sure"
 
 
 def propose(
@@ -54,21 +55,21 @@ def propose(
         common practice or decided here, rule by rule in trade/rules.
     """
     now = setting.read(records, sets, days, facts, trade)
-    if now.guard.stopped:
-        return _nothing(now, _STOPPED)
-    slips = [best for best in facts.bests_alone if best.lift in now.stand.bases]
-    if slips:
-        return _nothing(now, _doubtful(slips[0]))
+    if now.trust.stopped:
+        return _nothing(now, now.trust.stopped)
     thin = _too_thin(now)
     if thin:
         return _test_instead(now, thin)
+    contest_day = span.contest_day(now)
+    if contest_day is not None and span.testable(now) and not now.careful:
+        return _contest_week(now, sets, contest_day)
     frame = span.read(now)
     marked = diary.plan(now, frame)
     filled = schedule.build(now, frame, marked)
     if filled is None:
         return _test_instead(now, "The last four trained weeks carry not even the sessions of a block.")
     if not any(filled.weeks):
-        return _nothing(now, _ALL_SORE)
+        return _nothing(now, " ".join(now.trust.notes) or _ALL_SORE)
     contest = frame.test_day is not None and attempts.is_contest(now, sets, frame.test_day, given=frame.given)
     day = attempts.propose(now, sets, contest=contest) if frame.test_day is not None else None
     weeks = _weeks(now, frame, filled, day)
@@ -78,7 +79,7 @@ def propose(
         test_day=frame.test_day,
         taper=_taper(now, frame, filled),
         attempts=day.attempts if day is not None else (),
-        cautions=now.guard.cautions,
+        cautions=now.trust.cautions,
         notes=(*_notes(now, frame, weeks, day), *_volume_note(now, frame, filled)),
         test_kind="" if frame.test_day is None else "contest" if contest else "test",
         warmups=day.warmups if day is not None else (),
@@ -87,18 +88,44 @@ def propose(
     )
 
 
-def _doubtful(best: BestFact) -> str:
-    """Loads taken from a slip of the pen could hurt somebody."""
-    return (
-        f"The {best.lift} of {calendar.day(best.date)} is far over any other day's and may be a slip: "
-        "nothing is proposed until it is mended or another day bears it out."
+def _contest_week(now: Setting, sets: pd.DataFrame, day: dt.date) -> BlockFact:
+    """The attempts of a day before which no block begins: nothing is won by training before it any more."""
+    given = now.facts.goals[0].by == day
+    contest = attempts.is_contest(now, sets, day, given=True)
+    tries = attempts.propose(now, sets, contest=contest)
+    start = day - dt.timedelta(days=day.weekday())
+    year, number, _ = day.isocalendar()
+    week = BlockWeek(
+        week=f"{year}-W{number:02d}",
+        start=start,
+        kind="taper",
+        sessions=tuple(_test_session(now, day, tries)),
+    )
+    what = "contest" if contest else "test day"
+    of = "the goal's date" if given else "the day that is planned"
+    notes = (
+        f"The {what} is on {calendar.day(day)}, {of}: no block begins before it. Up to then easy sessions at "
+        "most, nothing over the opener; the next block is asked for after it.",
+    )
+    return BlockFact(
+        weeks=(week,) if week.sessions else (),
+        flexibility=(),
+        test_day=day,
+        taper=None,
+        attempts=tries.attempts,
+        cautions=now.trust.cautions,
+        notes=(*now.trust.notes, *notes, *(() if tries.attempts else (_NO_ATTEMPTS,))),
+        test_kind="contest" if contest else "test",
+        warmups=tries.warmups,
+        ends=tries.ends,
+        tell=choices().tell,
     )
 
 
 def _nothing(now: Setting, reason: str) -> BlockFact:
     return BlockFact(
         weeks=(), flexibility=(), test_day=None, taper=None, attempts=(), reason=reason,
-        cautions=_without_a_draft(now.guard.cautions), tell=choices().tell,
+        cautions=_without_a_draft(now.trust.cautions), tell=choices().tell,
     )  # fmt: skip
 
 
@@ -114,7 +141,7 @@ def _test_instead(now: Setting, reason: str) -> BlockFact:
         return _nothing(now, reason)
     return BlockFact(
         weeks=(week,), flexibility=doses.propose(now), test_day=None, taper=None, attempts=(),
-        reason=f"{reason} A testing week stands in place of a block.", cautions=now.guard.cautions,
+        reason=f"{reason} A testing week stands in place of a block.", cautions=now.trust.cautions,
         tell=choices().tell,
     )  # fmt: skip
 
@@ -126,7 +153,7 @@ def _too_thin(now: Setting) -> str:
     if weeks < least:
         word = "week" if weeks == 1 else "weeks"
         return f"The last year's log holds {weeks} trained {word}, {least} are needed."
-    unknown = [lift for lift in now.goal_lifts if lift not in now.stand.bases]
+    unknown = [lift for lift in now.goal_lifts if lift not in {*now.stand.bases} | now.trust.doubted]
     if unknown:
         return (
             f"No made {' or '.join(unknown)} of the last year is logged: there is nothing to take loads from."
@@ -245,30 +272,40 @@ def _notes(
     now: Setting, frame: Span, weeks: tuple[BlockWeek, ...], day: attempts.Day | None
 ) -> tuple[str, ...]:
     """Why it is as it is, where it departs from what was asked."""
-    found = [*now.rhythm.notes, *frame.notes]
-    if now.lifts != now.goal_lifts:
-        gone = " and ".join(lift for lift in now.goal_lifts if lift not in now.lifts)
+    found = [*now.trust.notes, *now.rhythm.notes, *frame.notes]
+    gone = " and ".join(lift for lift in now.goal_lifts if lift not in {*now.lifts} | now.trust.doubted)
+    if gone:
         found.append(f"No {gone} is proposed while a place that it loads hurts; the rest stays a draft.")
     singles = any(line.role == "single" for week in weeks for one in week.sessions for line in one.sets)
     if now.lifts and not singles:
         found.append(_why_no_singles(now))
     if not now.other and len(now.goal_lifts) == 1:
         other = frozenset(goals.PAIR) - {*now.goal_lifts}
-        why = "it loads a sore place" if other <= now.guard.banned else _NOT_LOGGED
+        why = "it loads a sore place" if other <= now.trust.banned - now.trust.doubted else _NOT_LOGGED
+        why = _NOT_SURE if other <= now.trust.doubted else why
         found.append(f"The other classic lift is left out: {why}.")
     if not now.squat:
-        sore = {"back squat", "front squat"} & now.guard.banned & {*now.stand.bases}
-        found.append(f"No squats are proposed: {'they load a sore place' if sore else _NOT_LOGGED}.")
-    if now.guard.pause is not None:
-        left = now.guard.pause.left
+        sore = {"back squat", "front squat"} & now.trust.banned & {*now.stand.bases}
+        why = "they load a sore place" if sore else _NOT_LOGGED
+        why = _NOT_SURE if set(squats.LIFTS) & now.trust.doubted else why
+        found.append(f"No squats are proposed: {why}.")
+    if now.trust.pause is not None:
+        left = now.trust.pause.left
         found.append(
-            f"After the break since {calendar.day(now.guard.pause.since)}: no 90 % in the first "
+            f"After the break since {calendar.day(now.trust.pause.since)}: no 90 % in the first "
             f"{'week' if left == 1 else f'{left} weeks'}."
         )
+    found += [
+        f"{place[:1].upper()}{place[1:]} settled on {calendar.day(settled)}: up to {calendar.day(last)} what "
+        "loads it comes back under the load and volume of before, and nothing new is brought in there."
+        for place, settled, last in dict.fromkeys(
+            (back.place, back.settled, back.until - dt.timedelta(days=1)) for back in now.trust.backs
+        )
+    ]
     if any(now.is_absent(week.start + dt.timedelta(days=n)) for week in weeks for n in range(7)):
         found.append("Days that away.csv already names are left free.")
     if day is not None and not day.attempts:
-        found.append("No attempts are proposed: there is no current best to open from.")
+        found.append(_NO_ATTEMPTS)
     return tuple(found)
 
 
@@ -295,7 +332,9 @@ def _volume_note(now: Setting, frame: Span, filled: Schedule) -> list[str]:
 
 
 def _why_no_singles(now: Setting) -> str:
-    if not now.guard.heavy:
+    if not now.trust.heavy and not now.trust.young:
+        return "Nothing at 90 % and over is proposed while that is so."
+    if not now.trust.heavy:
         return "Nothing at 90 % and over is proposed: the lifter is or may be under 18."
     under = [lift for lift in now.lifts if lift in now.stand.ceilings_kg]
     if under:

@@ -7,9 +7,9 @@ from typing import Any
 
 import pandas as pd
 
-from reportgen.analysis.block.guard import Guard
 from reportgen.analysis.frames import each
 from reportgen.analysis.needs import wording
+from reportgen.analysis.trust import Trust
 from reportgen.model.facts import Facts
 from reportgen.trade.schema import Trade
 
@@ -83,7 +83,7 @@ def mean(weeks: tuple[Volume, ...]) -> Volume:
 
 
 def read(
-    sets: pd.DataFrame, days: pd.DataFrame, facts: Facts, guard: Guard, *, chased: bool, trade: Trade
+    sets: pd.DataFrame, days: pd.DataFrame, facts: Facts, held: Trust, *, chased: bool, trade: Trade
 ) -> Rhythm:
     """Read the lifter's week.
 
@@ -91,7 +91,7 @@ def read(
         sets: Prepared sets, for the volume of those lifts that a block holds.
         days: `frames.by_day`.
         facts: Exposure and the review day.
-        guard: For the break.
+        held: For the break.
         chased: Heavy days close together are a finding, or just happened.
         trade: Rules.
     """
@@ -107,8 +107,8 @@ def read(
     if running and len(weeks) > 1:
         carried = mean(weeks[:-1][-span:]).least(carried.times(step))
     before = None
-    if guard.pause is not None:
-        earlier = table.loc[table["start"] <= pd.Timestamp(guard.pause.since)]
+    if held.pause is not None:
+        earlier = table.loc[table["start"] <= pd.Timestamp(held.pause.since)]
         before = mean(tuple(_volume(row) for row in each(earlier))[-span:])
     recent = table.tail(int(trade.value("block_exposure_weeks")))
     trained = half_up(float(recent["days"].mean())) if len(recent) else 0

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from reportgen.analysis.block import diary, week
 from reportgen.analysis.block.diary import Diary
-from reportgen.analysis.block.filling import Filled, by_day, fill, volume
+from reportgen.analysis.block.filling import Filled, Held, by_day, fill, volume
 from reportgen.analysis.block.lines import Line
 from reportgen.analysis.block.rhythm import Volume, mean
 from reportgen.analysis.block.setting import Setting
@@ -82,7 +82,7 @@ def _limit(setting: Setting, kind: str, carried: list[Volume], work: Volume | No
         return most.least(setting.rhythm.carried.times(share))
     if kind == "light":
         return most.least(work.times(value("volume_light")))
-    step = value("volume_step_max") if setting.guard.pause is not None else value("volume_work_step")
+    step = value("volume_step_max") if setting.trust.pause is not None else value("volume_work_step")
     return most.least(work.times(1 + step))
 
 
@@ -105,13 +105,37 @@ def _week(setting: Setting, span: Span, days: Diary, index: int, limit: Volume) 
                 Day(date=day.date, kind=day.kind, week=index, progress=day.progress, lightened=light),
             )
         ]
-        filled = fill(lines, limit, setting.trade)
+        held = _held(setting, index)
+        filled = fill([_no_more(line, held) for line in lines], limit, setting.trade, held)
         if filled is not None:
             return filled
     if span.kinds[index] in ("light", "taper"):
         # So little that nothing can be left out: the sessions stand on their needed lines alone.
         return [(line, 1) for line in lines if line.needed]
     return None
+
+
+def _held(setting: Setting, index: int) -> tuple[Held, ...]:
+    """What lifts on their way back after pain may hold in one week."""
+    start = setting.begin + dt.timedelta(days=7 * index)
+    carried = setting.rhythm.carried
+    return tuple(
+        (
+            back.lifts,
+            Volume(
+                repetitions=carried.repetitions if back.repetitions is None else back.repetitions,
+                tonnage_kg=carried.tonnage_kg if back.tonnage_kg is None else back.tonnage_kg,
+            ).times(back.volume_share(start)),
+        )
+        for back in setting.trust.backs
+        if start < back.until
+    )
+
+
+def _no_more(line: Line, held: tuple[Held, ...]) -> Line:
+    """A line that comes back after pain: no session stands on it, and one set is enough."""
+    coming = any(lifts & {*line.parts} for lifts, _ in held)
+    return replace(line, needed=False, least=1) if coming else line
 
 
 def _tapered(day: dt.date, span: Span) -> bool:

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 
 import pandas as pd
 
-from reportgen.analysis import goals
-from reportgen.analysis.block import guard, rhythm, squats, stand
-from reportgen.analysis.block.guard import Guard
+from reportgen.analysis import goals, trust
+from reportgen.analysis.block import rhythm, squats, stand
 from reportgen.analysis.block.rhythm import Rhythm
 from reportgen.analysis.block.squats import Squatted
 from reportgen.analysis.block.stand import Stand
+from reportgen.analysis.trust import Trust
 from reportgen.model.facts import Facts
 from reportgen.model.findings import Need
 from reportgen.model.records import Records
@@ -26,7 +26,7 @@ class Setting:
     """One lifter on the eve of the block.
 
     Attributes:
-        begin: The Monday after the review day.
+        begin: The Monday after the review day, or after an illness that lasts beyond it.
         goal_lifts: The goal's lifts from the floor.
         lifts: Those of them for which something may be proposed.
         other: The other classic lift, where it is logged and may be proposed.
@@ -51,10 +51,20 @@ class Setting:
     easy_squat: str
     raise_squat: bool
     squatted: Mapping[str, Squatted]
-    guard: Guard
+    trust: Trust
     rhythm: Rhythm
     stand: Stand
     absent: tuple[tuple[dt.date, dt.date], ...]
+
+    @property
+    def careful(self) -> int:
+        """Weeks of the block without anything heavy: after a break, or after pain of the goal's lifts."""
+        after_break = self.trust.pause.left if self.trust.pause is not None else 0
+        return max(after_break, self.trust.back_weeks(self.begin, self.goal_lifts))
+
+    def is_new(self, lift: str) -> bool:
+        """Whether a lift would be brought in anew while a place that it loads is on its way back."""
+        return any(back.most_kg(lift, self.begin, 1.0) == 0 for back in self.trust.backs)
 
     @property
     def chased(self) -> bool:
@@ -83,10 +93,10 @@ def read(records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts,
         facts: The facts so far, needs among them.
         trade: Rules.
     """
-    begin = facts.as_of + dt.timedelta(days=7 - facts.as_of.weekday())
+    begin = trust.begin(records)
     goal_lifts = goals.lifts_of(facts.goals[0])
-    held = guard.read(records, days, facts, begin, trade)
-    base = stand.read(records, sets, facts, goal_lifts, trade)
+    held = trust.read(records, sets, days, facts, begin, trade)
+    base = stand.read(records, sets, facts, goal_lifts, held.doubted, trade)
     lifts = tuple(lift for lift in goal_lifts if lift not in held.banned)
     needs = tuple(need for need in facts.needs or () if need.decided != "dropped")
     mine = [lift for lift in squats.LIFTS if lift in base.bases and lift not in held.banned]
@@ -109,7 +119,7 @@ def read(records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts,
         easy_squat=mine[-1] if mine else "",
         raise_squat=raise_squat,
         squatted=squats.read(sets, facts, base, trade) if raise_squat else {},
-        guard=held,
+        trust=held,
         rhythm=rhythm.read(sets, days, facts, held, chased=chased(facts, trade), trade=trade),
         stand=base,
         absent=_absent(records, begin),

@@ -5,6 +5,8 @@ import math
 import statistics
 from dataclasses import dataclass
 
+import pandas as pd
+
 from reportgen.analysis.block.setting import Setting
 from reportgen.model import calendar
 
@@ -49,14 +51,14 @@ def read(setting: Setting) -> Span:
     Returns:
         One to eight weeks: four to eight, or up to the goal's date where it is nearer.
     """
-    careful = setting.guard.pause.left if setting.guard.pause is not None else 0
+    careful = setting.careful
     value = setting.trade.value
     most = int(value("block_weeks_high"))
     usual = min(most, int(value("block_weeks_usual")) + careful)
     if _test_soon(setting) and not careful:
         usual = int(value("block_weeks_test_soon"))
     if not testable(setting):
-        note = () if setting.guard.stopped else (_why_not(setting),)
+        note = () if setting.trust.stopped else (_why_not(setting),)
         return Span(
             kinds=layout(usual, careful, _every(setting), closing=False), test_day=None, taper_start=None,
             given=False, own_days=None, own_cut=None, notes=note,
@@ -111,20 +113,44 @@ def layout(weeks: int, careful: int, every: int, *, closing: bool) -> tuple[str,
 
 def testable(setting: Setting) -> bool:
     """Whether a test day with heavy singles may be proposed at all."""
-    return setting.guard.heavy and bool(setting.lifts) and setting.lifts == setting.goal_lifts
+    return setting.trust.heavy and bool(setting.lifts) and setting.lifts == setting.goal_lifts
 
 
 def _why_not(setting: Setting) -> str:
+    if set(setting.goal_lifts) & setting.trust.doubted:
+        return "No test day is proposed while a figure of the lift is not sure."
     if setting.lifts != setting.goal_lifts:
         return "No test day is proposed while a place that the lift loads hurts."
+    if not setting.trust.young:
+        return "No test day is proposed while nothing at 90 % and over is."
     return (
         "No test day is proposed: the lifter is or may be under 18, and that asks for qualified supervision "
         "and a year of log."
     )
 
 
+def contest_day(setting: Setting) -> dt.date | None:
+    """The goal's date, or a day of attempts that a file names, before the block would begin.
+
+    The review day itself counts as long as nothing is logged on it.
+    """
+    as_of = setting.facts.as_of
+    ahead = [setting.facts.goals[0].by, *_named_days(setting)]
+    days = sorted(day for day in ahead if day is not None and as_of <= day < setting.begin)
+    return next((day for day in days if day > as_of or setting.facts.span.last != as_of), None)
+
+
+def _named_days(setting: Setting) -> list[dt.date]:
+    """Days ahead with rows of attempts.csv, or with attempts in a plan."""
+    sets, plan = setting.records.sets, setting.records.plan
+    tries = sets.loc[sets["attempt"] > 0, "date"]
+    planned = plan.loc[plan["remark"].str.contains(r"\battempt \d", regex=True), "date"]
+    as_of = pd.Timestamp(setting.facts.as_of)
+    return [stamp.date() for stamp in pd.concat([tries, planned]).unique() if stamp > as_of]
+
+
 def _every(setting: Setting) -> int:
-    return int(setting.trade.value("light_week_every_masters" if setting.guard.older else "light_week_every"))
+    return int(setting.trade.value("light_week_every_masters" if setting.trust.older else "light_week_every"))
 
 
 def _test_soon(setting: Setting) -> bool:
@@ -157,9 +183,10 @@ def _day(setting: Setting, usual: int, careful: int, most: int) -> tuple[dt.date
                 near.append(f"That is {weeks} {'week' if weeks == 1 else 'weeks'} and no whole block.")
             return by, True, near
         why = (
-            f"The goal's date, {calendar.day(by)}, comes before the block begins."
+            f"The goal's date, {calendar.day(by)}, comes before the block begins"
+            + (", in the first weeks after a break or after pain." if careful else ".")
             if by < begin
-            else f"The goal's date, {calendar.day(by)}, falls into the first weeks after a break."
+            else f"The goal's date, {calendar.day(by)}, falls into the weeks after a break or pain."
             if by < first
             else f"The goal's date, {calendar.day(by)}, lies beyond this block, which ends in a test day."
         )

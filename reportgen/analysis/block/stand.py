@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 import pandas as pd
 
 from reportgen.analysis import frames
-from reportgen.analysis.block import plates
+from reportgen.analysis.block import plates, record
 from reportgen.analysis.block.plates import Plates
+from reportgen.analysis.block.record import Record
 from reportgen.model.facts import CurrentFact, Facts
 from reportgen.model.findings import TechniqueFact
 from reportgen.model.records import Records
@@ -43,12 +44,14 @@ class Stand:
         bases: Of every lift that the log of the last year knows.
         ceilings_kg: Lift -> heaviest load under the one from which a checkpoint is off.
         current: Current singles by lift.
+        record: What was ever lifted.
     """
 
     plates: Plates
     bases: Mapping[str, Base]
     ceilings_kg: Mapping[str, float]
     current: Mapping[str, CurrentFact]
+    record: Record
 
     def base(self, lift: str) -> Base | None:
         """The lift's own base, or the one it is begun from; None where neither is known."""
@@ -62,7 +65,14 @@ class Stand:
         return Base(kg=kg, reference_kg=kg, cold=of.cold, borrowed=True)
 
 
-def read(records: Records, sets: pd.DataFrame, facts: Facts, lifts: tuple[str, ...], trade: Trade) -> Stand:
+def read(
+    records: Records,
+    sets: pd.DataFrame,
+    facts: Facts,
+    lifts: tuple[str, ...],
+    doubted: frozenset[str],
+    trade: Trade,
+) -> Stand:
     """Read what loads are taken from.
 
     Args:
@@ -70,11 +80,12 @@ def read(records: Records, sets: pd.DataFrame, facts: Facts, lifts: tuple[str, .
         sets: Prepared sets.
         facts: Current singles and technique.
         lifts: The goal's lifts, whose best of the year may be from before the log.
+        doubted: Lifts whose figures are not sure: nothing is taken from them.
         trade: Rules.
     """
     tried = sets.loc[sets["tried"] > 0].groupby("lift")["date"].max()
     last = {str(lift): stamp.date() for lift, stamp in tried.items()}
-    current = {fact.lift: fact for fact in facts.current}
+    current = {fact.lift: fact for fact in facts.current if fact.lift not in doubted}
     references = {
         lift: frames.present_reference(
             sets, lift, as_of=pd.Timestamp(facts.as_of), bests=records.lifter.bests, trade=trade
@@ -92,6 +103,7 @@ def read(records: Records, sets: pd.DataFrame, facts: Facts, lifts: tuple[str, .
         bases={lift: _at_least_the_whole(lift, base, bases, trade) for lift, base in bases.items()},
         ceilings_kg=ceilings(facts.technique, lifts, own, trade),
         current=current,
+        record=record.read(sets, records.lifter.bests, trade),
     )
 
 

@@ -2,6 +2,7 @@
 
 import datetime as dt
 
+from reportgen.analysis.block.lines import Wanted, most_kg
 from reportgen.analysis.block.setting import Setting
 from reportgen.model.proposal import BlockSession, BlockSet, BlockWeek
 
@@ -29,7 +30,9 @@ def week(setting: Setting) -> BlockWeek | None:
     sessions = []
     for day, lifts in zip(days, plans, strict=False):
         lines = tuple(
-            _line(setting, lift) for lift in dict.fromkeys(lifts) if lift not in setting.guard.banned
+            _line(setting, lift)
+            for lift in dict.fromkeys(lifts)
+            if lift not in setting.trust.banned and not setting.is_new(lift)
         )
         if lines:
             sessions.append(BlockSession(date=day, sets=lines, remark="gather: what can be done now"))
@@ -52,14 +55,18 @@ def _line(setting: Setting, lift: str) -> BlockSet:
     base = setting.stand.bases.get(lift)
     plates = setting.stand.plates
     bar_kg = plates.bar_kg
-    top = trade.value("return_load_max")
-    kg = max(bar_kg, plates.down(base.kg * top)) if base is not None else bar_kg
-    kg = max(bar_kg, min(kg, setting.stand.ceilings_kg.get(lift, kg)))
     squat = trade.lifts[lift].role in ("squat", "overhead")
-    reps = 3 if squat or not setting.guard.heavy else 1
+    reps = 3 if squat or not setting.trust.heavy else 1
+    wanted = Wanted(
+        parts=(lift,), reps=(reps,), low=0, high=0, least=1, most=1, weight=0, role="test", need="", serves=""
+    )
+    kg = bar_kg
+    if base is not None:
+        kg = min(base.kg * trade.value("return_load_max"), most_kg(setting, setting.begin, wanted, base))
+        kg = max(bar_kg, plates.down(kg))
     begin = "begin here" if base is not None else "begin with the empty bar"
     stop = "up in small steps as long as it looks like the first one; the first miss ends it"
-    if not setting.guard.heavy:
+    if not setting.trust.heavy:
         stop = "up in small steps, no singles; the first one that looks different ends it"
     return BlockSet(
         lift=lift, sets=1, reps=str(reps), kg=kg, floor_kg=bar_kg,

@@ -73,7 +73,7 @@ def cap(setting: Setting, wanted: Wanted, week: int) -> float:
     """
     value = setting.trade.value
     caps = [float("inf")]
-    pause = setting.guard.pause
+    pause = setting.trust.pause
     careful: list[int] = []
     if pause is not None and week < pause.left:
         careful.append(week)
@@ -82,9 +82,11 @@ def cap(setting: Setting, wanted: Wanted, week: int) -> float:
         careful.append(week)
     under = value("heavy_share") - value("return_step")
     caps += [min(under, value("return_load_max") + value("return_step") * step) for step in careful]
-    loaded = any(setting.trade.lifts[part].classic for part in wanted.parts) or wanted.role == "overhead"
-    if not setting.guard.heavy and loaded:
-        caps.append(value("youth_single_high"))
+    if not setting.trust.heavy:
+        young = {"squat": "youth_squat_high", "pull": "youth_pull_high"} if setting.trust.young else {}
+        loaded = any(setting.trade.lifts[part].classic for part in wanted.parts) or wanted.role == "overhead"
+        known = young.get(wanted.role, "youth_single_high" if loaded else "")
+        caps += [value(known)] if known else []
     if setting.chased and wanted.role == "single" and week < int(value("chase_single_weeks")):
         caps.append(value("chase_single_high"))
     return min(caps)
@@ -150,7 +152,7 @@ def _full_need(setting: Setting) -> str:
 
 def _full(setting: Setting, day: Day) -> list[Wanted]:
     low, high = _between(setting, "full", day)
-    reps = 1 if day.lightened and setting.guard.heavy else 2
+    reps = 1 if day.lightened and setting.trust.heavy else 2
     return [
         Wanted(
             parts=(lift,),
@@ -173,7 +175,7 @@ def _full_day(setting: Setting, diary: Diary, day: Day) -> list[Wanted]:
     """Doubles; in the last days before a test single repetitions, lighter than the opener."""
     left = diary.before_test(day.date)
     near = int(setting.trade.value("last_near_limit_days_low"))
-    if not day.tapered or left is None or left >= near or not setting.guard.heavy:
+    if not day.tapered or left is None or left >= near or not setting.trust.heavy:
         return _full(setting, day)
     low, high = setting.trade.value("full_high"), setting.trade.value("opener_rehearsal")
     return [
@@ -210,7 +212,7 @@ def _derivative(setting: Setting, day: Day) -> list[Wanted]:
         support, reps = asked.removesuffix("_short").replace("_", " "), "2"
     if support:
         low, high = _between(setting, "overhead", day)
-        if setting.guard.lax:
+        if setting.trust.lax:
             high = setting.trade.value("overhead_lax_high")
         found.append(
             Wanted(
@@ -233,7 +235,7 @@ def _spare(setting: Setting, day: Day) -> list[Wanted]:
     """A further derivative on a day that nothing else fills."""
     lift = setting.lifts[0] if setting.lifts else setting.goal_lifts[0]
     taken = frozenset(setting.derivative.parts) if setting.derivative else frozenset()
-    usual = choices().derivative(lift, (), setting.guard.banned)
+    usual = choices().derivative(lift, (), setting.trust.banned)
     if usual is None or set(usual.parts) & taken:
         return []
     low, high = _between(setting, "derivative", day)

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 import pandas as pd
 
-from reportgen.analysis import pain
+from reportgen.analysis import trust
 from reportgen.analysis.exposure import heavy_singles, is_full
 from reportgen.analysis.needs import wording
 from reportgen.analysis.needs.signs import Given, Sign, evidence
@@ -33,8 +33,9 @@ def read(given: Given) -> Iterator[Sign]:
     yield from _singles(given, full)
     yield from _chase(given)
     yield from _taper(given)
-    if not pain.heavy_singles_allowed(given.records, given.trade):
-        born: Values = {"born": str(given.records.lifter.born)}
+    if not trust.old_enough(given.records, given.trade):
+        who = given.records.lifter
+        born: Values = {"born": str(who.born) if who.born is not None else who.born_found}
         shown = evidence(given, "youth", born, file="lifter.toml", rule="youth_age")
         yield Sign(key="youth", kind="", name=("youth",), evidence=(shown,))
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from reportgen.analysis import pain
+from reportgen.analysis import trust
 from reportgen.analysis.needs import settling, wording
 from reportgen.analysis.needs.findings import Finding, conflicts
 from reportgen.analysis.needs.signs import Given, Signs
@@ -118,7 +118,7 @@ def _caution(given: Given, one: Finding) -> str:
         lifts = {str(sign.values["lift"]) for sign in one.rests if "lift" in sign.values} or set(given.lifts)
         if hurting and (reading.nothing_proposed or lifts & set(reading.lifts)):
             said.insert(0, given.claims.cautions["need_pain"].format(places=", ".join(hurting)))
-    if pain.is_youth(given.records.lifter.born, given.as_of, given.trade):
+    if trust.is_youth(given.records, given.trade):
         said.append(given.claims.cautions["youth"])
     return " ".join(said)
 

@@ -5,16 +5,18 @@ No heavy singles are asked of the young, and where a place hurts a clinician com
 
 from collections.abc import Mapping
 
+from reportgen.analysis import trust
 from reportgen.analysis.needs import wording
 from reportgen.analysis.needs.signs import Given
 from reportgen.analysis.needs.wording import Value
-from reportgen.analysis.pain import heavy_singles_allowed
+from reportgen.model.doubts import EVERYTHING
 from reportgen.model.findings import Worded
+from reportgen.trade import doubts
 
 
 def asked(given: Given, template: str) -> str:
     """A template without heavy singles, where none may be asked of the lifter."""
-    if heavy_singles_allowed(given.records, given.trade):
+    if trust.heavy_allowed(given.records, given.facts.unsure, given.trade):
         return template
     for heavy, lighter in given.claims.lighter.items():
         template = template.replace(heavy, lighter)
@@ -35,9 +37,12 @@ def settle(
     parts = wording.fill(asked(given, template), values)
     pain = given.facts.pain
     hurting = list(dict.fromkeys(place.place for place in pain.places if place.open)) if pain else []
-    if not loads or not hurting:
+    unread = [doubts.where(one) for one in given.facts.unsure if EVERYTHING in one.stops]
+    if not loads or not (hurting or unread):
         return parts
-    places = " and ".join(f"the {place}" for place in hurting)
     begin = parts[0]
     rest = (begin[:1].lower() + begin[1:], *parts[1:]) if isinstance(begin, str) else parts
+    if not hurting:
+        return wording.fill(given.claims.cautions["mended"], {"places": " and ".join(unread), "rest": rest})
+    places = " and ".join(f"the {place}" for place in hurting)
     return wording.fill(given.claims.cautions["cleared"], {"places": places, "rest": rest})

@@ -1,0 +1,286 @@
+"""What a proposal may rest on: the one place that says what is stopped, what is banned and what is held back.
+
+Block, attempts, testing week, the questions to the coach and the squad's index ask here and decide nothing of
+it themselves. What is not sure is not prescribed: in doubt a lift, everything heavy, or everything stops.
+"""
+
+import datetime as dt
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+import pandas as pd
+
+from reportgen.analysis import doubts, screening, slips, wayback
+from reportgen.analysis.wayback import Back
+from reportgen.model.doubts import EVERYTHING, HEAVY, Unsure
+from reportgen.model.facts import Facts
+from reportgen.model.findings import PainReading
+from reportgen.model.records import Records
+from reportgen.trade.choices import choices
+from reportgen.trade.doubts import STATED, said
+from reportgen.trade.schema import Trade
+
+_HURT = "Numbness, locking or an injury is open: nothing is proposed. See a clinician first."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stops:
+    """What is stopped, by pain and by doubt.
+
+    Attributes:
+        everything: Why nothing at all is proposed; "" where something may be.
+        sore: Lifts that load a place that hurts.
+        doubted: Lifts whose figures are not sure.
+        heavy: Nothing at 90 % and over, whatever the age.
+    """
+
+    everything: str
+    sore: frozenset[str]
+    doubted: frozenset[str]
+    heavy: bool
+
+    @property
+    def lifts(self) -> frozenset[str]:
+        """Lifts for which nothing is proposed."""
+        return self.sore | self.doubted
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Break:
+    """Two weeks or more without training, and what is left of the careful weeks after it.
+
+    Attributes:
+        since: Last training day before the break.
+        done: Careful weeks that are over when the block begins.
+        weeks: Careful weeks in all.
+    """
+
+    since: dt.date
+    done: int
+    weeks: int
+
+    @property
+    def left(self) -> int:
+        """Careful weeks of the block."""
+        return max(0, self.weeks - self.done)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trust:
+    """What holds the proposal back.
+
+    Attributes:
+        stopped: Why nothing at all is proposed; "" where something may be.
+        banned: Lifts for which nothing is proposed: they load a sore place, or their figures are not sure.
+        doubted: Of these the ones that are not sure.
+        heavy: Singles at 90 % and over may be asked.
+        young: Under 18, or taken for it.
+        lax: Loose joints.
+        older: Over 45.
+        pause: The break, or None.
+        backs: Ways back after pain that are not over.
+        cautions: Sentences for the page.
+        notes: What is held back by a doubt, in words.
+    """
+
+    stopped: str
+    banned: frozenset[str]
+    doubted: frozenset[str]
+    heavy: bool
+    young: bool
+    lax: bool
+    older: bool
+    pause: Break | None
+    backs: tuple[Back, ...]
+    cautions: tuple[str, ...]
+    notes: tuple[str, ...]
+
+    def back_weeks(self, begin: dt.date, lifts: Iterable[str]) -> int:
+        """Weeks of a block in which one of the lifts is still on its way back after pain."""
+        mine = set(lifts)
+        left = [-((begin - one.until).days // 7) for one in self.backs if one.lifts & mine]
+        return max(0, *left) if left else 0
+
+
+def unsure(records: Records, trade: Trade) -> tuple[Unsure, ...]:
+    """Everything that is not sure and was not let through, what stops everything first.
+
+    Args:
+        records: What was read.
+        trade: The trade tables.
+    """
+    let = {_plain(place) for place in records.lifter.confirmed}
+    every = (*doubts.read(records, trade), *slips.read(records, trade))
+    found = [one for one in every if one.reason in STATED or not _places(one) <= let]
+    return tuple(sorted(found, key=lambda one: (EVERYTHING not in one.stops, one.file, one.line)))
+
+
+def idle(records: Records, trade: Trade) -> tuple[str, ...]:
+    """Places that lifter.toml confirms and where nothing waits to be let through: slips of the pen."""
+    confirmed = records.lifter.confirmed
+    if not confirmed:
+        return ()
+    bare = replace(records, lifter=replace(records.lifter, confirmed=()))
+    known = {place for one in unsure(bare, trade) if one.reason not in STATED for place in _places(one)}
+    return tuple(place for place in confirmed if _plain(place) not in known)
+
+
+def _places(one: Unsure) -> set[str]:
+    """Every row of a doubt, as `confirmed` names it."""
+    return {_plain(one.place), *(_plain(f"{one.file}:{line}") for line in one.lines)}
+
+
+def _plain(place: str) -> str:
+    return "".join(place.split())
+
+
+def stops(found: tuple[Unsure, ...], pain: PainReading | None) -> Stops:
+    """What pain and doubt stop together.
+
+    Args:
+        found: `unsure`.
+        pain: The reading of pain.csv, None without one.
+    """
+    whole = [said(one) for one in found if EVERYTHING in one.stops]
+    hurt = pain is not None and pain.nothing_proposed
+    lifts = {stop for one in found for stop in one.stops} - {EVERYTHING, HEAVY}
+    # A row of pain stops what loads the place; a row of any other file stops the lift that is not sure.
+    sore = {stop for one in found if one.reason.startswith("pain") for stop in one.stops} & lifts
+    return Stops(
+        everything=" ".join([*([_HURT] if hurt else []), *whole]),
+        sore=frozenset(sore | set(pain.lifts if pain is not None else ())),
+        doubted=frozenset(lifts - sore),
+        heavy=any(HEAVY in one.stops for one in found),
+    )
+
+
+def begin(records: Records) -> dt.date:
+    """The Monday on which a block begins: after the review day, and after an illness that lasts beyond it."""
+    last = max(records.as_of, doubts.ill_until(records) or records.as_of)
+    return last + dt.timedelta(days=7 - last.weekday())
+
+
+def read(
+    records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts, first: dt.date, trade: Trade
+) -> Trust:
+    """Read what a proposal has to leave out.
+
+    Args:
+        records: The lifter's year of birth, days away, the review day.
+        sets: Prepared sets, for what was done before pain.
+        days: `frames.by_day`.
+        facts: What is not sure, pain, screening and needs.
+        first: First day of the block.
+        trade: Rules.
+    """
+    stop = stops(facts.unsure, facts.pain)
+    lax = loose(records, facts, trade)
+    born = records.lifter.born
+    older = born is not None and records.as_of.year - born > trade.value("masters_age")
+    pause = away(records, days, first, trade)
+    heavy = heavy_allowed(records, facts.unsure, trade)
+    backs = wayback.read(facts.pain_episodes or (), sets, first, trade)
+    words = choices().cautions
+    told = {
+        "draft": True,
+        "pain": True,
+        "heavy": heavy,
+        "youth": is_youth(records, trade),
+        "laxity": lax,
+        "masters": older,
+        "return": pause is not None and pause.left > 0,
+    }
+    hurt = facts.pain.cautions if facts.pain is not None else ()
+    return Trust(
+        stopped=stop.everything,
+        banned=stop.lifts,
+        doubted=stop.doubted,
+        heavy=heavy,
+        young=is_youth(records, trade),
+        lax=lax,
+        older=older,
+        pause=pause,
+        backs=backs,
+        cautions=(*hurt, *(words[key] for key, true in told.items() if true)),
+        notes=tuple(said(one) for one in facts.unsure if EVERYTHING not in one.stops),
+    )
+
+
+def is_youth(records: Records, trade: Trade) -> bool:
+    """Whether the lifter is or may be under 18.
+
+    Only the year is known, so the careful answer is given; a year that can't be read or believed counts as
+    under 18.
+    """
+    born = records.lifter.born
+    if _born_unsure(records, trade):
+        return True
+    return born is not None and records.as_of.year - born <= trade.value("youth_age")
+
+
+def _born_unsure(records: Records, trade: Trade) -> bool:
+    born = records.lifter.born
+    if born is None:
+        return bool(records.lifter.born_found)
+    return not trade.value("born_age_low") <= records.as_of.year - born <= trade.value("born_age_high")
+
+
+def old_enough(records: Records, trade: Trade) -> bool:
+    """Whether the lifter's age allows singles at 90 % and over.
+
+    Under 18 only with `supervised = true` and a year of log.
+
+    References:
+        Faigenbaum et al. 2009 and Lloyd et al. 2014 on qualified supervision and technique before load.
+    """
+    if not is_youth(records, trade):
+        return True
+    if _born_unsure(records, trade):
+        return False
+    as_of = pd.Timestamp(records.as_of)
+    dates = records.sets.loc[records.sets["date"] <= as_of, "date"]
+    long = len(dates) > 0 and (as_of - dates.min()).days >= trade.value("youth_log_days")
+    return records.lifter.supervised and long
+
+
+def heavy_allowed(records: Records, found: tuple[Unsure, ...], trade: Trade) -> bool:
+    """Whether singles at 90 % and over may be asked of this lifter: by age, and by what is not sure."""
+    return old_enough(records, trade) and not any(HEAVY in one.stops for one in found)
+
+
+def loose(records: Records, facts: Facts, trade: Trade) -> bool:
+    """Whether the joints are loose: by the Beighton score for the age, or by a need that says so."""
+    if any(need.id == "loose_joints" for need in facts.needs or ()):
+        return True
+    born = records.lifter.born
+    least = screening.loose_from(records.as_of.year - born if born is not None else None, trade)
+    items = facts.screening.items if facts.screening is not None else ()
+    return any(i.kind == "laxity" and i.latest is not None and i.latest >= least for i in items)
+
+
+def away(records: Records, days: pd.DataFrame, first: dt.date, trade: Trade) -> Break | None:
+    """The newest break of two weeks or more, as far as its careful weeks are not over long ago.
+
+    An illness that lasts beyond the review day makes the break as long as it is.
+    """
+    trained = [stamp.date() for stamp in days["date"]]
+    if not trained:
+        return None
+    least = int(trade.value("return_days"))
+    found: tuple[dt.date, dt.date, int] | None = None
+    for before, after in pairwise(trained):
+        if (after - before).days > least:
+            found = (before, after, (after - before).days - 1)
+    until = max(records.as_of, doubts.ill_until(records) or records.as_of)
+    if (until - trained[-1]).days >= least:
+        found = (trained[-1], first, (first - trained[-1]).days - 1)
+    if found is None:
+        return None
+    long = found[2] >= trade.value("return_long_days")
+    pause = Break(
+        since=found[0],
+        done=(first - found[1]).days // 7,
+        weeks=int(trade.value("return_no_heavy_weeks_high" if long else "return_no_heavy_weeks_low")),
+    )
+    return pause if pause.left > 0 else None
