@@ -30,8 +30,7 @@ _KDF: Final = "PBKDF2-SHA-256"
 _CIPHER: Final = "AES-256-GCM"
 _SALT_BYTES: Final = 16
 _NONCE_BYTES: Final = 12
-#: The packed page is as long as a whole number of these [bytes]: a year, well or thinly logged, is one or two
-#: lengths apart and no more.
+#: The packed page is as long as a whole number of these [bytes]; a log of two rows takes 3, each demo 4.
 _STEP: Final = 64 * 1024
 #: A page from elsewhere may ask for no more work than this, and unpack to no more.
 _MOST_ROUNDS: Final = 10_000_000

@@ -10,12 +10,13 @@ import zlib
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from reportgen.pages import SealProblem, is_sealed, render_dossier, seal, unseal
 from reportgen.pages.seal import _MOST_ROUNDS, _SEALED, _STEP, Sealed, _packed, _read
 from tests.pages import sample
+from tests.searches import examples
 
 ROOT = Path(__file__).parents[2]
 WORDS = "vier kühle Wörter hier"
@@ -212,7 +213,7 @@ def test_parameters_are_bound_to_what_is_sealed(sealed: str) -> None:
         unseal(_changed(sealed, rounds=fewer.rounds, sum=fewer.sum), WORDS)
 
 
-@settings(max_examples=8, deadline=None)
+@examples(3, 8)
 @given(text=st.text(max_size=200), words=st.text(min_size=1, max_size=30).filter(lambda w: w.strip() != ""))
 def test_any_text_comes_back_with_any_passphrase(text: str, words: str) -> None:
     text = text.encode("utf-8", "replace").decode("utf-8")
