@@ -6,6 +6,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import HealthCheck, settings
+
+from tests.searches import THOROUGH
+
+# Taken by `--hypothesis-profile=thorough`: as far as each test ever searched, tests/searches.py says which.
+settings.register_profile(THOROUGH, suppress_health_check=list(HealthCheck))
 
 GOLDEN = Path(__file__).parent / "golden"
 ACTUAL = Path(__file__).parent / "actual"
@@ -33,6 +39,38 @@ def golden(request: pytest.FixtureRequest) -> Callable[[str, object], None]:
         )
 
     return compare
+
+
+_compiled: dict[str, str] = {}
+_drawn: dict[tuple[str, str], str] = {}
+
+
+@pytest.fixture
+def pictures_once(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A specification that was drawn in this process is not drawn again, but where a test is about that.
+
+    Same letters in, same letters out: tests/trust/test_same_bytes.py, tests/pages/test_drawing.py and the
+    tests marked `afresh` hold the library to that.
+    """
+    if "afresh" in request.keywords:
+        return
+    import vl_convert
+
+    compiles, draws = vl_convert.vegalite_to_vega, vl_convert.vega_to_svg
+
+    def compiled(chart: str) -> Any:
+        if chart not in _compiled:
+            _compiled[chart] = json.dumps(compiles(chart))
+        return json.loads(_compiled[chart])
+
+    def drawn(chart: str, **more: Any) -> str:
+        key = (chart, repr(more))
+        if key not in _drawn:
+            _drawn[key] = str(draws(chart, **more))
+        return _drawn[key]
+
+    monkeypatch.setattr(vl_convert, "vegalite_to_vega", compiled)
+    monkeypatch.setattr(vl_convert, "vega_to_svg", drawn)
 
 
 @pytest.fixture

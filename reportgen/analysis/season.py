@@ -21,7 +21,14 @@ from reportgen.model.season import (
     SeasonFact,
     TriedFact,
 )
-from reportgen.trade.formulas import attempt_faults, contest_total, sinclair_row, sinclair_total, wilson
+from reportgen.trade.formulas import (
+    attempt_faults,
+    contest_total,
+    cycle_without_sinclair,
+    sinclair_row,
+    sinclair_total,
+    wilson,
+)
 from reportgen.trade.schema import Trade
 
 Tries = list[tuple[float, bool]]
@@ -238,13 +245,16 @@ def _contest(rows: pd.DataFrame, given: Given, trade: Trade) -> ContestFact:
         body_mass_kg=mass_kg,
         body_mass_date=mass_date,
         sinclair_kg=sinclair_total(total, mass_kg, row) if total and mass_kg and row else None,
-        sinclair_cycle=row.cycle if row and total else "",
+        sinclair_missing=(
+            "total" if not total else "coefficients" if row is None else "" if mass_kg else "body mass"
+        ),
+        sinclair_cycle="" if not total else row.cycle if row else cycle_without_sinclair(day.year, trade),
         sinclair_borrowed=bool(row and total and row.last_year < day.year),
         faults=tuple(
             f"{lift}: {fault}"
             for lift in lifts
             if kind == "contest"
-            for fault in attempt_faults(tries[lift], trade)
+            for fault in attempt_faults(tries[lift], trade, day)
         ),
     )
 

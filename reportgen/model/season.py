@@ -73,9 +73,10 @@ class ContestFact:
     body_mass_kg: float | None  # weighed nearest to the day
     body_mass_date: dt.date | None
     sinclair_kg: float | None
-    sinclair_cycle: str  # whose A and b; totals of two cycles are never compared
+    sinclair_cycle: str  # whose A and b, or which are missing; totals of two cycles are never compared
     sinclair_borrowed: bool  # the day's own cycle was not found
     faults: tuple[str, ...] = ()  # what a federation would not have allowed
+    sinclair_missing: Literal["", "total", "body mass", "coefficients"] = ""  # what its Sinclair total lacks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,6 +3,9 @@
 The page is packed with gzip and sealed with AES-256-GCM under a key that PBKDF2 makes of the passphrase. The
 parameters are bound to it as additional data, and a sum over all that is sealed tells a damaged file from a
 wrong passphrase. The salt is random: sealed twice, a page never gives the same bytes.
+
+What is packed is filled up to a whole number of steps, so that the file's length tells next to nothing of how
+much a lifter logged. The filling stands in gzip's own comment, which every reader of gzip leaves out.
 """
 
 import base64
@@ -27,6 +30,8 @@ _KDF: Final = "PBKDF2-SHA-256"
 _CIPHER: Final = "AES-256-GCM"
 _SALT_BYTES: Final = 16
 _NONCE_BYTES: Final = 12
+#: The packed page is as long as a whole number of these [bytes]; a log of two rows takes 3, each demo 4.
+_STEP: Final = 64 * 1024
 #: A page from elsewhere may ask for no more work than this, and unpack to no more.
 _MOST_ROUNDS: Final = 10_000_000
 _MOST_BYTES: Final = 128 * 1024 * 1024
@@ -104,10 +109,7 @@ def seal(page: str, passphrase: str, *, theme: str | Path = BUILT_IN) -> str:
 
     salt, nonce = os.urandom(_SALT_BYTES), os.urandom(_NONCE_BYTES)
     bare = Sealed(rounds=ROUNDS, salt=salt, nonce=nonce, body=b"")
-    # The wrapper of gzip without a name and a time in it, as DecompressionStream reads it.
-    engine = zlib.compressobj(9, zlib.DEFLATED, 31)
-    packed = engine.compress(page.encode("utf-8")) + engine.flush()
-    body = AESGCM(_key(passphrase, bare)).encrypt(nonce, packed, bare.bound)
+    body = AESGCM(_key(passphrase, bare)).encrypt(nonce, _packed(page), bare.bound)
     used = load(theme)
     # No words for the running head, they name the lifter: seal.js adds it to the opened page.
     values = frame(used, title=TITLE, running_head=None)
@@ -151,6 +153,19 @@ def unseal(page: str, passphrase: str) -> str:
         raise SealProblem("what was sealed is no page of ours") from error
 
 
+def _packed(page: str) -> bytes:
+    """The page in a wrapper of gzip without a name and a time, filled up to a whole number of steps.
+
+    Filled in front, in a comment (RFC 1952): DecompressionStream refuses bytes behind the end, and programs
+    of before the filling open it, too.
+    """
+    engine = zlib.compressobj(9, zlib.DEFLATED, 31)
+    packed = engine.compress(page.encode("utf-8")) + engine.flush()
+    flags, head = 3, 10
+    comment = b" " * (-(len(packed) + 1) % _STEP) + b"\0"
+    return packed[:flags] + b"\x10" + packed[flags + 1 : head] + comment + packed[head:]
+
+
 def _read(page: str) -> Sealed:
     if not is_sealed(page):
         raise SealProblem("is not sealed")
@@ -165,7 +180,9 @@ def _read(page: str) -> Sealed:
         salt, nonce, body = (
             base64.b64decode(data[name], validate=True) for name in ("salt", "nonce", "body")
         )
-        sealed = Sealed(rounds=int(data["rounds"]), salt=salt, nonce=nonce, body=body)
+        if type(data["rounds"]) is not int:  # half a round, or true, which Python counts as one
+            raise SealProblem(damaged)
+        sealed = Sealed(rounds=data["rounds"], salt=salt, nonce=nonce, body=body)
         whole = sealed.sum == data["sum"]
     except (ValueError, KeyError, TypeError, OverflowError, RecursionError) as error:
         raise SealProblem(damaged) from error

@@ -121,6 +121,12 @@ def sinclair_row(year: int, standards: str, trade: Trade) -> Sinclair | None:
     return next((row for row in mine if row.first_year <= year <= row.last_year), None)
 
 
+def cycle_without_sinclair(year: int, trade: Trade) -> str:
+    """The cycle of a year whose A and b are not known, by its name; the year alone where it has none."""
+    unknown = (row.cycle for row in trade.sinclair_unknown if row.first_year <= year <= row.last_year)
+    return next(unknown, str(year))
+
+
 def sinclair_coefficient(body_mass_kg: float, row: Sinclair) -> float:
     """The factor of one body mass: 10 ** (A X ** 2) with X = log10(body mass / b), and 1 from b up.
 
@@ -285,13 +291,17 @@ def contest_total(
     return snatch_kg + clean_and_jerk_kg
 
 
-def attempt_faults(tries: Sequence[tuple[float, bool]], trade: Trade) -> tuple[str, ...]:
+def attempt_faults(
+    tries: Sequence[tuple[float, bool]], trade: Trade, day: date | None = None
+) -> tuple[str, ...]:
     """What a federation would not have allowed in the attempts of one lift.
 
     Args:
         tries: Load [kg] and whether it was made, in order; whole pounds are taken for the whole
             kilograms that stood on the bar.
-        trade: Rules `attempts_a_lift`, `attempt_step_kg` and `pound`.
+        trade: Rules `attempts_a_lift`, `attempt_step_kg`, `attempt_step_from_year` and `_month`, `pound`.
+        day: Of the contest. Before the step was a whole kilogram any load stands, and any rise after a
+            made lift will do; None takes today's rules.
 
     Returns:
         One sentence a fault, in order; empty where all is legal.
@@ -300,17 +310,19 @@ def attempt_faults(tries: Sequence[tuple[float, bool]], trade: Trade) -> tuple[s
         IWF, Technical and Competition Rules and Regulations.
     """
     step_kg, most = trade.value("attempt_step_kg"), int(trade.value("attempts_a_lift"))
+    begins = (trade.value("attempt_step_from_year"), trade.value("attempt_step_from_month"))
+    whole = day is None or (day.year, day.month) >= begins
     tries = [(_called_kg(load_kg, trade), made) for load_kg, made in tries]
     faults = [f"attempt {number} is one more than {most}" for number in range(most + 1, len(tries) + 1)]
     faults += [
         f"attempt {number} of {load_kg:g} kg is no whole kilogram"
         for number, (load_kg, _) in enumerate(tries, 1)
-        if load_kg % step_kg
+        if whole and load_kg % step_kg
     ]
     for number, ((before_kg, made), (load_kg, _)) in enumerate(pairwise(tries), 2):
         if load_kg < before_kg:
             faults.append(f"attempt {number} of {load_kg:g} kg lies under the one before, {before_kg:g} kg")
-        elif made and load_kg < before_kg + step_kg:
+        elif made and (load_kg < before_kg + step_kg if whole else load_kg == before_kg):
             faults.append(f"attempt {number} of {load_kg:g} kg does not rise after a made {before_kg:g} kg")
     return tuple(faults)
 

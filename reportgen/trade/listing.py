@@ -236,6 +236,8 @@ def _coefficients(trade: Trade) -> Iterable[Listed]:
         yield _row(
             trade, "Sinclair coefficients", f"{row.cycle}, {row.standards}", value, "", row.status, row.source
         )
+    for missing in trade.sinclair_unknown:
+        yield _row(trade, "Sinclair coefficients", missing.cycle, "not known", "", None, "", missing.why)
     for zone in trade.zones:
         value = f"{zone.reps_a_set_low} to {zone.reps_a_set_high} a set, {zone.optimal}, "
         value += f"{zone.range_low} to {zone.range_high}"

@@ -163,6 +163,16 @@ class Sinclair:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class UnknownCycle:
+    """A cycle whose A and b stand in no source that could be read, and why."""
+
+    cycle: str
+    first_year: int
+    last_year: int
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BodyMassClasses:
     """The federation's classes of one span; a class is its upper limit in kg, the last one is open."""
 
@@ -204,6 +214,7 @@ class Trade:
     positions: Mapping[str, Position]
     checkpoints: Mapping[str, Checkpoint]
     sinclair: tuple[Sinclair, ...]
+    sinclair_unknown: tuple[UnknownCycle, ...]
     classes: tuple[BodyMassClasses, ...]
     published: Mapping[str, Published]
     sources: Mapping[str, Source]

@@ -18,6 +18,7 @@ from reportgen.trade.schema import (
     Sinclair,
     Source,
     Trade,
+    UnknownCycle,
     Zone,
 )
 from reportgen.trade.words import fold, spellings
@@ -66,7 +67,8 @@ def read(folder: Path) -> Trade:
     zones = toml(folder, "zones.toml")
     prilepin = rows(Zone, zones, "zones.toml", "zone")
     classes = toml(folder, "classes.toml")
-    sinclair = rows(Sinclair, toml(folder, "sinclair.toml"), "sinclair.toml", "cycle")
+    cycles = toml(folder, "sinclair.toml")
+    sinclair = rows(Sinclair, cycles, "sinclair.toml", "cycle")
     body_mass = rows(BodyMassClasses, classes, "classes.toml", "class")
 
     for file, cited in (
@@ -86,6 +88,7 @@ def read(folder: Path) -> Trade:
         positions=positions,
         checkpoints=checkpoints,
         sinclair=sinclair,
+        sinclair_unknown=rows(UnknownCycle, cycles, "sinclair.toml", "unknown"),
         classes=body_mass,
         published=published,
         sources=sources,

@@ -117,6 +117,13 @@ def no_total(contest: ContestFact) -> str:
     return f"no total: the {without[0].lift} was {'not made' if without[0].attempts else 'not tried'}"
 
 
+def no_sinclair(contest: ContestFact) -> str:
+    """Why a contest has no Sinclair total, as short as a cell."""
+    if contest.sinclair_missing == "coefficients":
+        return f"coefficients of {contest.sinclair_cycle} not known"
+    return {"total": "no total", "body mass": "not weighed near the day"}.get(contest.sinclair_missing, "")
+
+
 def none_made(result: LiftResult) -> str:
     """A lift of a contest without a made attempt, in words."""
     return "none made" if result.attempts else "not tried"

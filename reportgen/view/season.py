@@ -205,6 +205,7 @@ def _contests(contests: tuple[ContestFact, ...]) -> Table:
             else:
                 by_lift += (outcome.none_made(result),)
         cycle = contest.sinclair_cycle + (" (borrowed)" if contest.sinclair_borrowed else "")
+        points = contest.sinclair_kg
         rows.append(
             (
                 words(contest.date),
@@ -212,13 +213,15 @@ def _contests(contests: tuple[ContestFact, ...]) -> Table:
                 said(by_lift),
                 load(contest.total_kg) if contest.total_kg is not None else words(outcome.no_total(contest)),
                 load(contest.body_mass_kg),
-                words(None if contest.sinclair_kg is None else text.number(contest.sinclair_kg)),
-                words(cycle if contest.sinclair_kg is not None else ""),
+                words(outcome.no_sinclair(contest) if points is None else text.number(points)),
+                words("" if points is None else cycle),
             )
         )
     note: Phrase = ()
-    if any(c.sinclair_borrowed for c in contests):
-        note = ("Borrowed: the coefficients of the day's own cycle are not in the tables.",)
+    if any(c.sinclair_borrowed and c.sinclair_kg is not None for c in contests):
+        note = ("Borrowed: the federation's table for the day's own cycle was not found.",)
+    if any(c.sinclair_missing == "coefficients" for c in contests):
+        note += (" " if note else "", "Coefficients not known: the federation's table was not found.")
     return Table(
         caption="Results; Sinclair totals of two cycles are never compared",
         head=("day", "what", "best lifts", "total", "body mass", "Sinclair total", "cycle"),

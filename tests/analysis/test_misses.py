@@ -4,12 +4,13 @@ import datetime as dt
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from reportgen.model.facts import Facts, MakeRateFact
 from reportgen.model.lifter import Goal, PriorBest
 from tests.analysis.logs import WOMAN, dossier, facts, row
+from tests.searches import examples
 
 KNOWN = replace(
     WOMAN,
@@ -56,7 +57,7 @@ def test_misses_are_counted_by_kind_over_all_sets() -> None:
     }
 
 
-@settings(max_examples=40, deadline=None)
+@examples(15, 40)
 @given(
     st.lists(
         st.tuples(

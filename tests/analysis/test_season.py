@@ -127,7 +127,7 @@ def test_a_total_is_the_best_snatch_and_the_best_clean_and_jerk() -> None:
     ]
     # C: man of 81.0 kg, total 305, cycle 2021-24: 387.0899.
     assert fact.sinclair_kg == pytest.approx(387.0899, abs=5e-5)
-    assert (fact.sinclair_cycle, fact.sinclair_borrowed) == ("2021-24", False)
+    assert (fact.sinclair_cycle, fact.sinclair_borrowed, fact.sinclair_missing) == ("2021-24", False, "")
 
 
 def test_a_total_after_the_last_known_cycle_says_whose_figures_it_took() -> None:
@@ -141,6 +141,7 @@ def test_three_misses_in_one_lift_are_a_bomb_out_and_no_total() -> None:
     (fact,) = seasons(*rows, lifter=TOTAL, bodymass=bodymass(("2026-05-03", 81.0)))[0].contests
     assert [lift.bombed for lift in fact.lifts] == [True, False]
     assert (fact.total_kg, fact.sinclair_kg, fact.sinclair_cycle) == (None, None, "")
+    assert fact.sinclair_missing == "total"
 
 
 def test_two_misses_are_no_bomb_out_yet_no_total() -> None:
@@ -154,6 +155,7 @@ def test_a_total_without_a_weighing_near_it_has_no_sinclair_total() -> None:
     weighed = bodymass(("2026-04-01", 81.0))
     (fact,) = seasons(*rows, lifter=TOTAL, bodymass=weighed)[0].contests
     assert (fact.total_kg, fact.body_mass_kg, fact.sinclair_kg) == (295.0, None, None)
+    assert fact.sinclair_missing == "body mass"
 
 
 def test_attempts_that_a_federation_would_not_allow_are_named() -> None:
@@ -170,6 +172,24 @@ def test_whole_pounds_are_no_fault_and_are_called_in_kilograms() -> None:
     assert fact.faults == ("snatch: attempt 3 of 96 kg lies under the one before, 97 kg",)
     (half,) = seasons(*contest("2026-05-04", [(92.5, True)], []))[0].contests
     assert half.faults == ("snatch: attempt 1 of 92.5 kg is no whole kilogram",)
+
+
+def test_half_kilograms_of_a_contest_before_may_2005_are_no_fault() -> None:
+    for day, faults in (("2005-04-16", 0), ("2005-05-14", 1)):
+        (found, *_) = seasons(*contest(day, [(92.5, True)], []))
+        assert [len(fact.faults) for fact in found.contests] == [faults]
+
+
+@pytest.mark.parametrize(
+    ("day", "cycle"), [("1998-05-04", "1997-2000"), ("2012-05-05", "2009-12"), ("1995-05-06", "1995")]
+)
+def test_a_total_of_a_cycle_without_known_coefficients_names_it_and_has_no_sinclair_total(
+    day: str, cycle: str
+) -> None:
+    rows = contest(day, [(130, True)], [(165, True)])
+    (found, *_) = seasons(*rows, lifter=TOTAL, bodymass=bodymass((day, 81.0)))
+    (fact,) = found.contests
+    assert (fact.sinclair_kg, fact.sinclair_cycle, fact.sinclair_missing) == (None, cycle, "coefficients")
 
 
 def test_a_contest_over_two_days_gives_one_total() -> None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 import pandas as pd
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from reportgen.analysis import onset
@@ -14,6 +14,7 @@ from reportgen.trade import load
 from tests.analysis.logs import attempt, away, row
 from tests.analysis.peaked import Row, daily, last, peaks, taper, weekly
 from tests.analysis.seasons import SPAN, Array, Mask, Plan, Season, draw_many, make, score, windows
+from tests.searches import examples
 
 TRADE = load()
 START = dt.date(2026, 1, 5)
@@ -277,7 +278,7 @@ def test_the_figure_sets_each_day_beside_the_expected_one() -> None:
     noise=st.sampled_from([0.05, 0.15, 0.3]),
     taper_there=st.booleans(),
 )
-@settings(max_examples=25, deadline=None)
+@examples(12, 25)
 def test_the_unit_of_load_changes_nothing(seed: int, factor: float, noise: float, taper_there: bool) -> None:
     load_kg, usable = windows(draw_many(seed, 3, noise=noise, lost=0.05, taper=taper_there))
     one, other = onset.find(load_kg, usable, TRADE), onset.find(load_kg * factor, usable, TRADE)
@@ -286,7 +287,7 @@ def test_the_unit_of_load_changes_nothing(seed: int, factor: float, noise: float
 
 
 @given(seed=st.integers(0, 10_000), count=st.integers(2, 6))
-@settings(max_examples=25, deadline=None)
+@examples(12, 25)
 def test_test_days_do_not_see_one_another(seed: int, count: int) -> None:
     load_kg, usable = windows(draw_many(seed, count, noise=0.15, lost=0.05, taper=True))
     together = onset.find(load_kg, usable, TRADE)
@@ -298,7 +299,7 @@ def test_test_days_do_not_see_one_another(seed: int, count: int) -> None:
     kg=st.lists(st.one_of(st.just(0.0), st.floats(1.0, 30_000.0)), min_size=70, max_size=70),
     closed=st.lists(st.booleans(), min_size=70, max_size=70),
 )
-@settings(max_examples=60, deadline=None)
+@examples(30, 60)
 def test_any_log_gives_days_between_0_and_28_and_a_cut_of_1_at_most(
     kg: list[float], closed: list[bool]
 ) -> None:

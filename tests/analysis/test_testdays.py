@@ -5,12 +5,13 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from reportgen.model.lifter import Goal, PriorBest
 from tests.analysis.logs import WOMAN, attempt, row
 from tests.analysis.peaked import Row, last, peaks
+from tests.searches import examples
 
 KNOWN = replace(WOMAN, bests=(PriorBest(lift="snatch", kg=60.0, date=dt.date(2025, 12, 1)),))
 FIRST = dt.date(2026, 1, 5)
@@ -159,7 +160,7 @@ def test_both_lifts_of_a_total_are_searched() -> None:
 @given(
     days=st.lists(st.tuples(st.integers(0, 200), st.integers(40, 66), st.booleans()), min_size=1, max_size=25)
 )
-@settings(max_examples=30, deadline=None)
+@examples(12, 30)
 def test_found_days_are_ten_days_apart_and_the_order_of_rows_changes_nothing(
     days: list[tuple[int, int, bool]],
 ) -> None:

@@ -8,6 +8,7 @@ import pytest
 
 from reportgen.pages import render_dossier, seal
 from reportgen.pages.dossier import FIRST_SCRIPT
+from reportgen.pages.seal import _SEALED, Sealed, _read
 from tests.pages import sample
 
 WORDS = "vier kühle Wörter hier"
@@ -31,6 +32,11 @@ def sealed(pages: dict[str, Path]) -> Path:
         "script": whole.replace("class Told extends", "class Told  extends"),
         "first": whole.replace(f"<script>{FIRST_SCRIPT}<", f"<script>{FIRST_SCRIPT};<"),
     }
+    ours = _read(whole)
+    for name, rounds in (("half a round", 0.5), ("rounds for hours", 10**12)):
+        # The sum is right: who makes such a page can make the sum, too.
+        made: Any = Sealed(rounds=rounds, salt=ours.salt, nonce=ours.nonce, body=ours.body)  # type: ignore[arg-type]
+        broken[name] = whole.replace(_SEALED.findall(whole)[0], made.json())
     for name, text in broken.items():
         assert text != whole
         pages[name] = path.with_name(f"{name}.html")
@@ -111,6 +117,17 @@ def test_a_damaged_file_is_told_so(sealed: Path, visit: Callable[..., Any]) -> N
     page = visit("damaged")
     type_in(page, WORDS)
     page.wait_for_function("() => /is damaged/.test(document.querySelector('#lock-said').textContent)")
+    assert page.locator(".sheet").count() == 0
+
+
+@pytest.mark.parametrize("name", ["half a round", "rounds for hours"])
+def test_rounds_that_are_none_of_ours_are_refused_at_once_and_keep_no_browser_at_work(
+    name: str, sealed: Path, visit: Callable[..., Any]
+) -> None:
+    page = visit(name)
+    type_in(page, WORDS)
+    page.wait_for_function("() => /is damaged/.test(document.querySelector('#lock-said').textContent)")
+    assert page.locator("#lock button").is_enabled()
     assert page.locator(".sheet").count() == 0
 
 

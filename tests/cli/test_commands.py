@@ -1,6 +1,8 @@
 """The commands as a new user meets them: what they print, what they write, how they leave."""
 
+import datetime as dt
 import json
+import pickle
 import shutil
 import subprocess
 import sys
@@ -141,6 +143,7 @@ def test_one_broken_folder_never_stops_the_others(tmp_path: Path) -> None:
     assert "b" in (tmp_path / "out" / "index.html").read_text(encoding="utf-8")
 
 
+@pytest.mark.afresh
 def test_the_same_folder_gives_the_same_bytes_twice(tmp_path: Path) -> None:
     folder = lay(tmp_path / "runa")
     run("write", folder, "--out", tmp_path / "one")
@@ -191,14 +194,15 @@ def test_recover_gives_the_folder_back_byte_for_byte(tmp_path: Path) -> None:
             assert (tmp_path / "back" / path.relative_to(folder)).read_bytes() == path.read_bytes()
 
 
-def test_recover_says_when_a_page_carries_no_sources_and_never_overwrites(tmp_path: Path) -> None:
+def test_recover_says_when_a_page_carries_no_sources_and_never_overwrites(
+    runas_page: Path, tmp_path: Path
+) -> None:
     folder = lay(tmp_path / "runa")
     run("write", folder, "--out", tmp_path / "out", "--without-sources")
     bare = run("recover", tmp_path / "out" / "runa.html", "--to", tmp_path / "back")
     assert bare.exit_code == 2
     assert "carries no source files" in bare.stderr
-    run("write", folder, "--out", tmp_path / "out")
-    taken = run("recover", tmp_path / "out" / "runa.html", "--to", folder)
+    taken = run("recover", runas_page, "--to", folder)
     assert taken.exit_code == 2
     assert "is there already and not empty" in taken.stderr
 
@@ -230,6 +234,16 @@ def test_an_address_holds_only_small_letters_digits_and_hyphens(name: str, addre
     assert slug(name) == address
 
 
+def test_an_order_with_everything_in_it_goes_to_another_process_as_it_is(tmp_path: Path) -> None:
+    from reportgen.cli.run import Order
+
+    whole = Order(
+        folder=tmp_path, slug="a", out=tmp_path, as_of=dt.date(2026, 3, 10), theme="plain", always=True,
+        share=("notes",), passphrase="vier kühle Wörter hier",
+    )  # fmt: skip
+    assert pickle.loads(pickle.dumps(whole)) == whole
+
+
 def test_no_lifter_takes_the_indexs_address() -> None:
     assert slugs((Path("/s/index"), Path("/s/Index"))) == ("index-2", "index-3")
 
@@ -240,6 +254,7 @@ def test_the_module_runs_like_the_command() -> None:
     assert done.stdout.startswith("reportgen, version ")
 
 
+@pytest.mark.afresh
 def test_a_squad_is_written_by_several_processes_to_the_same_bytes(tmp_path: Path) -> None:
     lay(tmp_path / "squad" / "a")
     shutil.copytree(tmp_path / "squad" / "a", tmp_path / "squad" / "b")
@@ -289,6 +304,7 @@ def test_a_page_without_facts_can_not_be_compared_with(tmp_path: Path) -> None:
     assert "'soon' is neither a date like 2026-03-01 nor a dossier's file" in gone.stderr
 
 
+@pytest.mark.afresh
 def test_one_lifter_is_drawn_by_two_processes_to_the_same_bytes(tmp_path: Path) -> None:
     folder = lay(tmp_path / "a")
     for jobs in ("1", "2"):

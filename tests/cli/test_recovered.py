@@ -1,10 +1,6 @@
-"""What a dossier carries comes back, byte for byte; a run that is killed leaves whole pages only."""
+"""What a dossier carries comes back, byte for byte, or nothing does and it is said why."""
 
 import os
-import signal
-import subprocess
-import sys
-import time
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -107,14 +103,13 @@ def test_two_names_that_are_one_on_this_disk_never_overwrite_each_other(
 
 @pytest.mark.parametrize("where", [".", "link", "empty", "new", "deep/new"])
 def test_an_empty_folder_will_do_and_stays_the_folder_that_it_was(
-    where: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    where: str, runas_page: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    run("write", lay(tmp_path / "runa", LOG), "--out", tmp_path / "out")
     (tmp_path / "empty").mkdir()
     (tmp_path / "link").symlink_to(tmp_path / "empty", target_is_directory=True)
     before = (tmp_path / "empty").stat().st_ino
     monkeypatch.chdir(tmp_path / "empty" if where == "." else tmp_path)
-    done = run("recover", tmp_path / "out" / "runa.html", "--to", where)
+    done = run("recover", runas_page, "--to", where)
     assert done.exit_code == 0, done.stderr
     assert sorted(one.name for one in Path(where).iterdir()) == ["lifter.toml", "training.csv"]
     assert (tmp_path / "link").is_symlink()
@@ -122,9 +117,8 @@ def test_an_empty_folder_will_do_and_stays_the_folder_that_it_was(
 
 
 def test_an_empty_folder_is_empty_again_when_the_disk_fails_half_way(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    runas_page: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    run("write", lay(tmp_path / "runa", LOG), "--out", tmp_path / "out")
     (tmp_path / "empty").mkdir()
     replaced = Path.replace
 
@@ -134,7 +128,7 @@ def test_an_empty_folder_is_empty_again_when_the_disk_fails_half_way(
         return replaced(self, target)
 
     monkeypatch.setattr(Path, "replace", full)
-    done = run("recover", tmp_path / "out" / "runa.html", "--to", tmp_path / "empty")
+    done = run("recover", runas_page, "--to", tmp_path / "empty")
     assert (done.exit_code, "No space left" in done.stderr) == (2, True)
     assert list((tmp_path / "empty").iterdir()) == []
 
@@ -177,9 +171,8 @@ def test_a_cut_dossier_of_an_earlier_version_is_not_said_to_be_written_without_f
     assert "what every dossier of ours carries is gone" in recovered(tmp_path, old[: old.index("<footer")])
 
 
-def test_a_dossier_that_lost_a_file_on_its_way_gives_nothing_back(tmp_path: Path) -> None:
-    run("write", lay(tmp_path / "runa", LOG), "--out", tmp_path)
-    page = (tmp_path / "runa.html").read_text(encoding="utf-8")
+def test_a_dossier_that_lost_a_file_on_its_way_gives_nothing_back(runas_page: Path, tmp_path: Path) -> None:
+    page = runas_page.read_text(encoding="utf-8")
     (tmp_path / "cut.html").write_text(page[: page.index('data-file="training.csv"')], encoding="utf-8")
     done = run("recover", tmp_path / "cut.html", "--to", tmp_path / "back")
     assert done.exit_code == 2
@@ -187,40 +180,20 @@ def test_a_dossier_that_lost_a_file_on_its_way_gives_nothing_back(tmp_path: Path
     assert not (tmp_path / "back").exists()
 
 
-def test_a_dossier_of_an_earlier_version_comes_back_with_a_word_on_what_is_not_known(tmp_path: Path) -> None:
+def test_a_dossier_of_an_earlier_version_comes_back_with_a_word_on_what_is_not_known(
+    runas_page: Path, tmp_path: Path
+) -> None:
     done = run("recover", ROOT / "tests" / "trust" / "old" / "facts-1.html", "--to", tmp_path / "back")
     assert done.exit_code == 0
     assert "one that was cut out would not be missed" in done.stderr
-    run("write", lay(tmp_path / "runa", LOG), "--out", tmp_path)
-    assert run("recover", tmp_path / "runa.html", "--to", tmp_path / "new").stderr == ""
+    assert run("recover", runas_page, "--to", tmp_path / "new").stderr == ""
 
 
-def test_a_page_that_was_cut_off_is_written_again(tmp_path: Path) -> None:
+def test_a_page_that_was_cut_off_is_written_again(runas_page: Path, tmp_path: Path) -> None:
     folder = lay(tmp_path / "runa", LOG)
-    run("write", folder, "--out", tmp_path)
-    whole = (tmp_path / "runa.html").read_bytes()
+    whole = runas_page.read_bytes()
+    (tmp_path / "runa.html").write_bytes(whole)
     assert "unchanged" in run("write", folder, "--out", tmp_path).stdout
     (tmp_path / "runa.html").write_bytes(whole[: len(whole) // 2])
     assert "unchanged" not in run("write", folder, "--out", tmp_path).stdout
     assert (tmp_path / "runa.html").read_bytes() == whole
-
-
-@pytest.mark.skipif(os.name != "posix", reason="sends a signal to a group of processes")
-@pytest.mark.parametrize("moment", [1.0, 2.0, 3.5])
-def test_a_run_killed_at_any_moment_leaves_no_torn_page(moment: float, tmp_path: Path) -> None:
-    for number in range(4):
-        lay(tmp_path / "squad" / f"runa-{number}", LOG)
-    out = tmp_path / "out"
-    words = [sys.executable, "-m", "reportgen", "write", str(tmp_path / "squad"), "--out", str(out)]
-    running = subprocess.Popen(
-        words, cwd=ROOT, start_new_session=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
-    )
-    time.sleep(moment)
-    os.killpg(running.pid, signal.SIGKILL)
-    running.wait()
-    for page in out.glob("*.html"):
-        assert page.read_text(encoding="utf-8").rstrip().endswith("</html>"), page
-    # What was left half-way is not in the way of the next run.
-    again = run("write", tmp_path / "squad", "--out", out, "--jobs", "1")
-    assert again.exit_code == 0, again.output
-    assert len(list(out.glob("*.html"))) == 5

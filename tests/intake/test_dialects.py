@@ -7,13 +7,14 @@ from pathlib import Path
 
 import pandas as pd
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from reportgen.intake import Intake, exit_code, read_folder
 from reportgen.intake.kinds import KINDS as KINDS_OF_FILE
 from reportgen.model.tables import SETS
 from reportgen.trade import load
+from tests.searches import examples
 
 LIFTER = 'name = "Maren Holt"\nstandards = "women"\n[[goal]]\nlift = "snatch"\nkg = 64\n'
 HEAD = ("date", "lift", "kg", "sets", "reps", "made", "miss", "variant", "effort", "session", "remark")
@@ -71,7 +72,7 @@ def csv(log: Sequence[Row], *, mark: str = ",", end: str = "\n", head: Sequence[
     return "".join(mark.join(map(cell, row)) + end for row in (head, *log))
 
 
-@settings(max_examples=40, deadline=None)
+@examples(15, 40)
 @given(logs, st.data())
 def test_a_messy_dialect_gives_the_tables_of_the_plain_one(log: list[Row], data: st.DataObject) -> None:
     plain = read({"training.csv": csv(log).encode()})
@@ -98,7 +99,7 @@ def test_a_messy_dialect_gives_the_tables_of_the_plain_one(log: list[Row], data:
     assert exit_code(other) == exit_code(plain) == 0
 
 
-@settings(max_examples=25, deadline=None)
+@examples(10, 25)
 @given(logs, st.randoms(use_true_random=False))
 def test_the_order_of_rows_changes_nothing(log: list[Row], random: object) -> None:
     shuffled = list(log)
@@ -112,7 +113,7 @@ def test_the_order_of_rows_changes_nothing(log: list[Row], random: object) -> No
     assert one.records.as_of == other.records.as_of
 
 
-@settings(max_examples=25, deadline=None)
+@examples(10, 25)
 @given(logs, st.dates(dt.date(2025, 1, 1), dt.date(2026, 3, 1)))
 def test_a_log_split_by_date_and_joined_is_the_log(log: list[Row], cut: dt.date) -> None:
     halves = (
@@ -125,7 +126,7 @@ def test_a_log_split_by_date_and_joined_is_the_log(log: list[Row], cut: dt.date)
     pd.testing.assert_frame_equal(joined, whole)
 
 
-@settings(max_examples=25, deadline=None)
+@examples(10, 25)
 @given(logs)
 def test_pounds_and_kilograms_give_the_same_loads(log: list[Row]) -> None:
     pound = load().value("pound")
@@ -159,7 +160,7 @@ def adds_up(intake: Intake) -> None:
 FILES = (*(kind.file for kind in KINDS_OF_FILE), "lifter.toml", "notes/a.md")
 
 
-@settings(max_examples=60, deadline=None)
+@examples(25, 60)
 @given(st.sampled_from(FILES), st.binary(max_size=300))
 def test_no_bytes_raise_and_the_ledger_adds_up(file: str, raw: bytes) -> None:
     adds_up(read({"training.csv": csv([]).encode() + b"2026-03-01,snatch,50,1,2,,,,,,\n", file: raw}))
@@ -205,7 +206,7 @@ pieces = st.sampled_from(
 )
 
 
-@settings(max_examples=150, deadline=None)
+@examples(60, 150)
 @given(st.lists(pieces, max_size=60).map("".join), st.booleans())
 def test_no_text_like_a_log_raises_and_the_ledger_adds_up(text: str, headed: bool) -> None:
     head = "date,lift,kg,lb,reps,made,miss\n2026-03-01,snatch,50,,2,,\n" if headed else ""
@@ -221,7 +222,7 @@ toml_pieces = st.sampled_from(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@examples(25, 60)
 @given(st.lists(toml_pieces, max_size=40).map("".join))
 def test_no_text_like_toml_raises(text: str) -> None:
     files = {"training.csv": b"date,lift,kg,reps\n2026-03-01,snatch,50,2\n"}

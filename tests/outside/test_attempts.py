@@ -46,6 +46,32 @@ def test_loads_are_whole_never_go_down_and_rise_after_a_made_lift(
     assert formulas.attempt_faults(tries, TRADE) == faults
 
 
+@pytest.mark.parametrize(
+    ("day", "faults"),
+    [
+        (dt.date(2005, 4, 30), ()),
+        (dt.date(1999, 12, 31), ()),
+        (dt.date(2005, 5, 1), ("attempt 1 of 92.5 kg is no whole kilogram",)),
+        (None, ("attempt 1 of 92.5 kg is no whole kilogram",)),
+    ],
+)
+def test_whole_kilograms_are_asked_for_from_may_2005_on_and_not_before(
+    day: dt.date | None, faults: tuple[str, ...]
+) -> None:
+    assert formulas.attempt_faults([(92.5, True)], TRADE, day) == faults
+
+
+def test_before_may_2005_half_a_kilogram_more_is_a_rise_and_standing_still_or_going_down_is_a_fault() -> None:
+    day = dt.date(2004, 8, 20)
+    assert formulas.attempt_faults([(92.5, True), (93, True), (95, False)], TRADE, day) == ()
+    assert formulas.attempt_faults([(92.5, True), (92.5, True)], TRADE, day) == (
+        "attempt 2 of 92.5 kg does not rise after a made 92.5 kg",
+    )
+    assert formulas.attempt_faults([(92.5, False), (90, True)], TRADE, day) == (
+        "attempt 2 of 90 kg lies under the one before, 92.5 kg",
+    )
+
+
 def test_the_bar_and_collars_are_the_federations() -> None:
     weights = [TRADE.value(rule) for rule in ("bar_men_kg", "bar_women_kg", "collar_kg", "attempts_a_lift")]
     assert weights == [20, 15, 2.5, 3]

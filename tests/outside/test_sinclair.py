@@ -67,6 +67,15 @@ def test_a_cycle_that_is_not_known_is_not_guessed(year: int) -> None:
     assert formulas.sinclair_row(year, "men", load()) is None
 
 
+def test_every_year_since_1998_has_coefficients_or_a_reason_why_it_has_none() -> None:
+    trade = load()
+    for year in range(1998, 2029):
+        known = {row.standards for row in trade.sinclair if row.first_year <= year <= row.last_year}
+        unknown = [row for row in trade.sinclair_unknown if row.first_year <= year <= row.last_year]
+        assert (known, len(unknown)) in ((set(), 1), ({"women", "men"}, 0)), year
+        assert all(row.why for row in unknown)
+
+
 @given(st.floats(30, 250), st.sampled_from(load().sinclair))
 @settings(max_examples=60)
 def test_a_coefficient_is_one_from_b_up_and_falls_with_body_mass(body_mass_kg: float, row: Sinclair) -> None:

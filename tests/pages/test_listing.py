@@ -12,6 +12,7 @@ import pytest
 from reportgen.model.records import Source
 from reportgen.pages import ArchiveProblem, Extra, carried, listing, page_text, recover, render_dossier
 from tests.pages import sample
+from tests.searches import far
 
 FILES = (
     Source(file="lifter.toml", content=b'name = "Runa Velde"\n'),
@@ -56,7 +57,7 @@ def test_a_bit_turned_over_anywhere_in_the_block_is_refused_or_changes_no_file(
     raw = page.encode()
     start, end = raw.index(b'<div class="carried">'), raw.index(b"</ul>", raw.index(b'<div class="carried">'))
     assert end - start > 2000
-    for at in range(start, end):
+    for at in range(start, end, far(3, 1)):
         flipped = raw[:at] + bytes((raw[at] ^ (32 if case else 1 << at % 8),)) + raw[at + 1 :]
         assert back(flipped, tmp_path / "a.html") in (None, FILES), (at, flipped[at - 20 : at + 20])
 

@@ -4,16 +4,19 @@ import base64
 import gzip
 import html
 import json
+import random
 import re
+import zlib
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from reportgen.pages import SealProblem, is_sealed, render_dossier, seal, unseal
-from reportgen.pages.seal import _SEALED, Sealed, _read
+from reportgen.pages.seal import _MOST_ROUNDS, _SEALED, _STEP, Sealed, _packed, _read
 from tests.pages import sample
+from tests.searches import examples
 
 ROOT = Path(__file__).parents[2]
 WORDS = "vier kühle Wörter hier"
@@ -104,6 +107,10 @@ def _changed(sealed: str, **values: object) -> str:
         {"nonce": "AAAAAAAAAAAAAAAA"},
         {"nonce": ""},
         {"rounds": 1},
+        {"rounds": 0.5},
+        {"rounds": 1_000_000.0},
+        {"rounds": "1000000"},
+        {"rounds": True},
         {"rounds": "many"},
         {"rounds": 10**12},
         {"rounds": 1e400},
@@ -145,6 +152,45 @@ def test_blanks_of_any_script_around_a_passphrase_open_it(blank: str, page: str,
     assert unseal(sealed, f"{blank}{WORDS}{blank}") == page
 
 
+@pytest.mark.parametrize("rounds", [0, 0.5, 10_000_001, 10**12, -1])
+def test_rounds_that_are_none_of_ours_are_refused_though_the_sum_is_right(
+    rounds: float, sealed: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    old = _read(sealed)
+    other = Sealed(rounds=rounds, salt=old.salt, nonce=old.nonce, body=old.body)  # type: ignore[arg-type]
+    monkeypatch.setattr("hashlib.pbkdf2_hmac", lambda *_: pytest.fail("work was done for it"))
+    with pytest.raises(SealProblem, match="is damaged"):
+        unseal(_changed(sealed, rounds=rounds, sum=other.sum), WORDS)
+
+
+def test_the_script_takes_as_many_rounds_as_the_program() -> None:
+    script = (ROOT / "themes" / "plain" / "seal.js").read_text(encoding="utf-8")
+    assert re.findall(r"MOST_ROUNDS = (\d+);", script) == [str(_MOST_ROUNDS)]
+
+
+@pytest.mark.parametrize("length", [0, 1, 2000, 65_480, 65_500, 65_510, 65_540, 150_000])
+def test_what_is_sealed_is_as_long_as_a_whole_number_of_steps(length: int) -> None:
+    letters = random.Random(length).randbytes(length).decode("latin-1")  # hardly packs
+    packed = _packed(letters)
+    assert len(packed) % _STEP == 0
+    assert gzip.decompress(packed).decode("utf-8") == letters
+    # Nothing of it stands behind the end, where a browser would refuse it.
+    engine = zlib.decompressobj(wbits=31)
+    engine.decompress(packed)
+    assert (engine.eof, engine.unused_data) == (True, b"")
+
+
+def test_two_pages_of_about_the_same_length_give_sealed_files_of_the_same_length(page: str) -> None:
+    one, two = (seal(text, WORDS) for text in (page, page + "<p>Three more weeks of training.</p>" * 40))
+    assert len(one) == len(two)
+
+
+def test_a_page_sealed_before_it_was_filled_up_opens_all_the_same() -> None:
+    old = (ROOT / "tests" / "trust" / "old" / "sealed-1.html").read_text(encoding="utf-8")
+    assert len(_read(old).body) < 200
+    assert "<p>A page of before sealed copies were filled up.</p>" in unseal(old, WORDS)
+
+
 def test_a_file_cut_off_is_told_so(sealed: str) -> None:
     with pytest.raises(SealProblem, match="is damaged"):
         unseal(sealed[: len(sealed) // 2], WORDS)
@@ -167,7 +213,7 @@ def test_parameters_are_bound_to_what_is_sealed(sealed: str) -> None:
         unseal(_changed(sealed, rounds=fewer.rounds, sum=fewer.sum), WORDS)
 
 
-@settings(max_examples=8, deadline=None)
+@examples(3, 8)
 @given(text=st.text(max_size=200), words=st.text(min_size=1, max_size=30).filter(lambda w: w.strip() != ""))
 def test_any_text_comes_back_with_any_passphrase(text: str, words: str) -> None:
     text = text.encode("utf-8", "replace").decode("utf-8")

@@ -5,10 +5,11 @@ from typing import Final
 import pytest
 
 from tests.bench import fuzz
+from tests.searches import far
 
 #: Inputs a target; the whole way costs most.
-FEW: Final = {"facts": 8, "page": 3}
-USUAL: Final = 40
+FEW: Final = {"facts": far(4, 8), "page": far(1, 3)}
+USUAL: Final = far(20, 40)
 
 
 @pytest.mark.parametrize("name", fuzz.TARGETS)

@@ -3,28 +3,36 @@
 import os
 import signal
 import subprocess
+import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
 from reportgen.cli import pool, unchanged
+from reportgen.cli.main import main
 from reportgen.cli.run import Order, Outcome
 from reportgen.intake import exit_code, find_lifters, read_folder
 from tests.trust.logs import lay
-from tests.trust.test_writing import COMMAND, HEARING, LOG, gone
+from tests.trust.test_writing import BRIEF, HEARING, LOG, gone
+
+pytestmark = pytest.mark.usefixtures("pictures_once")
+
+
+SLOW = (sys.executable, "-m", "tests.trust.slow", "write")
 
 
 def squad_of(folder: Path, count: int) -> Path:
     for number in range(count):
-        lay(folder / f"runa-{number:02d}", LOG)
+        lay(folder / f"runa-{number:02d}", BRIEF)
     return folder
 
 
-def started(squad: Path, out: Path) -> subprocess.Popen[str]:
+def started(squad: Path, out: Path, command: tuple[str, ...] = HEARING) -> subprocess.Popen[str]:
     """`write` in a group of its own, once its first page stands."""
-    words = [*HEARING, str(squad), "--out", str(out), "--jobs", "2"]
+    words = [*command, str(squad), "--out", str(out), "--jobs", "2"]
     running = subprocess.Popen(
         words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, start_new_session=True
     )
@@ -35,40 +43,56 @@ def started(squad: Path, out: Path) -> subprocess.Popen[str]:
 
 
 @pytest.mark.skipif(os.name != "posix", reason="sends a signal to a group of processes")
-@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
-def test_an_order_to_end_stops_the_run_and_not_only_the_waiting(
-    number: signal.Signals, tmp_path: Path
+@pytest.mark.parametrize(
+    ("send", "number", "command"),
+    [(os.kill, signal.SIGTERM, SLOW), (os.kill, signal.SIGINT, SLOW), (os.killpg, signal.SIGINT, HEARING)],
+    ids=["the order to end", "Ctrl-C for the first process", "Ctrl-C for all"],
+)
+def test_an_order_to_end_stops_the_run_and_not_only_the_waiting_and_leaves_whole_pages_only(
+    send: Callable[[int, int], None], number: signal.Signals, command: tuple[str, ...], tmp_path: Path
 ) -> None:
     out = tmp_path / "out"
-    running = started(squad_of(tmp_path / "squad", 16), out)
-    os.kill(running.pid, number)
+    running = started(squad_of(tmp_path / "squad", 16), out, command)
+    send(running.pid, number)
     _, told = running.communicate(timeout=60)
     assert running.returncode != 0
     assert "Traceback" not in told
-    # Two were being written and one more was handed out.
-    assert len(list(out.glob("*.html"))) <= 8
     assert gone(running.pid)
+    whole_and_few(out)
+    assert not list(out.glob(".*.part"))
 
 
 @pytest.mark.skipif(os.name != "posix", reason="sends a signal to a group of processes")
-def test_a_run_whose_first_process_is_killed_leaves_no_other_one_at_work(tmp_path: Path) -> None:
-    out = tmp_path / "out"
-    running = started(squad_of(tmp_path / "squad", 16), out)
+def test_a_run_whose_first_process_is_killed_leaves_no_other_one_at_work_and_nothing_in_the_next_one_s_way(
+    tmp_path: Path,
+) -> None:
+    squad, out = squad_of(tmp_path / "squad", 16), tmp_path / "out"
+    running = started(squad, out)
     running.kill()
     running.communicate(timeout=60)
     assert gone(running.pid)
-    assert len(list(out.glob("*.html"))) <= 8
-    assert all(page.read_text(encoding="utf-8").rstrip().endswith("</html>") for page in out.glob("*.html"))
+    whole_and_few(out)
+    words = ["write", str(squad), "--out", str(out), "--jobs", "1"]
+    again = CliRunner().invoke(main, [*words, *(f"--only=runa-0{number}" for number in range(5))])
+    assert again.exit_code == 0, again.output
+    assert {f"runa-0{number}.html" for number in range(5)} <= {page.name for page in out.glob("*.html")}
+
+
+def whole_and_few(out: Path) -> None:
+    """Two were being written and one more was handed out."""
+    pages = list(out.glob("*.html"))
+    assert len(pages) <= 8
+    assert all(page.read_text(encoding="utf-8").rstrip().endswith("</html>") for page in pages)
 
 
 @pytest.mark.parametrize("jobs", ["1", "2"])
 def test_a_page_that_cannot_be_put_in_its_place_stops_no_other_lifter(jobs: str, tmp_path: Path) -> None:
     out = tmp_path / "out"
     (out / "runa-01.html" / "inside").mkdir(parents=True)
-    words = [*COMMAND, str(squad_of(tmp_path / "squad", 3)), "--out", str(out), "--jobs", jobs]
-    done = subprocess.run(words, check=False, capture_output=True, text=True)
-    assert done.returncode == 1
-    assert "Traceback" not in done.stderr
+    words = ["write", str(squad_of(tmp_path / "squad", 3)), "--out", str(out), "--jobs", jobs]
+    done = CliRunner().invoke(main, words)
+    assert done.exit_code == 1
+    assert isinstance(done.exception, SystemExit)
     assert "runa-01.html: not written: " in done.stdout
     assert {page.name for page in out.iterdir() if page.is_file()} == {
         "index.html",

@@ -6,6 +6,7 @@ positions, technique, needs, a block) is set by hand, so that every section and 
 
 import datetime as dt
 from dataclasses import replace
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -269,6 +270,26 @@ def records(lifter: Lifter = LIFTER) -> Records:
 
 def bare(lifter: Lifter = LIFTER) -> Dossier:
     """Only what is counted in the log: nothing that is judged, proposed or found about a test day."""
+    return _usual_bare() if lifter is LIFTER else _bare(lifter)
+
+
+def full(lifter: Lifter = LIFTER) -> Dossier:
+    """Every fact filled."""
+    return _usual_full() if lifter is LIFTER else _full(lifter)
+
+
+# Made once a process: a dossier is frozen, and nothing changes its tables.
+@cache
+def _usual_bare() -> Dossier:
+    return _bare(LIFTER)
+
+
+@cache
+def _usual_full() -> Dossier:
+    return _full(LIFTER)
+
+
+def _bare(lifter: Lifter) -> Dossier:
     made = build(records(lifter), load())
     later: dict[str, Any] = dict.fromkeys((
         "test_days", "chases", "screening", "technique", "trend", "expressed_strength", "not_tested",
@@ -277,8 +298,7 @@ def bare(lifter: Lifter = LIFTER) -> Dossier:
     return replace(made, facts=replace(made.facts, **later))
 
 
-def full(lifter: Lifter = LIFTER) -> Dossier:
-    """Every fact filled."""
+def _full(lifter: Lifter) -> Dossier:
     dossier = bare(lifter)
     facts = replace(
         dossier.facts,

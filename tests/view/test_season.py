@@ -65,6 +65,24 @@ def test_a_lift_that_was_not_made_is_named_where_the_total_would_stand(held: Con
     assert cell == ("none" if words.startswith("no total") else words)
 
 
+@pytest.mark.parametrize(
+    ("lacking", "cycle", "words", "noted"),
+    [
+        ("coefficients", "2005-08", "coefficients of 2005-08 not known", True),
+        ("body mass", "2021-24", "not weighed near the day", False),
+        ("total", "", "no total", False),
+    ],
+)
+def test_a_contest_without_a_sinclair_total_says_what_it_lacks(
+    lacking: Literal["coefficients", "body mass", "total"], cycle: str, words: str, noted: bool
+) -> None:
+    held = replace(contest(snatch=58.0, clean_and_jerk=75.0), sinclair_missing=lacking, sinclair_cycle=cycle)
+    made = build(told(contests=(held,)), TRADE, edition="season")
+    [table] = [b for s in made.sections for b in s.blocks if isinstance(b, Table) and b.id == "contests"]
+    assert plain(table.rows[0][table.head.index("Sinclair total")].text, "kg") == words
+    assert ("federation's table was not found" in plain(table.note, "kg")) is noted
+
+
 def test_a_lift_that_was_only_declined_was_not_tried() -> None:
     held = contest(snatch=None, clean_and_jerk=75.0)
     declined = replace(held, lifts=(replace(held.lifts[0], attempts=0), held.lifts[1]))

@@ -10,6 +10,8 @@
   /* Blanks around a passphrase do not count: exactly those that the program leaves away, which trim() does not. */
   const strip = words => words.replace(/^[\t-\r\x1c- \x85\xa0\u1680\u2000-\u200a\u2028\u2029\u202f\u205f\u3000]+/, "")
     .replace(/[\t-\r\x1c- \x85\xa0\u1680\u2000-\u200a\u2028\u2029\u202f\u205f\u3000]+$/, "");
+  /* Whole rounds, and no more than the program takes: more would keep a browser at work for hours. */
+  const MOST_ROUNDS = 10000000;
   const DAMAGED = "This file is damaged: a part is missing or was changed on the way. Ask for it again.";
 
   class Told extends Error {}
@@ -21,6 +23,7 @@
       bound = ascii(["sealed dossier", sealed.format, sealed.kdf, sealed.rounds, sealed.salt, sealed.cipher, sealed.nonce].join(";"));
       body = bytes(sealed.body);
     } catch { throw new Told(DAMAGED); }
+    if (!Number.isInteger(sealed.rounds) || sealed.rounds < 1 || sealed.rounds > MOST_ROUNDS) throw new Told(DAMAGED);
     const whole = new Uint8Array(bound.length + body.length);
     whole.set(bound);
     whole.set(body, bound.length);
