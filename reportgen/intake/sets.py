@@ -42,6 +42,7 @@ def sets(sheet: Sheet, manner: Manner) -> Reading:
         "remark": texts(sheet, "remark"),
     }
     done = outcomes(sheet, lifts, reps, made, miss)
+    sheet.together()
     rows = np.repeat(np.arange(len(sheet), dtype=np.int64), np.where(sheet.aside, 0, done.parts))
     parts = done.parts[rows]
     part = np.arange(len(rows)) - np.searchsorted(rows, rows)  # place among the parts of the same row
