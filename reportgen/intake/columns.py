@@ -1,4 +1,4 @@
-"""A table file's bytes -> its columns under our names: headings, short and long rows, white space."""
+"""A table's rows -> its columns under our names: headings, short and long rows, white space."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
@@ -8,48 +8,68 @@ import numpy as np
 import pandas as pd
 
 from reportgen.intake.bounds import MOST_ABOVE, MOST_COLUMNS
+from reportgen.intake.grid import Grid
 from reportgen.intake.kinds import LOADS, Kind
 from reportgen.intake.messages import Fault, Said, Want, close
-from reportgen.intake.read import Rows, decoded, split
+from reportgen.intake.read import Rows
 from reportgen.intake.sheet import Column, Mask, Sheet, blank, unreadable
+from reportgen.model.problems import is_sheet, letters
 from reportgen.trade import fold
 
 _UNREADABLE = Fault(Want.READABLE, said=Said.UNREADABLE)
 
 
-def sheet(raw: bytes, kind: Kind, own: Mapping[str, str]) -> Sheet:
-    """Read one table file up to its columns.
+def headed(grid: Grid) -> Rows:
+    """A grid whose first row has the headings."""
+    first = min([*grid.lines[:1].tolist(), *(one.line for one in grid.broken[:1])])
+    read = bool(grid.cells) and int(grid.lines[0]) == first  # else the headings' own line is the broken one
+    return Rows(
+        headings=[cell.strip() for cell in grid.cells[0]] if read else [],
+        heading_line=first,
+        delimiter=grid.delimiter,
+        cells=grid.cells[1:] if read else grid.cells,
+        lines=grid.lines[1:] if read else grid.lines,
+        broken=grid.broken,
+    )
+
+
+def names(kind: Kind, own: Mapping[str, str]) -> dict[str, str]:
+    """Folded headings -> our names, the lifter's own first."""
+    return {fold(name): name for name in kind.columns} | {fold(key): name for key, name in own.items()}
+
+
+def sheet(rows: Rows | None, file: str, kind: Kind, own: Mapping[str, str]) -> Sheet:
+    """Read one table up to its columns.
 
     Args:
-        raw: The file.
+        rows: Its headings and rows; None where it holds nothing.
+        file: Where it stands; of a workbook with the sheet.
         kind: What columns it may and has to have.
         own: The lifter's own headings -> our names.
 
     Returns:
         The sheet; it is `whole` where headings are missing or there are too many.
     """
-    text = decoded(raw)
-    names = {fold(name): name for name in kind.columns} | {fold(key): name for key, name in own.items()}
-    rows = split(text.text, names)
     if rows is None:
-        made = blank(kind.file)
+        made = blank(file)
         made.say(Said.NO_HEADINGS, line=1, want=_wanted(kind), stop=True)
         return made
+    known = names(kind, own)
     last = max((i for i, heading in enumerate(rows.headings, 1) if heading), default=0)
     if 0 < last <= MOST_COLUMNS:
-        made = _columns(rows, kind, names, last)
+        made = _columns(rows, file, kind, known, last)
     else:
-        made = blank(kind.file)
+        made = blank(file)
         made.extra = sum(any(map(str.strip, row)) for row in rows.cells)
         if last:
             holes = {"count": last}
             made.say(Said.COLUMNS, line=rows.heading_line, want=Want.COLUMNS, holes=holes, stop=True)
         else:
             made.say(Said.NO_HEADINGS, line=rows.heading_line, want=_wanted(kind), stop=True)
-    below = _below(rows, kind, names) if made.whole else None
+    below = _below(rows, kind, known) if made.whole else None
     if below is not None:  # nothing else that could be said helps
         holes = {"line": below}
-        made = blank(kind.file)
+        made = blank(file)
         made.extra = sum(any(map(str.strip, row)) for row in rows.cells)
         want = Want.HEADINGS_FIRST
         made.say(Said.HEADINGS_BELOW, line=rows.heading_line, want=want, holes=holes, stop=True)
@@ -58,8 +78,6 @@ def sheet(raw: bytes, kind: Kind, own: Mapping[str, str]) -> Sheet:
     for one in rows.broken:
         place = _place("", one.column)
         made.say(one.said, line=one.line, column=place, found=one.found, want=one.want)
-    if text.mixed_line is not None:
-        made.say(Said.MIXED, line=text.mixed_line, level="odd", want=Want.UTF8)
     return made
 
 
@@ -76,7 +94,7 @@ def _place(heading: str, number: int) -> Column:
     return Column(name="", number=number, heading=heading, codes=np.zeros(0, dtype=np.int64), words=("",))
 
 
-def _columns(rows: Rows, kind: Kind, names: Mapping[str, str], last: int) -> Sheet:
+def _columns(rows: Rows, file: str, kind: Kind, names: Mapping[str, str], last: int) -> Sheet:
     """Cut the rows into columns, drop the empty ones, and settle which column is which."""
     headings = rows.headings[:last]
     columns = [
@@ -100,7 +118,7 @@ def _columns(rows: Rows, kind: Kind, names: Mapping[str, str], last: int) -> She
     kept = [_only(column, keep) for column in columns]
     place = np.cumsum(keep) - 1
     made = Sheet(
-        file=kind.file,
+        file=file,
         lines=rows.lines[keep],
         columns={},
         decimal_comma=rows.delimiter != ",",
@@ -189,7 +207,7 @@ def _name(made: Sheet, columns: Sequence[Column], kind: Kind, names: Mapping[str
         named = replace(column, name=name)
         if name in made.columns:
             first = made.columns[name]
-            holes = {"name": name, "other": first.number}
+            holes = {"name": name, "other": letters(first.number) if is_sheet(made.file) else first.number}
             said, found, once = Said.SAME_HEADING, named.heading, Want.ONCE_HEADING
             made.say(said, line=line, column=named, level="odd", found=found, want=once, holes=holes)
             named = _merged(made, first, named)
