@@ -38,9 +38,7 @@ def problem_lines(folder: str, problems: Iterable[Problem], most: int | None) ->
         counts[problem.file] = counts.get(problem.file, 0) + 1
         if most is not None and counts[problem.file] > most:
             continue
-        place = f"{shown(folder)}/{shown(problem.file)}:{problem.line}" + (
-            f":{problem.column}" if problem.column else ""
-        )
+        place = f"{shown(folder)}/{shown(problem.place)}"
         word = (
             click.style("set aside", fg="red")
             if problem.level == "error"

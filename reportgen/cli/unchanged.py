@@ -26,19 +26,12 @@ def digest(folder: Path, theme: str, options: Iterable[str]) -> str:
         options: Everything else that the page depends on.
     """
     from reportgen import pages
+    from reportgen.intake import watched
 
     files = [(f"theme/{name}", content) for name, content in pages.theme_files(theme)]
-    for path in sorted((*_in(folder, ".csv", ".toml"), *_in(folder / "notes", ".md"))):
+    for path in watched(folder):
         files.append((path.relative_to(folder).as_posix(), _content(path)))
     return pages.digest(files, (f"version {__version__}", *options))
-
-
-def _in(folder: Path, *ends: str) -> list[Path]:
-    """The files of a folder with one of these endings, in any case as the reader takes them."""
-    try:
-        return [path for path in folder.iterdir() if path.suffix.casefold() in ends]
-    except OSError:
-        return []
 
 
 def _content(path: Path) -> bytes:

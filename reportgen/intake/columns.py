@@ -1,4 +1,4 @@
-"""A table file's bytes -> its columns under our names: headings, short and long rows, white space."""
+"""A table's rows -> its columns under our names: headings, short and long rows, white space."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
@@ -8,13 +8,41 @@ import numpy as np
 import pandas as pd
 
 from reportgen.intake.bounds import MOST_COLUMNS
+from reportgen.intake.grid import Grid
 from reportgen.intake.kinds import LOADS, Kind
 from reportgen.intake.messages import Fault, Said, Want, clipped, close
 from reportgen.intake.read import Broken, Rows
 from reportgen.intake.sheet import Column, Mask, Sheet, blank, unreadable
+from reportgen.model.problems import is_sheet, letters
 from reportgen.trade import fold
 
 _UNREADABLE = Fault(Want.READABLE, said=Said.UNREADABLE)
+
+
+def headed(grid: Grid, at: int = 0) -> Rows:
+    """A grid as headings and the rows under them.
+
+    Args:
+        grid: The grid.
+        at: Place of the row that has the headings.
+    """
+    first = int(grid.lines[at]) if grid.cells else 1
+    if not at:
+        first = min([*grid.lines[:1].tolist(), *(one.line for one in grid.broken[:1])])
+    read = bool(grid.cells) and int(grid.lines[at]) == first  # else the headings' own line is the broken one
+    return Rows(
+        headings=[cell.strip() for cell in grid.cells[at]] if read else [],
+        heading_line=first,
+        delimiter=grid.delimiter,
+        cells=grid.cells[at + 1 :] if read else grid.cells,
+        lines=grid.lines[at + 1 :] if read else grid.lines,
+        broken=grid.broken,
+    )
+
+
+def names(kind: Kind, own: Mapping[str, str]) -> dict[str, str]:
+    """Folded headings -> our names, the lifter's own first."""
+    return {fold(name): name for name in kind.columns} | {fold(key): name for key, name in own.items()}
 
 
 def table(rows: Rows, file: str, kind: Kind, names: Mapping[str, str]) -> Sheet:
@@ -41,6 +69,13 @@ def table(rows: Rows, file: str, kind: Kind, names: Mapping[str, str]) -> Sheet:
         else:
             made.say(Said.NO_HEADINGS, line=rows.heading_line, want=wanted(kind), stop=True)
     broken(made, rows.broken, rows.heading_line)
+    return made
+
+
+def nothing_in(file: str, kind: Kind) -> Sheet:
+    """The sheet of a table that holds nothing."""
+    made = blank(file)
+    made.say(Said.NO_HEADINGS, line=1, want=wanted(kind), stop=True)
     return made
 
 
@@ -169,7 +204,7 @@ def _name(made: Sheet, columns: Sequence[Column], kind: Kind, names: Mapping[str
             named = _joined(made.columns[name], named)
         elif name in made.columns:
             first = made.columns[name]
-            holes = {"name": name, "other": first.number}
+            holes = {"name": name, "other": letters(first.number) if is_sheet(made.file) else first.number}
             said, found, once = Said.SAME_HEADING, named.heading, Want.ONCE_HEADING
             made.say(said, line=line, column=named, level="odd", found=found, want=once, holes=holes)
             named = _merged(made, first, named)

@@ -70,17 +70,18 @@ def mark_days(reading: Reading, as_of: dt.date, review: ReviewDay | None) -> Non
     )
 
 
-def mark_first(reading: Reading) -> None:
+def mark_first(readings: Sequence[Reading]) -> None:
     """Report rows of a first day that lies far before the next one: a slip in a year makes empty weeks."""
-    days = reading.table["date"].to_numpy()
-    every = np.unique(days)
+    days = [reading.table["date"].to_numpy() for reading in readings]
+    every = np.unique(np.concatenate([np.zeros(0, dtype="datetime64[s]"), *days]))
     most = load().value("odd_oldest_days")
     if len(every) < 3 or (_day(every[1]) - _day(every[0])).days <= most:
         return
-    rows = np.unique(reading.rows[days == every[0]])
     holes = {"days": (_day(every[1]) - _day(every[0])).days, "day": _day(every[1]).isoformat()}
-    want, column = Want.NEAR_FIRST.format(days=int(most)), reading.sheet.column("date")
-    reading.sheet.odd(Said.EARLY, rows, column, [want] * len(rows), [holes] * len(rows))
+    want = Want.NEAR_FIRST.format(days=int(most))
+    for reading, mine in zip(readings, days, strict=True):
+        rows, column = np.unique(reading.rows[mine == every[0]]), reading.sheet.column("date")
+        reading.sheet.odd(Said.EARLY, rows, column, [want] * len(rows), [holes] * len(rows))
 
 
 def mark_findings(reading: Reading) -> None:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from reportgen.intake.bounds import MOST_ODD
 from reportgen.intake.messages import Fault, Said, Want, cut, quoted, sentence
-from reportgen.model.problems import FileLedger, Level, Problem
+from reportgen.model.problems import FileLedger, Level, Problem, is_sheet, letters
 
 Codes = NDArray[np.int64]
 Mask = NDArray[np.bool_]
@@ -133,7 +133,7 @@ class Sheet:
             heading=heading or (column.name if column else ""),
             found=quoted(found),
             want=want,
-            column=number,
+            column=letters(number) if is_sheet(self.file) else number,
             **holes,
         )
         problem = Problem(
@@ -165,14 +165,14 @@ class Sheet:
         hit = np.flatnonzero(bad[column.codes]) if rows is None else rows[bad[column.codes[rows]]]
         self.blame_rows(column, hit, [faults[code] for code in column.codes[hit].tolist()])
 
-    def blame_rows(self, column: Column, rows: Codes, faults: Sequence[Fault]) -> None:
-        """Set aside these rows, each for its own fault in this column."""
+    def blame_rows(self, column: Column | None, rows: Codes, faults: Sequence[Fault]) -> None:
+        """Set aside these rows, each for its own fault in this column, or as a whole."""
         for row, fault in zip(rows.tolist(), faults, strict=True):
-            found = column.found(row)
+            found = column.found(row) if column else ""
             self.say(
-                Said.EMPTY if fault.said is Said.CELL and not found else fault.said,
+                Said.EMPTY if column and fault.said is Said.CELL and not found else fault.said,
                 line=int(self.lines[row]),
-                column=column.at(row),
+                column=column.at(row) if column else None,
                 found=found,
                 want=fault.want,
                 near=fault.near,

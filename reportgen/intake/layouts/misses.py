@@ -250,7 +250,9 @@ def _texts(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
                 continue
             hit = _rows_of(column, [code])
             if name in ("?day", "?near"):
-                _of_day(rows, column, hit)
+                of = made.column("date").codes[hit] if name == "?day" else made.lines[hit]
+                for one in np.unique(of):
+                    _of_day(rows, column, [row for row, mine in zip(hit, of, strict=True) if mine == one])
                 continue
             for row in hit:
                 lost = marks.missed_reps(word, rows.reps(row)) if told is Says.MISS and rows.reps(row) else None

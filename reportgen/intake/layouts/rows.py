@@ -24,14 +24,15 @@ _SET = re.compile(r"(?:x\s*)?(\d{1,3})\s*(?:x|sets?|reps?|sätze|satz|wdh|s[ée]
 _EFFORT = re.compile(r"(?:rpe|@)\s*[:=]?\s*(\d{1,2}(?:[.,]\d)?)|(\d{1,2}(?:[.,]\d)?)\s*(?:rpe|/\s*10)", re.IGNORECASE)
 
 
-def polish(made: Sheet, log: Log) -> None:
+def polish(made: Sheet, log: Log, *, short: bool = False) -> None:
     """Put the words of a sheet into our form.
 
     Args:
         made: Columns under our names; it is changed.
         log: How the file is written.
+        short: Its cells hold shorthand, which has units of its own.
     """
-    if made.whole:
+    if made.whole or not len(made):
         return
     in_sets = "lift" in log.kind.columns and "reps" in log.kind.columns
     if in_sets:
@@ -44,7 +45,8 @@ def polish(made: Sheet, log: Log) -> None:
     for name in _DATES:
         if name in made.columns and name in log.kind.columns:
             _dates(made, name, log)
-    loads_with_unit(made)
+    if not short:
+        loads_with_unit(made)
     if "lift" in made.columns:
         _lifts(made, log)
     for name in ("sets", "reps"):
