@@ -225,9 +225,16 @@ def _name(made: Sheet, columns: Sequence[Column], kind: Kind, names: Mapping[str
         if column.heading:
             near_word, found = close(fold(column.heading), free), column.heading
             said = Said.UNKNOWN_HEADING
-            holes = {"line": f'"{clipped(found)}" = "{near_word or "remark"}"', "file": kind.name}
+            holes = {"line": f'"{clipped(found)}" = "{near_word or "remark"}"', "table": kind.name}
             made.say(
-                said, line=line, column=column, level="odd", found=found, want=want, near=near_word, holes=holes
+                said,
+                line=line,
+                column=column,
+                level="odd",
+                found=found,
+                want=want,
+                near=near_word,
+                holes=holes,
             )
         elif column.filled.any():
             made.say(Said.NO_HEADING, line=line, column=column, level="odd", want=want)

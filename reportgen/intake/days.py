@@ -73,8 +73,7 @@ def settle(words: Sequence[str], hints: Hints) -> Settled:
     Returns:
         A day, or why there is none, for every word that can be one; a word that can't is left out.
     """
-    reads = {word: read(word, hints) for word in dict.fromkeys(words)}
-    reads = {word: one for word, one in reads.items() if one is not None}
+    reads = {word: one for word in dict.fromkeys(words) if (one := read(word, hints)) is not None}
     order, said = _order(words, reads, hints)
     found: dict[str, dt.date | Unclear] = {}
     turned, told = _turned(words, reads, hints)
@@ -116,7 +115,11 @@ def _as_typed(word: str, day: dt.date, turned: bool | None) -> dt.date | Unclear
     other = _day(day.year, day.day, day.month)
     if turned is False or other is None or other == day:
         return day
-    return other if turned else Unclear(word, "turned = true or false under [sources]", (_said(day), _said(other)))
+    return (
+        other
+        if turned
+        else Unclear(word, "turned = true or false under [sources]", (_said(day), _said(other)))
+    )
 
 
 def _order(words: Sequence[str], reads: Mapping[str, Reads], hints: Hints) -> tuple[Order | None, str]:

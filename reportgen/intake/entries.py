@@ -67,7 +67,9 @@ class SourceEntry(_Entry):
     """One [sources."file"]."""
 
     layout: Literal["rows", "by lift", "weeks", "form", "diary"] | None = None
-    order: Annotated[str, Field(strict=True, pattern=r"^(load|reps|sets)( (load|reps|sets)){1,2}$")] | None = None
+    order: (
+        Annotated[str, Field(strict=True, pattern=r"^(load|reps|sets)( (load|reps|sets)){1,2}$")] | None
+    ) = None
     miss: list[Literal["x", "f", "n", "m", "-", "()"]] = []
     made: list[Literal["x", "f", "n", "m", "-", "()"]] = []
     comma: Literal["decimal", "list"] | None = None

@@ -19,6 +19,7 @@ from reportgen.intake.odd import (
     mark_findings,
     mark_first,
     mark_jumps,
+    mark_no_misses,
     mark_same,
     review_day,
 )
@@ -141,6 +142,7 @@ def _mark(readings: Mapping[str, list[Reading]], who: Lifter, day: dt.date | Non
     """Report what is odd; days are looked at where there is a review day."""
     mark_jumps([*readings.get("training", ()), *readings.get("attempts", ())], who.bests)
     mark_first(readings.get("training", ()))
+    mark_no_misses([*readings.get("training", ()), *readings.get("attempts", ())])
     for reading in readings.get("decisions", ()):
         mark_findings(reading)
     for name, some in readings.items():

@@ -93,7 +93,9 @@ def gather(folder: Folder, who: Lifter, manner: Manner) -> list[Part]:
             pieces += _pieces(folder, file, kind, who)
     for file in found.books:
         pieces += _book(folder, file)
-    parts = [part for kind in KINDS for part in _parts([one for one in pieces if one.kind is kind], kind, manner)]
+    parts = [
+        part for kind in KINDS for part in _parts([one for one in pieces if one.kind is kind], kind, manner)
+    ]
     for other, file in found.twins:
         part = next((one for one in parts if one.file == file), None)
         if part is not None:

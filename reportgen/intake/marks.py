@@ -21,7 +21,20 @@ _BAD_MARKS: Final = frozenset((*CROSSES, "0", "false", "x", "×", "-", "🔴", "
 _LONE: Final = frozenset(("x", "f", "m", "n", "0", "-x", "xx", "xxx"))
 _NOT: Final = (
     *("no", "not", "never", "without", "none", "zero", "nor", "isn't", "wasn't", "didn't", "kein", "keine"),
-    *("keinen", "keiner", "nicht", "nie", "ohne", "sans", "pas", "aucun", "aucune", "jamais", "sin", "ningun"),
+    *(
+        "keinen",
+        "keiner",
+        "nicht",
+        "nie",
+        "ohne",
+        "sans",
+        "pas",
+        "aucun",
+        "aucune",
+        "jamais",
+        "sin",
+        "ningun",
+    ),
     *("ninguna", "nunca", "non", "nessun", "nessuna", "senza", "mai", "sem", "nenhum", "nenhuma", "nao"),
     *("bez", "brak", "zaden", "не", "без", "ни", "нет", "0"),
 )
@@ -106,7 +119,11 @@ def missed_reps(text: str, reps: int) -> int | None:
     every, last = speaking("English").said["every"], speaking("English").said["last"]
     before, after = plain.split("¤")
     words = re.findall(r"[^\s,;:!()&]+", after)
-    words = [word for word in words if word not in ("the", "on", "rep", "reps", "my", "den", "die", "la", "le", "of", "set", "it")]
+    words = [
+        word
+        for word in words
+        if word not in ("the", "on", "rep", "reps", "my", "den", "die", "la", "le", "of", "set", "it")
+    ]
     ahead = [word for word in re.findall(r"[^\s,;:!()&]+", before) if word not in ("rep", "reps", "the", "i")]
     told = words or ahead
     if len(told) != 1:
@@ -146,7 +163,9 @@ def flag(word: str, tongue: Tongue) -> bool | None:
         return False
     if says(word) is Says.MISS:
         return False
-    return None
+    pieces = re.split(r"[\s,;/|+]+", word.strip())
+    some = [flag(piece, tongue) for piece in pieces if piece] if len(pieces) > 1 else [None]
+    return all(some) if None not in some else None
 
 
 def flags(words: Iterable[str], tongue: Tongue) -> bool:

@@ -35,7 +35,10 @@ class Said(StrEnum):
     TWO_WAYS = "{heading} is {found}, which may be {one} or {other}; {want} settles it"
     NOT_SETS = "{heading} is {found}, {part} is not understood, expected {want}"
     MISSED = "{heading} is {found}, which tells of a miss; expected {want}"
-    NO_LIFT = "{found} is no lift that is known, it stands {count}; put a line such as {line} under [lift_names]"
+    NO_LIFT = (
+        "{found} is no lift that is known, {count}; "
+        "say what it is by a line such as {line} under [lift_names] in lifter.toml"
+    )
     NO_DAY = "{found} has no day above it, expected {want}"
     # odd rows
     NO_MISSES = "not one miss in {days} days; a miss marked by a colour alone can't be seen, expected {want}"
@@ -55,7 +58,7 @@ class Said(StrEnum):
     NO_COLUMN_NEAR = "no column {want}; is it {found}?"
     UNKNOWN_HEADING = (
         "the heading {found} is not known, its cells are not used; "
-        "to use them, put a line such as {line} under [columns.{file}] in lifter.toml"
+        "to use them, put a line such as {line} under [columns.{table}] in lifter.toml"
     )
     NO_HEADING = "column {column} has no heading, its cells are not used"
     SAME_HEADING = (
@@ -143,7 +146,9 @@ class Want(StrEnum):
     HOW_MANY_MADE = "how many were made, in made"
     MADE_OR_MISSED = "made or missed in a word or a tick; an x alone may be either"
     A_LOAD_OVER = "a load over 0 where the attempt was made"
-    WHAT_IT_IS = "what '{heading}' is, under [columns.training] in lifter.toml: result, ignore or another column"
+    WHAT_IT_IS = (
+        "what '{heading}' is, under [columns.training] in lifter.toml: result, ignore or another column"
+    )
     WHICH_MISSED = "the miss at its set: made, a word or a sign"
     CLOSED = "a quote at both ends of a cell, two quotes for one inside it"
     SHORT_CELL = "at most 131072 characters"

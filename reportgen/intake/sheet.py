@@ -40,7 +40,7 @@ class Column:
 
     def found(self, row: int) -> str:
         """What stood in the file."""
-        return (self.raw or self.words)[self.codes[row]]
+        return (self.raw or self.words)[int(self.codes[row])]
 
     def at(self, row: int) -> "Column":
         """The column with the place of one row."""

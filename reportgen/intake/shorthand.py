@@ -79,6 +79,8 @@ def entry(text: str, use: Use) -> tuple[Done, ...] | Unclear:
     return tuple(done) if done else Unclear(text.strip(), _WANT)
 
 
+_ORDER: Final = "order under [sources] in lifter.toml"
+_SIGN: Final = "miss or made under [sources] in lifter.toml"
 _WANT: Final = "sets such as 70x2, 3x2@70 or 70"
 
 
@@ -253,7 +255,7 @@ def _list(group: _Group, before: Sequence[Done]) -> list[Done] | None:
     if len(numbers) > 1 and loads_only and set(joins) <= {"/", "-"}:
         if joins == ["-"]:
             low, high = (number.text for number in numbers)
-            raise _Stop(group.text, "", f"a load between {low} and {high}", f"{low}, then {high}")
+            raise _Stop(group.text, "one load, or a comma between two,", f"a load between {low} and {high}", f"{low}, then {high}")
         return [_one(number, None, None, group, None) for number in numbers]
     if "-" in joins:
         raise _Stop(group.text, _WANT)
@@ -264,7 +266,9 @@ def _list(group: _Group, before: Sequence[Done]) -> list[Done] | None:
         if last is None or (last.reps == (1,) and last.sets == 1 and not numbers[0].role):
             raise _Stop(group.text, _WANT)
         reps = tuple(map(int, numbers[0].values))
-        if len(reps) != len(last.reps) or any(value % 1 or not 1 <= value <= 20 for value in numbers[0].values):
+        if len(reps) != len(last.reps) or any(
+            value % 1 or not 1 <= value <= 20 for value in numbers[0].values
+        ):
             raise _Stop(group.text, _WANT)
         return [Done(load=last.load, unit=last.unit, reps=reps)]
     return None
@@ -302,10 +306,10 @@ def _two(group: _Group, given: Sequence[str]) -> tuple[str, ...]:
         if a.values == (1.0,):
             return (REPS, LOAD)
         readings = (f"{a.text} repetitions with {b.text}", f"{a.text} singles with {b.text}")
-        raise _Stop(group.text, "", *readings)
+        raise _Stop(group.text, _ORDER, *readings)
     elif not heavy_a and not heavy_b:
         readings = (f"{b.text} repetitions with {a.text}", f"{a.text} sets of {b.text} with no load given")
-        raise _Stop(group.text, "", *readings)
+        raise _Stop(group.text, _ORDER, *readings)
     raise _Stop(group.text, _WANT)
 
 
@@ -332,7 +336,7 @@ def _three(group: _Group, given: Sequence[str]) -> tuple[str, ...]:
         first = SETS
     else:
         one, two = (numbers[i].text for i in small)
-        raise _Stop(group.text, "", f"{one} sets of {two}", f"{two} sets of {one}")
+        raise _Stop(group.text, _ORDER, f"{one} sets of {two}", f"{two} sets of {one}")
     roles[small[0]], roles[small[1]] = first, SETS if first == REPS else REPS
     return tuple(roles)
 
@@ -349,9 +353,9 @@ def _one(weight: Token, reps: Token | None, sets: Token | None, group: _Group, e
     counts = tuple(map(int, parts))
     made: tuple[int, ...] | None = None
     if 0 in counts:
-        if counts != (0,) or sets is not None:
+        if counts != (0,):
             raise _Stop(group.text, "repetitions that were tried")
-        counts, made = (1,), (0,)  # no repetition made: a single that was missed
+        counts, made = (1,), (0,)  # no repetition made: singles that were missed
     times = 1 if sets is None else _count(sets, group)
     return Done(load=weight.values[0], unit=weight.unit, sets=times, reps=counts, made=made, effort=effort)
 
@@ -386,8 +390,10 @@ def _signed(made: Sequence[Done], token: Token, use: Use, group: _Group) -> list
         return list(made)
     if use.looking:
         return [replace(one, sign=sign) for one in made]
-    shown = f"({group.text})" if sign == "()" else f"-{group.text}" if token.negative else f"{group.text} {sign}"
-    raise _Stop(shown, "", f"{group.text} missed", f"{group.text} made")
+    shown = (
+        f"({group.text})" if sign == "()" else f"-{group.text}" if token.negative else f"{group.text} {sign}"
+    )
+    raise _Stop(shown, _SIGN, f"{group.text} missed", f"{group.text} made")
 
 
 def _counted(one: Done, count: int, group: _Group, token: Token) -> Done:
@@ -395,7 +401,7 @@ def _counted(one: Done, count: int, group: _Group, token: Token) -> Done:
     tried = one.reps[0]
     if one.sets == 1 and len(one.reps) == 1 and 2 * count == tried:
         return replace(one, made=(count,))
-    raise _Stop(f"{group.text} {token.text}", "", f"{count} made", f"{count} missed")
+    raise _Stop(f"{group.text} {token.text}", f"({count} made)", f"{count} made", f"{count} missed")
 
 
 def _series(made: Sequence[Done], token: Token, group: _Group) -> list[Done]:

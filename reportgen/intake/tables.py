@@ -63,7 +63,7 @@ class Manner:
 
     def manners(self, file: str) -> Manners:
         """What [sources] says of a file; a workbook's entry holds for its sheets, too."""
-        for name in (file, file.split("[")[0]):
+        for name in (file, file.split("[", maxsplit=1)[0]):
             for key, one in self.sources.items():
                 if key.replace("\\", "/").casefold() == name.casefold():
                     return one

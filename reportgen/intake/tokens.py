@@ -45,7 +45,11 @@ class Use:
 
     def order_of(self, count: int) -> tuple[str, ...]:
         """The order of so many numbers as [sources] gives it, or nothing."""
-        order = self.order if count == 3 else tuple(one for one in self.order if one != "sets" or len(self.order) == 2)
+        order = (
+            self.order
+            if count == 3
+            else tuple(one for one in self.order if one != "sets" or len(self.order) == 2)
+        )
         return order if len(order) == count else ()
 
 
@@ -71,7 +75,11 @@ _SAME: Final = str.maketrans(
         **dict.fromkeys("\ufe0e\ufe0f\u200b\u200d", None),
         **dict.fromkeys("[{", "("),
         **dict.fromkeys("]}", ")"),
-        "½": ".5", "＠": "@", "∙": "x", "⋅": "x", "·": "x",
+        "½": ".5",
+        "＠": "@",
+        "∙": "x",
+        "⋅": "x",
+        "·": "x",
     }  # fmt: skip
 )
 _CYRILLIC_X = re.compile(r"(?<![^\W\d_])х(?![^\W\d_])", re.IGNORECASE)
@@ -89,8 +97,7 @@ _SERIES = re.compile(r"[xo]*o[xo]*(?!\w)|x[xo]+(?!\w)")
 _EFFORT = re.compile(
     r"(?:@\s*)?rpe\s*[:=]?\s*(\d{1,2}(?:[.,]5)?)(?![\d.,])|@?\s*(\d{1,2}(?:[.,]5)?)\s*rpe(?!\w|\s*[:=]?\s*\d)"
 )
-_RANGE_OF_EFFORT = re.compile(
-    r"(?:@|rpe)\s*\d(?:[.,]5)?\s*-\s*\d{1,2}(?:[.,]5)?(?![\dx/])")
+_RANGE_OF_EFFORT = re.compile(r"(?:@|rpe)\s*\d(?:[.,]5)?\s*-\s*\d{1,2}(?:[.,]5)?(?![\dx/])")
 _TAIL = re.compile(r"[^\W\d_]+")
 _LETTER = re.compile(r"([fnm])(?!\w)")
 _WORDS = re.compile(r"[^\d()@/:" + CROSSES + TICKS + r"]+")
@@ -133,7 +140,7 @@ def _commas(text: str, use: Use) -> str | Unclear:
                 decimal = False
             else:
                 one, two = numbers
-                return Unclear(run.group(), "", (f"{one}.{two}", f"{one}, then {two}"))
+                return Unclear(run.group(), "comma under [sources] in lifter.toml", (f"{one}.{two}", f"{one}, then {two}"))
         joined = ".".join(numbers) if decimal else ", ".join(numbers)
         text = text[: run.start()] + joined + text[run.end() :]
     return text
@@ -214,7 +221,7 @@ def _number(piece: str, i: int, last: Token, use: Use, language: str) -> tuple[l
     text = match.group()
     most = load().value("shorthand_load_min")
     parts = [part.strip() for part in text.split("+")]
-    if any(float(part.replace(",", ".")) >= most for part in parts[1:]) or "." in parts[0] and len(parts) > 1:
+    if any(float(part.replace(",", ".")) >= most for part in parts[1:]) or ("." in parts[0] and len(parts) > 1):
         text = parts[0]  # 60x2 + 65x2: a plus between groups
         parts = parts[:1]
         end = i + len(text)
@@ -224,11 +231,16 @@ def _number(piece: str, i: int, last: Token, use: Use, language: str) -> tuple[l
         return [found, Token("then", "+")], end
     end = match.end()
     token = Token(
-        "number", text, tuple(float(part.replace(",", ".")) for part in parts), negative=last.kind == "negative"
+        "number",
+        text,
+        tuple(float(part.replace(",", ".")) for part in parts),
+        negative=last.kind == "negative",
     )
     if unit := _UNIT.match(piece, end):
         role = "share" if unit["share"] else "load"
-        return [replace(token, text=piece[i : unit.end()], role=role, unit="lb" if unit["lb"] else "kg")], unit.end()
+        return [
+            replace(token, text=piece[i : unit.end()], role=role, unit="lb" if unit["lb"] else "kg")
+        ], unit.end()
     for sort in ("sets", "reps"):
         gap = re.compile(r"\s*").match(piece, end)
         at = gap.end() if gap else end

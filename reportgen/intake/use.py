@@ -24,7 +24,9 @@ def learn(entries: Sequence[tuple[str, str]], use: Use, *, decimal_comma: bool) 
         The same with what the entries show.
     """
     if not use.comma:
-        use = replace(use, comma=_comma([plain(text) for _, text in entries], decimal_comma or use.tongue.day_first))
+        use = replace(
+            use, comma=_comma([plain(text) for _, text in entries], decimal_comma or use.tongue.day_first)
+        )
     found = {sign: _shown(sign, entries, use) for sign in SIGNS if sign not in use.signs | use.plain}
     return replace(use, signs=use.signs | {sign for sign, shown in found.items() if shown})
 

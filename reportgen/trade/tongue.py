@@ -35,7 +35,7 @@ class Tongue:
     Attributes:
         name: The language.
         day_first: Dates in figures have the day before the month.
-        headings: Heading -> our column, or one of the headings that only layouts know (english.toml lists them).
+        headings: Heading -> our column, or one that only layouts know (english.toml lists them).
         lifts: Word -> catalogue name, beside the catalogue's own words.
         bare: Word -> what it means beside which others.
         days: Word -> 0 for Monday to 6.
@@ -82,7 +82,7 @@ def one(file: str, data: Table) -> Tongue:
     return Tongue(
         name=str(data.get("name", "")),
         day_first=bool(data.get("day_first")),
-        headings=_once(file, "headings", several("headings")),
+        headings=_once(file, "headings", several("headings"), names=data["name"] == ENGLISH),
         lifts=_once(file, "lifts", lifts),
         bare=bare,
         days=_numbered(_once(file, "days", days, names=data["name"] == ENGLISH), _DAYS, 0),
@@ -92,9 +92,7 @@ def one(file: str, data: Table) -> Tongue:
     )
 
 
-def _once(
-    file: str, what: str, words: Mapping[str, Iterable[str]], *, names: bool = False
-) -> dict[str, str]:
+def _once(file: str, what: str, words: Mapping[str, Iterable[str]], *, names: bool = False) -> dict[str, str]:
     found: dict[str, str] = {}
     for name, also in words.items():
         for form in spellings((name, *also) if names else also):
@@ -146,10 +144,7 @@ def speaking(language: str) -> Tongue:
         days=_together({name: t.days for name, t in every.items()}, language),
         months=_together({name: t.months for name, t in every.items()}, language),
         said=_said(every, own),
-        small={
-            key: frozenset().union(*(t.small[key] for t in every.values()))
-            for key in own.small
-        },
+        small={key: frozenset().union(*(t.small[key] for t in every.values())) for key in own.small},
     )
 
 
@@ -179,7 +174,9 @@ def language(words: Iterable[str]) -> str:
     """
     forms = {fold(word) for word in words}
     score = {
-        name: sum(form in t.headings or form in t.lifts or form in t.bare or form in t.months for form in forms)
+        name: sum(
+            form in t.headings or form in t.lifts or form in t.bare or form in t.months for form in forms
+        )
         for name, t in tongues().items()
     }
     known = load().words["lift"]

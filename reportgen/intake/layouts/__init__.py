@@ -4,9 +4,8 @@
 every miss into `made`. What comes back is a sheet that `sets` and the other readers take as they take our own.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
-from itertools import islice
 
 import numpy as np
 
@@ -22,7 +21,7 @@ from reportgen.intake.layouts.find import BY_LIFT, DIARY, ROWS, WEEKS, Found, fi
 from reportgen.intake.layouts.heads import SETS
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import polish, relaxed
-from reportgen.intake.layouts.unfold import unfold, unfolds
+from reportgen.intake.layouts.unfold import short_words, unfold, unfolds
 from reportgen.intake.layouts.weeks import weeks
 from reportgen.intake.named import lifts_of, squeezed
 from reportgen.intake.sheet import Sheet
@@ -35,6 +34,8 @@ __all__ = ["known_headings", "tidy"]
 
 #: So many rows are looked at for the language of a log.
 _SOME_ROWS = 300
+#: So many rows are looked at for the lifts that a log names.
+_MOST_ROWS = 5000
 
 
 def known_headings(kind: Kind, own: Mapping[str, str]) -> dict[str, str]:
@@ -76,7 +77,9 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
             bar=how.bar or manner.bar,
             tongue=tongue,
         )
-        log = Log(grid=grid, kind=kind, manner=manner, how=how, tongue=tongue, lifts=lifts, hints=hints, use=use)
+        log = Log(
+            grid=grid, kind=kind, manner=manner, how=how, tongue=tongue, lifts=lifts, hints=hints, use=use
+        )
         made.append(_sheet(log))
     if made and lifts.read_as:
         made[0].told.append(squeezed(lifts.read_as))
@@ -87,21 +90,19 @@ def _words(grid: Grid) -> Iterable[str]:
     """Words of the first rows: headings, lifts, months."""
     for row in grid.cells[:_SOME_ROWS]:
         for cell in row:
-            if 1 < len(cell) < 40 and not cell[:1].isdigit():
-                yield cell
-            elif len(cell) < 40:
+            if 1 < len(cell) < 200:
+                head = next((i for i, letter in enumerate(cell) if letter.isdigit()), len(cell))
+                yield cell[:head].strip(" :-–=,")
                 yield from (part for part in cell.split() if len(part) > 2 and part.isalpha())
 
 
 def _lift_words(grid: Grid) -> Iterable[str]:
     """Cells that may name a lift, each once; of a text the words before the first number."""
     seen: dict[str, None] = {}
-    for row in grid.cells:
-        for cell in islice(row, 12):
-            if 1 < len(cell) < 60 and cell not in seen:
+    for row in grid.cells[:_MOST_ROWS]:
+        for cell in row[:12]:
+            if 1 < len(cell) < 60:
                 seen[cell] = None
-                if len(seen) > 4000:
-                    break
     for cell in seen:
         if not cell[:1].isdigit():
             head = next((i for i, letter in enumerate(cell) if letter.isdigit()), len(cell))
@@ -157,11 +158,10 @@ def _short_loads(cells: Sequence[Sequence[str]], headings: Sequence[str], names:
     """Whether the column of loads holds shorthand, so that no column of repetitions is needed."""
     at = next((i for i, one in enumerate(headings) if names.get(fold(one)) in ("kg", "lb", "load")), None)
     words = [row[at] for row in cells[:_SOME_ROWS] if at is not None and at < len(row) and row[at].strip()]
-    marked = sum(any(mark in word for mark in "x×*@/,;") for word in words)
-    return bool(words) and marked >= 0.3 * len(words)
+    return short_words(words)
 
 
-_LAYOUTS = {
+_LAYOUTS: Mapping[str, Callable[[Log, Found], Sheet]] = {
     ROWS: _rows,
     BY_LIFT: lambda log, found: bylift(log, found.at),
     WEEKS: lambda log, found: weeks(log, found.at),
@@ -183,5 +183,3 @@ def _remarks(made: Sheet) -> None:
             if column.words[column.codes[row]]
         }
         made.put("remark", words)
-
-

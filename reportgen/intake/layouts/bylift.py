@@ -2,18 +2,18 @@
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from reportgen.intake import marks
 from reportgen.intake.layouts.cells import Cell, sheet_of
 from reportgen.intake.layouts.heads import names_of
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.unfold import nothing_done
 from reportgen.intake.messages import Said, Want, clipped
-from reportgen.intake.shorthand import entry
 from reportgen.intake.sheet import Column, Sheet
+from reportgen.intake.shorthand import entry
 from reportgen.intake.tokens import Unclear
 from reportgen.trade import fold
-
-import numpy as np
 
 
 def bylift(log: Log, at: int) -> Sheet:
@@ -55,8 +55,15 @@ def bylift(log: Log, at: int) -> Sheet:
             if not nothing_done(_at(row, i)):
                 cells.append(
                     Cell(
-                        line=line, day=last, lift=heading, text=_at(row, i), column=i + 1, heading=heading,
-                        day_column=(date or 0) + 1, session=session, of_day=notes,
+                        line=line,
+                        day=last,
+                        lift=heading,
+                        text=_at(row, i),
+                        column=i + 1,
+                        heading=heading,
+                        day_column=(date or 0) + 1,
+                        session=session,
+                        of_day=notes,
                     )  # fmt: skip
                 )
     made = sheet_of(grid.file, cells, decimal_comma=grid.decimal_comma)
@@ -106,18 +113,22 @@ def _notes(row: Sequence[str], roles: dict[int, str], headings: Sequence[str], l
         if not word or role in ("date", "week", "weekday", "session"):
             continue
         if role in ("result", "made", "missed"):
-            bad = marks.flag(word, log.tongue) is False if role != "missed" else fold(word) not in ("0", "no", "-")
+            bad = (
+                marks.flag(word, log.tongue) is False
+                if role != "missed"
+                else fold(word) not in ("0", "no", "-")
+            )
             found += ["missed"] if bad else []
         elif role in ("remark", "miss", "variant"):
             found.append(word)
-        elif role != "unused" and i or marks.says(word) is not marks.Says.NOTHING and len(word) > 2:
+        elif (role != "unused" and i) or (marks.says(word) is not marks.Says.NOTHING and len(word) > 2):
             found += [word] if marks.says(word) is not marks.Says.NOTHING else []
     return "; ".join(found)
 
 
 def _unknown(made: Sheet, log: Log, heading: str, number: int, line: int) -> None:
     place = Column(name="", number=number, heading=heading, codes=np.zeros(0, dtype=np.int64), words=("",))
-    holes = {"line": f'"{clipped(heading)}" = "remark"', "file": log.kind.name}
+    holes = {"line": f'"{clipped(heading)}" = "remark"', "table": log.kind.name}
     made.say(
         Said.UNKNOWN_HEADING, line=line, column=place, level="odd", found=heading,
         want=Want.LIFT, holes=holes,

@@ -3,6 +3,8 @@
 import re
 from dataclasses import dataclass, field, replace
 
+import numpy as np
+
 from reportgen.intake import days
 from reportgen.intake.layouts.cells import Cell, sheet_of
 from reportgen.intake.layouts.log import Log
@@ -12,10 +14,11 @@ from reportgen.intake.shorthand import entry
 from reportgen.intake.tokens import Unclear, plain
 from reportgen.trade import fold
 
-import numpy as np
-
 _MARKUP = re.compile(r"^[\s#>*•·–—_]+|^\s*-\s+|[\s*_]+$")
-_SETS = re.compile(r"\d\s*(?:kg|lbs?)?\s*[x×*@/]\s*\(?\d|\d\s*(?:kg|lb)\b|\d\s*,\s*\d|\d\s+(?:x|f|miss|fail)\b|[✗✘❌]|sets?\b", re.IGNORECASE)
+_SETS = re.compile(
+    r"\d\s*(?:kg|lbs?)?\s*[x×*@/]\s*\(?\d|\d\s*(?:kg|lb)\b|\d\s*,\s*\d|\d\s+(?:x|f|miss|fail)\b|[✗✘❌]|sets?\b",
+    re.IGNORECASE,
+)
 _LATER = re.compile(r"(?=\d|\(\d|\bbar\b|-\d)")
 
 

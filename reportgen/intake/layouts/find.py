@@ -38,12 +38,16 @@ def find(log: Log) -> Found:
     if asked == DIARY:
         return Found(layout=DIARY)
     first = _first(log)
-    if first is not None and not asked or asked == ROWS:
+    if (first is not None and not asked) or asked == ROWS:
         return Found(layout=ROWS, **_headings(log))
     for at, row in _above(log):
         if asked in ("", BY_LIFT) and _by_lift(row, at, log):
             return Found(layout=BY_LIFT, at=at)
-        if asked in ("", WEEKS) and len(columns_of(row, log)) >= (1 if asked else 2) and _lifts_below(log, at, row):
+        if (
+            asked in ("", WEEKS)
+            and len(columns_of(row, log)) >= (1 if asked else 2)
+            and _lifts_below(log, at, row)
+        ):
             return Found(layout=WEEKS, at=at)
     there = _headings(log)
     guessed = _work_column(log, **there)

@@ -14,9 +14,7 @@ _UNIT = re.compile(
 SETS = (TRAINING, PLAN, ATTEMPTS)
 
 
-def names_of(
-    headings: Iterable[str], kind: Kind, own: Mapping[str, str], tongue: Tongue
-) -> dict[str, str]:
+def names_of(headings: Iterable[str], kind: Kind, own: Mapping[str, str], tongue: Tongue) -> dict[str, str]:
     """What the headings of one line mean.
 
     Args:

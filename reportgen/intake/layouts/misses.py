@@ -45,11 +45,13 @@ class _Rows:
         self.sheet, self.kind = made, kind
         self.entries = made.entries if made.entries is not None else np.arange(len(made))
         _, self.sizes = np.unique(self.entries, return_counts=True)
-        self.size = dict(zip(*(part.tolist() for part in np.unique(self.entries, return_counts=True)), strict=True))
+        self.size = dict(
+            zip(*(part.tolist() for part in np.unique(self.entries, return_counts=True)), strict=True)
+        )
 
     def word(self, name: str, row: int) -> str:
         column = self.sheet.column(name)
-        return column.words[column.codes[row]]
+        return column.words[int(column.codes[row])]
 
     def told(self, row: int) -> bool:
         """Whether the row has a miss already."""
@@ -57,7 +59,11 @@ class _Rows:
         if self.kind is ATTEMPTS:
             return bool(made) and marks.flag(made, speaking(ENGLISH)) is False
         reps = self.word("reps", row)
-        return bool(made) and fold(made) != fold(reps) and all(piece.strip().isdecimal() for piece in made.split("+"))
+        return (
+            bool(made)
+            and fold(made) != fold(reps)
+            and all(piece.strip().isdecimal() for piece in made.split("+"))
+        )
 
     def tell(self, row: int, column: Column, lost: int | None, want: str = Want.HOW_MANY_MADE) -> None:
         """A row that something says was missed: `lost` repetitions, or it can't be told how many."""
@@ -178,7 +184,9 @@ def _result(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
     said = {code: marks.flag(word, tongue) for code, word in enumerate(column.words) if word}
     ticks = {fold(column.words[code]) for code in said}
     both = ticks == {"x"}
-    for row in _rows_of(column, [code for code, one in said.items() if one is None or (both and one is False)]):
+    for row in _rows_of(
+        column, [code for code, one in said.items() if one is None or (both and one is False)]
+    ):
         told = marks.says(rows.word("result", row))
         lost = marks.missed_reps(rows.word("result", row), rows.reps(row)) if told is Says.MISS else None
         if lost is not None and not both:
@@ -197,12 +205,33 @@ def _counted(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
         return
     for code, word in enumerate(column.words):
         plain = fold(word)
-        none = plain in ("", "0", "-", "no", "none", "nein", "non", "nie", "нет", "não", "nao", "false", "n", "keine")
+        none = plain in (
+            "",
+            "0",
+            "-",
+            "no",
+            "none",
+            "nein",
+            "non",
+            "nie",
+            "нет",
+            "não",
+            "nao",
+            "false",
+            "n",
+            "keine",
+        )
         if none or plain in tongue.said["sure"]:
             continue
         for row in _rows_of(column, [code]):
             tried = rows.reps(row)
-            lost = int(word) if word.isdecimal() and len(word) < 4 else 1 if tried == 1 else marks.missed_reps(word, tried)
+            lost = (
+                int(word)
+                if word.isdecimal() and len(word) < 4
+                else 1
+                if tried == 1
+                else marks.missed_reps(word, tried)
+            )
             ok = tried and lost is not None and lost <= tried
             rows.tell(row, column, lost if ok else None)
 
@@ -218,8 +247,10 @@ def _kinds(made: Sheet, tongue: Tongue) -> None:
         if plain in ("0", "no", "none", "-"):
             words = list(made.columns["miss"].words)
             words[code] = ""
-            made.columns["miss"] = replace(made.columns["miss"], words=tuple(words), raw=column.raw or column.words)
-        elif plain in ("x", "1", "yes", "miss", "missed", "true") or plain in marks.CROSSES and plain:
+            made.columns["miss"] = replace(
+                made.columns["miss"], words=tuple(words), raw=column.raw or column.words
+            )
+        elif plain in ("x", "1", "yes", "miss", "missed", "true") or (plain in marks.CROSSES and plain):
             for row in _rows_of(column, [code]):
                 if rows.told(row) or (rows.reps(row) == 1 and not rows.word("made", row)):
                     rows.tell(row, column, 1)
@@ -235,7 +266,9 @@ def _texts(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
         known = name in _TEXTS
         unknown = name[1:].isdecimal() and tongue.headings.get(fold(column.heading)) != "unused"
         if unknown and marks.flags(column.words, tongue):
-            bad = [code for code, word in enumerate(column.words) if word and marks.flag(word, tongue) is False]
+            bad = [
+                code for code, word in enumerate(column.words) if word and marks.flag(word, tongue) is False
+            ]
             for row in _rows_of(column, bad):
                 if not rows.told(row):
                     rows.aside(row, column, Want.WHAT_IT_IS.format(heading=column.heading or "?"))
@@ -255,7 +288,9 @@ def _texts(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
                     _of_day(rows, column, [row for row, mine in zip(hit, of, strict=True) if mine == one])
                 continue
             for row in hit:
-                lost = marks.missed_reps(word, rows.reps(row)) if told is Says.MISS and rows.reps(row) else None
+                lost = (
+                    marks.missed_reps(word, rows.reps(row)) if told is Says.MISS and rows.reps(row) else None
+                )
                 if told is Says.UNCLEAR and not rows.told(row):
                     rows.aside(row, column)
                 else:

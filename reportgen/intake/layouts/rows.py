@@ -20,8 +20,13 @@ from reportgen.intake.tokens import Unclear
 from reportgen.trade import fold, load
 
 _DATES = ("date", "settled", "from", "to", "check")
-_SET = re.compile(r"(?:x\s*)?(\d{1,3})\s*(?:x|sets?|reps?|sätze|satz|wdh|s[ée]ries?|serie|r[ée]ps?|rip|powt|повт|раза?)?\.?", re.IGNORECASE)
-_EFFORT = re.compile(r"(?:rpe|@)\s*[:=]?\s*(\d{1,2}(?:[.,]\d)?)|(\d{1,2}(?:[.,]\d)?)\s*(?:rpe|/\s*10)", re.IGNORECASE)
+_SET = re.compile(
+    r"(?:x\s*)?(\d{1,3})\s*(?:x|sets?|reps?|sätze|satz|wdh|s[ée]ries?|serie|r[ée]ps?|rip|powt|повт|раза?)?\.?",
+    re.IGNORECASE,
+)
+_EFFORT = re.compile(
+    r"(?:rpe|@)\s*[:=]?\s*(\d{1,2}(?:[.,]\d)?)|(\d{1,2}(?:[.,]\d)?)\s*(?:rpe|/\s*10)", re.IGNORECASE
+)
 
 
 def polish(made: Sheet, log: Log, *, short: bool = False) -> None:
@@ -109,7 +114,11 @@ def _merged(made: Sheet, column: Column, log: Log) -> Mask:
     """Rows whose cell of this column a merged range covers."""
     if not log.grid.merged:
         return np.zeros(len(made), dtype=np.bool_)
-    lines = {int(log.grid.lines[row]) for row, at in log.grid.merged if at == column.number - 1 and row < len(log.grid.lines)}
+    lines = {
+        int(log.grid.lines[row])
+        for row, at in log.grid.merged
+        if at == column.number - 1 and row < len(log.grid.lines)
+    }
     return np.isin(made.lines, list(lines))
 
 
@@ -125,7 +134,7 @@ def _order_of_sets(made: Sheet) -> None:
     same = np.concatenate(([False], key[1:] == key[:-1]))
     goes_on = same & (values == np.concatenate(([0], values[:-1])) + 1)
     counts = bool((goes_on | (values <= 1) | ~nth.filled).all())
-    if counts and (values > 1).any() or not (values > 1).any():
+    if (counts and (values > 1).any()) or not (values > 1).any():
         return
     made.columns["sets"] = replace(nth, name="sets")
     del made.columns["?nth"]
@@ -136,9 +145,7 @@ def _from_weeks(made: Sheet, log: Log) -> None:
     week, weekday = made.columns["week"], made.column("weekday")
     first = log.manner.first_week
     if first is None:
-        made.say(
-            Said.NO_FIRST_WEEK, line=1, want=Want.FIRST_WEEK, holes={"file": made.file}, stop=True
-        )
+        made.say(Said.NO_FIRST_WEEK, line=1, want=Want.FIRST_WEEK, stop=True)
         return
     numbers = [days.week(word, log.tongue) for word in week.words]
     weekdays = [days.weekday(word, log.tongue, log.how.days) for word in weekday.words]
@@ -162,7 +169,14 @@ def _from_weeks(made: Sheet, log: Log) -> None:
 def _dates(made: Sheet, name: str, log: Log) -> None:
     """Put dates into ISO 8601; what may be two days is set aside with both."""
     column = made.columns[name]
-    order = [column.words[code] for code in column.codes[np.concatenate(([True], column.codes[1:] != column.codes[:-1]))]] if len(made) else []
+    order = (
+        [
+            column.words[code]
+            for code in column.codes[np.concatenate(([True], column.codes[1:] != column.codes[:-1]))]
+        ]
+        if len(made)
+        else []
+    )
     settled = days.settle([word for word in order if word], log.hints)
     words, wrong = list(column.words), {}
     for code, word in enumerate(column.words):

@@ -10,21 +10,29 @@ from reportgen.intake import marks
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import fault
 from reportgen.intake.messages import Fault, Said
-from reportgen.intake.sheet import Column, Sheet
+from reportgen.intake.sheet import Codes, Column, Sheet
 from reportgen.intake.shorthand import Done, entry
 from reportgen.intake.tokens import Unclear, Use, plain
 from reportgen.intake.use import learn
 
 _PARTED = re.compile(r"\s*[,;|\n]\s*|\s+(?=\d)|(?<=\d{2})\s*[/-]\s*(?=\d{2})")
-_SHORT = re.compile(r"\d\s*[x×✕*@/]\s*[\d(]|\d\s*(?:kg|lb)?\s*[,;]\s*\d+|[✗✘❌✓✔]|\d\s*[xf-]\s*$|^\(\d|\d\s*(?:miss|fail)", re.IGNORECASE)
+_SHORT = re.compile(
+    r"\d\s*[x×✕*@/]\s*[\d(]|\d\s*(?:kg|lb)?(?:,\s+|\s*;\s*)\d|\d,\d+,\d|[✗✘❌✓✔]|\d\s*[xf-]\s*$|^\(\d|\d\s*(?:miss|fail)",
+    re.IGNORECASE,
+)
 _PLAIN = re.compile(r"[-−]?\d{1,9}(?:[.,]\d{1,9})?")
+_FIELDS: tuple[str, ...] = ("kg", "lb", "load", "sets", "reps", "made")
 #: What a cell says where nothing was done.
 _NONE = frozenset(("-", "--", "–", "—", "/", "off", "rest", "skip", "skipped", "n/a", "na", "none", "0", "."))
 
 
 def is_short(column: Column | None, least: float = 0.3) -> bool:
     """Whether a column holds shorthand rather than plain numbers."""
-    words = [word for word in column.words if word] if column else []
+    return short_words([word for word in column.words if word] if column else [], least)
+
+
+def short_words(words: Sequence[str], least: float = 0.3) -> bool:
+    """Whether so many of some words are shorthand."""
     return bool(words) and sum(bool(_SHORT.search(plain(word))) for word in words) >= least * len(words)
 
 
@@ -87,7 +95,10 @@ def _not_sets(got: Unclear, text: str) -> Fault:
 
 def _told(use: Use, before: Use) -> list[str]:
     signs = [f"'{sign}' taken for a miss" for sign in sorted(use.signs - before.signs)]
-    return [*signs, *(["a comma taken for a decimal point"] if use.comma == "decimal" != before.comma else [])]
+    return [
+        *signs,
+        *(["a comma taken for a decimal point"] if use.comma == "decimal" != before.comma else []),
+    ]
 
 
 def _texts(made: Sheet, log: Log) -> tuple[Column, list[str]]:
@@ -139,13 +150,22 @@ def _joined(load: str, scheme: str, sets: str, reps: str) -> str:
 def _split(text: str) -> list[str]:
     """The values of a cell that holds several."""
     parts = [part.strip() for part in _PARTED.split(text.strip()) if part.strip()]
-    whole = all(re.fullmatch(r"[-(]?\d+(?:[.,]\d+)?(?:\s*[x×*+]\s*\d+)*\s*(?:kg|lb|x|f|\)|-|✗|✘|❌)?", part, re.IGNORECASE) for part in parts)
+    whole = all(
+        re.fullmatch(
+            r"[-(]?\d+(?:[.,]\d+)?(?:\s*[x×*+]\s*\d+)*\s*(?:kg|lb|x|f|\)|-|✗|✘|❌)?", part, re.IGNORECASE
+        )
+        for part in parts
+    )
     return parts if len(parts) > 1 and whole else [text.strip()]
 
 
 def _pair(load: str, times: str) -> str:
     """`3x2@70` of a load and what was done with it."""
-    if _PLAIN.fullmatch(load) and re.search(r"[a-z]", times, re.IGNORECASE) and not re.search(r"\d\s*[x×*]", times):
+    if (
+        _PLAIN.fullmatch(load)
+        and re.search(r"[a-z]", times, re.IGNORECASE)
+        and not re.search(r"\d\s*[x×*]", times)
+    ):
         return f"{load} {times}"
     if re.search(r"[x×*@/]", times):
         return f"{times} @ {load}"
@@ -162,15 +182,15 @@ def _flagged(got: Sequence[Done], made: Sheet, row: int, log: Log) -> tuple[Done
     if column is None or len(pieces) != len(got) or len(pieces) < 2:
         return tuple(got)
     flags = [marks.flag(piece, log.tongue) for piece in pieces]
-    if None in flags or any(one.sets != 1 or one.reps != (1,) for one, flag in zip(got, flags, strict=True) if not flag):
+    if None in flags or any(
+        one.sets != 1 or one.reps != (1,) for one, flag in zip(got, flags, strict=True) if not flag
+    ):
         return Unclear(word, "made or missed for each single")
     made.put("result", {row: ""})
-    return tuple(
-        one if flag else replace(one, made=(0,)) for one, flag in zip(got, flags, strict=True)
-    )
+    return tuple(one if flag else replace(one, made=(0,)) for one, flag in zip(got, flags, strict=True))
 
 
-def _write(made: Sheet, rows: np.ndarray, done: Sequence[Done]) -> None:  # type: ignore[type-arg]
+def _write(made: Sheet, rows: Codes, done: Sequence[Done]) -> None:
     """Put the sets into the sheet, one row each."""
     unit = next((name for name in ("kg", "lb", "load") if name in made.columns), "load")
     for name in list(made.columns):
@@ -179,11 +199,11 @@ def _write(made: Sheet, rows: np.ndarray, done: Sequence[Done]) -> None:  # type
         if places is not None:
             places = (places[0][rows], tuple(places[1][row] for row in rows.tolist()))
         made.columns[name] = replace(column, codes=column.codes[rows], places=places)
-    kept = {name: made.columns.pop(name) for name in ("kg", "lb", "load", "sets", "reps", "made") if name in made.columns}
+    kept = {name: made.columns.pop(name) for name in _FIELDS if name in made.columns}
     source = made.columns.get("entry") or kept.get(unit) or made.columns.get("scheme")
     explicit = kept.get("made")
     made.lines, made.aside, made.entries = made.lines[rows], made.aside[rows], rows
-    fields: dict[str, list[str]] = {name: [] for name in ("kg", "lb", "load", "sets", "reps", "made")}
+    fields: dict[str, list[str]] = {name: [] for name in _FIELDS}
     for one in done:
         for name in ("kg", "lb", "load"):
             fields[name].append(f"{one.load!r}" if name == (one.unit or unit) else "")
@@ -219,7 +239,7 @@ def _text(one: Done, name: str) -> str:
     return str(getattr(one, name))
 
 
-def _column(name: str, words: Sequence[str], source: Column | None, rows: np.ndarray) -> Column:  # type: ignore[type-arg]
+def _column(name: str, words: Sequence[str], source: Column | None, rows: Codes) -> Column:
     """A column of words of our own making, with the place and the text that they were made of."""
     known = list(dict.fromkeys(words))
     code = {word: i for i, word in enumerate(known)}

@@ -15,7 +15,9 @@ from reportgen.trade import fold
 
 def columns_of(row: Sequence[str], log: Log) -> dict[int, str]:
     """The columns of a row of headings that are weeks or days."""
-    return {i: cell.strip() for i, cell in enumerate(row) if cell.strip() and _is_time(cell.strip(), log.hints)}
+    return {
+        i: cell.strip() for i, cell in enumerate(row) if cell.strip() and _is_time(cell.strip(), log.hints)
+    }
 
 
 def _is_time(word: str, hints: Hints) -> bool:
@@ -61,8 +63,14 @@ def weeks(log: Log, at: int) -> Sheet:
             filled += 1
             cells.append(
                 Cell(
-                    line=line, day=_day(times[i], numbered[i], on, settled, log), lift=lift, text=text,
-                    column=i + 1, heading=times[i], day_column=i + 1, lift_column=lift_at + 1,
+                    line=line,
+                    day=_day(times[i], numbered[i], on, settled, log),
+                    lift=lift,
+                    text=text,
+                    column=i + 1,
+                    heading=times[i],
+                    day_column=i + 1,
+                    lift_column=lift_at + 1,
                 )  # fmt: skip
             )
     made = sheet_of(grid.file, cells, decimal_comma=grid.decimal_comma)
