@@ -98,6 +98,7 @@ def quiet(words: Sequence[str]) -> bool:
     plain = fold("¦".join(words))
     return not (
         _patterns()[0].search(plain)
+        or _MADE_OF.search(plain)
         or _CROSS.search(plain)
         or any(word.strip().casefold() in _LONE for word in words if len(word) < 6)
     )
@@ -148,6 +149,12 @@ _MADE_OF = re.compile(
 )
 
 
+def only_made(text: str) -> int | None:
+    """How many a text that says nothing else says were made."""
+    found = _MADE_OF.fullmatch(fold(text).strip(" .!()"))
+    return made_count(text) if found else None
+
+
 def made_count(text: str) -> int | None:
     """How many a text says were made (`2 made`, `only 1`, `made 2 of 3`), or None where it says nothing."""
     found = _MADE_OF.search(fold(text))
@@ -157,6 +164,8 @@ def made_count(text: str) -> int | None:
 def flag(word: str, tongue: Tongue) -> bool | None:
     """What one word of a column of results says: made, missed, or neither."""
     plain = fold(word).replace("\ufe0f", "")
+    if word.strip() in ("-", "−", "–"):
+        return False
     if plain in _GOOD_MARKS or plain in tongue.said["good"]:
         return True
     if plain in _BAD_MARKS or plain in tongue.said["bad"]:
@@ -164,7 +173,10 @@ def flag(word: str, tongue: Tongue) -> bool | None:
     if says(word) is Says.MISS:
         return False
     pieces = re.split(r"[\s,;/|+]+", word.strip())
+    figures = {piece.isdecimal() for piece in pieces}  # `1 white` of three is no made lift
     some = [flag(piece, tongue) for piece in pieces if piece] if len(pieces) > 1 else [None]
+    if len(figures) > 1:
+        return None
     return all(some) if None not in some else None
 
 

@@ -82,7 +82,7 @@ def _flat(lifts: Parsed[tuple[str, ...]], rows: Codes, part: Codes) -> Parsed[st
 def _lifts(sheet: Sheet, manner: Manner) -> Parsed[tuple[str, ...]]:
     """The parts of each lift; one of the lifter's own words may hold a +. An unknown word is told once."""
     words = manner.lifts()
-    unknown: dict[str, str | None] = {}
+    unknown: dict[str, tuple[str, str | None]] = {}
 
     def one(word: str) -> tuple[str, ...] | Fault:
         plain = words.find(word)
@@ -95,7 +95,7 @@ def _lifts(sheet: Sheet, manner: Manner) -> Parsed[tuple[str, ...]]:
             name = words.find(piece)
             if name is None:
                 if not word.startswith("="):
-                    unknown[word] = words.near(piece)
+                    unknown[word] = piece.strip(), words.near(piece)
                 return Fault(Want.LIFT) if word.startswith("=") else ()
             found.append(name)
         return tuple(found)
@@ -106,8 +106,8 @@ def _lifts(sheet: Sheet, manner: Manner) -> Parsed[tuple[str, ...]]:
     for code, word in enumerate(column.words):
         if word in unknown:
             rows = np.flatnonzero(column.codes == code)
-            near = unknown[word]
-            line = f'"{clipped(word)}" = "{near or "other"}"'
+            piece, near = unknown[word]
+            line = f'"{clipped(piece)}" = "{near or "other"}"'
             count = "once" if len(rows) == 1 else f"{len(rows)} times"
             holes = (("count", count), ("line", line))
             sheet.blame_rows(column, rows[:1], [Fault(Want.LIFT, near, Said.NO_LIFT, holes)])

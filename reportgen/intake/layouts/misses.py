@@ -265,7 +265,8 @@ def _texts(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
             continue
         known = name in _TEXTS
         unknown = name[1:].isdecimal() and tongue.headings.get(fold(column.heading)) != "unused"
-        if unknown and marks.flags(column.words, tongue):
+        in_words = any(marks.says(word) is Says.MISS and len(word) > 2 for word in column.words if word)
+        if unknown and not in_words and marks.flags(column.words, tongue):
             bad = [
                 code for code, word in enumerate(column.words) if word and marks.flag(word, tongue) is False
             ]
@@ -280,6 +281,7 @@ def _texts(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
                 continue
             told = marks.says(word)
             if told is Says.NOTHING:
+                _fewer(rows, column, code, word)
                 continue
             hit = _rows_of(column, [code])
             if name in ("?day", "?near"):
@@ -295,6 +297,16 @@ def _texts(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
                     rows.aside(row, column)
                 else:
                     rows.tell(row, column, lost)
+
+
+def _fewer(rows: _Rows, column: Column, code: int, word: str) -> None:
+    """Words such as `2 made` beside three repetitions."""
+    count = marks.made_count(word)
+    for row in _rows_of(column, [code]) if count is not None else ():
+        tried = rows.reps(row)
+        if count is not None and not rows.told(row) and (not tried or count < tried):
+            alone = marks.only_made(word) is not None and tried
+            rows.tell(row, column, tried - count if alone else None)
 
 
 def _of_day(rows: _Rows, column: Column, hit: list[int]) -> None:

@@ -149,25 +149,20 @@ def _joined(load: str, scheme: str, sets: str, reps: str) -> str:
 
 def _split(text: str) -> list[str]:
     """The values of a cell that holds several."""
-    parts = [part.strip() for part in _PARTED.split(text.strip()) if part.strip()]
+    text = re.sub(r"\s*[x×*]\s*(?=\d)", "x", text.strip())
+    parts = [part.strip() for part in _PARTED.split(text) if part.strip()]
     whole = all(
         re.fullmatch(
             r"[-(]?\d+(?:[.,]\d+)?(?:\s*[x×*+]\s*\d+)*\s*(?:kg|lb|x|f|\)|-|✗|✘|❌)?", part, re.IGNORECASE
         )
         for part in parts
     )
-    return parts if len(parts) > 1 and whole else [text.strip()]
+    return parts if len(parts) > 1 and whole else [text]
 
 
 def _pair(load: str, times: str) -> str:
     """`3x2@70` of a load and what was done with it."""
-    if (
-        _PLAIN.fullmatch(load)
-        and re.search(r"[a-z]", times, re.IGNORECASE)
-        and not re.search(r"\d\s*[x×*]", times)
-    ):
-        return f"{load} {times}"
-    if re.search(r"[x×*@/]", times):
+    if re.search(r"[x×*@/]|[^\W\d_]{2}", times):
         return f"{times} @ {load}"
     return f"{load} x {times}"
 
