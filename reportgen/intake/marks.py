@@ -19,6 +19,8 @@ _GOOD_MARKS: Final = frozenset((*TICKS, "1", "true", "o", "○", "◯", "⚪", "
 _BAD_MARKS: Final = frozenset((*CROSSES, "0", "false", "x", "×", "-", "🔴", "⚫"))
 #: A whole cell of one of these is a mark, not a word.
 _LONE: Final = frozenset(("x", "f", "m", "n", "0", "-x", "xx", "xxx"))
+#: A whole cell of one of these answers a question that nobody knows.
+_NO: Final = frozenset(("no", "nein", "non", "nie", "нет", "nao", "false"))
 _NOT: Final = (
     *("no", "not", "never", "without", "none", "zero", "nor", "isn't", "wasn't", "didn't", "kein", "keine"),
     *(
@@ -77,6 +79,8 @@ def says(text: str) -> Says:
     plain = fold(text).replace("\ufe0f", "")
     if plain in _LONE:
         return Says.MISS
+    if plain in _NO:
+        return Says.UNCLEAR
     miss, sure, doubt = _patterns()
     if not miss.search(plain) and not _CROSS.search(plain):
         return Says.NOTHING
@@ -93,6 +97,12 @@ def says(text: str) -> Says:
     return Says.MISS
 
 
+def lone(word: str) -> bool:
+    """Whether a cell is one mark or one no."""
+    plain = fold(word)
+    return plain in _LONE or plain in _NO
+
+
 def quiet(words: Sequence[str]) -> bool:
     """Whether no text of a column says anything about a miss, seen in one look."""
     plain = fold("¦".join(words))
@@ -100,7 +110,7 @@ def quiet(words: Sequence[str]) -> bool:
         _patterns()[0].search(plain)
         or _MADE_OF.search(plain)
         or _CROSS.search(plain)
-        or any(word.strip().casefold() in _LONE for word in words if len(word) < 6)
+        or any(lone(word) for word in words if len(word) < 8)
     )
 
 

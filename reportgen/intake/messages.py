@@ -36,7 +36,7 @@ class Said(StrEnum):
     NOT_SETS = "{heading} is {found}, {part} is not understood, expected {want}"
     MISSED = "{heading} is {found}, which tells of a miss; expected {want}"
     NO_LIFT = (
-        "{found} is no lift that is known, {count}; "
+        "{found} is no lift that is known, it stands {count}; "
         "say what it is by a line such as {line} under [lift_names] in lifter.toml"
     )
     NO_DAY = "{found} has no day above it, expected {want}"
@@ -74,7 +74,6 @@ class Said(StrEnum):
     SHUT = "{file} cannot be opened"
     WORKBOOK = "{file} is a spreadsheet workbook, expected {want}"
     NO_FIRST_WEEK = "{file} counts weeks, expected {want}"
-    NOTHING_KNOWN = "{file} is like no log that is known, expected {want}"
     LOCKED = "{file} is locked with a password, expected {want}"
     DAMAGED = "{file} is damaged or no workbook, expected {want}"
     SHEETS_LARGE = "{file} unpacks to more than a log holds, expected {want}"
@@ -140,7 +139,6 @@ class Want(StrEnum):
     MOST_PARTS = "a complex of at most 20 parts"
     LATER = "a date on or after it"
     FIRST_WEEK = "first_week in lifter.toml: the Monday of week 1, such as first_week = 2026-01-05"
-    LAYOUT = "rows, columns of lifts, a grid of weeks or a diary, or layout under [sources]"
     DATE_LINE = "a line with a date above it"
     A_MISS = "misses in made, in a word or in a sign"
     HOW_MANY_MADE = "how many were made, in made"

@@ -94,9 +94,10 @@ def _lifts(sheet: Sheet, manner: Manner) -> Parsed[tuple[str, ...]]:
         for piece in word.split("+"):
             name = words.find(piece)
             if name is None:
-                if not word.startswith("="):
-                    unknown[word] = piece.strip(), words.near(piece)
-                return Fault(Want.LIFT) if word.startswith("=") else ()
+                if word.startswith("=") or not piece.strip():
+                    return Fault(Want.LIFT)
+                unknown[word] = piece.strip(), words.near(piece)
+                return ()
             found.append(name)
         return tuple(found)
 

@@ -37,9 +37,9 @@ class Done:
 class _Stop(Exception):  # noqa: N818 - it only leaves the parser
     """Carries what is not clear out of the parser."""
 
-    def __init__(self, found: str, want: str = "", *readings: str) -> None:
+    def __init__(self, found: str, want: str = "", *readings: str, miss: bool = False) -> None:
         super().__init__(found)
-        self.unclear = Unclear(found, want, readings)
+        self.unclear = Unclear(found, want, readings, miss)
 
 
 @dataclass(slots=True)
@@ -376,7 +376,7 @@ def _missed(one: Done, group: _Group, text: str) -> Done:
         if lost is not None:
             return replace(one, made=(one.reps[0] - lost,))
     tried = "+".join(map(str, one.reps))
-    raise _Stop(f"{group.text} {text}", f"how many of {one.sets} x {tried} were made")
+    raise _Stop(f"{group.text} {text}", f"how many of {one.sets} x {tried} were made", miss=True)
 
 
 def _signed(made: Sequence[Done], token: Token, use: Use, group: _Group) -> list[Done]:
@@ -393,7 +393,7 @@ def _signed(made: Sequence[Done], token: Token, use: Use, group: _Group) -> list
     shown = (
         f"({group.text})" if sign == "()" else f"-{group.text}" if token.negative else f"{group.text} {sign}"
     )
-    raise _Stop(shown, _SIGN, f"{group.text} missed", f"{group.text} made")
+    raise _Stop(shown, _SIGN, f"{group.text} missed", f"{group.text} made", miss=True)
 
 
 def _counted(one: Done, count: int, group: _Group, token: Token) -> Done:
@@ -401,7 +401,7 @@ def _counted(one: Done, count: int, group: _Group, token: Token) -> Done:
     tried = one.reps[0]
     if one.sets == 1 and len(one.reps) == 1 and 2 * count == tried:
         return replace(one, made=(count,))
-    raise _Stop(f"{group.text} {token.text}", f"({count} made)", f"{count} made", f"{count} missed")
+    raise _Stop(f"{group.text} {token.text}", f"({count} made)", f"{count} made", f"{count} missed", miss=True)
 
 
 def _series(made: Sequence[Done], token: Token, group: _Group) -> list[Done]:
@@ -423,8 +423,8 @@ def _noted(made: Sequence[Done], note: str, use: Use, group: _Group) -> list[Don
             return [replace(one, made=None if count == one.reps[0] else (count,), remark=note)]
         told = Says.UNCLEAR
     if told is Says.UNCLEAR:
-        raise _Stop(f"{group.text} {note}", "whether it was made")
+        raise _Stop(f"{group.text} {note}", "whether it was made", miss=True)
     some = [_missed(one, group, note) for one in made] if told is Says.MISS and len(made) == 1 else list(made)
     if told is Says.MISS and len(made) != 1:
-        raise _Stop(f"{group.text} {note}", "which of them was missed")
+        raise _Stop(f"{group.text} {note}", "which of them was missed", miss=True)
     return [replace(one, remark=f"{one.remark} {note}".strip()) for one in some]

@@ -14,11 +14,15 @@ from reportgen.trade.tongue import ENGLISH, Tongue, speaking
 
 @dataclass(frozen=True, slots=True)
 class Unclear:
-    """Why an entry can't be used: the part at fault, and either two readings or what was expected."""
+    """Why an entry can't be used: the part at fault, and either two readings or what was expected.
+
+    `miss`: it is about whether something was made.
+    """
 
     found: str
     want: str = ""
     readings: tuple[str, ...] = ()
+    miss: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -65,11 +65,11 @@ def _column(
     return Column(
         name=name,
         number=numbers[0] if numbers else 0,
-        heading=name.lstrip("?"),
+        heading="remark" if name.startswith("?") else name,
         codes=np.array([code[word] for word in words], dtype=np.int64),
         words=tuple(known) or ("",),
         places=(
             np.array(numbers, dtype=np.int64),
-            tuple(heading or name for heading in headings) if headings else (name.lstrip("?"),) * len(words),
+            tuple(heading or name for heading in headings) if headings else ("remark" if name.startswith("?") else name,) * len(words),
         ),
     )

@@ -105,9 +105,7 @@ def _lifts_below(log: Log, at: int, row: Sequence[str]) -> bool:
     """Whether lifts stand under a row of weeks, before its first week."""
     first = min(columns_of(row, log))
     heads = [cell.strip() for line in log.grid.cells[at + 1 :] for cell in line[:first] if cell.strip()]
-    return sum(log.lifts.find(word) is not None for word in heads[:60]) >= 2 or (
-        bool(heads) and log.lifts.find(heads[0]) is not None
-    )
+    return any(log.lifts.find(word) is not None for word in heads[:60])
 
 
 def _work_column(log: Log, at: int, names: dict[str, str]) -> dict[str, str] | None:

@@ -277,7 +277,7 @@ def _texts(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
         if marks.quiet(column.words):
             continue
         for code, word in enumerate(column.words):
-            if not word or (not known and not unknown and len(word) < 3 and word not in marks.CROSSES):
+            if not word or (marks.lone(word) and (name == "aid" or not (known or unknown))):
                 continue
             told = marks.says(word)
             if told is Says.NOTHING:

@@ -80,6 +80,7 @@ def unfold(made: Sheet, log: Log) -> None:
             got = _flagged(got, made, row, log)
         if isinstance(got, Unclear):
             made.blame_rows(column, np.array([row]), [_not_sets(got, text)])
+            made.unclear_misses += got.miss
             got = (Done(load=1.0),)  # holds the row's place; it is set aside
         rows += [row] * len(got)
         done += got
@@ -180,7 +181,7 @@ def _flagged(got: Sequence[Done], made: Sheet, row: int, log: Log) -> tuple[Done
     if None in flags or any(
         one.sets != 1 or one.reps != (1,) for one, flag in zip(got, flags, strict=True) if not flag
     ):
-        return Unclear(word, "made or missed for each single")
+        return Unclear(word, "made or missed for each single", miss=True)
     made.put("result", {row: ""})
     return tuple(one if flag else replace(one, made=(0,)) for one, flag in zip(got, flags, strict=True))
 
