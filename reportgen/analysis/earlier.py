@@ -12,6 +12,7 @@ from typing import Any, Final
 
 from reportgen.analysis.share import FOLDER, NOBODY
 from reportgen.model.facts import FACTS_VERSION
+from reportgen.model.problems import table_of
 from reportgen.trade.claims import claims
 
 Json = dict[str, Any]
@@ -21,11 +22,11 @@ Check = Callable[[Any], bool]
 _MOST: Final = 1e6
 #: Nobody logs on any other day, and far beyond them a week has no end that a date can say.
 _YEARS: Final = range(1900, 2200)
-#: Files that a finding may rest on, and the parts of the facts that are empty where they held nothing.
+#: Tables that a finding may rest on, and the parts of the facts that are empty where they held nothing.
 _RESTS: Final[Mapping[str, tuple[tuple[str, str], ...]]] = {
-    "screening.csv": (("screening", "items"), ("screening", "compensation")),
-    "mobility.csv": (("screening", "upkeep"),),
-    "technique.csv": (("technique", "checkpoints"),),
+    "screening": (("screening", "items"), ("screening", "compensation")),
+    "mobility": (("screening", "upkeep"),),
+    "technique": (("technique", "checkpoints"),),
 }
 
 
@@ -103,9 +104,10 @@ def unlogged(before: Json, now: Json) -> dt.date | None:
 
 
 def knew(facts: Json, file: str) -> bool:
-    """Whether a side held anything of a file that findings rest on."""
-    if file in _RESTS:
-        return any((facts.get(table) or {}).get(rows) for table, rows in _RESTS[file])
+    """Whether a side held anything of a table that findings rest on."""
+    name = "screening" if file.startswith("notes/") else table_of(file, _RESTS)
+    if name:
+        return any((facts.get(table) or {}).get(rows) for table, rows in _RESTS[name])
     span = facts.get("span")
     return span is None or span.get("first") is not None
 

@@ -5,7 +5,7 @@ hold what was derived from it.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 from typing import Final
 
@@ -14,7 +14,7 @@ import pandas as pd
 
 from reportgen.analysis.block.plan import MARK
 from reportgen.model.facts import Facts
-from reportgen.model.problems import FileLedger
+from reportgen.model.problems import FileLedger, whole_file
 from reportgen.model.records import Records
 from reportgen.model.tables import AWAY_UNREAD, DECISIONS, MOBILITY, PAIN, PAIN_UNREAD, SCREENING, empty
 from reportgen.trade.places import places
@@ -24,6 +24,7 @@ from reportgen.trade.words import fold
 PARTS: Final = ("name", "born", "screening", "pain", "notes")
 NOBODY: Final = "A lifter"
 FOLDER: Final = "lifter"
+LIFTER: Final = "lifter.toml"
 #: Words of `variant` and `aid` that tell nothing about a person; any other becomes "own words".
 PLAIN: Final = frozenset({"", "pause", "no feet", "deficit", "tempo", "straps", "belt"})
 #: Reasons of away.csv that tell of health.
@@ -32,21 +33,20 @@ OWN: Final = "own words"
 #: Of a problem whose cell is not shared.
 BLANK: Final = "What stood there is left out."
 SIDES: Final = frozenset({"left", "right", "both", "upper", "lower", "inner", "outer", "front"})
-#: The files that a shared copy may name, each with the parts that have to stay for it. A file of any other
-#: name is left out: nobody read it, and its name may be the lifter's.
-FILES: Final[Mapping[str, frozenset[str]]] = {
-    "lifter.toml": frozenset(),
-    "training.csv": frozenset(),
-    "attempts.csv": frozenset(),
-    "bodymass.csv": frozenset(),
-    "technique.csv": frozenset(),
-    "away.csv": frozenset(),
-    "plan.csv": frozenset(),
-    "screening.csv": frozenset({"screening"}),
-    "mobility.csv": frozenset({"screening"}),
-    "pain.csv": frozenset({"pain"}),
+#: The tables that a shared copy may tell of, each with the parts that have to stay for it. A file that is none
+#: is left out: nobody read it, and its name may be the lifter's.
+TABLES: Final[Mapping[str, frozenset[str]]] = {
+    "training": frozenset(),
+    "attempts": frozenset(),
+    "bodymass": frozenset(),
+    "technique": frozenset(),
+    "away": frozenset(),
+    "plan": frozenset(),
+    "screening": frozenset({"screening"}),
+    "mobility": frozenset({"screening"}),
+    "pain": frozenset({"pain"}),
     # A decision names a finding, and a finding may name a joint.
-    "decisions.csv": frozenset({"pain", "screening"}),
+    "decisions": frozenset({"pain", "screening"}),
 }
 
 
@@ -79,30 +79,68 @@ def strip(records: Records, keep: frozenset[str]) -> Records:
         pain_unread=records.pain_unread if {"pain", "name"} <= keep else empty(PAIN_UNREAD),
         away_unread=records.away_unread if {"pain", "name"} <= keep else empty(AWAY_UNREAD),
         away=records.away if "pain" in keep else _no_health(records.away),
-        decisions=records.decisions if FILES["decisions.csv"] <= keep else empty(DECISIONS),
+        decisions=records.decisions if TABLES["decisions"] <= keep else empty(DECISIONS),
         notes=records.notes if "notes" in keep else (),
-        ledger=_ledger(records.ledger, keep),
+        ledger=_ledger(records, keep),
         sources=(),
     )
-    return changed if named else _without_words(changed, _numbered(records.ledger))
+    if named:
+        return changed
+    notes = _numbered(records.ledger)
+    return _renamed(_without_words(changed, notes), {**notes, **_plain_names(records)})
 
 
 def _no_health(away: pd.DataFrame) -> pd.DataFrame:
     return away.assign(reason=away["reason"].where(~away["reason"].isin(HEALTH), "away"))
 
 
-def _ledger(ledger: tuple[FileLedger, ...], keep: frozenset[str]) -> tuple[FileLedger, ...]:
-    """The counts of the files that are shared; notes go by their numbers where nobody is named."""
-    renamed = {} if "name" in keep else _numbered(ledger)
+def _ledger(records: Records, keep: frozenset[str]) -> tuple[FileLedger, ...]:
+    """The counts of the files that are shared; where nobody is named they go by their tables and numbers."""
+    ledger, read = records.ledger, {source.file for source in records.sources}
+    renamed = {} if "name" in keep else {**_numbered(ledger), **_plain_names(records)}
     return tuple(
         replace(_counted(entry, keep), file=renamed.get(entry.file, entry.file))
         for entry in ledger
-        if _shown(entry.file, keep)
+        if _shown(entry, keep, read)
     )
 
 
-def _shown(file: str, keep: frozenset[str]) -> bool:
-    return "notes" in keep if _is_note(file) else file in FILES and FILES[file] <= keep
+def _shown(entry: FileLedger, keep: frozenset[str], read: Collection[str]) -> bool:
+    if _is_note(entry.file):
+        return "notes" in keep
+    if entry.file == LIFTER or entry.kind == "":
+        return entry.file == LIFTER
+    plain = entry.file == f"{entry.kind}.csv"
+    return TABLES[entry.kind] <= keep and (plain or whole_file(entry.file) in read)
+
+
+def _plain_names(records: Records) -> dict[str, str]:
+    """Files and sheets by the names of their tables, numbered where one has several: theirs may say more."""
+    tables = {
+        "training": records.sets.loc[records.sets["kind"] == "training"],
+        "attempts": records.sets.loc[records.sets["kind"] != "training"],
+        **{name: getattr(records, name) for name in TABLES if name not in ("training", "attempts")},
+    }
+    found: dict[str, str] = {}
+    for kind, table in tables.items():
+        entries = [entry.file for entry in records.ledger if entry.kind == kind and not _is_note(entry.file)]
+        files = list(dict.fromkeys((*entries, *table["file"].unique().tolist())))
+        files = [file for file in files if not _is_note(file)]
+        plain = f"{kind}.csv"
+        others = [file for file in files if file != plain]
+        for number, file in enumerate(others, 1):
+            found[file] = plain if len(files) == 1 else f"{kind} {number}"
+    return found
+
+
+def _renamed(records: Records, names: Mapping[str, str]) -> Records:
+    """The tables with other names for their files."""
+    tables = {}
+    for name in ("sets", *(table for table in TABLES if table not in ("training", "attempts"))):
+        table = getattr(records, name)
+        files = table["file"].map(lambda file: names.get(file, file)).astype("str")
+        tables[name] = table.assign(file=files) if len(table) else table
+    return replace(records, **tables)
 
 
 def _is_note(file: str) -> bool:

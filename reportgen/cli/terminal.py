@@ -39,9 +39,7 @@ def problem_lines(folder: str, problems: Iterable[Problem], most: int | None) ->
         counts[problem.file] = counts.get(problem.file, 0) + 1
         if most is not None and counts[problem.file] > most:
             continue
-        place = f"{shown(folder)}/{shown(problem.file)}:{problem.line}" + (
-            f":{problem.column}" if problem.column else ""
-        )
+        place = f"{shown(folder)}/{shown(problem.place)}"
         word = (
             click.style("set aside", fg="red")
             if problem.level == "error"
@@ -82,6 +80,18 @@ def ledger_table(ledger: Iterable[FileLedger]) -> list[str]:
         "  " + row[0].ljust(widths[0]) + "".join("  " + row[i].rjust(widths[i]) for i in (1, 2, 3))
         for row in rows
     ]
+
+
+def layouts(ledger: Iterable[FileLedger]) -> list[str]:
+    """How each table was read: its layout, and what headings and marks were taken for."""
+    return [f"  {shown(line)}" for entry in ledger for line in entry.layout.splitlines()]
+
+
+def misses(ledger: Iterable[FileLedger]) -> str:
+    """How many rows are set aside since they may hold a miss; nothing where there are none."""
+    count = sum(entry.unclear_misses for entry in ledger)
+    rows = "1 row that may hold a miss is" if count == 1 else f"{count} rows that may hold a miss are"
+    return f": {rows} set aside" if count else ""
 
 
 @contextmanager

@@ -27,21 +27,14 @@ def digest(folder: Path, theme: str, options: Iterable[str]) -> str:
         options: Everything else that the page depends on.
     """
     from reportgen import pages
+    from reportgen.intake import listed, watched
 
     files = [(f"theme/{name}", content) for name, content in pages.theme_files(theme)]
-    for path in sorted((*_in(folder, ".csv", ".toml"), *_in(folder / "notes", ".md"))):
+    for path in watched(folder):
         files.append((path.relative_to(folder).as_posix(), _content(path)))
     # A file that nobody reads may be the pain file under another name: its name alone stops a proposal.
-    files.append(("names", b"\0".join(sorted(os.fsencode(path.name) for path in _in(folder)))))
+    files.append(("names", b"\0".join(sorted(os.fsencode(path.name) for path in listed(folder)))))
     return pages.digest(files, (f"version {__version__}", *options))
-
-
-def _in(folder: Path, *ends: str) -> list[Path]:
-    """The files of a folder with one of these endings, in any case as the reader takes them."""
-    try:
-        return [path for path in folder.iterdir() if not ends or path.suffix.casefold() in ends]
-    except OSError:
-        return []
 
 
 def _content(path: Path) -> bytes:

@@ -1,31 +1,35 @@
 """One lifter's folder -> records, with every problem of every file."""
 
 import datetime as dt
-import re
-from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
 import pandas as pd
 
 from reportgen.intake import kinds
-from reportgen.intake.attempts import attempts
 from reportgen.intake.bounds import MOST_NOTE_BYTES
-from reportgen.intake.columns import sheet
-from reportgen.intake.kinds import KINDS, Kind
-from reportgen.intake.messages import Said, close, sentence
+from reportgen.intake.gather import Folder, Part, gather, ledger
+from reportgen.intake.messages import Said
 from reportgen.intake.notes import note
-from reportgen.intake.odd import mark_days, mark_findings, mark_first, mark_jumps, mark_same, review_day
-from reportgen.intake.read import content, refused
-from reportgen.intake.sets import sets
-from reportgen.intake.sheet import Sheet, blank
-from reportgen.intake.tables import KEPT, Manner, Reading, nothing, understand
+from reportgen.intake.odd import (
+    ReviewDay,
+    mark_days,
+    mark_findings,
+    mark_first,
+    mark_jumps,
+    mark_no_misses,
+    mark_same,
+    review_day,
+)
+from reportgen.intake.read import refused
+from reportgen.intake.tables import KEPT, Manner, Reading
+from reportgen.intake.twice import once
 from reportgen.model.letters import shown
 from reportgen.model.lifter import Lifter, Unit
 from reportgen.model.problems import FileLedger, Problem
-from reportgen.model.records import Note, Records, Source
-from reportgen.trade import fold, load
+from reportgen.model.records import Note, Records
 
 _LIFTER = "lifter.toml"
 #: Files whose rows set the review day, and files whose days are looked at.
@@ -63,26 +67,6 @@ def exit_code(intake: Intake) -> Literal[0, 1, 2]:
     return 1 if aside or any(problem.level == "error" for problem in intake.problems) else 0
 
 
-@dataclass(slots=True)
-class _Folder:
-    """A folder being read."""
-
-    root: Path
-    sources: list[Source] = field(default_factory=list)
-    entries: list[FileLedger] = field(default_factory=list)
-    fatal: list[Problem] = field(default_factory=list)
-
-    def bytes_of(self, file: str) -> bytes | Problem | None:
-        """The bytes of a file, kept as a source; None where there is no such file."""
-        path = self.root / file
-        if not path.exists() and not path.is_symlink():
-            return None
-        raw = content(self.root, file)
-        if isinstance(raw, bytes):
-            self.sources.append(Source(file=file, content=raw))
-        return raw
-
-
 def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit = "kg") -> Intake:
     """Read one lifter's folder.
 
@@ -95,27 +79,19 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
         The records, the ledger, and why there are no records where there are none. Nothing in a file
         raises; an OSError means a broken disk.
     """
-    folder = _Folder(path)
+    folder = Folder(path)
     who = _lifter(folder, default_unit)
     if who is None:
         # Without it neither own headings nor own words are known: reading on would blame the wrong things.
         return Intake(records=None, ledger=tuple(folder.entries), fatal=tuple(folder.fatal))
-    manner = Manner(unit=who.unit, date_format=who.date_format, lift_names=who.lift_names)
-    readings = _readings(folder, who, manner)
-    review = review_day(readings[name] for name in _SET_THE_DAY if name in readings)
+    manner = Manner.of(who)
+    parts = gather(folder, who, manner)
+    readings = _readings(parts)
+    review = review_day(one for name in _SET_THE_DAY for one in readings.get(name, ()))
     day = as_of or review.day
-    mark_jumps([readings[name] for name in ("training", "attempts") if name in readings], who.bests)
-    if "training" in readings:
-        mark_first(readings["training"])
-    if "decisions" in readings:
-        mark_findings(readings["decisions"])
-    for name, reading in readings.items():
-        mark_same(reading)
-        if day is not None and name in _HAVE_DAYS:
-            mark_days(reading, day, review if as_of is None else None)
-    ledger = [replace(reading.sheet.ledger(), kind=name) for name, reading in readings.items()]
+    _mark(readings, who, day, review if as_of is None else ReviewDay(day=None))
     notes, note_entries = _notes(folder, manner)
-    every = (*folder.entries, *ledger, *note_entries, *_strangers(folder))
+    every = (*folder.entries, *ledger(parts), *note_entries, *folder.strangers)
     _training(folder, readings)
     if folder.fatal or day is None:
         return Intake(records=None, ledger=every, fatal=tuple(folder.fatal))
@@ -123,18 +99,18 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
         folder=shown(path.resolve().name),
         lifter=who,
         as_of=day,
-        sets=_sets(readings),
+        sets=_table(readings, "training", "attempts"),
         notes=notes,
         ledger=every,
         sources=tuple(folder.sources),
         asked=as_of is not None,
-        **{name: readings[name].table for name in _TABLES if name in readings},
-        **{f"{name}_unread": one.unread for name, one in readings.items() if one.unread is not None},
+        **{name: _table(readings, name) for name in _TABLES if name in readings},
+        **{f"{name}_unread": one for name in KEPT if (one := _unread(readings, name)) is not None},
     )
     return Intake(records=records, ledger=every, fatal=())
 
 
-def _lifter(folder: _Folder, default_unit: Unit) -> Lifter | None:
+def _lifter(folder: Folder, default_unit: Unit) -> Lifter | None:
     """The lifter, or a stand-in to read the other files with; None where there is not even that."""
     raw = folder.bytes_of(_LIFTER)
     if raw is None:
@@ -155,49 +131,59 @@ def _lifter(folder: _Folder, default_unit: Unit) -> Lifter | None:
     return who.lifter
 
 
-def _readings(folder: _Folder, who: Lifter, manner: Manner) -> dict[str, Reading]:
-    """Every table file that is there, by its kind's name."""
-    found: dict[str, Reading] = {}
-    for kind in KINDS:
-        raw = folder.bytes_of(kind.file)
-        if raw is None:
-            continue
-        if isinstance(raw, Problem):
-            found[kind.name] = nothing(blank(kind.file, raw), kind)
-            continue
-        one = sheet(raw, kind, who.columns.get(kind.name, {}))
-        found[kind.name] = nothing(one, kind) if one.whole else _understood(one, kind, manner)
-    return found
+def _readings(parts: Sequence[Part]) -> dict[str, list[Reading]]:
+    """The readings by the name of their kind."""
+    found: dict[str, list[Reading]] = {}
+    for part in parts:
+        found.setdefault(part.kind.name, []).append(part.reading)
+    return {name: once(readings) for name, readings in found.items()}
 
 
-def _understood(one: Sheet, kind: Kind, manner: Manner) -> Reading:
-    if kind in (kinds.TRAINING, kinds.PLAN):
-        return sets(one, manner)
-    return attempts(one, manner) if kind is kinds.ATTEMPTS else understand(one, kind, manner)
+def _mark(readings: Mapping[str, list[Reading]], who: Lifter, day: dt.date | None, review: ReviewDay) -> None:
+    """Report what is odd; days are looked at where there is a review day."""
+    mark_jumps([*readings.get("training", ()), *readings.get("attempts", ())], who.bests)
+    mark_first(readings.get("training", ()))
+    mark_no_misses([*readings.get("training", ()), *readings.get("attempts", ())])
+    for reading in readings.get("decisions", ()):
+        mark_findings(reading)
+    for name, some in readings.items():
+        for reading in some:
+            mark_same(reading)
+            if day is not None and name in _HAVE_DAYS:
+                mark_days(reading, day, review)
 
 
-def _sets(readings: Mapping[str, Reading]) -> pd.DataFrame:
-    """Training and attempts in one table."""
-    parts = [readings[name].table for name in ("training", "attempts") if name in readings]
-    return pd.concat(parts, ignore_index=True) if len(parts) > 1 else parts[0]
+def _table(readings: Mapping[str, list[Reading]], *names: str) -> pd.DataFrame:
+    """All rows of some kinds in one table."""
+    tables = [reading.table for name in names for reading in readings.get(name, ())]
+    filled = [table for table in tables if len(table)] or tables[:1]
+    return pd.concat(filled, ignore_index=True) if len(filled) > 1 else filled[0]
 
 
-def _training(folder: _Folder, readings: Mapping[str, Reading]) -> None:
-    """Without a used row of training.csv there is no dossier."""
-    file = kinds.TRAINING.file
-    if "training" not in readings:
-        folder.fatal.append(refused(file, Said.NO_FILE))
+def _unread(readings: Mapping[str, list[Reading]], name: str) -> pd.DataFrame | None:
+    """What could be read of the rows of one kind that were set aside; None where there is none."""
+    tables = [one.unread for one in readings.get(name, ()) if one.unread is not None and len(one.unread)]
+    return pd.concat(tables, ignore_index=True) if tables else None
+
+
+def _training(folder: Folder, readings: Mapping[str, list[Reading]]) -> None:
+    """Without a used row of training there is no dossier."""
+    every = [reading.sheet for reading in readings.get("training", ())]
+    if not every:
+        folder.fatal.append(refused(kinds.TRAINING.file, Said.NO_FILE))
         return
-    one = readings["training"].sheet
-    if one.whole:
-        folder.fatal += one.stops
-    elif not len(one) and not one.extra:
-        folder.fatal.append(refused(file, Said.NO_ROWS))
-    elif one.aside.all():
-        folder.fatal.append(refused(file, Said.NONE_USED))
+    if any(not one.whole and not one.aside.all() for one in every):
+        return
+    stops = [problem for one in every for problem in one.stops]
+    if stops:
+        folder.fatal += stops
+    else:
+        some = next((one for one in every if len(one) or one.extra), None)
+        said = Said.NO_ROWS if some is None else Said.NONE_USED
+        folder.fatal.append(refused((some or every[0]).file, said))
 
 
-def _notes(folder: _Folder, manner: Manner) -> tuple[tuple[Note, ...], tuple[FileLedger, ...]]:
+def _notes(folder: Folder, manner: Manner) -> tuple[tuple[Note, ...], tuple[FileLedger, ...]]:
     """Every notes/*.md, by name."""
     inner = folder.root / "notes"
     if not inner.is_dir():
@@ -230,59 +216,6 @@ def _inside(folder: Path) -> list[Path] | None:
         return sorted(folder.iterdir(), key=lambda one: one.name)
     except OSError:
         return None
-
-
-def _strangers(folder: _Folder) -> tuple[FileLedger, ...]:
-    """Table files that nobody reads: a slip in a name would lose a whole file in silence."""
-    known = [kind.file for kind in KINDS]
-    entries: list[FileLedger] = []
-    for path in _inside(folder.root) or ():
-        meant = _meant(folder.root, path.name)
-        if path.name not in known and (path.suffix.casefold() == ".csv" or meant):
-            near = meant or close(path.name.casefold(), known)
-            problem = Problem(
-                file=shown(path.name),
-                line=1,
-                level="odd",
-                found=shown(path.name),
-                expected=", ".join(known),
-                message=sentence(Said.STRANGER, near=near, file=shown(path.name)),
-            )
-            entries.append(
-                FileLedger(
-                    file=shown(path.name),
-                    rows_read=0,
-                    rows_used=0,
-                    rows_set_aside=0,
-                    problems=(problem,),
-                    kind=near.removesuffix(".csv") if near else "",
-                )
-            )
-    return tuple(entries)
-
-
-def _meant(root: Path, name: str) -> str:
-    """pain.csv or away.csv where a file of another name seems to be it: Pain.csv, pain.csv.txt, Schmerz.xlsx.
-
-    Beside the file itself only another table counts: a workbook that it was saved from, or a copy that a
-    program keeps, tells nothing new.
-    """
-    stem, *ends = name.casefold().split(".")
-    csv = "csv" in ends
-    if not (csv or ends[-1:] in ([], ["txt"], ["tsv"], ["xlsx"], ["xls"], ["ods"], ["numbers"], ["md"])):
-        return ""
-    bare = fold(re.sub(r"[\W\d_]+", " ", stem))
-    words = load().words["file"]
-    kind = next((words[word] for word in (bare, *bare.split()) if word in words), "")
-    if csv and not kind:
-        kind = close(bare, [one.name for one in KINDS]) or ""
-    if kind not in KEPT or not stem or name.endswith("~") or not (root / name).is_file():
-        return ""
-    file = root / f"{kind}.csv"
-    # `samefile`: a disk that tells no capitals apart.
-    if file.is_file() and (not csv or ends[-1] == "bak" or file.samefile(root / name)):
-        return ""
-    return file.name
 
 
 def _unnamed(file: str) -> Problem:

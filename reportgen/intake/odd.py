@@ -70,17 +70,35 @@ def mark_days(reading: Reading, as_of: dt.date, review: ReviewDay | None) -> Non
     )
 
 
-def mark_first(reading: Reading) -> None:
+def mark_first(readings: Sequence[Reading]) -> None:
     """Report rows of a first day that lies far before the next one: a slip in a year makes empty weeks."""
-    days = reading.table["date"].to_numpy()
-    every = np.unique(days)
+    days = [reading.table["date"].to_numpy() for reading in readings]
+    every = np.unique(np.concatenate([np.zeros(0, dtype="datetime64[s]"), *days]))
     most = load().value("odd_oldest_days")
     if len(every) < 3 or (_day(every[1]) - _day(every[0])).days <= most:
         return
-    rows = np.unique(reading.rows[days == every[0]])
     holes = {"days": (_day(every[1]) - _day(every[0])).days, "day": _day(every[1]).isoformat()}
-    want, column = Want.NEAR_FIRST.format(days=int(most)), reading.sheet.column("date")
-    reading.sheet.odd(Said.EARLY, rows, column, [want] * len(rows), [holes] * len(rows))
+    want = Want.NEAR_FIRST.format(days=int(most))
+    for reading, mine in zip(readings, days, strict=True):
+        rows, column = np.unique(reading.rows[mine == every[0]]), reading.sheet.column("date")
+        reading.sheet.odd(Said.EARLY, rows, column, [want] * len(rows), [holes] * len(rows))
+
+
+def mark_no_misses(readings: Sequence[Reading]) -> None:
+    """Ask about a long log without one miss: misses may be marked by a colour, which nobody reads.
+
+    Args:
+        readings: training.csv and attempts.csv, the training first.
+    """
+    tables = [one.table for one in readings if len(one.table)]
+    if not tables or any((table["made"] < table["reps"]).any() for table in tables):
+        return
+    days = np.concatenate([table["date"].to_numpy() for table in tables])
+    span = (_day(days.max()) - _day(days.min())).days
+    if span < load().value("odd_no_miss_days"):
+        return
+    sheet = next(one.sheet for one in readings if len(one.table))
+    sheet.say(Said.NO_MISSES, line=int(sheet.lines[0]), level="odd", want=Want.A_MISS, holes={"days": span})
 
 
 def mark_findings(reading: Reading) -> None:
@@ -97,7 +115,7 @@ def mark_findings(reading: Reading) -> None:
 def mark_same(reading: Reading) -> None:
     """Report the second of two rows that say the same, and any further one."""
     table = reading.table.drop(columns=["file", "line"])
-    if not len(table):
+    if not len(table) or "?nth" in reading.sheet.columns:  # a row a set: sets done alike are rows alike
         return
     marks = pd.util.hash_pandas_object(table, index=False).to_numpy()
     if "part" in table:
@@ -115,6 +133,8 @@ def mark_same(reading: Reading) -> None:
     np.minimum.at(firsts, codes, np.arange(len(rows)))
     again = firsts[codes] < np.arange(len(rows))
     lines = reading.sheet.lines
+    same = lines[rows[firsts[codes]]] == lines[rows]
+    again &= ~(same if reading.sheet.entries is not None else np.zeros(len(rows), dtype=np.bool_))
     others = [{"other": int(lines[rows[firsts[code]]])} for code in codes[again].tolist()]
     reading.sheet.odd(Said.SAME, rows[again], None, [Want.ONCE] * len(others), others)
 

@@ -2,7 +2,7 @@
 
 import csv
 import stat
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from io import StringIO
 from pathlib import Path
@@ -10,9 +10,15 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from reportgen.intake.bounds import LARGEST_BYTES, MOST_BROKEN, MOST_LINES, MOST_RECORD_LINES
+from reportgen.intake.bounds import (
+    LARGEST_BYTES,
+    MOST_ABOVE,
+    MOST_BROKEN,
+    MOST_LINES,
+    MOST_RECORD_LINES,
+)
 from reportgen.intake.messages import Said, Want, sentence
-from reportgen.model.problems import Problem
+from reportgen.model.problems import Level, Problem
 
 _WORKBOOKS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")
 _DELIMITERS = ",;\t"
@@ -24,7 +30,16 @@ _WANTED = {
     Said.NOT_A_FILE: Want.PLAIN_FILE,
     Said.SHUT: Want.READABLE_FILE,
     Said.NO_FILE: Want.THE_FILE,
-    Said.WORKBOOK: Want.CSV,
+    Said.WORKBOOK: Want.WORDS,
+    Said.LOCKED: Want.UNLOCKED,
+    Said.DAMAGED: Want.SAVED_AGAIN,
+    Said.SHEETS_LARGE: Want.SHEETS,
+    Said.WEB_PAGE: Want.SAVED_AS,
+    Said.EMPTY_BOOK: Want.A_SHEET,
+    Said.MANY_FILES: Want.FILES,
+    Said.HIDDEN: Want.SHOWN_SHEET,
+    Said.TWINS: Want.OTHER_NAMES,
+    Said.EMPTY_BESIDE: Want.FILLED,
     Said.NO_ROWS: Want.ROWS,
     Said.NONE_USED: Want.A_ROW,
 }
@@ -61,19 +76,30 @@ class Rows:
     broken: tuple[Broken, ...]
 
 
-def content(root: Path, file: str) -> bytes | Problem:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cells:
+    """Every row from the first that holds something; `lines` has the first line of each."""
+
+    delimiter: str
+    cells: list[list[str]]
+    lines: NDArray[np.int64]
+    broken: tuple[Broken, ...]
+
+
+def content(root: Path, file: str, *, table: bool = False) -> bytes | Problem:
     """The bytes of one file of a folder.
 
     Args:
         root: The lifter's or squad's folder.
         file: Path relative to it, with forward slashes.
+        table: It may be a workbook.
 
     Returns:
         The bytes, or why they were not read: not there, no plain file, too large, a link that leads out
         of the folder, a workbook in place of text, or not to be opened.
     """
     try:
-        got = _opened(root / file, root)
+        got = _opened(root / file, root, table=table)
     except FileNotFoundError:
         got = Said.NO_FILE
     except (OSError, RuntimeError, ValueError):  # RuntimeError: a link that points at itself
@@ -83,13 +109,14 @@ def content(root: Path, file: str) -> bytes | Problem:
     return refused(file, got)
 
 
-def refused(file: str, said: Said) -> Problem:
-    """The problem of a file that is not read at all."""
+def refused(file: str, said: Said, *, level: Level = "error", **holes: str) -> Problem:
+    """The problem of a file that is not read at all, or of one that is and is odd as a whole."""
     want = str(_WANTED[said])
-    return Problem(file=file, line=1, expected=want, message=sentence(said, file=file, want=want))
+    message = sentence(said, near=None, file=file, want=want, **holes)
+    return Problem(file=file, line=1, level=level, expected=want, message=message)
 
 
-def _opened(path: Path, root: Path) -> bytes | Said:
+def _opened(path: Path, root: Path, *, table: bool) -> bytes | Said:
     """The bytes, or why there are none."""
     if not path.resolve().is_relative_to(root.resolve()):
         return Said.OUTSIDE
@@ -100,7 +127,7 @@ def _opened(path: Path, root: Path) -> bytes | Said:
     if len(raw) > LARGEST_BYTES:
         return Said.LARGE
     if raw.startswith(_WORKBOOKS):
-        return Said.WORKBOOK
+        return raw if table else Said.WORKBOOK
     return Said.LINES if max(raw.count(b"\n"), raw.count(b"\r")) > MOST_LINES else raw
 
 
@@ -141,7 +168,7 @@ def _some_utf8(raw: bytes) -> bool:
     return any(c > "\x7f" for c in raw.decode("utf-8", errors="ignore"))
 
 
-def split(text: str, known: Iterable[str]) -> Rows | None:
+def split(text: str, known: Iterable[str]) -> Cells | None:
     """Tell a table's cells apart.
 
     Args:
@@ -149,13 +176,13 @@ def split(text: str, known: Iterable[str]) -> Rows | None:
         known: Headings that the file may have, folded; they tell which delimiter it uses.
 
     Returns:
-        Headings and rows, or None where no line holds anything.
+        The rows, or None where no line holds anything.
     """
     lines = list(StringIO(text.removeprefix("\ufeff"), newline=""))
     first = next((i for i, line in enumerate(lines) if line.strip(' \t\r\n,;"\u00a0')), None)
     if first is None:
         return None
-    delimiter = _delimiter(lines[first], frozenset(known))
+    delimiter = _delimiter(lines[first : first + MOST_ABOVE], frozenset(known))
     cells: list[list[str]] = []
     starts: list[int] = []
     broken: list[Broken] = []
@@ -165,24 +192,16 @@ def split(text: str, known: Iterable[str]) -> Rows | None:
     else:
         _plain_rows(lines, first, delimiter, cells, broken)
         where = np.arange(first + 1, first + 1 + len(cells), dtype=np.int64)
-    read = bool(cells) and int(where[0]) == first + 1  # else the headings' own line is the broken one
-    return Rows(
-        headings=[cell.strip() for cell in cells[0]] if read else [],
-        heading_line=first + 1,
-        delimiter=delimiter,
-        cells=cells[1:] if read else cells,
-        lines=where[1:] if read else where,
-        broken=tuple(broken),
-    )
+    return Cells(delimiter=delimiter, cells=cells, lines=where, broken=tuple(broken))
 
 
-def _delimiter(line: str, known: frozenset[str]) -> str:
-    """The delimiter that yields most known headings, then most cells."""
+def _delimiter(lines: Sequence[str], known: frozenset[str]) -> str:
+    """The delimiter that yields most known headings in one of the first lines, then most cells in the first."""
     from reportgen.trade import fold
 
     def score(mark: str) -> tuple[int, int]:
-        cells = next(csv.reader([line], delimiter=mark, skipinitialspace=True), [])
-        return sum(fold(cell) in known for cell in cells), len(cells)
+        rows = [next(csv.reader([line], delimiter=mark, skipinitialspace=True), []) for line in lines]
+        return max(sum(fold(cell) in known for cell in cells) for cells in rows), max(map(len, rows[:2]))
 
     try:
         return max(_DELIMITERS, key=score)

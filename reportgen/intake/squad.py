@@ -2,9 +2,9 @@
 
 from pathlib import Path
 
-from reportgen.intake.kinds import TRAINING
 from reportgen.intake.messages import Said, Want
 from reportgen.intake.read import content, refused
+from reportgen.intake.sources import has_tables, has_training
 from reportgen.model.lifter import Squad
 from reportgen.model.problems import Problem
 
@@ -19,17 +19,19 @@ def find_lifters(path: Path) -> tuple[Path, ...]:
         path: A lifter's folder or a squad's.
 
     Returns:
-        The folder itself if it holds a training.csv (or looks like a lifter's and no lifter lies in it);
-        else its subfolders that hold any CSV, by name. One of those without a training.csv is a lifter that
-        cannot be read, and `read_folder` says so. A link that leads out of the folder is left out;
+        The folder itself if it holds a training log (or looks like a lifter's and no lifter lies in it);
+        else its subfolders that hold any table, by name. One of those without a training log is a lifter
+        that cannot be read, and `read_folder` says so. A link that leads out of the folder is left out;
         `read_squad` reports it.
     """
     if not path.is_dir():
         return ()
-    if (path / TRAINING.file).exists():
+    if has_training(path):
         return (path,)
-    inner = tuple(one for one in _folders(path) if _is_inside(one, path) and _has_csv(one))
-    if not inner and (_has_csv(path) or (path / "lifter.toml").exists()):
+    inner = tuple(one for one in _folders(path) if _is_inside(one, path) and has_tables(one))
+    # A lifter's workbook may have any name; one that lies in a squad's folder makes no lifter of it.
+    lifter, tables = (path / "lifter.toml").exists(), has_tables(path)
+    if (lifter and tables) or (not inner and (lifter or tables)):
         return (path,)
     return inner
 
@@ -75,10 +77,3 @@ def _folders(path: Path) -> tuple[Path, ...]:
 
 def _is_inside(one: Path, path: Path) -> bool:
     return one.resolve().is_relative_to(path.resolve())
-
-
-def _has_csv(path: Path) -> bool:
-    try:
-        return any(one.suffix.casefold() == ".csv" for one in path.iterdir())
-    except OSError:
-        return True  # closed: a lifter that cannot be read, which is said, and not nobody

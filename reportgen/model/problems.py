@@ -1,9 +1,12 @@
 """What went wrong with a file, as a value with a place."""
 
+import re
+from collections.abc import Collection
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
 
 Level = Literal["error", "odd"]
+_SHEET: Final = re.compile(r"(\.(?:xlsx|xlsm|xls|ods|csv))\[.*\]", re.IGNORECASE | re.DOTALL)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, order=True)
@@ -30,10 +33,35 @@ class Problem:
     expected: str = ""
     message: str = ""
 
+    @property
+    def place(self) -> str:
+        """`file:line:column`, so an editor can jump to it; of a workbook its row and the column's letters."""
+        if not self.column:
+            return f"{self.file}:{self.line}"
+        return f"{self.file}:{self.line}:{letters(self.column) if is_sheet(self.file) else self.column}"
+
     def __str__(self) -> str:
-        """`file:line:column: message`, so an editor can jump to it."""
-        place = f"{self.file}:{self.line}" + (f":{self.column}" if self.column else "")
-        return f"{place}: {self.message}"
+        """The place and the message."""
+        return f"{self.place}: {self.message}"
+
+
+def is_sheet(file: str) -> bool:
+    """Whether a path names a workbook's sheet, as `training.xlsx[March]` does."""
+    return whole_file(file) != file
+
+
+def whole_file(file: str) -> str:
+    """The path without the sheet; a sheet's own name may hold brackets, a workbook's hardly does."""
+    return _SHEET.sub(r"\1", file)
+
+
+def letters(column: int) -> str:
+    """A column as a spreadsheet program names it: 1 is A, 28 is AB."""
+    name = ""
+    while column > 0:
+        column, rest = divmod(column - 1, 26)
+        name = chr(65 + rest) + name
+    return name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,7 +69,8 @@ class FileLedger:
     """What became of the rows of one file; `rows_read == rows_used + rows_set_aside` always.
 
     For lifter.toml and notes/*.md a row is the file itself (one read, one used or set aside). `kind` is the
-    table that the file is, or may be meant to be: training, pain ...; "" for a file that is none.
+    table that the file is, or may be meant to be: training, pain ...; "" for a file that is none. `layout`
+    says how a table was read, `unclear_misses` how many rows are set aside since something tells of a miss.
     """
 
     file: str
@@ -50,3 +79,15 @@ class FileLedger:
     rows_set_aside: int
     problems: tuple[Problem, ...] = ()
     kind: str = ""
+    layout: str = ""
+    unclear_misses: int = 0
+
+
+def table_of(file: str, known: Collection[str]) -> str:
+    """Which of some tables a file is by its name, or by its sheet's or folder's; "" where none of them."""
+    bare = whole_file(file)
+    for name in (file.removeprefix(bare).strip("[]"), bare.partition("/")[0]):
+        stem = name.casefold().partition(".")[0].replace(" ", "").replace("_", "")
+        if stem in known:
+            return stem
+    return ""

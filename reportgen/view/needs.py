@@ -3,19 +3,20 @@
 from typing import Final
 
 from reportgen.model.findings import Evidence, Need, NotTested, SaidDone, Worded
+from reportgen.model.problems import table_of
 from reportgen.trade.claims import called
 from reportgen.view import text
 from reportgen.view.page import Block, Finding, Paragraph, Phrase, Points, Section, Table, Weight
 from reportgen.view.reader import Reader, said, words
 
-#: File of an evidence -> section of the page that shows it.
+#: Table of an evidence -> section of the page that shows it.
 PLACES: Final = {
-    "screening.csv": "#positions",
-    "mobility.csv": "#positions",
-    "technique.csv": "#technique",
-    "attempts.csv": "#tapers",
-    "bodymass.csv": "#stands",
-    "away.csv": "#exposure",
+    "screening": "#positions",
+    "mobility": "#positions",
+    "technique": "#technique",
+    "attempts": "#tapers",
+    "bodymass": "#stands",
+    "away": "#exposure",
 }
 KINDS: Final = {
     "miss": "#misses",
@@ -215,5 +216,5 @@ def _evidence(evidence: Evidence, known: frozenset[str]) -> tuple[Phrase, str, s
         shown = [text.day(d) for d in evidence.dates[:6]]
         rest = len(evidence.dates) - len(shown)
         place += f"{', ' if place else ''}{text.listing(shown)}" + (f" and {rest} more" if rest > 0 else "")
-    link = KINDS.get(evidence.source_kind) or PLACES.get(evidence.file, "")
+    link = KINDS.get(evidence.source_kind) or PLACES.get(table_of(evidence.file, PLACES), "")
     return (worded(evidence.parts, evidence.text), place, link if link.removeprefix("#") in known else "")

@@ -81,11 +81,17 @@ def _often(given: Given, trained: list[WeekFact], full: pd.DataFrame) -> Iterato
     rows = mine if len(mine) else given.tables.sets.loc[given.tables.sets["date"] >= pd.Timestamp(since)]
     rows = rows.drop_duplicates("session_id")
     shown = evidence(
-        given, "few_full", values, file="training.csv", rule="full_per_week_least", kind=KIND,
-        lines=rows.loc[rows["file"] == "training.csv", "line"], dates=[one.date() for one in rows["date"]],
+        given, "few_full", values, file=_fullest(rows), rule="full_per_week_least", kind=KIND,
+        lines=rows.loc[rows["file"] == _fullest(rows), "line"], dates=[one.date() for one in rows["date"]],
     )  # fmt: skip
     key = "few_full" if mean < given.value("full_per_week_least") - 1e-9 else "under_wanted"
     yield Sign(key=key, kind=KIND, name=(named(given),), evidence=(shown,), values=values)
+
+
+def _fullest(rows: pd.DataFrame) -> str:
+    """The file of the log that holds most of these rows: a log in many files is told by one of them."""
+    files = rows.loc[rows["kind"] == "training", "file"]
+    return str(files.value_counts().sort_index(kind="stable").idxmax()) if len(files) else "training.csv"
 
 
 def _without(given: Given, trained: list[WeekFact]) -> Iterator[Sign]:
@@ -105,8 +111,8 @@ def _without(given: Given, trained: list[WeekFact]) -> Iterator[Sign]:
     rows = sets.loc[sets["date"].between(pd.Timestamp(run[0].start), pd.Timestamp(last))]
     rows = rows.drop_duplicates("session_id")
     shown = evidence(
-        given, "without", values, file="training.csv", rule="without_full_run", kind=KIND,
-        lines=rows.loc[rows["file"] == "training.csv", "line"], dates=[one.date() for one in rows["date"]],
+        given, "without", values, file=_fullest(rows), rule="without_full_run", kind=KIND,
+        lines=rows.loc[rows["file"] == _fullest(rows), "line"], dates=[one.date() for one in rows["date"]],
     )  # fmt: skip
     yield Sign(key="without", kind=KIND, name=(named(given),), evidence=(shown,), values=values)
 

@@ -1,0 +1,259 @@
+"""Every table of a lifter's folder, from whatever files hold it: one reading a table, text or sheet."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from pathlib import Path, PurePosixPath
+from typing import Final
+
+import numpy as np
+
+from reportgen.intake import kinds
+from reportgen.intake.attempts import attempts
+from reportgen.intake.bounds import LARGEST_BYTES, MOST_FILES
+from reportgen.intake.columns import nothing_in
+from reportgen.intake.grid import Grid
+from reportgen.intake.kinds import KINDS, Kind
+from reportgen.intake.layouts import known_headings, tidy
+from reportgen.intake.messages import Said, Want, sentence
+from reportgen.intake.read import content, decoded, refused, split
+from reportgen.intake.sets import sets
+from reportgen.intake.sheet import Sheet, blank
+from reportgen.intake.sources import TEXTS, named, sources
+from reportgen.intake.strangers import stranger
+from reportgen.intake.tables import Manner, Reading, nothing, understand
+from reportgen.intake.workbook import Workbook, is_workbook, workbook
+from reportgen.model.letters import shown
+from reportgen.model.lifter import Lifter
+from reportgen.model.problems import FileLedger, Problem
+from reportgen.model.records import Source
+from reportgen.trade import fold
+
+#: So begins a web page that a program wrote under a workbook's name.
+_PAGE: Final = ("<!doctype html", "<html", "<table", "<?xml", "<meta", "<style")
+
+
+@dataclass(slots=True)
+class Folder:
+    """A folder being read: what was taken from it, and why there can be no dossier."""
+
+    root: Path
+    sources: list[Source] = field(default_factory=list)
+    entries: list[FileLedger] = field(default_factory=list)
+    strangers: list[FileLedger] = field(default_factory=list)
+    fatal: list[Problem] = field(default_factory=list)
+    weight: int = 0
+
+    def bytes_of(self, file: str, *, table: bool = False) -> bytes | Problem | None:
+        """The bytes of a file, kept as a source; None where there is no such file."""
+        path = self.root / file
+        if not path.exists() and not path.is_symlink():
+            return None
+        if file != shown(file):
+            return refused(shown(file), Said.SHUT)
+        raw = content(self.root, file, table=table)
+        if isinstance(raw, bytes):
+            # A dossier carries them all, and gives back no more than that.
+            if self.weight + len(raw) > LARGEST_BYTES or len(self.sources) >= MOST_FILES:
+                return refused(file, Said.LARGE if len(self.sources) < MOST_FILES else Said.MANY_FILES)
+            self.weight += len(raw)
+            self.sources.append(Source(file=file, content=raw))
+        return raw
+
+    def drop(self, file: str) -> None:
+        """Nobody read this file after all."""
+        self.sources = [source for source in self.sources if source.file != file]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One table as it was found: its grid, or why there is none (`refusal`; neither where it is empty)."""
+
+    kind: Kind
+    file: str
+    grid: Grid | None = None
+    refusal: Problem | None = None
+    mixed_line: int | None = None
+    odd: tuple[Problem, ...] = ()
+
+
+@dataclass(slots=True)
+class Part:
+    """What became of one piece; `file` is the file without the sheet."""
+
+    kind: Kind
+    file: str
+    reading: Reading
+
+
+def gather(folder: Folder, who: Lifter, manner: Manner) -> list[Part]:
+    """Read every table that is there, in the order of `KINDS`; files that nobody reads get an entry each."""
+    found = sources(folder.root)
+    pieces: list[Piece] = []
+    for kind in KINDS:
+        for file in found.tables[kind.name]:
+            pieces += _pieces(folder, file, kind, who)
+    for file in found.books:
+        pieces += _book(folder, file, frozenset(one.kind.name for one in pieces))
+    parts = [
+        part for kind in KINDS for part in _parts([one for one in pieces if one.kind is kind], kind, manner)
+    ]
+    for other, file in found.twins:
+        part = next((one for one in parts if one.file == file), None)
+        if part is not None:
+            part.reading.sheet.problems.append(refused(file, Said.TWINS, level="odd", other=shown(other)))
+    there = frozenset(part.kind.name for part in parts)
+    for file in found.others:
+        folder.strangers.append(stranger(folder.root, file, there=there))
+    return _filled(parts)
+
+
+def _pieces(folder: Folder, file: str, kind: Kind, who: Lifter) -> list[Piece]:
+    """The tables of one file that is named like a table or lies in a folder that is."""
+    raw = folder.bytes_of(file, table=True)
+    if raw is None:
+        return []
+    if isinstance(raw, Problem):
+        return [Piece(kind=kind, file=shown(file), refusal=raw)]
+    if is_workbook(raw):
+        book = workbook(raw, file)
+        if isinstance(book, Said):
+            return [Piece(kind=kind, file=file, refusal=refused(file, book))]
+        made = [Piece(kind=named(name) or kind, file=file, grid=grid) for name, grid in book.sheets]
+        made = made or [Piece(kind=kind, file=file)]
+        return [replace(made[0], odd=_hidden(file, book)), *made[1:]]
+    text = decoded(raw)
+    if text.text[:200].lstrip().casefold().startswith(_PAGE):
+        return [Piece(kind=kind, file=file, refusal=refused(file, Said.WEB_PAGE))]
+    known = known_headings(kind, who.columns.get(kind.name, {}))
+    plain = PurePosixPath(file).suffix.casefold() in TEXTS
+    grid = text_grid(file, text.text, known, plain=plain)
+    return [Piece(kind=kind, file=file, grid=grid, mixed_line=text.mixed_line)]
+
+
+def text_grid(file: str, text: str, known: Mapping[str, str], *, plain: bool) -> Grid | None:
+    """A text as a grid, None where it holds nothing.
+
+    Args:
+        file: Path relative to the folder.
+        text: The whole text.
+        known: Headings that it may have, folded -> our names.
+        plain: It is called a text: one cell a line, unless its first line says headings.
+    """
+    rows = split(text, known)
+    if rows is None:
+        return None
+    headings = {known.get(fold(cell)) for cell in (rows.cells[0] if rows.cells else ())} - {None}
+    if not plain or len(headings) > 1:
+        return Grid(
+            file=file,
+            cells=rows.cells,
+            lines=rows.lines,
+            decimal_comma=rows.delimiter != ",",
+            delimiter=rows.delimiter,
+            broken=rows.broken,
+        )
+    lines = [line.rstrip("\r\n") for line in text.removeprefix("\ufeff").splitlines()]
+    first = next(number for number, line in enumerate(lines) if line.strip())
+    return Grid(
+        file=file,
+        cells=[[line] for line in lines[first:]],
+        lines=np.arange(first + 1, len(lines) + 1, dtype=np.int64),
+        decimal_comma=True,
+        delimiter="\n",
+    )
+
+
+def _hidden(file: str, book: Workbook) -> tuple[Problem, ...]:
+    return tuple(
+        refused(f"{file}[{name}]", Said.HIDDEN, level="odd", sheet=f"'{name}'") for name in book.hidden
+    )
+
+
+def _book(folder: Folder, file: str, there: frozenset[str]) -> list[Piece]:
+    """The sheets of a workbook of any name that are named like tables; without one it is a stranger."""
+    raw = folder.bytes_of(file, table=True)
+    book = workbook(raw, file) if isinstance(raw, bytes) and is_workbook(raw) else Said.DAMAGED
+    pieces = []
+    if isinstance(book, Workbook):
+        kinds_ = [(named(name), grid) for name, grid in book.sheets]
+        pieces = [Piece(kind=kind, file=file, grid=grid) for kind, grid in kinds_ if kind is not None]
+    if not pieces or isinstance(book, Said):
+        folder.drop(file)
+        folder.strangers.append(stranger(folder.root, file, there=there, book=isinstance(raw, bytes)))
+        return []
+    odd = list(_hidden(file, book))
+    passed = [f"'{name}'" for name, _ in book.sheets if named(name) is None]
+    if passed:
+        want = Want.TABLE_SHEETS.format(words=", ".join(kind.name for kind in KINDS))
+        message = sentence(Said.PASSED, sheets=", ".join(passed))
+        odd.append(Problem(file=file, line=1, level="odd", expected=want, message=message))
+    return [replace(pieces[0], odd=tuple(odd)), *pieces[1:]]
+
+
+def _parts(pieces: Sequence[Piece], kind: Kind, manner: Manner) -> Iterator[Part]:
+    """The pieces of one kind, understood; their layouts are found together, since sheets are like one another."""
+    grids = {id(one): one.grid for one in pieces if one.grid is not None and one.refusal is None}
+    sheets = dict(zip(grids, tidy(tuple(grids.values()), kind, manner), strict=True))
+    for piece in pieces:
+        if piece.refusal is not None:
+            made = blank(piece.refusal.file, piece.refusal)
+        else:
+            made = sheets[id(piece)] if id(piece) in sheets else nothing_in(piece.file, kind)
+        made.problems += piece.odd
+        if piece.mixed_line is not None:
+            made.say(Said.MIXED, line=piece.mixed_line, level="odd", want=Want.UTF8)
+        reading = nothing(made, kind) if made.whole else understood(made, kind, manner)
+        yield Part(kind=kind, file=piece.file, reading=reading)
+
+
+def understood(one: Sheet, kind: Kind, manner: Manner) -> Reading:
+    """The rows of one sheet as the model has them."""
+    if kind in (kinds.TRAINING, kinds.PLAN):
+        return sets(one, manner)
+    return attempts(one, manner) if kind is kinds.ATTEMPTS else understand(one, kind, manner)
+
+
+def _filled(parts: list[Part]) -> list[Part]:
+    """An empty table beside a filled one of its kind is told and stands in nobody's way."""
+    for kind in KINDS:
+        mine = [part for part in parts if part.kind is kind]
+        full = next((part for part in mine if len(part.reading.sheet)), None)
+        if full is None:
+            continue
+        for part in mine:
+            made = part.reading.sheet
+            empty = any(one.message == _nothing(made.file, kind) for one in made.stops)
+            if len(made) or made.extra or (made.whole and not empty):
+                continue
+            said = refused(made.file, Said.EMPTY_BESIDE, level="odd", other=full.reading.sheet.file)
+            others = [one for one in made.problems if one.level == "odd"]
+            left = blank(made.file)
+            left.problems = [*others, said]
+            part.reading = nothing(left, kind)
+    return parts
+
+
+def _nothing(file: str, kind: Kind) -> str:
+    return nothing_in(file, kind).stops[0].message
+
+
+def ledger(parts: Sequence[Part]) -> tuple[FileLedger, ...]:
+    """An entry a file; a workbook of several kinds has one for each, named by the sheet."""
+    return tuple(_entries(parts))
+
+
+def _entries(parts: Sequence[Part]) -> Iterator[FileLedger]:
+    for kind, file in dict.fromkeys((part.kind, part.file) for part in parts):
+        mine = [part for part in parts if part.kind is kind and part.file == file]
+        several = any(part.file == file and part.kind is not kind for part in parts)
+        sheets = [part.reading.sheet.ledger() for part in mine]
+        yield FileLedger(
+            file=sheets[0].file if several and len(sheets) == 1 else file,
+            rows_read=sum(one.rows_read for one in sheets),
+            rows_used=sum(one.rows_used for one in sheets),
+            rows_set_aside=sum(one.rows_set_aside for one in sheets),
+            problems=tuple(sorted(problem for one in sheets for problem in one.problems)),
+            kind=kind.name,
+            layout="\n".join(one.layout for one in sheets if one.layout),
+            unclear_misses=sum(one.unclear_misses for one in sheets),
+        )

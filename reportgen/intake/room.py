@@ -1,0 +1,185 @@
+"""What a zipped workbook would take up, and cells without a value, seen before it is opened.
+
+The library that reads workbooks makes room for every cell from the first to the last: a stray cell in the
+last corner would end the program. It gives a cell with an error, and one whose formula was never reckoned, as
+an empty one: an empty `made` means that all were made, so these have to be told.
+"""
+
+import io
+import re
+import zipfile
+import zlib
+from dataclasses import dataclass, field
+from typing import Final
+
+from reportgen.intake.bounds import MOST_CELLS, MOST_PARTS_OF_ZIP, MOST_UNPACKED_BYTES
+
+_CELL: Final = re.compile(rb"""\sr\s*=\s*["']\s*\$?([A-Za-z]{1,9})\$?(\d{1,9})""")
+_ERROR: Final = re.compile(
+    rb"""<c\b(?=[^>]*\bt="e")[^>]*\br="([A-Z]{1,3})(\d{1,7})"[^>]*>\s*"""
+    rb"""(?:<f\b[^>]*(?:/>|>[^<]*</f>)\s*)?<v>([^<]*)"""
+)
+#: A formula that nobody reckoned; one whose value is an empty text says so (t="str").
+_BARE: Final = re.compile(
+    rb"""<c\b(?![^>]*\bt="str")[^>]*\br="([A-Z]{1,3})(\d{1,7})"[^>]*>\s*"""
+    rb"""<f\b[^>]*(?:/>|>[^<]*</f>)\s*(?:<v\s*/>|<v></v>)?\s*</c>"""
+)
+_SHEET: Final = re.compile(rb"<(?:\w+:)?sheet\b([^>]*)>")
+_RELATION: Final = re.compile(rb"<(?:\w+:)?Relationship\b([^>]*)>")
+_ATTRIBUTE: Final = re.compile(rb"""([\w:]+)\s*=\s*(?:"([^"]*)"|'([^']*)')""")
+_REPEATED: Final = re.compile(rb"""number-(rows|columns)-repeated\s*=\s*["']\s*\+?(\d{1,12})""")
+_TABLE: Final = re.compile(rb"<table:table[\s>]")
+_FILLED: Final = (b"office:", b"<text:", b":formula")
+_OLD_CELL: Final = re.compile(rb"<table:(?:covered-)?table-cell\b([^>]*)>")
+
+
+class TooLargeError(Exception):
+    """A workbook unpacks to more than any log holds."""
+
+
+class DamagedError(Exception):
+    """A workbook that can't be read as one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lost:
+    """Cells without a value, by the number of the sheet: (row, column) from 0 -> what stands there."""
+
+    cells: dict[int, dict[tuple[int, int], str]] = field(default_factory=dict)
+
+
+def seen(raw: bytes) -> Lost:
+    """Look through a zipped workbook.
+
+    Args:
+        raw: The file; .xlsx, .xlsm or .ods.
+
+    Returns:
+        The cells that have no value.
+
+    Raises:
+        TooLargeError: It would take up too much.
+        DamagedError: It is no workbook of these kinds, or damaged.
+    """
+    try:
+        return _seen(zipfile.ZipFile(io.BytesIO(raw)))
+    except (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, ValueError) as error:
+        raise DamagedError from error  # RuntimeError: a part that is encrypted
+    except (OSError, KeyError, IndexError, OverflowError) as error:
+        raise DamagedError from error
+
+
+def _seen(book: zipfile.ZipFile) -> Lost:
+    parts = book.infolist()
+    if len(parts) > MOST_PARTS_OF_ZIP or sum(part.file_size for part in parts) > MOST_UNPACKED_BYTES:
+        raise TooLargeError
+    names = {part.filename.casefold().lstrip("/") for part in parts}
+    if "xl/workbook.bin" in names or not {"xl/workbook.xml", "content.xml"} & names:
+        raise DamagedError
+    lost: dict[str, dict[tuple[int, int], str]] = {}
+    tables: dict[int, dict[tuple[int, int], str]] = {}
+    few: dict[str, bytes] = {}
+    cells = 0
+    for part in parts:
+        name = part.filename.casefold().lstrip("/")
+        content = book.read(part)  # never more than it says, and with its sum checked
+        if name in ("xl/workbook.xml", "xl/_rels/workbook.xml.rels"):
+            few[name] = content
+        if name == "content.xml":
+            cells += _old_cells(content, tables)
+        else:
+            cells += _cells(content)
+            lost[name] = _without_value(content)
+        if cells > MOST_CELLS:
+            raise TooLargeError
+    return Lost({**tables, **_by_sheet(lost, few)})
+
+
+def _cells(content: bytes) -> int:
+    """How many cells lie between A1 and the last one, whatever order they stand in."""
+    found = _CELL.findall(content)
+    if not found:
+        return 0
+    across = max(_number(letters) for letters in {letters for letters, _ in found})
+    return across * max(map(int, {row for _, row in found}))
+
+
+def _number(letters: bytes) -> int:
+    number = 0
+    for letter in letters.upper():
+        number = number * 26 + letter - 64
+    return number
+
+
+def _without_value(content: bytes) -> dict[tuple[int, int], str]:
+    """Cells of one sheet that hold an error, or a formula without its value."""
+    wrong = [(*place, error) for *place, error in _ERROR.findall(content)] if b't="e"' in content else []
+    bare = [(*place, b"=?") for place in _BARE.findall(content)] if b"<f" in content else []
+    return {
+        (int(row) - 1, _number(letters) - 1): error.decode("utf-8", "replace").strip() or "#"
+        for letters, row, error in (*wrong, *bare)
+    }
+
+
+def _by_sheet(
+    lost: dict[str, dict[tuple[int, int], str]], few: dict[str, bytes]
+) -> dict[int, dict[tuple[int, int], str]]:
+    """The cells by the sheet's number in the workbook; its parts may have any name."""
+    if not any(lost.values()):
+        return {}
+    targets = {}
+    for found in _RELATION.findall(few.get("xl/_rels/workbook.xml.rels", b"")):
+        some = _attributes(found)
+        target = some.get("Target", "").casefold()
+        targets[some.get("Id", "")] = target.lstrip("/") if target.startswith("/") else f"xl/{target}"
+    sheets = [_attributes(found) for found in _SHEET.findall(few.get("xl/workbook.xml", b""))]
+    ids = [next((one for name, one in some.items() if name.endswith(":id")), "") for some in sheets]
+    return {number: lost.get(targets.get(id_, ""), {}) for number, id_ in enumerate(ids)}
+
+
+def _attributes(text: bytes) -> dict[str, str]:
+    return {name.decode(): (a or b).decode("utf-8", "replace") for name, a, b in _ATTRIBUTE.findall(text)}
+
+
+def _old_cells(content: bytes, lost: dict[int, dict[tuple[int, int], str]]) -> int:
+    """The same for .ods, where a row or cell stands once and says how often it is meant."""
+    cells = 0
+    for number, table in enumerate(_TABLE.split(content)[1:]):
+        rows, waiting, across = 0, 0, 1
+        wrong = lost.setdefault(number, {}) if b'value-type="error"' in table else None
+        for chunk in table.split(b"<table:table-row")[1:]:
+            head, _, rest = chunk.partition(b">")
+            row = b"" if head.endswith(b"/") else rest.partition(b"</table:table-row>")[0]
+            times = _times(head, b"rows")
+            last = max(row.rfind(mark) for mark in _FILLED)
+            if last < 0:  # a blank stretch counts once something stands below it
+                waiting += times
+                continue
+            rows += waiting
+            if wrong is not None and b'value-type="error"' in row:
+                wrong.update(dict.fromkeys(((rows, place) for place in _errors(row)), "#"))
+            rows, waiting = rows + times, 0
+            end = row.find(b"<table:", last)
+            across = max(across, _across(row if end < 0 else row[:end]))
+        cells += rows * across
+    return cells
+
+
+def _times(text: bytes, what: bytes) -> int:
+    return next((int(count) for which, count in _REPEATED.findall(text) if which == what), 1)
+
+
+def _across(row: bytes) -> int:
+    """How many cells a row has."""
+    often = sum(int(n) for what, n in _REPEATED.findall(row) if what == b"columns") if b"-rep" in row else 0
+    return row.count(b"table-cell") + often
+
+
+def _errors(row: bytes) -> list[int]:
+    """The columns, from 0, of the cells of one row that hold an error."""
+    at, found = 0, []
+    for attributes in _OLD_CELL.findall(row):
+        if b'value-type="error"' in attributes:
+            found.append(at)
+        at += _times(attributes, b"columns")
+    return found

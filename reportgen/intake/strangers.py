@@ -1,0 +1,72 @@
+"""Files that nobody reads: a slip in a name would lose a whole table in silence, and with it a pain."""
+
+import re
+from collections.abc import Collection
+from pathlib import Path, PurePosixPath
+
+from reportgen.intake.kinds import KINDS
+from reportgen.intake.messages import Said, Want, close, sentence
+from reportgen.intake.tables import KEPT
+from reportgen.model.letters import shown
+from reportgen.model.problems import FileLedger, Problem
+from reportgen.trade import fold, load
+
+_ENDS = ("", "txt", "tsv", "xlsx", "xlsm", "xls", "ods", "numbers", "md")
+
+
+def meant(path: Path, there: Collection[str]) -> str:
+    """`pain` or `away` where a file of another name seems to be that table: pain.csv.txt, Schmerz.xlsx.
+
+    Args:
+        path: A file that is no table by its name.
+        there: Names of the tables that are there. Beside the table itself only another table counts: a copy
+            that a program keeps tells nothing new.
+    """
+    stem, *ends = path.name.casefold().split(".")
+    csv = "csv" in ends
+    if not csv and (ends[-1] if ends else "") not in _ENDS:
+        return ""
+    bare = fold(re.sub(r"[\W\d_]+", " ", stem))
+    words = load().words["file"]
+    kind = next((words[word] for word in (bare, *bare.split()) if word in words), "")
+    if csv and not kind:
+        kind = close(bare, [one.name for one in KINDS]) or ""
+    if kind not in KEPT or not stem or path.name.endswith("~") or not path.is_file():
+        return ""
+    return "" if kind in there and (not csv or ends[-1] == "bak") else kind
+
+
+def stranger(root: Path, file: str, *, there: frozenset[str], book: bool = False) -> FileLedger:
+    """The entry of a table file that nobody reads.
+
+    Args:
+        root: The lifter's folder.
+        file: Path relative to it.
+        there: Names of the tables that are read.
+        book: It is a workbook without a sheet that is named like a table.
+    """
+    known = [kind.file for kind in KINDS]
+    path = PurePosixPath(file)
+    kind = meant(root / file, there)
+    near = f"{kind}.csv" if kind else close(f"{path.stem.casefold()}.csv", known)
+    ending = ".csv" if ".csv" in file.casefold() else path.suffix.casefold()
+    near_name = near and near.removesuffix(".csv") + (".csv" if ending in (".txt", ".md", "") else ending)
+    want = (
+        Want.TABLE_SHEETS.format(words=", ".join(kind.name for kind in KINDS)) if book else ", ".join(known)
+    )
+    problem = Problem(
+        file=shown(file),
+        line=1,
+        level="odd",
+        found=shown(file),
+        expected=want,
+        message=sentence(Said.STRANGER, near=near_name, file=shown(file)),
+    )
+    return FileLedger(
+        file=shown(file),
+        rows_read=0,
+        rows_used=0,
+        rows_set_aside=0,
+        problems=(problem,),
+        kind=near.removesuffix(".csv") if near else "",
+    )

@@ -1,0 +1,106 @@
+"""One row in two sources, as in an export beside the workbook it came from: counted once, and told."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any, Final
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from reportgen.intake.messages import Fault, Said, Want
+from reportgen.intake.sheet import Codes
+from reportgen.intake.tables import Reading
+
+#: What makes two rows about sets one: an export may lack the other columns, and volume must not double.
+_SETS: Final = ("date", "lift", "part", "parts", "load_kg", "sets", "reps", "made", "attempt")
+#: What never makes a difference.
+_PLACE: Final = ("file", "line", "remark", "clip", "why", "conditions")
+Marks = NDArray[np.integer[Any]]
+
+
+def once(readings: Sequence[Reading]) -> list[Reading]:
+    """Set aside rows that an earlier source of the same kind holds already.
+
+    A row that stands n times in an earlier source covers n rows of this one; what a source says twice by
+    itself is reported elsewhere and counts. Sets of one day and lift in two sources that are not the same are
+    told: they may be the same work written down in two ways.
+
+    Args:
+        readings: The readings of one kind, in the order of their sources.
+
+    Returns:
+        The readings with the rows that count.
+    """
+    if len(readings) < 2:
+        return list(readings)
+    left: dict[int, list[tuple[str, int]]] = {}
+    kept: list[Reading] = []
+    days: dict[tuple[object, ...], str] = {}
+    # Two sessions of a day in a file each are two, where both say which.
+    sessions = all("session" in reading.sheet.columns for reading in readings if len(reading.sheet))
+    for reading in readings:
+        rows, marks = _marks(reading, sessions=sessions)
+        again = _again(reading, rows, marks, left)
+        fresh = _without(reading, again) if len(again) else reading
+        kept.append(fresh)
+        _both(fresh, days)
+        lines = reading.sheet.lines
+        for row, mark in zip(*_marks(fresh, sessions=sessions), strict=True):
+            left.setdefault(int(mark), []).append((reading.sheet.file, int(lines[row])))
+    return kept
+
+
+def _marks(reading: Reading, *, sessions: bool) -> tuple[Codes, Marks]:
+    """The rows of the sheet that are used, and for each a mark that the same row has anywhere."""
+    table = reading.table
+    columns = [name for name in table.columns if name not in _PLACE]
+    if "part" in table:
+        columns = [*_SETS, "session"] if sessions else list(_SETS)
+    if not len(table):
+        return np.zeros(0, dtype=np.int64), np.zeros(0, dtype=np.uint64)
+    rounded = table[columns].round({"load_kg": 1, "mass_kg": 1})
+    marks = pd.util.hash_pandas_object(rounded, index=False).to_numpy()
+    if "part" not in table:
+        return reading.rows, marks
+    first = np.flatnonzero(table["part"].to_numpy() == 0)
+    return reading.rows[first], np.add.reduceat(marks, first)
+
+
+def _again(reading: Reading, rows: Codes, marks: Marks, left: dict[int, list[tuple[str, int]]]) -> Codes:
+    """Set aside the rows that an earlier source has; each of its rows covers one."""
+    again: list[int] = []
+    faults: list[Fault] = []
+    for row, mark in zip(rows.tolist(), marks.tolist(), strict=True):
+        if left.get(mark):
+            other, line = left[mark].pop(0)
+            again.append(row)
+            holes = (("other", other), ("line", line))
+            faults.append(Fault(Want.ONE_SOURCE, said=Said.TWICE_KEPT, holes=holes))
+    found = np.array(again, dtype=np.int64)
+    reading.sheet.blame_rows(None, found, faults)
+    return found
+
+
+def _without(reading: Reading, gone: Codes) -> Reading:
+    keep = ~np.isin(reading.rows, gone)
+    return replace(reading, table=reading.table[keep].reset_index(drop=True), rows=reading.rows[keep])
+
+
+def _both(reading: Reading, days: dict[tuple[object, ...], str]) -> None:
+    """Tell of days and lifts that an earlier source holds as well."""
+    if "part" not in reading.table:
+        return
+    file = reading.sheet.file
+    mine = reading.table[["date", "lift"]].drop_duplicates()
+    keys = list(zip(mine["date"].tolist(), mine["lift"].tolist(), strict=True))
+    shared = [key for key in keys if key in days]
+    if shared:
+        line = int(reading.table.loc[_is(reading.table, shared[0]), "line"].iloc[0])
+        holes = {"count": len(shared), "other": days[shared[0]]}
+        reading.sheet.say(Said.BOTH, line=line, level="odd", want=Want.ONE_SOURCE, holes=holes)
+    days |= {key: file for key in keys if key not in days}
+
+
+def _is(table: pd.DataFrame, key: tuple[object, ...]) -> "pd.Series[bool]":
+    return (table["date"] == key[0]) & (table["lift"] == key[1])
