@@ -117,8 +117,9 @@ STOPPED: Mapping[str, Odd] = {
     "bytes of no letters": Odd(files={"pain.csv": bytes(range(128, 256))}),
     "rows without headings": Odd(files={"pain.csv": "2026-03-02,knee,8\n"}),
     "too large": Odd(files={"pain.csv": b"x" * (64 * 2**20 + 1)}),
-    "Pain.csv": Odd(files=pain("2026-03-02,knee,,8,ache,,", file="Pain.csv"), says="Pain.csv"),
+    "Pain.csv": Odd(files=pain("2026-03-02,knee,,8,ache,,", file="Pain.csv"), says="knee"),
     "pains.csv": Odd(files=pain("2026-03-02,knee,,8,ache,,", file="pains.csv"), says="pains.csv"),
+    "a damaged workbook beside the file": Odd(files=pain() | {"pain.xlsx": b"PK\x03\x04"}, says="pain.xlsx"),
     "pain.csv.txt": Odd(files=pain("2026-03-02,knee,,8,ache,,", file="pain.csv.txt")),
     "schmerz.csv": Odd(files=pain("2026-03-02,knee,,8,ache,,", file="schmerz.csv")),
     "pain (1).csv beside pain.csv": Odd(
@@ -173,7 +174,6 @@ HONEST: Mapping[str, Odd] = {
     "pain that settled five weeks ago": Odd(files=pain("2026-01-10,knee,,3,ache,2026-01-28,")),
     "headings only": Odd(files=pain()),
     "an empty file": Odd(files={"pain.csv": ""}),
-    "a workbook beside the file": Odd(files=pain() | {"pain.xlsx": b"PK\x03\x04"}),
     "a copy that an editor keeps": Odd(files=pain() | {"pain.csv~": "x", ".~lock.pain.csv#": "x"}),
     "travel": Odd(files=away("2026-01-10,2026-01-14,travel,")),
     "travel that lies ahead": Odd(files=away("2026-04-01,2026-04-05,travel,")),
