@@ -37,10 +37,15 @@ def folder(tmp_path: Path) -> Path:
     return lay(tmp_path / "runa", LATER)
 
 
+@pytest.fixture(scope="module")
+def earlier(tmp_path_factory: pytest.TempPathFactory) -> str:
+    return run("facts", lay(tmp_path_factory.mktemp("since") / "runa", LATER), "--as-of", "2026-03-10").stdout
+
+
 @pytest.fixture
-def old(folder: Path, tmp_path: Path) -> dict[str, Any]:
-    """The facts of an earlier review day."""
-    found: dict[str, Any] = json.loads(run("facts", folder, "--as-of", "2026-03-10").stdout)
+def old(earlier: str) -> dict[str, Any]:
+    """The facts of an earlier review day, to be changed at will."""
+    found: dict[str, Any] = json.loads(earlier)
     return found
 
 
