@@ -62,6 +62,7 @@ class Claims:
     decisions: Mapping[str, str]
     drawn: Mapping[str, str]  # how a taper was drawn out, and what heavy days close together gave
     lighter: Mapping[str, str]  # what is said in place of heavy singles where none may be asked
+    unsure: Mapping[str, str]  # what stops a proposal, by the reason of an `Unsure`
 
 
 @cache
@@ -114,7 +115,7 @@ def _named() -> dict[str, str]:
 
 _WORDS = (
     *("evidence", "limits", "whose", "untested", "confidence"),
-    *("kinds", "cautions", "decisions", "drawn", "lighter"),
+    *("kinds", "cautions", "decisions", "drawn", "lighter", "unsure"),
 )
 
 
