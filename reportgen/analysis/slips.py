@@ -64,9 +64,13 @@ def _of_log(records: Records, log: Log, trade: Trade) -> list[Unsure]:
     found: list[Unsure] = []
     for run in units.runs(log, trade):
         one, inside = _run(log, run, trade)
-        if one is not None and one.place not in confirmed:
+        if one is None:
+            continue
+        if one.place in confirmed:
+            log = replace(log, lifts={lift: rows.sure(inside[lift]) for lift, rows in log.lifts.items()})
+        else:
             found.append(one)
-            log = _left(log, inside)
+            log = replace(log, lifts={lift: rows.without(inside[lift]) for lift, rows in log.lifts.items()})
     first = jumps.starts(records, log, trade)
     every: list[Jump] = []
     left: dict[str, Rows] = {}
@@ -96,12 +100,8 @@ def _all_pounds(file: str, top_kg: float, trade: Trade) -> Unsure:
     )
 
 
-def _left(log: Log, gone: Mapping[str, np.ndarray]) -> Log:
-    return replace(log, lifts={lift: rows.without(gone[lift]) for lift, rows in log.lifts.items()})
-
-
 def _run(log: Log, run: Run, trade: Trade) -> tuple[Unsure | None, Mapping[str, np.ndarray]]:
-    """What is said of a run, and the rows that are in the wrong unit."""
+    """What is said of a run by its first row, and the rows that are in the wrong unit."""
     light = units.light(log, run, trade)
     wrong = {
         lift: ((rows.day >= run.first) & (rows.day <= run.last) & (rows.at >= 0)) ^ (light & (rows.at >= 0))
@@ -121,13 +121,8 @@ def _run(log: Log, run: Run, trade: Trade) -> tuple[Unsure | None, Mapping[str, 
         stops=() if light else resting(lifts, log, trade),
         found=meant.said(heaviest, "lb" if light else "kg", trade),
         likely=meant.said(heaviest / pound if light else heaviest * pound, "lb" if light else "kg", trade),
-        lines=_lines(log, (int(one) for one in at[1:]), file),
     )
     return one, wrong
-
-
-def _lines(log: Log, at: Iterable[int], file: str) -> tuple[int, ...]:
-    return tuple(line for name, line in dict.fromkeys(log.place(one) for one in at) if name == file)
 
 
 def _pounds(every: list[Jump], trade: Trade) -> frozenset[int]:

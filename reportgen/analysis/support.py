@@ -4,8 +4,7 @@ Arrays of one lift have one place a row, in the order of days; those of days one
 """
 
 import datetime as dt
-from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -64,6 +63,15 @@ class Rows:
             implied=self.implied[keep], bears=self.bears[keep], worth=self.worth[keep], open=self.open[keep],
             missed=self.missed[keep], at=self.at[keep],
         )  # fmt: skip
+
+    def sure(self, these: Mask) -> "Rows":
+        """The same with rows that are confirmed."""
+        return replace(
+            self,
+            load=np.where(these, 0.0, self.load),
+            implied=np.where(these, 0.0, self.implied),
+            open=np.where(these, 0.0, self.open),
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -257,8 +265,3 @@ def borne(found: Days, cluster: Ints, trade: Trade, *, strict: bool = False) -> 
     made = float(found.bears[others].max())
     missed = float(found.missed[others].max())
     return max(made, min(missed, made * trade.value("slip_missed_share"))), bearing
-
-
-def named(values: Iterable[str]) -> tuple[str, ...]:
-    """Words once each, in order."""
-    return tuple(dict.fromkeys(values))

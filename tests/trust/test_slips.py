@@ -213,6 +213,17 @@ def test_every_doubt_has_its_sentence_and_its_row(case: Case, tmp_path: Path) ->
         assert (tmp_path / one.file).is_file()
 
 
+def test_a_run_is_confirmed_by_its_first_row(tmp_path: Path) -> None:
+    for n, (first, last) in enumerate(((13, 15), (6, 8), (0, 2), (15, 15))):
+        records = folder(tmp_path / str(n), Case(name="", change=times(1 / POUND, first, last)))
+        found = slips.read(records, load())
+        if n < 3:
+            assert [one.lines for one in found] == [()]
+            sure = replace(records, lifter=replace(records.lifter, confirmed=(found[0].place,)))
+            assert slips.read(sure, load()) == ()
+        assert {"snatch", "back squat", "clean and jerk"} <= stopped(found)
+
+
 def test_a_row_ahead_of_the_review_day_stops_nothing(tmp_path: Path) -> None:
     case = Case(name="", change=plus((day(15, 6), "snatch", 190, 1, 1, "")))
     records = folder(tmp_path, case)
