@@ -77,12 +77,10 @@ def _of_log(records: Records, log: Log, trade: Trade) -> list[Unsure]:
     for lift, rows in log.lifts.items():
         mine, left[lift] = jumps.read(rows, first, trade)
         every += mine
-    beside = jumps.beside(left, trade)
-    # One lift that is out of line with the others is not the whole log.
-    top = units.whole(records, left, trade) if not beside else None
+    top = units.whole(records, left, trade)
     if top is not None and file not in confirmed:
         return [_all_pounds(file, top, trade)]
-    every += beside
+    every += jumps.beside(left, trade)
     pounds_days = _pounds(every, trade) if records.lifter.unit == "kg" else frozenset()
     for jump in every:
         found += _said(jump, records, log, trade, pounds=bool(pounds_days & {*jump.days}))

@@ -151,7 +151,7 @@ CASES = (
     Case(name="the whole log in pounds, the goal in kilograms", change=times(1 / POUND, 0, 15), stops=(EVERYTHING,), reasons=("pounds_all_likely",)),
     Case(name="the whole log and the total's goal", change=times(1 / POUND, 0, 15), toml=WHOLE, stops=(EVERYTHING,)),
     Case(name="a log in pounds far over the earlier best", change=times(1 / POUND, 0, 15), toml=TOML.replace("kg = 100", "kg = 220") + '[[best]]\nlift = "snatch"\nkg = 90\ndate = 2025-11-02\n', stops=(EVERYTHING,)),
-    Case(name="only the snatch in pounds", change=times(1 / POUND, 0, 15, ("snatch",)), toml=TOML.replace('kg = 100', 'kg = 220'), stops=("snatch",)),
+    Case(name="only the snatch in pounds", change=times(1 / POUND, 0, 15, ("snatch",)), toml=TOML.replace('kg = 100', 'kg = 220'), stops=(EVERYTHING,)),
     Case(name="three weeks of kilograms under pounds", change=both(times(1 / POUND, 0, 15), times(POUND, 13, 15)), unit="lb", toml=TOML.replace("kg = 100", "lb = 220"), stands=(*SNATCH, *REST), reasons=("kilograms_likely",)),
     Case(name="an earlier best that is a slip", toml=TOML + '[[best]]\nlift = "snatch"\nkg = 190\ndate = 2026-02-02\n', stops=SNATCH, stands=REST, likely="90 kg"),
     Case(name="a body mass of 8.8 under a goal in body masses", toml=OWN_MASS, masses=MASSES + f"{day(15, 0)},8.0\n", stops=("snatch",), stands=REST, reasons=("body_mass",)),
@@ -194,10 +194,12 @@ def test_a_slip_stops_what_rests_on_it_and_nothing_else(case: Case, tmp_path: Pa
 @pytest.mark.parametrize("case", [one for one in CASES if one.stops], ids=lambda case: case.name)
 def test_what_is_confirmed_stands(case: Case, tmp_path: Path) -> None:
     records = folder(tmp_path, case)
-    found = slips.read(records, load())
-    places = [one.place for one in found] + [f"{one.file}:{line}" for one in found for line in one.lines]
-    sure = replace(records, lifter=replace(records.lifter, confirmed=tuple(places)))
-    assert not stopped(slips.read(sure, load()))
+    for _ in range(3):  # a log that is let through as a whole may still hold rows that are out of line
+        found = slips.read(records, load())
+        places = [one.place for one in found] + [f"{one.file}:{line}" for one in found for line in one.lines]
+        confirmed = (*records.lifter.confirmed, *places)
+        records = replace(records, lifter=replace(records.lifter, confirmed=confirmed))
+    assert not stopped(slips.read(records, load()))
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
