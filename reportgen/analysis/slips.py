@@ -1,31 +1,193 @@
-"""Loads that may be slips of the pen: what rests on them is not sure."""
+"""Rows that may be slips of the pen, and what of a proposal rests on each.
 
-import pandas as pd
+Looked at are loads and repetitions that the other days of the lift do not bear out (`jumps`), runs of
+days and whole logs in the wrong unit (`units`), and body mass (`weighed`). What is said of each stands in
+`[unsure]` of trade/claims.toml; what was measured, and where it fails, in tests/bench/slips.py.
+"""
 
-from reportgen.analysis import bests, frames
-from reportgen.model.doubts import Unsure
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+import numpy as np
+
+from reportgen.analysis import jumps, meant, support, units, weighed
+from reportgen.analysis.jumps import Jump
+from reportgen.analysis.support import Log, Rows
+from reportgen.analysis.units import Run
+from reportgen.model.doubts import EVERYTHING, Unsure
 from reportgen.model.records import Records
+from reportgen.trade.choices import choices
 from reportgen.trade.schema import Trade
 
 
 def read(records: Records, trade: Trade) -> tuple[Unsure, ...]:
-    """Every load that no other day of its lift comes near.
+    """Everything in the log and the weigh-ins that may be a slip.
 
     Args:
-        records: Sets, bests from before the log, the review day.
-        trade: Rules.
+        records: The folder; rows that `lifter.confirmed` names stand as they are.
+        trade: Lifts and rules.
+
+    Returns:
+        By file and line. Rows after the review day stop nothing; where it was not asked for they still tell
+        what earlier ones may have been.
     """
-    as_of = pd.Timestamp(records.as_of).as_unit("s")
-    sets = frames.prepare(records.sets, as_of=as_of, bests=records.lifter.bests, trade=trade)
-    alone = bests.alone(bests.scoring(sets, records.lifter.bests, as_of), trade)
-    return tuple(
-        Unsure(
-            file=one.file,
-            line=one.line,
-            reason="slip",
-            stops=(one.lift,),
-            lift=one.lift,
-            found=f"{round(one.kg, 1):g} kg",
-        )
-        for one in alone
+    log = support.read(records, trade)
+    found = [*weighed.read(records, trade)]
+    if log.lifts:
+        found += _of_log(records, log, trade)
+    return tuple(sorted(_once(found), key=lambda one: (one.file, one.line, one.reason)))
+
+
+def held(records: Records, trade: Trade) -> Mapping[str, float]:
+    """Lift -> the most that a load of a proposal may be taken from [kg].
+
+    A day that stands alone, slip or good day, raises nothing by more than `held_share` over the next best
+    day; a lift of one day is held by what the other lifts speak for. Confirmed rows are never held.
+    """
+    log = support.read(records, trade)
+    first = jumps.starts(records, log, trade)
+    found: dict[str, float] = {}
+    for lift, rows in log.lifts.items():
+        kg = jumps.held(rows, first, trade)
+        usual = jumps.usual(lift, log.lifts, trade)
+        if kg is None and usual is not None and trade.lifts[lift].role != "squat" and rows.open.any():
+            kg = usual * (1 + trade.value("held_line_share"))
+        if kg is not None:
+            found[lift] = kg
+    return found
+
+
+def _of_log(records: Records, log: Log, trade: Trade) -> list[Unsure]:
+    file = Counter(log.files).most_common(1)[0][0] if log.files else support.PRIOR_FILE
+    confirmed = records.lifter.confirmed
+    found: list[Unsure] = []
+    for run in units.runs(log, trade):
+        one, inside = _run(log, run, trade)
+        if one is None:
+            continue
+        if one.place in confirmed:
+            log = replace(log, lifts={lift: rows.sure(inside[lift]) for lift, rows in log.lifts.items()})
+        else:
+            found.append(one)
+            log = replace(log, lifts={lift: rows.without(inside[lift]) for lift, rows in log.lifts.items()})
+    first = jumps.starts(records, log, trade)
+    every: list[Jump] = []
+    left: dict[str, Rows] = {}
+    for lift, rows in log.lifts.items():
+        mine, left[lift] = jumps.read(rows, first, trade)
+        every += mine
+    top = units.whole(records, left, trade)
+    if top is not None and file not in confirmed:
+        return [_all_pounds(file, top, trade)]
+    every += jumps.beside(left, trade)
+    pounds_days = _pounds(every, trade) if records.lifter.unit == "kg" else frozenset()
+    for jump in every:
+        found += _said(jump, records, log, trade, pounds=bool(pounds_days & {*jump.days}))
+    return found
+
+
+def _all_pounds(file: str, top_kg: float, trade: Trade) -> Unsure:
+    return Unsure(
+        file=file,
+        line=0,
+        reason="pounds_all_likely",
+        stops=(EVERYTHING,),
+        found=meant.said(top_kg, "kg", trade),
+        likely=meant.said(top_kg * trade.value("pound"), "kg", trade),
     )
+
+
+def _run(log: Log, run: Run, trade: Trade) -> tuple[Unsure | None, Mapping[str, np.ndarray]]:
+    """What is said of a run by its first row, and the rows that are in the wrong unit."""
+    light = units.light(log, run, trade)
+    wrong = {
+        lift: ((rows.day >= run.first) & (rows.day <= run.last) & (rows.at >= 0)) ^ (light & (rows.at >= 0))
+        for lift, rows in log.lifts.items()
+    }
+    at = np.unique(np.concatenate([log.lifts[lift].at[mask] for lift, mask in wrong.items()]))
+    if not len(at):
+        return None, wrong
+    lifts = [lift for lift, mask in wrong.items() if mask.any()]
+    file, line = log.place(int(at[0]))
+    heaviest = max(float(log.lifts[lift].kg[mask].max()) for lift, mask in wrong.items() if mask.any())
+    pound = trade.value("pound")
+    one = Unsure(
+        file=file,
+        line=line,
+        reason="kilograms_likely" if light else "pounds_likely",
+        stops=() if light else resting(lifts, log, trade),
+        found=meant.said(heaviest, "lb" if light else "kg", trade),
+        likely=meant.said(heaviest / pound if light else heaviest * pound, "lb" if light else "kg", trade),
+    )
+    return one, wrong
+
+
+def _pounds(every: list[Jump], trade: Trade) -> frozenset[int]:
+    """Days on which two lifts or more stand over the others as pounds would."""
+    pound, each = trade.value("pound"), trade.value("unit_step_each")
+    most = trade.value("slip_likely_high")
+    days = Counter(
+        day
+        for jump in every
+        if each * jump.bears_kg <= jump.kg and jump.kg * pound <= most * jump.bears_kg
+        for day in {*jump.days}
+    )
+    return frozenset(day for day, lifts in days.items() if lifts > 1)
+
+
+def _said(jump: Jump, records: Records, log: Log, trade: Trade, *, pounds: bool) -> list[Unsure]:
+    """One doubt a file; its first row is the heaviest."""
+    unit = records.lifter.unit
+    found = meant.said(jump.kg, unit, trade)
+    if jump.reps_only:
+        key, found = "repetitions", f"{jump.reps} repetitions with {found}"
+        likely = str(jump.reps // 10) if jump.reps >= 10 else ""
+    elif pounds:
+        key, likely = "pounds_day", meant.said(jump.kg * trade.value("pound"), "kg", trade)
+    else:
+        key = "slip_beside" if jump.by_others else "slip_several" if len(jump.days) > 1 else "slip"
+        low, high = trade.value("slip_likely_low"), trade.value("slip_likely_high")
+        likely = meant.likely(jump.kg, jump.bears_kg * low, jump.bears_kg * high, unit, trade)
+    files: dict[str, list[int]] = {}
+    for at in jump.at:
+        file, line = log.place(at)
+        files.setdefault(file, []).append(line)
+    return [
+        Unsure(
+            file=file, line=lines[0], reason=meant.reason(key, likely), lift=jump.lift,
+            stops=resting([jump.lift], log, trade),
+            found=found, likely=likely, lines=tuple(dict.fromkeys(one for one in lines if one != lines[0])),
+        )
+        for file, lines in files.items()
+    ]  # fmt: skip
+
+
+def resting(lifts: Iterable[str], log: Log, trade: Trade) -> tuple[str, ...]:
+    """The lifts whose loads are taken from these: they, pulls and parts of a whole, what begins from it."""
+    found: list[str] = []
+    for name in lifts:
+        found.append(name)
+        lift = trade.lifts[name]
+        if lift.role == "goal":
+            of = ("pull", "part")
+            found += [
+                one.name for one in trade.lifts.values() if one.family == lift.family and one.role in of
+            ]
+        found += [
+            one.lift for one in choices().starts.values() if one.of == name and one.lift not in log.lifts
+        ]
+    return tuple(dict.fromkeys(found))
+
+
+def _once(found: list[Unsure]) -> list[Unsure]:
+    """One doubt a row: a complex that is heavy in two lifts is one slip."""
+    rows: dict[str, Unsure] = {}
+    for one in found:
+        before = rows.get(one.place)
+        rows[one.place] = (
+            one
+            if before is None
+            else replace(before, stops=tuple(dict.fromkeys((*before.stops, *one.stops))))
+        )
+    return [*rows.values()]

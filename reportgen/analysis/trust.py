@@ -5,7 +5,7 @@ it themselves. What is not sure is not prescribed: in doubt a lift, everything h
 """
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -82,6 +82,7 @@ class Trust:
         backs: Ways back after pain that are not over.
         cautions: Sentences for the page.
         notes: What is held back by a doubt, in words.
+        most_kg: Lift -> the most that a load may be taken from: one day alone raises nothing far over others.
     """
 
     stopped: str
@@ -95,6 +96,7 @@ class Trust:
     backs: tuple[Back, ...]
     cautions: tuple[str, ...]
     notes: tuple[str, ...]
+    most_kg: Mapping[str, float]
 
     def back_weeks(self, begin: dt.date, lifts: Iterable[str]) -> int:
         """Weeks of a block in which one of the lifts is still on its way back after pain."""
@@ -204,6 +206,7 @@ def read(
         backs=backs,
         cautions=(*hurt, *(words[key] for key, true in told.items() if true)),
         notes=tuple(said(one) for one in facts.unsure if EVERYTHING not in one.stops),
+        most_kg=slips.held(records, trade),
     )
 
 

@@ -84,7 +84,12 @@ def supported(setting: Setting, sets: pd.DataFrame, lift: str) -> float | None:
         if best.lift == lift and best.date <= setting.facts.as_of:
             days[best.date] = max(best.kg, days.get(best.date, 0.0))
     tops = sorted(days.values())
-    return tops[-2] if len(tops) > 1 else None
+    if len(tops) < 2:
+        return None
+    most_kg = setting.trust.most_kg.get(lift, tops[-2])
+    return (
+        min(tops[-2], most_kg / (1 + setting.trade.value("held_share"))) if most_kg < tops[-1] else tops[-2]
+    )
 
 
 def _sure(setting: Setting, lift: str) -> float | None:

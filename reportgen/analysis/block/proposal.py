@@ -272,7 +272,7 @@ def _notes(
     now: Setting, frame: Span, weeks: tuple[BlockWeek, ...], day: attempts.Day | None
 ) -> tuple[str, ...]:
     """Why it is as it is, where it departs from what was asked."""
-    found = [*now.trust.notes, *now.rhythm.notes, *frame.notes]
+    found = [*now.trust.notes, *_held(now), *now.rhythm.notes, *frame.notes]
     gone = " and ".join(lift for lift in now.goal_lifts if lift not in {*now.lifts} | now.trust.doubted)
     if gone:
         found.append(f"No {gone} is proposed while a place that it loads hurts; the rest stays a draft.")
@@ -307,6 +307,21 @@ def _notes(
     if day is not None and not day.attempts:
         found.append(_NO_ATTEMPTS)
     return tuple(found)
+
+
+def _held(now: Setting) -> list[str]:
+    """Which loads are taken from less than the best, since one day alone stands over the others."""
+    found = []
+    for lift in dict.fromkeys((*now.goal_lifts, *now.squatted, now.squat)):
+        base, fact = now.stand.bases.get(lift), now.stand.current.get(lift)
+        most_kg = now.trust.most_kg.get(lift)
+        if base and fact and fact.kg and most_kg and base.kg < fact.kg - 1:
+            best, most = now.stand.plates.said(fact.kg), now.stand.plates.said(base.kg)
+            found.append(
+                f"The best {lift}, {best}, stands over every other day: loads are taken from {most} until "
+                "another day bears it out."
+            )
+    return found
 
 
 def _volume_note(now: Setting, frame: Span, filled: Schedule) -> list[str]:

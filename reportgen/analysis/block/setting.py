@@ -96,7 +96,7 @@ def read(records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts,
     begin = trust.begin(records)
     goal_lifts = goals.lifts_of(facts.goals[0])
     held = trust.read(records, sets, days, facts, begin, trade)
-    base = stand.read(records, sets, facts, goal_lifts, held.doubted, trade)
+    base = stand.read(records, sets, facts, goal_lifts, held, trade)
     lifts = tuple(lift for lift in goal_lifts if lift not in held.banned)
     needs = tuple(need for need in facts.needs or () if need.decided != "dropped")
     mine = [lift for lift in squats.LIFTS if lift in base.bases and lift not in held.banned]

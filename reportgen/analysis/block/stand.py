@@ -10,6 +10,7 @@ from reportgen.analysis import frames
 from reportgen.analysis.block import plates, record
 from reportgen.analysis.block.plates import Plates
 from reportgen.analysis.block.record import Record
+from reportgen.analysis.trust import Trust
 from reportgen.model.facts import CurrentFact, Facts
 from reportgen.model.findings import TechniqueFact
 from reportgen.model.records import Records
@@ -70,7 +71,7 @@ def read(
     sets: pd.DataFrame,
     facts: Facts,
     lifts: tuple[str, ...],
-    doubted: frozenset[str],
+    held: Trust,
     trade: Trade,
 ) -> Stand:
     """Read what loads are taken from.
@@ -80,12 +81,13 @@ def read(
         sets: Prepared sets.
         facts: Current singles and technique.
         lifts: The goal's lifts, whose best of the year may be from before the log.
-        doubted: Lifts whose figures are not sure: nothing is taken from them.
+        held: Lifts whose figures are not sure, from which nothing is taken; and the most that a load may be
+            taken from where one day stands far over the others.
         trade: Rules.
     """
     tried = sets.loc[sets["tried"] > 0].groupby("lift")["date"].max()
     last = {str(lift): stamp.date() for lift, stamp in tried.items()}
-    current = {fact.lift: fact for fact in facts.current if fact.lift not in doubted}
+    current = {fact.lift: fact for fact in facts.current if fact.lift not in held.doubted}
     references = {
         lift: frames.present_reference(
             sets, lift, as_of=pd.Timestamp(facts.as_of), bests=records.lifter.bests, trade=trade
@@ -93,7 +95,7 @@ def read(
         for lift in lifts
     }
     bases = {
-        lift: base
+        lift: _at_most(base, held.most_kg.get(lift))
         for lift, fact in current.items()
         if (base := _base(fact, references.get(lift), last.get(lift), facts.as_of, trade)) is not None
     }
@@ -125,6 +127,13 @@ def _base(
         reference_kg=max(kg, reference_kg or 0.0),
         cold=fact.kg is None or last is None or as_of - last >= gap,
     )
+
+
+def _at_most(base: Base, most_kg: float | None) -> Base:
+    """One day alone, slip or good day, raises no load far over what the others bear out."""
+    if most_kg is None or base.reference_kg <= most_kg:
+        return base
+    return replace(base, kg=min(base.kg, most_kg), reference_kg=most_kg)
 
 
 def _at_least_the_whole(lift: str, base: Base, bases: Mapping[str, Base], trade: Trade) -> Base:

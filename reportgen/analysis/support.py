@@ -1,0 +1,272 @@
+"""What the days of a lift bear: the load of each day, what a set of several implies, and what other days say.
+
+Arrays of one lift have one place a row, in the order of days; those of days one place a day.
+"""
+
+import datetime as dt
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from reportgen.model.lifter import PriorBest
+from reportgen.model.records import Records
+from reportgen.trade.schema import Trade
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+Mask = NDArray[np.bool_]
+
+_EPOCH = dt.date(1970, 1, 1)
+#: The file of a best from before the log.
+PRIOR_FILE = "lifter.toml"
+_ROLES = ("goal", "derivative", "part", "overhead", "pull", "squat")
+_SLOW = ("squat", "pull", "press")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rows:
+    """The rows of one lift, by day.
+
+    Attributes:
+        day: Days since 1970.
+        kg: Load.
+        reps: Repetitions made, or tried where none was made.
+        load: What a best may be taken from: the load of a made row that counts and is not confirmed, else 0.
+        implied: The single that the set implies at the least, for the same rows.
+        bears: The single that the row speaks for at the most; 0 where nothing was made.
+        worth: What a base is taken from in the rows that count, confirmed ones too: the load, and of a squat
+            the estimated single.
+        open: The same for rows that are not confirmed, else 0.
+        missed: The load of a row with nothing made.
+        at: Place of the row in the log; -1 - n for the n-th best from before it.
+        tested: An attempt of a contest or test day.
+    """
+
+    lift: str
+    day: Ints
+    kg: Floats
+    reps: Ints
+    load: Floats
+    implied: Floats
+    bears: Floats
+    worth: Floats
+    open: Floats
+    missed: Floats
+    at: Ints
+    tested: Mask
+
+    def without(self, gone: Mask) -> "Rows":
+        """The rows that are left."""
+        keep = ~gone
+        return Rows(
+            lift=self.lift, day=self.day[keep], kg=self.kg[keep], reps=self.reps[keep], load=self.load[keep],
+            implied=self.implied[keep], bears=self.bears[keep], worth=self.worth[keep], open=self.open[keep],
+            missed=self.missed[keep], at=self.at[keep], tested=self.tested[keep],
+        )  # fmt: skip
+
+    def sure(self, these: Mask) -> "Rows":
+        """The same with rows that are confirmed."""
+        return replace(
+            self,
+            load=np.where(these, 0.0, self.load),
+            implied=np.where(these, 0.0, self.implied),
+            open=np.where(these, 0.0, self.open),
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Days:
+    """The days of one lift: the highest value of each."""
+
+    day: Ints
+    load: Floats
+    implied: Floats
+    bears: Floats
+    worth: Floats
+    open: Floats
+    missed: Floats
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Log:
+    """What was read for the search: the rows a lift, and where each stands."""
+
+    lifts: dict[str, Rows]
+    files: list[str]
+    lines: Ints
+    as_of: int
+
+    def place(self, at: int) -> tuple[str, int]:
+        """File and line of a row."""
+        return (PRIOR_FILE, 0) if at < 0 else (self.files[at], int(self.lines[at]))
+
+
+def number(day: dt.date) -> int:
+    """A date as days since 1970."""
+    return (day - _EPOCH).days
+
+
+def checked(trade: Trade) -> tuple[str, ...]:
+    """The lifts from which a load of a proposal may be taken."""
+    return tuple(name for name, lift in trade.lifts.items() if lift.role in _ROLES or name == "push press")
+
+
+def read(records: Records, trade: Trade) -> Log:
+    """Lay out the rows of every lift that a proposal may take a load from.
+
+    Args:
+        records: The log, bests from before it, what is confirmed, and whether later rows were known.
+        trade: Lifts and rules.
+    """
+    sets = records.sets
+    if records.asked:
+        sets = sets.loc[sets["date"] <= np.datetime64(records.as_of)]
+    confirmed = set(records.lifter.confirmed)
+    files, lines = sets["file"].tolist(), sets["line"].to_numpy(dtype=np.int64)
+    sure = np.zeros(len(sets), dtype=bool)
+    if confirmed:
+        places = zip(files, lines.tolist(), strict=True)
+        sure = np.array([f"{file}:{line}" in confirmed for file, line in places], dtype=bool)
+    columns = {
+        "day": sets["date"].to_numpy().astype("datetime64[D]").astype(np.int64),
+        "kg": sets["load_kg"].to_numpy(dtype=np.float64),
+        "made": sets["made"].to_numpy(dtype=np.int64),
+        "tried": (sets["reps"] - sets["declined"]).to_numpy(dtype=np.int64),
+        "effort": sets["effort"].to_numpy(dtype=np.float64),
+        "plain": (sets["variant"] == "").to_numpy(dtype=bool),
+        "straps": sets["aid"].str.contains("strap", regex=False).to_numpy(dtype=bool),
+        "sure": sure,
+        "tested": (sets["kind"] != "training").to_numpy(dtype=bool),
+    }
+    as_of = number(records.as_of)
+    priors = [best for best in records.lifter.bests if best.date <= records.as_of]
+    where = sets.reset_index(drop=True).groupby("lift", sort=True).indices
+    found: dict[str, Rows] = {}
+    for lift in sorted({*checked(trade)} & ({*where} | {best.lift for best in priors})):
+        at = np.asarray(where.get(lift, []), dtype=np.int64)
+        at = at[columns["tried"][at] > 0]
+        mine = _logged({name: values[at] for name, values in columns.items()}, at, lift, as_of, trade)
+        before = _before([best for best in priors if best.lift == lift], sure=PRIOR_FILE in confirmed)
+        both = {name: np.concatenate([mine[name], before[name]]) for name in mine}
+        order = np.argsort(both["day"], kind="stable")
+        if len(order):
+            found[lift] = Rows(lift=lift, **{name: values[order] for name, values in both.items()})
+    return Log(lifts=found, files=files, lines=lines, as_of=as_of)
+
+
+def _logged(
+    cells: dict[str, NDArray[Any]], at: Ints, lift: str, as_of: int, trade: Trade
+) -> dict[str, NDArray[Any]]:
+    """What the logged rows of one lift say, as `Rows` has it."""
+    kg, reps, did = cells["kg"], cells["made"], cells["made"] > 0
+    floor, slow = trade.lifts[lift].start == "floor", trade.lifts[lift].role in _SLOW
+    counts = did & cells["plain"] & ~(cells["straps"] & floor) & (cells["day"] <= as_of)
+    asked = counts & ~cells["sure"]
+    # What was left after a set counts as done: eight of ten is two repetitions more.
+    reserve = np.nan_to_num(np.clip(trade.value("effort_max") - cells["effort"], 0, None), nan=0.0)
+    implied = kg * _implies(reps, slow, trade)
+    squat = trade.lifts[lift].role == "squat"
+    worth = np.where(squat & (reps <= trade.value("estimate_most_reps")), implied, kg)
+    return {
+        "day": cells["day"],
+        "kg": kg,
+        "reps": np.where(did, reps, cells["tried"]),
+        "load": np.where(asked, kg, 0.0),
+        "implied": np.where(asked, implied, 0.0),
+        "bears": np.where(did, kg * _bears(reps + reserve, slow, trade), 0.0),
+        "worth": np.where(counts, worth, 0.0),
+        "open": np.where(asked, worth, 0.0),
+        "missed": np.where(did, 0.0, kg),
+        "at": at,
+        "tested": cells["tested"],
+    }
+
+
+def _before(bests: list[PriorBest], *, sure: bool) -> dict[str, NDArray[Any]]:
+    """Bests from before the log: singles, each a row."""
+    kg = np.array([best.kg for best in bests], dtype=np.float64)
+    asked = kg * (0 if sure else 1)
+    return {
+        "day": np.array([number(best.date) for best in bests], dtype=np.int64),
+        "kg": kg,
+        "reps": np.ones(len(bests), dtype=np.int64),
+        "load": asked,
+        "implied": asked,
+        "bears": kg,
+        "worth": kg,
+        "open": asked,
+        "missed": np.zeros(len(bests)),
+        "at": -1 - np.arange(len(bests), dtype=np.int64),
+        "tested": np.zeros(len(bests), dtype=bool),
+    }
+
+
+def _bears(reps: Floats, slow: bool, trade: Trade) -> Floats:
+    """The most that a set of so many repetitions speaks for, as a multiple of its load."""
+    more = np.maximum(reps - 1, 0)
+    most = 1 / trade.value("bears_least_share")
+    if slow:
+        found: Floats = np.minimum(1 + more / trade.value("bears_slow_reps"), most)
+        return found
+    fade = trade.value("bears_classic_fade")
+    return np.asarray(1 / np.maximum(1 - fade * more, 1 / most))
+
+
+def _implies(reps: Ints, slow: bool, trade: Trade) -> Floats:
+    """The least that a set of so many repetitions implies, as a multiple; Epley for slow lifts."""
+    most = np.minimum(reps, trade.value("implies_most_reps"))
+    if slow:
+        return np.asarray(np.where(reps > 1, 1 + most / trade.value("epley_divisor"), 1.0))
+    return np.asarray(1 / (1 - trade.value("implies_classic_fade") * np.maximum(most - 1, 0)))
+
+
+def days(rows: Rows) -> Days:
+    """The highest value of each day."""
+    # Rows come by day.
+    first = np.flatnonzero(np.diff(rows.day, prepend=rows.day[:1] - 1))
+    day = rows.day[first]
+
+    def top(values: Floats) -> Floats:
+        found: Floats = np.maximum.reduceat(values, first) if len(first) else values
+        return found
+
+    return Days(
+        day=day,
+        load=top(rows.load),
+        implied=top(rows.implied),
+        bears=top(rows.bears),
+        worth=top(rows.worth),
+        open=top(rows.open),
+        missed=top(rows.missed),
+    )
+
+
+def borne(found: Days, cluster: Ints, trade: Trade, *, strict: bool = False) -> tuple[float, int]:
+    """What the other days of a lift bear, and how many they are.
+
+    Args:
+        found: Days.
+        cluster: Places of the days that are in question.
+        trade: Rules.
+        strict: What a base would be taken from on the other days, in place of what they may bear.
+
+    Returns:
+        The highest single that another day within a year speaks for [kg], 0 without one; and their number.
+    """
+    others = np.ones(len(found.day), dtype=bool)
+    others[cluster] = False
+    span = trade.value("slip_horizon_days")
+    near = np.zeros(len(found.day), dtype=bool)
+    for day in found.day[cluster]:
+        near |= np.abs(found.day - day) <= span
+    others &= near
+    if strict:
+        return float(found.worth[others].max(initial=0.0)), int((found.worth[others] > 0).sum())
+    bearing = int((found.bears[others] > 0).sum())
+    if not bearing:
+        return 0.0, 0
+    made = float(found.bears[others].max())
+    missed = float(found.missed[others].max())
+    return max(made, min(missed, made * trade.value("slip_missed_share"))), bearing
