@@ -3,13 +3,16 @@
 import datetime as dt
 from collections.abc import Iterator
 from itertools import pairwise
+from pathlib import Path
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from reportgen.analysis.dossier import build
 from reportgen.analysis.planned import compare
 from reportgen.analysis.trust import old_enough
+from reportgen.intake import read_folder
 from reportgen.model.dossier import Dossier
 from reportgen.model.proposal import BlockFact, BlockSession, BlockSet
 from reportgen.trade import formulas, load
@@ -18,6 +21,7 @@ from tests.analysis.lifters import Story, story
 from tests.analysis.logs import records, row, table
 
 TRADE = load()
+BOOK = Path(__file__).parent.parent / "cases"
 MANY = settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
 numbers_of_lifters = st.integers(0, 160)
 
@@ -312,6 +316,15 @@ def test_no_set_goes_above_what_was_ever_lifted_nor_what_it_implies_for_so_many_
 ) -> None:
     one = story(seed)
     over_the_record(one.dossier, one.block)
+
+
+@pytest.mark.parametrize("folder", sorted(BOOK.glob("*/training.csv")), ids=lambda path: path.parent.name)
+def test_no_set_of_the_case_book_goes_above_what_was_ever_lifted(folder: Path) -> None:
+    read = read_folder(folder.parent).records
+    assert read is not None
+    found = build(read, TRADE)
+    assert found.facts.block is not None
+    over_the_record(found, found.facts.block)
 
 
 def over_the_record(dossier: Dossier, block: BlockFact) -> None:
