@@ -3,13 +3,16 @@
 import datetime as dt
 from collections.abc import Iterator
 from itertools import pairwise
+from pathlib import Path
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from reportgen.analysis.dossier import build
 from reportgen.analysis.planned import compare
 from reportgen.analysis.trust import old_enough
+from reportgen.intake import read_folder
 from reportgen.model.dossier import Dossier
 from reportgen.model.proposal import BlockFact, BlockSession, BlockSet
 from reportgen.trade import formulas, load
@@ -19,6 +22,7 @@ from tests.analysis.logs import records, row, table
 from tests.searches import examples, far
 
 TRADE = load()
+BOOK = Path(__file__).parent.parent / "cases"
 MANY = settings(examples(40, 60), suppress_health_check=list(HealthCheck))
 # Every lifter costs a fifth of a second, once a process.
 numbers_of_lifters = st.integers(0, far(39, 160))
@@ -314,6 +318,15 @@ def test_no_set_goes_above_what_was_ever_lifted_nor_what_it_implies_for_so_many_
 ) -> None:
     one = story(seed)
     over_the_record(one.dossier, one.block)
+
+
+@pytest.mark.parametrize("folder", sorted(BOOK.glob("*/training.csv")), ids=lambda path: path.parent.name)
+def test_no_set_of_the_case_book_goes_above_what_was_ever_lifted(folder: Path) -> None:
+    read = read_folder(folder.parent).records
+    assert read is not None
+    found = build(read, TRADE)
+    assert found.facts.block is not None
+    over_the_record(found, found.facts.block)
 
 
 def over_the_record(dossier: Dossier, block: BlockFact) -> None:

@@ -396,6 +396,21 @@ def test_not_even_a_contest_makes_what_hurts_be_lifted(files: dict[str, str | by
     assert (block.attempts, block.warmups) == ((), ())
 
 
+def test_ten_repetitions_for_one_at_the_best_squat_raise_no_squat_over_what_was_ever_lifted(
+    tmp_path: Path,
+) -> None:
+    folder = tmp_path / "runa"
+    lay(folder, Odd(toml=toml('born = 1996\nconfirmed = ["training.csv:138"]')))
+    (folder / "training.csv").write_text(log(14, "2026-02-27,back squat,120,5,10,10"))
+    records = read_folder(folder).records
+    assert records is not None
+    block = proposed(build(records, TRADE).facts)
+    squats = [one for w in block.weeks for s in w.sessions for one in s.sets if one.lift == "back squat"]
+    assert squats
+    # An estimated single of 160 kg would make it 140 kg, five sets of three at 117 % of anything ever lifted.
+    assert max(max(one.kg or 0, one.ceiling_kg or 0) for one in squats) <= 120
+
+
 def test_a_best_that_no_other_day_comes_near_carries_no_attempts_beyond_the_other_days(
     tmp_path: Path,
 ) -> None:

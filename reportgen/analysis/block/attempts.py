@@ -151,47 +151,62 @@ def of_lift(
     longest = max(first + step, math.floor(first * (1 + trade.value("second_jump_max")) + _HAIR))
     second, cut = min(second, longest), second > longest
     third, third_why = _third(second, current_kg, goal_kg, trade)
-    made, tried = sureness(history, first, trade)
     most = f", {wording.percent(trade.value('second_jump_max'))} from the opener at most" if cut else ""
     texts = (
         why,
         f"{wording.percent(second / current_kg)} of the current best, {second - first:g} kg up{most}",
         third_why,
     )
-    held = math.floor(trade.value("support_most") * (support_kg or current_kg) + _HAIR)
-    if third > held:
-        third = held
-        second = min(second, third - step)
-        first = min(first, second - step)
-        if first < trade.value(f"bar_{standards}_kg"):
-            return []
-        most = f"held down: the heaviest of any other day is {round(support_kg or current_kg, 1):g} kg"
-        texts = (most, most, f"{most}, and {wording.percent(trade.value('support_most'))} of it is the most")
-    key = lift.replace(" ", "_")
-    sources = trade.published
-    shares = (f"{key}_opener", f"{key}_second_jump_share", f"{key}_third_jump_share")
-    found = []
-    for index, (kg, text) in enumerate(zip((first, second, third), texts, strict=True)):
-        made_rule = sources.get(f"{key}_made_{('first', 'second', 'third')[index]}")
-        share_rule = sources.get(shares[index])
-        last = index == int(trade.value("attempts_a_lift")) - 1
-        enough = index == 0 and tried >= trade.value("opener_tries")
-        found.append(
-            BlockAttempt(
-                attempt=index + 1,
-                kg=float(kg),
-                why=text,
-                lift=lift,
-                after_miss_kg=None if last else float(kg),
-                loading=loading(kg, standards, trade),
-                made=made if enough else None,
-                tried=tried if enough else None,
-                published_made=made_rule.mid if made_rule is not None else None,
-                published_share=share_rule.mid if share_rule is not None else None,
-                source=made_rule.source if made_rule is not None else "",
-            )
-        )
-    return found
+    loads, texts = _held_down((first, second, third), texts, support_kg or current_kg, trade)
+    if loads[0] < trade.value(f"bar_{standards}_kg"):
+        return []
+    sure = sureness(history, loads[0], trade)
+    return [
+        _attempt(index, kg, text, lift, standards, sure if index == 0 else (0, 0), trade)
+        for index, (kg, text) in enumerate(zip(loads, texts, strict=True))
+    ]
+
+
+def _attempt(
+    index: int, kg: int, why: str, lift: str, standards: str, sure: tuple[int, int], trade: Trade
+) -> BlockAttempt:
+    """One attempt, with what internationals do beside it."""
+    key, sources = lift.replace(" ", "_"), trade.published
+    made_rule = sources.get(f"{key}_made_{('first', 'second', 'third')[index]}")
+    share_rule = sources.get(f"{key}_{('opener', 'second_jump_share', 'third_jump_share')[index]}")
+    last = index == int(trade.value("attempts_a_lift")) - 1
+    made, tried = sure if sure[1] >= trade.value("opener_tries") else (None, None)
+    return BlockAttempt(
+        attempt=index + 1,
+        kg=float(kg),
+        why=why,
+        lift=lift,
+        after_miss_kg=None if last else float(kg),
+        loading=loading(kg, standards, trade),
+        made=made,
+        tried=tried,
+        published_made=made_rule.mid if made_rule is not None else None,
+        published_share=share_rule.mid if share_rule is not None else None,
+        source=made_rule.source if made_rule is not None else "",
+    )
+
+
+def _held_down(
+    loads: tuple[int, int, int], texts: tuple[str, str, str], support_kg: float, trade: Trade
+) -> tuple[tuple[int, int, int], tuple[str, str, str]]:
+    """The attempts, none of them far over what any other day than the best one bears out."""
+    first, second, third = loads
+    step, most = int(trade.value("attempt_step_kg")), trade.value("support_most")
+    held = math.floor(most * support_kg + _HAIR)
+    if third <= held:
+        return loads, texts
+    second = min(second, held - step)
+    why = f"held down: the heaviest of any other day is {round(support_kg, 1):g} kg"
+    return (min(first, second - step), second, held), (
+        why,
+        why,
+        f"{why}, and {wording.percent(most)} of it is the most",
+    )
 
 
 def _opener(
