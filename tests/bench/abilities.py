@@ -1,0 +1,190 @@
+"""The ability against the truth of the world: error, coverage and bias by kind, beside the rules of thumb.
+
+Errors are in per cent of the true weight. The best's error leaves out what is off by over 15 %: slips of the
+pen.
+"""
+
+import time
+from collections import defaultdict
+from collections.abc import Iterable
+from functools import partial
+
+import numpy as np
+import pandas as pd
+
+from reportgen.analysis import ability, arrival, bests, form, frames, misses
+from reportgen.analysis.trend import fit
+from reportgen.model.facts import GoalFact
+from reportgen.trade import load
+from tests.bench.world import Simulated
+
+TRADE = load()
+MONTH = 30.4375
+COLUMNS = (
+    "kind",
+    "n",
+    "none",
+    "bias",
+    "error",
+    "best's error",
+    "95 % holds",
+    "its width",
+    "sure: chance",
+    "under 0.80",
+    "sure of tries: chance",
+    "under 0.80",
+    "change holds",
+    "trend holds",
+    "Theil-Sen holds",
+    "arrival holds",
+    "made before it, after it",
+    "chance said, seen",
+    "test days",
+    "bias",
+    "error",
+    "95 % holds",
+    "ms",
+)
+Row = dict[str, float]
+
+
+def read(one: Simulated) -> list[Row]:
+    """What is told of each goal lift of a lifter, held against the truth."""
+    goal = one.records.lifter.goals[0].lift
+    as_of = pd.Timestamp(one.records.as_of).as_unit("s")
+    sets = frames.prepare(one.records.sets, as_of=as_of, bests=(), trade=TRADE)
+    lifts = ("snatch", "clean and jerk") if goal == "total" else (goal,)
+    return [_lift(one, sets, lift, alone=goal != "total") for lift in lifts]
+
+
+def _lift(one: Simulated, sets: pd.DataFrame, lift: str, *, alone: bool) -> Row:
+    records, truth = one.records, one.truth
+    as_of, true = pd.Timestamp(records.as_of).as_unit("s"), truth.now(lift)
+    begin = time.process_time()
+    have = ability.read(sets, lift, as_of=records.as_of, trade=TRADE)
+    fact = ability.fact(have) if have else None
+    row: Row = {"ms": 1000 * (time.process_time() - begin), "none": float(fact is None)}
+    scored = bests.scoring(sets, (), as_of)
+    now = bests.current(scored, sets, first=bests.since(as_of, 12), trade=TRADE)
+    best = next((one.kg for one in now if one.lift == lift), None)
+    if best is not None and abs(np.log(best / true)) < 0.15:
+        row["best"] = np.log(best / true)
+    tried = misses.sure_weight(sets, lift, as_of=as_of, trade=TRADE)
+    if tried is not None:
+        row["tries"] = truth.chance(lift, tried.kg)
+    row |= _forms(sets, one, lift)
+    if fact is None or have is None:
+        return row
+    moved = true - truth.now(lift, min(12, truth.weeks - 1))
+    row |= {
+        "error": np.log(fact.kg / true), "holds": float(fact.low <= true <= fact.high),
+        "width": np.log(fact.high / fact.low), "sure": truth.chance(lift, fact.sure_kg),
+        "change": float(fact.change_low <= moved <= fact.change_high),
+    }  # fmt: skip
+    row |= _trend(have, one, sets, best)
+    return row | (_arrival(have, one, best) if alone and best is not None else {})
+
+
+def _trend(have: ability.Ability, one: Simulated, sets: pd.DataFrame, best: float | None) -> Row:
+    """Kilograms a month against the true ones of the same weeks; the slope of monthly singles beside."""
+    truth, told = one.truth, dict[str, float]()
+    run = arrival.pace(have, TRADE)
+    if run is not None:
+        back = min(run.weeks, truth.weeks - 1)
+        moved = (truth.now(have.lift) - truth.now(have.lift, back)) / run.weeks * MONTH / 7
+        told["trend"] = float(run.low <= moved <= run.high)
+    goal = GoalFact(
+        lift=have.lift,
+        goal_kg=1e3,
+        body_mass_kg=None,
+        by=None,
+        current_kg=best,
+        current_date=None,
+        gap_kg=None,
+    )
+    line = fit(sets, one.records.bodymass, goal, as_of=one.records.as_of, trade=TRADE)
+    if line is not None and line.first and line.last and (line.last - line.first).days > 30:
+        ends = [(one.records.as_of - day).days // 7 for day in (line.first, line.last)]
+        days = (line.last - line.first).days
+        moved = (truth.now(have.lift, ends[1]) - truth.now(have.lift, ends[0])) / days * MONTH
+        told["line"] = float(line.low <= moved <= line.high)
+    return told
+
+
+def _arrival(have: ability.Ability, one: Simulated, best: float) -> Row:
+    aim = one.records.lifter.goals[0]
+    got = arrival.read((have,), aim.kg or 0, aim.by, present_kg=best, fresh=0.02, trade=TRADE)
+    if got is None or aim.by is None or got.chance is None:
+        return {}
+    days = (got.early, got.late, one.truth.made)
+    early, late, made = (float("inf") if day is None else float(day.toordinal()) for day in days)
+    return {
+        "arrival": float(early <= made <= late), "before": float(made < early), "after": float(made > late),
+        "said": got.chance, "seen": float(made <= aim.by.toordinal()),
+    }  # fmt: skip
+
+
+def _forms(sets: pd.DataFrame, one: Simulated, lift: str) -> Row:
+    """The forms of the lift's test days against the true ones."""
+    days, sums = form.Forms(sets, lift, TRADE), np.zeros(4)
+    for test in one.truth.tests:
+        start = (test.date - pd.Timedelta(days=test.days)) if test.days else None
+        got = days.of(test.date, start=start) if test.lift == lift else None
+        if got is not None:
+            off = got.share - float(np.expm1(test.form))
+            held = got.low <= got.share - off <= got.high
+            sums += (1, off, off * off, held)
+    return dict(zip(("forms", "form off", "form square", "form held"), sums.tolist(), strict=True))
+
+
+def _mean(frame: pd.DataFrame, name: str, under: float | None = None) -> float:
+    if name not in frame or not frame[name].notna().any():
+        return float("nan")
+    told = frame[name].dropna()
+    return float(told.mean() if under is None else (told < under).mean())
+
+
+def _spread(frame: pd.DataFrame, name: str) -> str:
+    if name not in frame:
+        return "–"
+    return f"{100 * float(np.sqrt((frame[name].dropna() ** 2).mean())):.2f}"
+
+
+def _line(kind: str, frame: pd.DataFrame) -> str:
+    mean = partial(_mean, frame)
+    n = float(frame["forms"].sum())
+    off, square, held = (frame[f"form {name}"].sum() / max(1.0, n) for name in ("off", "square", "held"))
+    cells = [kind, str(len(frame)), f"{frame['none'].sum():.0f}", f"{100 * mean('error'):+.1f}"]
+    cells += [_spread(frame, "error"), _spread(frame, "best")]
+    cells += [f"{mean('holds'):.2f}", f"{100 * mean('width'):.1f}"]
+    cells += [f"{mean(name, under):.2f}" for name in ("sure", "tries") for under in (None, 0.8)]
+    cells += [f"{mean(name):.2f}" for name in ("change", "trend", "line", "arrival")]
+    cells += [f"{mean('before'):.2f}, {mean('after'):.2f}", f"{mean('said'):.2f}, {mean('seen'):.2f}"]
+    cells += [f"{n:.0f}", f"{100 * off:+.1f}", f"{100 * float(np.sqrt(square)):.1f}", f"{held:.2f}"]
+    cells += [f"{mean('ms'):.0f}"]
+    return f"| {' | '.join(cell if cell != 'nan' else '–' for cell in cells)} |"
+
+
+def table(people: Iterable[Simulated]) -> None:
+    """Print one line a kind, and one for all."""
+    by: dict[str, list[Row]] = defaultdict(list)
+    for one in people:
+        by[one.truth.kind] += read(one)
+    print(f"| {' | '.join(COLUMNS)} |")
+    print("|---" * len(COLUMNS) + "|")
+    for kind, rows in by.items():
+        print(_line(kind, pd.DataFrame(rows)))
+    whole = pd.DataFrame([row for rows in by.values() for row in rows])
+    print(_line("all", whole))
+    if "said" in whole:
+        _chances(whole)
+
+
+def _chances(whole: pd.DataFrame) -> None:
+    """The chance of the goal by its day: said against seen, by tenths that hold anybody."""
+    told = whole.dropna(subset=["said"])
+    for low in (0.0, 0.2, 0.4, 0.6, 0.8):
+        part = told.loc[(told["said"] >= low) & (told["said"] < low + 0.2 + (low == 0.8))]
+        if len(part):
+            print(f"goal's chance {low:.1f} to {low + 0.2:.1f}: {len(part)}, said {part['said'].mean():.2f}, "
+                  f"seen {part['seen'].mean():.2f}")  # fmt: skip
