@@ -7,6 +7,7 @@ the grid's step. It stands beside the best: the best is what happened.
 """
 
 import datetime as dt
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -22,6 +23,8 @@ from reportgen.trade.schema import Trade
 #: Paces that are carried along, in scatters from the usual one.
 PACES = np.array([-1.7, -0.7, 0.2, 1.1, 2.4])
 DRAWS = 400
+#: Log chance beyond which the tries of a week no longer tell weights apart.
+_RULED_OUT = 60.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,9 +84,11 @@ class Ability:
         safe = float(np.interp(1 - self.trade.value("ability_sure_certain"), held / held[-1], places[order]))
         return float(np.exp(min(often, safe)))
 
-    def change(self, weeks: int) -> tuple[float, float, float]:
-        """What the ability changed by in so many weeks [kg], with its 95 % range."""
-        moved = np.exp(self.draws[:, -1]) - np.exp(self.draws[:, max(self.draws.shape[1] - 1 - weeks, 0)])
+    def change(self, weeks: int) -> tuple[float, float, float] | tuple[None, None, None]:
+        """What the ability changed by in so many weeks [kg], with its 95 % range; None beyond the tries."""
+        if weeks >= self.draws.shape[1]:
+            return None, None, None
+        moved = np.exp(self.draws[:, -1]) - np.exp(self.draws[:, -1 - weeks])
         middle, spread = float(moved.mean()), 1.96 * float(moved.std())
         return middle, middle - spread, middle + spread
 
@@ -143,8 +148,8 @@ def of(
         trained=_near(mine.where(~mine.given), top, trade) is not None,
         trade=trade,
     )
-    wide = quantile(grid, found.path[-1], 0.975) - quantile(grid, found.path[-1], 0.025)
-    return found if wide <= trade.value("ability_widest") else None
+    low, high = quantiles(grid, found.path[-1], (0.025, 0.975))
+    return found if high - low <= trade.value("ability_widest") else None
 
 
 def before(mine: Tries, *, day: int, ahead: int, trained: Days, trade: Trade) -> tuple[Array, Array] | None:
@@ -172,13 +177,18 @@ def before(mine: Tries, *, day: int, ahead: int, trained: Days, trade: Trade) ->
 
 
 def _near(mine: Tries, top: float, trade: Trade) -> Tries | None:
-    """The tries that say something; None with too few of them near the limit."""
+    """The tries that say something; None with too few of them near the limit, or without a sign of it."""
     if not len(mine) or np.isnan(top):
         return None
     worth = mine.log_kg + trade.value("ability_rep_cost") * (mine.reps - 1)
     near = worth >= top + np.log(trade.value("ability_near"))
     enough = float(mine.count[near].sum()) >= trade.value("ability_near_tries")
-    return mine.where(worth >= top + np.log(trade.value("ability_lightest"))) if enough else None
+    days = len(np.unique(mine.day[near])) >= trade.value("ability_near_days")
+    # Makes alone say from where up the limit lies, and never where.
+    shown = (mine.made < mine.reps) | (mine.effort >= trade.value("limit_effort")) | mine.given
+    if not (enough and days and bool((shown & near).any())):
+        return None
+    return mine.where(worth >= top + np.log(trade.value("ability_lightest")))
 
 
 def _grid(top: float, trade: Trade) -> Array:
@@ -222,6 +232,8 @@ def _evidence(
     span = WEEK * int(trade.value("ability_change_weeks"))
     first = int(mine.day.min())
     total[-1] += np.log(_chosen(mine, grid, max(day - span + 1, first), day, trade))
+    # No week rules anything out for good: a hundred wrong rows leave numbers, not zeros.
+    total = np.maximum(total, total.max(axis=2, keepdims=True) - _RULED_OUT)
     return total, _chosen(mine, grid, first, first + span - 1, trade)
 
 
@@ -230,6 +242,7 @@ class _Moves:
     """How the ability moves into each week: the matrices (kinds, paces, G, G), and which one a week takes."""
 
     matrix: Array
+    into: Array  # the same by where a move ends
     kind: Days
     paces: Array  # in scatters from the usual one
     owed: float  # of what was lost, not yet back
@@ -257,7 +270,9 @@ def _moves(grid: Array, weeks: int, trained: Days, paces: Array, trade: Trade) -
     ]
     usual = trade.value("ability_pace") + paces * trade.value("ability_pace_scatter")
     matrix = np.stack([_matrix(grid, usual + a, b, trade) for a, b in kinds])
-    return _Moves(matrix=matrix, kind=np.array(kind), paces=paces, owed=lost)
+    # Turned round once, in one piece, for the way back.
+    into = np.ascontiguousarray(matrix.transpose(0, 1, 3, 2))
+    return _Moves(matrix=matrix, into=into, kind=np.array(kind), paces=paces, owed=lost)
 
 
 def _matrix(grid: Array, shift: Array, spread: float, trade: Trade) -> Array:
@@ -302,7 +317,7 @@ def _path(before: Array, now: Array, likely: Array, moves: _Moves) -> Array:
         both = before[week] * back
         path[week] = (chance / both.sum(axis=2, keepdims=True) * both).sum(axis=(0, 1))
         if week:
-            back = (back * flat[week][None]) @ moves.matrix[moves.kind[week]].transpose(0, 2, 1)
+            back = (back * flat[week][None]) @ moves.into[moves.kind[week]]
             back /= back.max(axis=2, keepdims=True)
     return path
 
@@ -320,8 +335,7 @@ def _drawn(before: Array, now: Array, moves: _Moves, grid: Array, trade: Trade) 
     columns = [grid[value]]
     for back in range(weeks):
         week = len(before) - 1 - back
-        into = moves.matrix[moves.kind[week]][pace, :, value]
-        mass = np.cumsum(before[week - 1][pace, sort] * into, axis=1)
+        mass = np.cumsum(before[week - 1][pace, sort] * moves.into[moves.kind[week]][pace, value], axis=1)
         value = np.minimum((mass < (chance[back + 1] * mass[:, -1])[:, None]).sum(axis=1), size - 1)
         columns.append(grid[value])
     inside = (chance[-1] - 0.5) * trade.value("ability_step")
@@ -329,11 +343,12 @@ def _drawn(before: Array, now: Array, moves: _Moves, grid: Array, trade: Trade) 
     return drawn, trade.value("ability_pace") + PACES[pace] * trade.value("ability_pace_scatter"), sort
 
 
-def quantile(grid: Array, chance: Array, share: float) -> float:
-    """A quantile of a distribution on the grid, even within a step."""
+def quantiles(grid: Array, chance: Array, shares: tuple[float, ...]) -> tuple[float, ...]:
+    """Quantiles of a distribution on the grid, even within a step."""
     step = float(grid[1] - grid[0])
-    edges = np.concatenate([[0.0], np.cumsum(chance)]) / chance.sum()
-    return float(np.interp(share, edges, np.append(grid - step / 2, grid[-1] + step / 2)))
+    edges = np.concatenate([[0.0], np.cumsum(chance)])
+    ends = np.append(grid - step / 2, grid[-1] + step / 2)
+    return tuple(np.interp(np.array(shares) * edges[-1], edges, ends).tolist())
 
 
 def fact(found: Ability) -> AbilityFact:
@@ -341,15 +356,10 @@ def fact(found: Ability) -> AbilityFact:
     trade = found.trade
     change, change_low, change_high = found.change(int(trade.value("ability_change_weeks")))
     start = number_of(found.as_of) - WEEK * (len(found.path) - 1)
-    weeks = tuple(
-        AbilityWeek(
-            date=date_of(start + WEEK * place),
-            kg=float(np.exp(quantile(found.grid, chance, 0.5))),
-            low=float(np.exp(quantile(found.grid, chance, 0.025))),
-            high=float(np.exp(quantile(found.grid, chance, 0.975))),
-        )
-        for place, chance in enumerate(found.path)
-    )
+    weeks = []
+    for place, chance in enumerate(found.path):
+        low, kg, high = (math.exp(one) for one in quantiles(found.grid, chance, (0.025, 0.5, 0.975)))
+        weeks.append(AbilityWeek(date=date_of(start + WEEK * place), kg=kg, low=low, high=high))
     return AbilityFact(
         lift=found.lift,
         kg=weeks[-1].kg,
@@ -361,5 +371,5 @@ def fact(found: Ability) -> AbilityFact:
         change_high=change_high,
         tried=found.tried,
         made=found.made,
-        weeks=weeks,
+        weeks=tuple(weeks),
     )

@@ -1,7 +1,6 @@
-"""Where the ability goes: what it changed by a month, and the chance that a goal weight is made by a day."""
+"""Where the ability goes: when a goal weight is made, and the chance that it is by a day."""
 
 import datetime as dt
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -10,30 +9,6 @@ from reportgen.analysis.ability import DRAWS, Ability
 from reportgen.analysis.baseline import WEEK, Array
 from reportgen.model.ability import ArrivalFact
 from reportgen.trade.schema import Trade
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pace:
-    """Kilograms a month over the weeks of the trend, with the 95 % range; `weeks` that it is of."""
-
-    kg_per_month: float
-    low: float
-    high: float
-    weeks: int
-
-
-def pace(found: Ability, trade: Trade) -> Pace | None:
-    """What the ability changed by a month over half a year, or as long as there are tries.
-
-    Returns:
-        None over fewer weeks than a change is told of (`ability_change_weeks`).
-    """
-    weeks = found.draws.shape[1] - 1
-    if weeks < trade.value("ability_change_weeks"):
-        return None
-    middle, low, high = found.change(weeks)
-    month = trade.value("month_days") / (WEEK * weeks)
-    return Pace(kg_per_month=middle * month, low=low * month, high=high * month, weeks=weeks)
 
 
 def ahead(found: Ability, weeks: int, trade: Trade) -> Array:
@@ -59,6 +34,7 @@ def read(
     present_kg: float,
     fresh: float,
     trade: Trade,
+    drift: tuple[float, float] = (0.0, 0.0),
 ) -> ArrivalFact | None:
     """When the goal weight is made, and the chance that it is by its day.
 
@@ -72,6 +48,7 @@ def read(
         by: The goal's day; None without one.
         present_kg: What the lifter has made, for the kilograms a month that the goal asks.
         fresh: What a taper gives this lifter (a share).
+        drift: How the goal itself moves a week, a log share, and its standard error: one in times body mass.
         trade: Rules `arrival_*`, `ability_*`.
 
     Returns:
@@ -82,19 +59,21 @@ def read(
     as_of = found[0].as_of
     weeks = round(trade.value("trend_reach_years") * 12 * trade.value("month_days") / WEEK)
     paths = np.log(sum(np.exp(ahead(one, weeks, trade)) for one in found))
-    missed = _missed(paths - np.log(goal_kg), found[0], trade)
+    rooms = paths - np.log(goal_kg) - _drifted(drift, weeks, trade)
+    missed = _missed(rooms, found[0], trade)
     chance = asked = None
     if by is not None and by > as_of:
         days = (by - as_of).days
         last = min(round(days / WEEK), weeks) - 1
-        room = paths[:, max(last, 0)] - np.log(goal_kg) + np.log1p(fresh)
+        room = rooms[:, max(last, 0)] + np.log1p(fresh)
         before = missed[:, last - 1] if last > 0 else np.zeros(DRAWS)
         on_day = _goes(room, found[0], int(trade.value("arrival_day_tries")), trade)
         chance = float(1 - (np.exp(before) * (1 - on_day)).mean())
         asked = (goal_kg - present_kg) / (days / trade.value("month_days"))
-    early, late = _range(missed, as_of, trade)
+    early, middle, late = _range(missed, as_of, trade)
     return ArrivalFact(
         goal_kg=goal_kg, by=by, asked_kg_per_month=asked, chance=chance, early=early, late=late,
+        middle=middle,
     )  # fmt: skip
 
 
@@ -118,15 +97,25 @@ def _missed(room: Array, found: Ability, trade: Trade) -> Array:
     return missed
 
 
-def _range(missed: Array, as_of: dt.date, trade: Trade) -> tuple[dt.date | None, dt.date | None]:
-    """Early and late: the quantiles of the day on which the first try goes; None = not within two years."""
+def _drifted(drift: tuple[float, float], weeks: int, trade: Trade) -> Array:
+    """How far a goal that moves has moved by each week (DRAWS, weeks): body mass does not go on for ever."""
+    back = trade.value("ability_pace_back")
+    far = (1 - (1 - back) ** np.arange(1, weeks + 1)) / back
+    pace = drift[0] + drift[1] * np.random.default_rng(20).standard_normal(DRAWS)
+    moved: Array = pace[:, None] * far[None, :]
+    return moved
+
+
+def _range(
+    missed: Array, as_of: dt.date, trade: Trade
+) -> tuple[dt.date | None, dt.date | None, dt.date | None]:
+    """Early, middle, late: quantiles of the day of the first try that goes; None = not within two years."""
     made = 1 - np.exp(missed).mean(axis=0)
     outside = (1 - trade.value("arrival_range")) / 2
-    ends = [np.flatnonzero(made >= share) for share in (outside, 1 - outside)]
-    # From the first day of the week that one falls into to the last day of the week of the other.
-    days = (1, WEEK)
-    first, last = (
-        as_of + dt.timedelta(days=WEEK * int(end[0]) + day) if len(end) else None
-        for end, day in zip(ends, days, strict=True)
-    )
-    return first, last
+
+    def day(share: float, within: int) -> dt.date | None:
+        weeks = np.flatnonzero(made >= share)
+        return as_of + dt.timedelta(days=WEEK * int(weeks[0]) + within) if len(weeks) else None
+
+    # From the first day of the week that one end falls into to the last day of the week of the other.
+    return day(outside, 1), day(0.5, WEEK), day(1 - outside, WEEK)

@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import pandas as pd
@@ -13,6 +13,7 @@ from reportgen.analysis.baseline import WEEK
 from reportgen.analysis.frames import to_days
 from reportgen.analysis.testdays import number_of
 from reportgen.analysis.tries import Tries
+from reportgen.model.peaks import TestDayFact
 from reportgen.trade.schema import Trade
 
 
@@ -62,10 +63,30 @@ class Forms:
         prior = np.exp(-0.5 * (forms / trade.value("form_scatter")) ** 2)
         held = prior * np.einsum("sfg,sg->f", windows, chance)
         held /= held.sum()
-        low, high = (ability.quantile(forms, held, share) for share in (0.025, 0.975))
+        low, high = ability.quantiles(forms, held, (0.025, 0.975))
         return Effect(
             share=float(np.expm1(held @ forms)), low=float(np.expm1(low)), high=float(np.expm1(high))
         )
+
+
+def attach(tests: tuple[TestDayFact, ...], sets: pd.DataFrame, trade: Trade) -> tuple[TestDayFact, ...]:
+    """Each test day with its form, where the weeks before carry an ability."""
+    lifts = {lift: Forms(sets, lift, trade) for lift in {test.lift for test in tests}}
+    result = []
+    for test in tests:
+        start = None if test.taper is None else test.taper.start
+        found = lifts[test.lift].of(test.date, start=start)
+        if found is not None:
+            test = replace(test, effect_share=found.share, effect_low=found.low, effect_high=found.high)
+        result.append(test)
+    return tuple(result)
+
+
+def told(test: TestDayFact) -> Effect | None:
+    """The form that a test day was given; None without one."""
+    if test.effect_share is None or test.effect_low is None or test.effect_high is None:
+        return None
+    return Effect(share=test.effect_share, low=test.effect_low, high=test.effect_high)
 
 
 def pooled(effects: Iterable[Effect], trade: Trade) -> Effect:

@@ -20,6 +20,8 @@ from reportgen.trade.schema import Trade
 SCALES = np.array([0.7, 1.0, 1.0, 1.0, 1.45])
 COSTS = np.array([1.0, 0.62, 1.0, 1.38, 1.0])
 SHARES = np.array([0.22, 0.19, 0.2, 0.19, 0.2])
+#: Steps from the middle of a table of chances to its ends: loads so far off are all alike.
+_FAR = 160
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,7 +40,7 @@ class Tries:
         """The tries of the days [first, day]."""
         return self.where((self.day >= first) & (self.day <= day))
 
-    def where(self, chosen: Mask) -> "Tries":
+    def where(self, chosen: Mask | Days) -> "Tries":
         """Some of the tries."""
         return Tries(**{name: getattr(self, name)[chosen] for name in self.__slots__})
 
@@ -105,13 +107,8 @@ def top_of(tries: Tries, trade: Trade) -> float:
     return float(np.quantile(best, 0.8))
 
 
-def link(room: Array, scatter: Array | float, trade: Trade) -> Array:
-    """The chance of a try with so much room (log share) between the form and the load."""
-    return _curve(room, scatter, trade.value("ability_slip"), trade.value("ability_given_away"))
-
-
 def _curve(room: Array, scatter: Array | float, slip: float, lost: float) -> Array:
-    # A logistic curve of the same scatter.
+    """The chance of a try with so much room (log share) over the load: a logistic curve of that scatter."""
     chance: Array = slip + (1 - slip - lost) / (1 + np.exp(np.clip(-1.7 * room / scatter, -60, 60)))
     return chance
 
@@ -146,41 +143,67 @@ def by_day(tries: Tries, grid: Array, trade: Trade) -> tuple[Days, Array]:
     Returns:
         The days, ascending, and the log likelihood (day, sort of lifter, grid).
     """
-    days, start = np.unique(tries.day, return_index=True)
-    room = grid[None, :] - tries.log_kg[:, None]
-    total = np.empty((len(tries), len(SCALES), len(grid)))
-    made, missed = tries.made > 0, tries.made < tries.reps
-    for sort in range(len(SCALES)):
-        total[:, sort] = 0.0
-        total[made, sort] = np.log(_chance(room[made], tries.made[made], sort, trade))
-        # What failed is the repetition after those that were made.
-        total[missed, sort] += np.log1p(-_chance(room[missed], tries.made[missed] + 1, sort, trade))
+    days, place = np.unique(tries.day, return_inverse=True)
+    total = np.zeros((len(days), len(SCALES) * len(grid)))
     # Sets alike of one day are no more than two pieces of evidence; a set of several is less than a single.
     several = np.where(tries.reps > 1, trade.value("ability_several_weight"), 1.0)
-    total *= (several * np.minimum(tries.count, 2.0))[:, None, None]
-    total += _felt(tries, room, trade)[:, None, :]
-    return days, np.add.reduceat(total, start, axis=0)
+    weight = several * np.minimum(tries.count, 2.0)
+    # What failed is the repetition after those that were made.
+    kinds = ((True, tries.made, tries.made > 0), (False, tries.made + 1, tries.made < tries.reps))
+    for went, reps, rows in kinds:
+        for count in np.unique(reps[rows]):
+            mine = np.flatnonzero(rows & (reps == count))
+            table = _table(went, int(count), trade)
+            total += _shifted(table, tries.log_kg[mine], weight[mine], place[mine], len(days), grid)
+    likely = total.reshape(len(days), len(SCALES), len(grid))
+    told = np.flatnonzero((tries.effort >= trade.value("ability_effort_low")) & (tries.made == tries.reps))
+    np.add.at(likely, place[told], _felt(tries.where(told), grid, trade)[:, None, :])
+    return days, likely
 
 
-def _chance(room: Array, reps: Array, sort: int, trade: Trade) -> Array:
-    """The chance of so many repetitions in a row: each further one costs something."""
-    extra = np.maximum(reps - 1, 0)
-    own = trade.value("ability_try_scatter") * SCALES[sort]
-    scatter = np.sqrt(own**2 + (trade.value("ability_rep_scatter") * extra) ** 2)
-    cost = trade.value("ability_rep_cost") * COSTS[sort] * extra
-    return link(room - cost[:, None], scatter[:, None], trade)
+def _shifted(table: Array, log_kg: Array, weight: Array, day: Days, days: int, grid: Array) -> Array:
+    """The table's values at grid less load, even between its steps, summed by day (days, sorts x grid)."""
+    step = (grid[-1] - grid[0]) / (len(grid) - 1)
+    away = (grid[0] - log_kg) / step + table.shape[1] // 2
+    # Beyond either end nothing changes any more.
+    away = np.clip(away, 0, table.shape[1] - len(grid) - 1.001)
+    first = np.floor(away).astype(np.int64)
+    part, least = away - first, int(first.min())
+    parts = np.zeros((days, int(first.max()) + 2 - least))
+    np.add.at(parts, (day, first - least), weight * (1 - part))
+    np.add.at(parts, (day, first + 1 - least), weight * part)
+    windows = np.lib.stride_tricks.sliding_window_view(table, len(grid), axis=1)
+    mine = windows[:, least : least + parts.shape[1]].transpose(1, 0, 2).reshape(parts.shape[1], -1)
+    found: Array = parts @ mine
+    return found
 
 
-def _felt(tries: Tries, room: Array, trade: Trade) -> Array:
-    """What a logged effort adds: so much was left. Only of sets that were made, near the limit."""
-    told = (tries.effort >= trade.value("ability_effort_low")) & (tries.made == tries.reps)
-    left = trade.value("ability_effort_step") * (10 - np.nan_to_num(tries.effort, nan=10.0))
-    left = left + trade.value("ability_rep_cost") * (tries.reps - 1)
-    off = (room - left[:, None]) / trade.value("ability_effort_scatter")
+def _table(went: bool, reps: int, trade: Trade) -> Array:
+    """The log chance that so many repetitions went, or the last of them failed, by room (sort, room)."""
+    names = ("step", "try_scatter", "rep_scatter", "rep_cost", "slip", "given_away")
+    return _tabled(went, reps, *(trade.value(f"ability_{name}") for name in names))
+
+
+@lru_cache(maxsize=32)
+def _tabled(
+    went: bool, reps: int, step: float, single: float, spread: float, cost: float, slip: float, lost: float
+) -> Array:
+    room = np.arange(-_FAR, _FAR + 1, dtype=np.float64)[None, :] * step
+    # Each further repetition costs something.
+    own = np.sqrt((single * SCALES) ** 2 + (spread * (reps - 1)) ** 2)[:, None]
+    chance = _curve(room - (cost * COSTS * (reps - 1))[:, None], own, slip, lost)
+    found: Array = np.log(chance if went else 1 - chance)
+    return found
+
+
+def _felt(tries: Tries, grid: Array, trade: Trade) -> Array:
+    """What a logged effort adds to sets that were made near the limit: so much was left (try, grid)."""
+    left = trade.value("ability_effort_step") * (10 - tries.effort)
+    left = left + trade.value("ability_rep_cost") * (tries.reps - 1) + tries.log_kg
+    off = (grid[None, :] - left[:, None]) / trade.value("ability_effort_scatter")
     # Student's t: an effort that fits nothing else is an odd one.
-    felt: Array = np.where(told[:, None], -2.5 * np.log1p(off**2 / 4), 0.0)
-    weighed: Array = trade.value("ability_effort_weight") * felt
-    return weighed
+    felt: Array = -2.5 * trade.value("ability_effort_weight") * np.log1p(off**2 / 4)
+    return felt
 
 
 def kernel(scatter: float, step: float, odd: float) -> Array:

@@ -23,9 +23,9 @@ class AbilityFact:
     low: float
     high: float
     sure_kg: float  # made nine times in ten
-    change_kg: float  # over 12 weeks
-    change_low: float
-    change_high: float
+    change_kg: float | None  # over 12 weeks, None where the tries go back less far
+    change_low: float | None
+    change_high: float | None
     tried: int = 0  # sets that it rests on
     made: int = 0  # of these, with every repetition made
     weeks: tuple[AbilityWeek, ...] = ()  # the path, oldest first
@@ -41,3 +41,4 @@ class ArrivalFact:
     chance: float | None  # made by that day
     early: dt.date | None
     late: dt.date | None
+    middle: dt.date | None = None  # as likely before as after
