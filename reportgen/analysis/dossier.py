@@ -15,6 +15,7 @@ from reportgen.analysis import (
     indicators,
     judgement,
     misses,
+    outlook,
     peaks,
     planned,
     trust,
@@ -47,6 +48,7 @@ def build(records: Records, trade: Trade, *, span: tuple[dt.date, dt.date] | Non
     weeks = exposure.by_week(sets, records.away, lifts=lifts, as_of=as_of, trade=trade)
     facts = _counted(records, sets, missed, scored, weeks, trade)
     peaked = peaks.read(records, sets, days, scored, facts.goals[0], trade, span=span)
+    expected = outlook.read(records, sets, peaked.test_days, facts.goals[0], trade)
     tables = Tables(
         sets=sets,
         days=days,
@@ -59,8 +61,11 @@ def build(records: Records, trade: Trade, *, span: tuple[dt.date, dt.date] | Non
     facts = replace(
         facts,
         test_days=peaked.test_days,
+        ability=expected.ability,
+        arrival=expected.arrival,
+        sure_weight=misses.sure_weight(sets, expected.of(lifts[0]), as_of=as_of, trade=trade),
         chases=peaked.chases,
-        trend=peaked.trend,
+        trend=expected.trend,
         season=peaked.season,
     )
     facts = judgement.add(facts, records, tables, scored, trade)
@@ -100,7 +105,6 @@ def _counted(
         rep_maxes=bests.rep_maxes(scored, lifts, first=first, trade=trade),
         make_rates=misses.make_rates(sets, missed, trade),
         goal_weight=goalweight.been(sets, missed, goals.targets(stand[0]), trade),
-        sure_weight=misses.sure_weight(sets, lifts[0], as_of=as_of, trade=trade),
         bests_apart=bests.apart(scored),
         unsure=trust.unsure(records, trade),
     )

@@ -4,6 +4,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.analysis.frames import each
+from reportgen.model.ability import AbilityFact
 from reportgen.model.facts import MakeRateFact, PartRate, SureWeightFact
 from reportgen.trade import formulas
 from reportgen.trade.schema import Trade
@@ -84,53 +85,38 @@ def _part(name: str, tried: int, made: int) -> PartRate:
     return PartRate(part=name, tried=tried, made=made, rate=made / tried, rate_low=low, rate_high=high)
 
 
-def sure_weight(sets: pd.DataFrame, lift: str, *, as_of: pd.Timestamp, trade: Trade) -> SureWeightFact | None:
-    """Heaviest load made at least 9 times in 10 over 12 weeks, and its change over the 12 weeks before.
-
-    A load is judged by the tries from 5 % below it up to it, of which there must be ten at least: a miss
-    with a heavier bar says nothing about this one.
+def sure_weight(
+    sets: pd.DataFrame, able: AbilityFact | None, *, as_of: pd.Timestamp, trade: Trade
+) -> SureWeightFact | None:
+    """The weight made nine times in ten, with the tries at it and its change over 12 weeks.
 
     Args:
         sets: Prepared sets.
-        lift: A goal lift.
+        able: The ability of a goal lift.
         as_of: Review day.
-        trade: Rules.
+        trade: Rules `sure_weeks`, `sure_margin`.
 
     Returns:
-        None where no load has ten tries or none was made often enough.
+        `made` and `tried` are of the tries from 5 % below it up to it: a miss with a heavier bar says nothing
+        about this one. None without an ability.
     """
-    span = pd.Timedelta(days=7 * int(trade.value("sure_weeks")))
-    now = _sure(sets, lift, as_of - span, as_of, trade)
-    if now is None:
+    if able is None:
         return None
-    before = _sure(sets, lift, as_of - 2 * span, as_of - span, trade)
-    kg, tried, made = now
-    return SureWeightFact(
-        lift=lift, kg=kg, made=made, tried=tried, change_kg=kg - before[0] if before is not None else None
-    )
-
-
-def _sure(
-    sets: pd.DataFrame, lift: str, after: pd.Timestamp, until: pd.Timestamp, trade: Trade
-) -> tuple[float, int, int] | None:
-    """The sure weight over the days after `after` up to `until`: kg, tried, made."""
-    rows = sets.loc[
-        (sets["lift"] == lift) & (sets["variant"] == "") & (sets["tried"] > 0)
-        & (sets["date"] > after) & (sets["date"] <= until)
-    ].sort_values("load_kg")  # fmt: skip
-    if rows.empty:
-        return None
-    loads = rows["load_kg"].to_numpy(dtype=float)
-    tried = np.concatenate([[0], np.cumsum(rows["tried"].to_numpy())])
-    made = np.concatenate([[0], np.cumsum(rows["made_reps"].to_numpy())])
-    candidates = np.unique(loads[rows["made_reps"].to_numpy() > 0])
+    after = as_of - pd.Timedelta(days=7 * int(trade.value("sure_weeks")))
     edge = trade.value("edge_kg")
-    first = np.searchsorted(loads, candidates * (1 - trade.value("sure_margin")) - edge, side="left")
-    last = np.searchsorted(loads, candidates + edge, side="right")
-    tries, makes = tried[last] - tried[first], made[last] - made[first]
-    often = makes >= trade.value("sure_share") * tries - 1e-9
-    good = np.flatnonzero((tries >= trade.value("sure_tries")) & often)
-    if not len(good):
-        return None
-    best = int(good[-1])
-    return float(candidates[best]), int(tries[best]), int(makes[best])
+    rows = sets.loc[
+        (sets["lift"] == able.lift)
+        & (sets["variant"] == "")
+        & sets["load_kg"].between(able.sure_kg * (1 - trade.value("sure_margin")) - edge, able.sure_kg + edge)
+        & (sets["date"] > after)
+        & (sets["date"] <= as_of)
+    ]
+    # It moves as the ability does.
+    change = None if able.change_kg is None else able.change_kg * able.sure_kg / able.kg
+    return SureWeightFact(
+        lift=able.lift,
+        kg=able.sure_kg,
+        made=int(rows["made_reps"].sum()),
+        tried=int(rows["tried"].sum()),
+        change_kg=change,
+    )

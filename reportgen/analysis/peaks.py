@@ -1,14 +1,14 @@
-"""Test days, tapers, heavy days close together, the trend and the seasons, asked in one go."""
+"""Test days, tapers, heavy days close together and the seasons, asked in one go."""
 
 import datetime as dt
 from dataclasses import dataclass
 
 import pandas as pd
 
-from reportgen.analysis import chases, daily, season, tapers, testdays, trend
+from reportgen.analysis import chases, daily, form, season, tapers, testdays
 from reportgen.analysis.goals import lifts_of
 from reportgen.model.facts import GoalFact
-from reportgen.model.peaks import ChaseFact, TestDayFact, TrendFact
+from reportgen.model.peaks import ChaseFact, TestDayFact
 from reportgen.model.records import Records
 from reportgen.model.season import SeasonFact
 from reportgen.trade.schema import Trade
@@ -20,7 +20,6 @@ class Peaks:
 
     test_days: tuple[TestDayFact, ...] | None
     chases: tuple[ChaseFact, ...] | None
-    trend: TrendFact | None
     season: tuple[SeasonFact, ...] | None
     aligned: pd.DataFrame
 
@@ -47,12 +46,13 @@ def read(
         span: First and last day of the season asked for; None = each calendar year.
 
     Returns:
-        See `testdays.find`, `tapers.attach`, `chases.find`, `trend.fit`, `season.sum_up`.
+        See `testdays.find`, `tapers.attach`, `form.attach`, `chases.find`, `season.sum_up`.
     """
     lifts = lifts_of(goal)
     each_day = daily.spread(days, sets, records.away, records.plan, lifts, trade)
     tests = testdays.find(sets, scored, lifts=lifts, weeks_current=records.lifter.weeks_current, trade=trade)
-    tests = tapers.attach(tests, each_day, scored, trade) if tests is not None else None
+    if tests is not None:
+        tests = form.attach(tapers.attach(tests, each_day, scored, trade), sets, trade)
     given = season.Given(
         sets=sets,
         bodymass=records.bodymass,
@@ -66,7 +66,6 @@ def read(
     return Peaks(
         test_days=tests,
         chases=chases.find(sets, scored, each_day, lifts=lifts, trade=trade),
-        trend=trend.fit(sets, records.bodymass, goal, as_of=records.as_of, trade=trade),
         season=season.sum_up(given, trade, start=start, end=end),
         aligned=tapers.aligned(tests or (), each_day, trade),
     )

@@ -1,4 +1,4 @@
-"""Where the goal lift goes: Theil-Sen on the months that hold a heavy single, and the range of arrival."""
+"""Where the goal lift goes: what its ability changed by a month, and body mass beside it; when it arrives."""
 
 import datetime as dt
 from dataclasses import dataclass
@@ -7,9 +7,11 @@ from statistics import NormalDist
 import numpy as np
 import pandas as pd
 
-from reportgen.analysis.baseline import Array
+from reportgen.analysis.ability import Ability
+from reportgen.analysis.baseline import WEEK, Array
 from reportgen.analysis.frames import to_days
-from reportgen.analysis.testdays import date_of, scatter_of
+from reportgen.analysis.testdays import scatter_of
+from reportgen.model.ability import ArrivalFact
 from reportgen.model.facts import GoalFact
 from reportgen.model.peaks import TrendFact
 from reportgen.trade.schema import Trade
@@ -57,108 +59,103 @@ def _ties(values: Array) -> float:
     return float((count * (count - 1) * (2 * count + 5)).sum())
 
 
-def fit(
-    sets: pd.DataFrame, bodymass: pd.DataFrame, goal: GoalFact, *, as_of: dt.date, trade: Trade
-) -> TrendFact | None:
-    """The trend of the goal lift over the months of the last year that qualify.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pace:
+    """Kilograms a month over the weeks of the trend, with the 95 % range; `weeks` that it is of."""
 
-    A month qualifies with a made single at 92 % or more of the best known then, and counts with its
-    heaviest such single; other months measure the phase of training, not the lifter.
+    kg_per_month: float
+    low: float
+    high: float
+    weeks: int
 
-    Args:
-        sets: Prepared sets up to the review day.
-        bodymass: Readings, for a goal in times body mass.
-        goal: Where the goal stands. A total's trend is not computed: its two lifts peak on other days.
-        as_of: Review day.
-        trade: Rules `trend_*`, `month_days`.
+
+def pace(found: Ability, trade: Trade) -> Pace | None:
+    """What the ability changed by a month over half a year, or as long as there are tries.
 
     Returns:
-        Slopes a month of 30.4375 days. For a goal in times body mass `reach_*` rest on the distance
-        between body and bar, which moves with both. None with fewer than four months (`trend_months`) or
-        for a total.
+        None over fewer weeks than a change is told of (`ability_change_weeks`).
+    """
+    weeks = found.draws.shape[1] - 1
+    middle, low, high = found.change(weeks)
+    if weeks < trade.value("ability_change_weeks") or middle is None:
+        return None
+    month = trade.value("month_days") / (WEEK * weeks)
+    return Pace(kg_per_month=middle * month, low=low * month, high=high * month, weeks=weeks)
+
+
+def body(bodymass: pd.DataFrame, as_of: dt.date, trade: Trade) -> Slope | None:
+    """What body mass changed by a day over the weeks of the trend: Theil-Sen on the readings [kg a day].
 
     References:
-        Sen 1968. Variation of one lifter: `scatter_of`.
+        Sen 1968.
     """
-    points = _months(sets, goal.lift, as_of, trade)
+    first = pd.Timestamp(as_of) - pd.Timedelta(weeks=trade.value("ability_trend_weeks"))
+    rows = bodymass.loc[(bodymass["date"] <= pd.Timestamp(as_of)) & (bodymass["date"] > first)]
+    daily = rows.groupby("date")["mass_kg"].median()
+    if len(daily) < trade.value("trend_weighings"):
+        return None
+    days = to_days(daily.index.to_series()).astype(np.float64)
+    return theil_sen(days, daily.to_numpy(dtype=np.float64), trade.value("trend_confidence"))
+
+
+def read(
+    found: Ability | None,
+    arrived: ArrivalFact | None,
+    bodymass: pd.DataFrame,
+    goal: GoalFact,
+    *,
+    as_of: dt.date,
+    trade: Trade,
+) -> TrendFact | None:
+    """The trend of the goal lift: the path of its ability over half a year.
+
+    Args:
+        found: The ability of the goal lift.
+        arrived: When the goal is made.
+        bodymass: Readings, for a goal in times body mass.
+        goal: Where the goal stands. A total's trend is not told: its two lifts go their own ways.
+        as_of: Review day.
+        trade: Rules `ability_*`, `trend_*`, `month_days`.
+
+    Returns:
+        Kilograms a month of 30.4375 days. None for a total, without an ability, or with tries of fewer than
+        twelve weeks.
+    """
+    run = pace(found, trade) if found is not None and goal.lift != "total" else None
+    if run is None or found is None:
+        return None
     month = trade.value("month_days")
-    if len(points) < trade.value("trend_months"):
-        return None
-    days, kg = to_days(points["date"]).astype(np.float64), points["load_kg"].to_numpy(dtype=np.float64)
-    bar = theil_sen(days, kg, trade.value("trend_confidence"))
-    if bar is None:
-        return None
-    body = gap = None
-    if goal.times_body_mass is not None:
-        aim = _body(points, bodymass, as_of, trade)
-        held = ~np.isnan(aim)
-        wanted = goal.times_body_mass * aim[held]
-        body = theil_sen(days[held], wanted, trade.value("trend_confidence"))
-        gap = theil_sen(days[held], kg[held] - wanted, trade.value("trend_confidence"))
-    change = bar.middle * (days[-1] - days[0]) / float(np.median(kg))
     scatter = scatter_of(goal.lift, trade)
-    early, middle, late, reason = _reach(gap if goal.times_body_mass is not None else bar, goal, as_of, trade)
+    before = float(np.exp(found.draws[:, 0]).mean())
+    change = run.kg_per_month * run.weeks * WEEK / month / before
+    side = body(bodymass, as_of, trade) if goal.times_body_mass is not None else None
+    asked = None if side is None else (goal.times_body_mass or 0) * side.middle * month
+    first = as_of - dt.timedelta(weeks=run.weeks)
     return TrendFact(
         lift=goal.lift,
-        kg_per_month=bar.middle * month,
-        low=bar.low * month,
-        high=bar.high * month,
-        reach_date=middle,
-        reach_early=early,
-        reach_late=late,
-        months=len(points),
-        first=date_of(int(days[0])),
-        last=date_of(int(days[-1])),
+        kg_per_month=run.kg_per_month,
+        low=run.low,
+        high=run.high,
+        reach_date=None if arrived is None else arrived.middle,
+        reach_early=None if arrived is None else arrived.early,
+        reach_late=None if arrived is None else arrived.late,
+        months=round(run.weeks * WEEK / month),
+        first=first,
+        last=as_of,
         change_share=change,
         noise=bool(abs(change) < scatter),
         noise_share=scatter,
-        bar_kg_per_month=None if body is None else bar.middle * month,
-        body_kg_per_month=None if body is None else body.middle * month,
-        reason=reason,
+        bar_kg_per_month=None if asked is None else run.kg_per_month,
+        body_kg_per_month=asked,
+        reason=_reason(arrived, goal),
+        weeks=run.weeks,
     )
 
 
-def _months(sets: pd.DataFrame, lift: str, as_of: dt.date, trade: Trade) -> pd.DataFrame:
-    """The heaviest qualifying single of each month of the span: date, load_kg, month; by date."""
-    first = pd.Timestamp(as_of) - pd.Timedelta(days=trade.value("trend_days"))
-    rows = sets.loc[
-        (sets["lift"] == lift)
-        & sets["single"]
-        & sets["counts"]
-        & (sets["made_reps"] > 0)
-        & (sets["share"] >= trade.value("trend_share"))
-        & (sets["date"] > first),
-        ["date", "load_kg"],
-    ]
-    month = rows["date"].dt.year * 12 + rows["date"].dt.month
-    heaviest = rows.assign(month=month).sort_values(["month", "load_kg", "date"], kind="stable")
-    return heaviest.drop_duplicates("month", keep="last").sort_values("date", ignore_index=True)
-
-
-def _body(points: pd.DataFrame, bodymass: pd.DataFrame, as_of: dt.date, trade: Trade) -> Array:
-    """Median body mass within half a month of each single [kg]; NaN where nobody weighed."""
-    rows = bodymass.loc[bodymass["date"] <= pd.Timestamp(as_of)]
-    days, kg = to_days(rows["date"]), rows["mass_kg"].to_numpy(dtype=np.float64)
-    half = trade.value("month_days") / 2
-    near = [kg[np.abs(days - day) <= half] for day in to_days(points["date"])]
-    return np.array([float(np.median(some)) if len(some) else np.nan for some in near])
-
-
-def _reach(
-    slope: Slope | None, goal: GoalFact, as_of: dt.date, trade: Trade
-) -> tuple[dt.date | None, dt.date | None, dt.date | None, str]:
-    """Early, middle and late arrival, and why there is none."""
-    if slope is None:
-        return None, None, None, "body mass was not weighed in enough of these months"
+def _reason(arrived: ArrivalFact | None, goal: GoalFact) -> str:
+    """Why there is no range of arrival; "" with one."""
     if goal.gap_kg is None:
-        return None, None, None, "the distance to the goal is not known"
+        return "the distance to the goal is not known"
     if goal.gap_kg <= 0:
-        return None, None, None, "the goal has been reached"
-    if slope.low <= 0:
-        return None, None, None, "no date: a standstill lies inside the interval"
-    furthest = trade.value("trend_reach_years") * 12 * trade.value("month_days")
-    dates = [
-        as_of + dt.timedelta(days=round(goal.gap_kg / pace)) if goal.gap_kg / pace <= furthest else None
-        for pace in (slope.high, slope.middle, slope.low)
-    ]
-    return dates[0], dates[1], dates[2], "" if dates[0] else "no date within two years"
+        return "the goal has been reached"
+    return "" if arrived is not None and arrived.early is not None else "not within two years at this rate"

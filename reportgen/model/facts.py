@@ -8,6 +8,7 @@ import datetime as dt
 from dataclasses import dataclass, field
 from typing import Literal
 
+from reportgen.model.ability import AbilityFact, ArrivalFact
 from reportgen.model.changes import Changes
 from reportgen.model.doubts import Unsure
 from reportgen.model.findings import (
@@ -221,13 +222,13 @@ class GoalWeightFact:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SureWeightFact:
-    """Heaviest load made at least 9 times in 10 over 12 weeks."""
+    """The weight made nine times in ten, and the tries of 12 weeks from a little under it up to it."""
 
     lift: str
     kg: float
     made: int
     tried: int
-    change_kg: float | None
+    change_kg: float | None  # over 12 weeks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -266,3 +267,5 @@ class Facts:
     bests_apart: tuple[BestFact, ...] = ()  # the best single in contests, tests and training
     pain_episodes: tuple[EpisodeFact, ...] | None = None
     unsure: tuple[Unsure, ...] = ()  # what stops a proposal
+    ability: tuple[AbilityFact, ...] | None = None  # of the lifts whose log carries one
+    arrival: ArrivalFact | None = None  # of the first goal

@@ -46,6 +46,9 @@ class TestDayFact:
     previous_training_kg: float | None = None
     taper_missing: str = ""  # why `taper` is None
     gain_missing: str = ""  # why a gain over the best before says nothing
+    effect_share: float | None = None  # form of the day against the ability of the weeks before
+    effect_low: float | None = None  # its 95 % range
+    effect_high: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +68,7 @@ class ChaseFact:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrendFact:
-    """Theil-Sen slope with its 95 % interval and the range of arrival."""
+    """What the ability changed by a month, with its 95 % range, and the range of arrival."""
 
     lift: str
     kg_per_month: float
@@ -74,12 +77,13 @@ class TrendFact:
     reach_date: dt.date | None
     reach_early: dt.date | None
     reach_late: dt.date | None
-    months: int = 0  # that qualify
-    first: dt.date | None = None  # of the singles that it rests on
+    months: int = 0  # that it is of
+    first: dt.date | None = None
     last: dt.date | None = None
-    change_share: float | None = None  # of the whole span, along the slope
+    change_share: float | None = None  # of the whole span
     noise: bool | None = None  # that change is inside the usual scatter
     noise_share: float | None = None
     bar_kg_per_month: float | None = None  # for a body-mass goal: the bar's part of the gap's change
     body_kg_per_month: float | None = None
     reason: str = ""
+    weeks: int = 0  # that it is of

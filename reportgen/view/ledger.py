@@ -25,10 +25,10 @@ SHOWN: Final = frozenset(
     (
         "reference_days", "reference_known_days", "weeks_current", "counted_share", "heavy_share",
         "short_tolerance", "near_sessions", "near_most_reps", "limit_effort", "power_snatch_inflated",
-        "low_hang_inflated", "pair_days_max", "double_share_high", "triple_share_high", "sure_share",
-        "sure_tries", "sure_weeks", "full_per_week_least", "full_per_week_wanted", "test_days_apart",
+        "low_hang_inflated", "pair_days_max", "double_share_high", "triple_share_high", "ability_sure",
+        "sure_weeks", "full_per_week_least", "full_per_week_wanted", "test_days_apart",
         "taper_short_days", "taper_long_days", "chase_share", "chase_days", "chase_heavy_days",
-        "trend_share", "trend_confidence", "lapse_days", "compensation_loads", "compensation_reach",
+        "ability_near_tries", "ability_trend_weeks", "lapse_days", "compensation_loads", "compensation_reach",
         "squat_rise", "squat_rise_weeks", "prilepin_load_max", "volume_step_max", "opener_low", "opener_high",
     )
 )  # fmt: skip

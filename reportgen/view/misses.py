@@ -229,22 +229,30 @@ def _others(reader: Reader) -> tuple[Block, ...]:
 
 
 def _sure(reader: Reader) -> tuple[Block, ...]:
+    """What goes up on an ordinary day, and how often a little under it did."""
     sure = reader.facts.sure_weight
-    if sure is None:
+    able = next(
+        (one for one in reader.facts.ability or () if sure is not None and one.lift == sure.lift), None
+    )
+    if sure is None or able is None:
         return ()
     first = reader.facts.span.first
     weeks = dt.timedelta(weeks=int(reader.trade.value("sure_weeks")))
     whole = first is not None and first <= reader.facts.as_of - weeks
     over = "twelve weeks" if whole else f"the {text.days(reader.logged or 0)} that are logged"
     parts: Phrase = (
-        "The sure weight is ",
+        f"On an ordinary day {sure.lift} goes up nine times in ten with ",
         Weight(sure.kg),
-        f": {sure.lift} at it or a little under it was made {sure.made} times of {sure.tried} over {over}",
+        " and every other time with ",
+        Weight(able.kg),
+        " (the log leaves ",
+        Weight(able.low),
+        " to ",
+        Weight(able.high),
+        f" open). At the first weight or a little under it {sure.made} of {sure.tried} were made over {over}",
     )
-    # Weeks before that are logged in part are no twelve weeks to compare with.
-    both = first is not None and first <= reader.facts.as_of - 2 * weeks
-    if sure.change_kg and both:
-        parts += (", ", Weight(sure.change_kg, True), " against the twelve weeks before")
+    if sure.change_kg:
+        parts += ("; it moved by ", Weight(sure.change_kg, True), " in twelve weeks")
     return (Paragraph(text=(*parts, ".")),)
 
 

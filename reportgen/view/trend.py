@@ -1,7 +1,6 @@
 """Where the goal's lift goes: the slope, how sure it is, and the range of arrival, or why there is none."""
 
 import datetime as dt
-import math
 
 import pandas as pd
 
@@ -17,13 +16,14 @@ def blocks(reader: Reader) -> tuple[Block, ...]:
     if trend is None:
         return _none(reader)
     parts: Phrase = (
-        f"In the {text.count(trend.months, 'month')} with a heavy single the {trend.lift} moved by about ",
+        f"Over the last {text.count(trend.weeks, 'week')} the {trend.lift} of an ordinary day moved by ",
+        "about ",
         Weight(trend.kg_per_month, True),
         f" a month{_whole(trend)}; the log leaves anything from ",
         Weight(trend.low, True),
         " to ",
         Weight(trend.high, True),
-        f" open ({_confidence(reader, trend)}).",
+        f" open ({text.share(reader.trade.value('trend_confidence'))} confidence).",
         _when(reader, trend),
     )
     made: tuple[Block, ...] = (Paragraph(text=parts),)
@@ -50,11 +50,10 @@ def _none(reader: Reader) -> tuple[Block, ...]:
     if reader.lift == "total":
         why = "No trend is worked out for a total: its two lifts are at their best on different days."
     else:
-        least, share = int(reader.trade.value("trend_months")), reader.trade.value("trend_share")
+        least = int(reader.trade.value("ability_near_tries"))
         why = (
-            f"Where the {reader.lift} goes can't be said yet: that takes {text.count(least, 'month')} of the "
-            f"last year with a made single at {text.share(share)} or more of the best known then, and the "
-            "log holds fewer."
+            f"Where the {reader.lift} goes can't be said yet: that takes twelve weeks with tries near the "
+            f"limit, made and missed, {least} at the least, and the log holds fewer."
         )
     return (Paragraph(text=(why,)),)
 
@@ -68,17 +67,6 @@ def _whole(trend: TrendFact) -> str:
         f", {text.whole(text.change(trend.change_share))} in all, {against} the usual scatter of "
         f"{text.whole(text.percent(trend.noise_share))}"
     )
-
-
-def _confidence(reader: Reader, trend: TrendFact) -> str:
-    """How sure the interval is: as the rule asks, or less where the months are too few for that."""
-    asked = reader.trade.value("trend_confidence")
-    # The flattest and the steepest pair of n points are the widest interval there is. The line misses it
-    # only if all points rise, or all fall, against it: two of the n! orders that they can come in.
-    most = 1 - 2 / math.factorial(max(trend.months, 2))
-    if most < asked:
-        return f"about {text.share(most)} confidence, since the months are few"
-    return f"{text.share(asked)} confidence"
 
 
 def _when(reader: Reader, trend: TrendFact) -> str:

@@ -88,41 +88,40 @@ def test_cleans_and_jerks_are_judged_apart() -> None:
     assert (clean.tried, clean.made, jerk.tried, jerk.made) == (10, 9, 9, 6)
 
 
-def test_the_sure_weight_needs_ten_tries_made_nine_times_in_ten() -> None:
-    log = [row("2026-01-05", "snatch", 50, sets=9), row("2026-01-06", "snatch", 50, made=0)]
-    sure = facts(*log, lifter=KNOWN).sure_weight
+def heavy(weeks: int, top: float = 60.0) -> list[dict[str, object]]:
+    """A heavy day a week: singles up to a top, and a miss over it."""
+    log = []
+    for week in range(weeks):
+        day = (dt.date(2026, 1, 5) + dt.timedelta(weeks=week)).isoformat()
+        log += [row(day, "snatch", top * share) for share in (0.85, 0.9, 0.95, 1.0)]
+        log.append(row(day, "snatch", top * 1.05, made=0))
+    return log
+
+
+def test_the_sure_weight_is_the_abilitys_with_the_tries_a_little_under_it() -> None:
+    made = facts(*heavy(14), lifter=KNOWN)
+    sure = made.sure_weight
     assert sure is not None
-    assert (sure.kg, sure.tried, sure.made, sure.change_kg) == (50, 10, 9, None)
-    assert facts(*log[:1], lifter=KNOWN).sure_weight is None
+    assert made.ability is not None
+    assert (sure.lift, sure.kg) == ("snatch", made.ability[0].sure_kg)
+    assert 57 < sure.kg < 60
+    # 57 is 95 % of 60: one try in each of the last twelve weeks.
+    assert (sure.tried, sure.made) == (12, 12)
 
 
-def test_a_miss_with_a_heavier_bar_does_not_lower_the_sure_weight() -> None:
-    log = [row("2026-01-05", "snatch", 50, sets=10), row("2026-01-06", "snatch", 60, sets=8, made=0)]
-    sure = facts(*log, lifter=KNOWN).sure_weight
-    assert sure is not None
-    assert (sure.kg, sure.tried, sure.made) == (50, 10, 10)
+def test_a_log_that_carries_no_ability_has_no_sure_weight() -> None:
+    made = facts(*heavy(1), lifter=KNOWN)
+    assert made.ability == ()
+    assert made.sure_weight is None
 
 
-def test_the_sure_weight_is_judged_by_the_tries_from_five_per_cent_below_it_up_to_it() -> None:
-    log = [row("2026-01-05", "snatch", 47.5, sets=9), row("2026-01-06", "snatch", 50)]
-    sure = facts(*log, lifter=KNOWN).sure_weight
-    assert sure is not None
-    assert (sure.kg, sure.tried) == (50, 10)
-    lighter = [row("2026-01-05", "snatch", 47.4, sets=10), row("2026-01-06", "snatch", 50)]
-    found = facts(*lighter, lifter=KNOWN).sure_weight
-    assert found is not None
-    assert found.kg == 47.4
-
-
-def test_the_sure_weight_is_compared_with_the_twelve_weeks_before() -> None:
-    log = [row("2025-11-17", "snatch", 46, sets=10), row("2026-05-04", "snatch", 50, sets=10)]
-    sure = facts(*log, lifter=KNOWN).sure_weight
-    assert sure is not None
-    assert (sure.kg, sure.change_kg) == (50, None)
-    nearer = [row("2026-02-16", "snatch", 46, sets=10), row("2026-05-11", "snatch", 50, sets=10)]
-    found = facts(*nearer, lifter=KNOWN).sure_weight
-    assert found is not None
-    assert found.change_kg == 4
+def test_the_sure_weights_change_needs_twelve_weeks() -> None:
+    short, long = (facts(*heavy(weeks), lifter=KNOWN).sure_weight for weeks in (10, 20))
+    assert short is not None
+    assert long is not None
+    assert short.change_kg is None
+    assert long.change_kg is not None
+    assert abs(long.change_kg) < 2
 
 
 def test_where_the_goal_weight_has_been_lists_every_part_and_what_is_missing() -> None:

@@ -100,18 +100,17 @@ def test_a_long_log_without_a_finding_says_that_nothing_stands_out() -> None:
     assert "Nothing in the data stands out as holding the goal back." in words(made, "needs")
 
 
-def test_the_sure_weight_is_said_over_what_was_logged() -> None:
-    assert "25 times of 25 over the 11 days that are logged." in words(page("hardly_any_data"), "misses")
-
-
-def test_the_sure_weights_change_needs_both_spans_of_weeks_in_the_log() -> None:
+def test_what_goes_up_on_an_ordinary_day_is_said_where_the_log_carries_it() -> None:
+    assert "ordinary day" not in words(page("hardly_any_data"), "misses")
     made = dossier("keeps_testing")
-    assert made.facts.sure_weight is not None
-    assert made.facts.sure_weight.change_kg
-    assert "over twelve weeks." in words(page(made), "misses")
-    first = made.facts.as_of - dt.timedelta(weeks=24)
-    longer = told(made, span=replace(made.facts.span, first=first))
-    assert "over twelve weeks, +11 kg against the twelve weeks before." in words(page(longer), "misses")
+    sure = made.facts.sure_weight
+    assert sure is not None
+    assert sure.change_kg is not None
+    said = words(page(made), "misses")
+    assert "On an ordinary day snatch goes up nine times in ten with " in said
+    assert f"{sure.made} of {sure.tried} were made over twelve weeks; it moved by " in said
+    still = told(made, sure_weight=replace(sure, change_kg=None))
+    assert f"{sure.made} of {sure.tried} were made over twelve weeks." in words(page(still), "misses")
 
 
 @pytest.mark.parametrize(

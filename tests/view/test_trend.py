@@ -84,22 +84,18 @@ def test_where_there_is_no_trend_the_reason_is_said(edition: Edition) -> None:
     made = sample.full()
     few = replace(made, facts=replace(made.facts, trend=None))
     assert (
-        "Where the snatch goes can't be said yet: that takes 4 months of the last year with a made single at "
-        "92 % or more of the best known then, and the log holds fewer."
-        in section(page(few, edition), "stands")
+        "Where the snatch goes can't be said yet: that takes twelve weeks with tries near the limit, made "
+        "and missed, 8 at the least, and the log holds fewer." in section(page(few, edition), "stands")
     )
     goal = replace(made.facts.goals[0], lift="total")
     total = replace(made, facts=replace(made.facts, trend=None, goals=(goal,)))
     assert "No trend is worked out for a total" in section(page(total, edition), "stands")
 
 
-def test_the_confidence_of_four_months_is_what_four_months_give() -> None:
-    assert "open (95 % confidence)." in section(page(told(months=5)), "stands")
-    four = section(page(told(months=4)), "stands")
-    assert "open (about 92 % confidence, since the months are few)." in four
-    assert "95 %" not in four.split("open (")[1].split(")")[0]
-    # The same figure as the rule's note gives.
-    assert "of four 92 per cent" in TRADE.rules["trend_months"].note
+def test_a_trend_says_the_weeks_that_it_is_of_and_how_sure_it_is() -> None:
+    said = section(page(told(weeks=20)), "stands")
+    assert "Over the last 20 weeks the snatch of an ordinary day moved by about +0.5 kg a month" in said
+    assert "open (95 % confidence)." in said
 
 
 def test_what_a_goal_of_several_body_masses_asks_for_is_not_called_body_mass() -> None:

@@ -161,7 +161,7 @@ def _test_soon(setting: Setting) -> bool:
     return (
         sure is not None
         and sure.change_kg is not None
-        and sure.change_kg > 0
+        and sure.change_kg >= setting.trade.value("sure_rise") * sure.kg
         and newest is not None
         and setting.facts.as_of - newest >= flat
         and not setting.chased

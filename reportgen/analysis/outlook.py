@@ -1,0 +1,101 @@
+"""What to expect: the ability of the lifts from the floor, what tapers give, and when the goal is made."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import pandas as pd
+
+from reportgen.analysis import ability, arrival, form, trend
+from reportgen.analysis.ability import Ability
+from reportgen.analysis.baseline import WEEK
+from reportgen.analysis.form import Effect
+from reportgen.analysis.goals import PAIR, lifts_of
+from reportgen.model.ability import AbilityFact, ArrivalFact
+from reportgen.model.facts import GoalFact
+from reportgen.model.peaks import TestDayFact, TrendFact
+from reportgen.model.records import Records
+from reportgen.trade.schema import Trade
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outlook:
+    """The facts of these names, and what they are made of.
+
+    Attributes:
+        lifts: The ability of each lift whose log carries one.
+        taper: What this lifter's tapers give.
+    """
+
+    ability: tuple[AbilityFact, ...]
+    lifts: Mapping[str, Ability]
+    taper: Effect
+    arrival: ArrivalFact | None
+    trend: TrendFact | None
+
+    def of(self, lift: str) -> AbilityFact | None:
+        """The ability of one lift; None where its log carries none."""
+        return next((one for one in self.ability if one.lift == lift), None)
+
+
+def read(
+    records: Records,
+    sets: pd.DataFrame,
+    tests: tuple[TestDayFact, ...] | None,
+    goal: GoalFact,
+    trade: Trade,
+) -> Outlook:
+    """The ability of snatch and clean & jerk, where the log carries it, and when the goal is made.
+
+    Args:
+        records: For the review day.
+        sets: Prepared sets up to it.
+        tests: Test days with their tapers and forms.
+        goal: Where the first goal stands.
+        trade: Rules `ability_*`, `taper_gain*`, `arrival_*`.
+
+    Returns:
+        See `ability.read`, `form.pooled` and `arrival.read`.
+    """
+    tapered = [test for test in tests or () if test.taper is not None and test.taper.start is not None]
+    days = frozenset(test.date for test in tapered)
+    found = {
+        lift: one
+        for lift in PAIR
+        if (one := ability.read(sets, lift, as_of=records.as_of, trade=trade, tapered=days)) is not None
+    }
+    gave = [effect for test in tapered if (effect := form.told(test)) is not None]
+    taper = form.pooled(gave, trade)
+    arrived = _arrival(found, goal, taper, records, trade)
+    return Outlook(
+        ability=tuple(ability.fact(one) for one in found.values()),
+        lifts=found,
+        taper=taper,
+        arrival=arrived,
+        trend=trend.read(
+            found.get(goal.lift), arrived, records.bodymass, goal, as_of=records.as_of, trade=trade
+        ),
+    )
+
+
+def _arrival(
+    found: Mapping[str, Ability], goal: GoalFact, taper: Effect, records: Records, trade: Trade
+) -> ArrivalFact | None:
+    """When the goal is made; None where one of its lifts has no ability, or its weight is not known."""
+    lifts = lifts_of(goal)
+    if goal.goal_kg is None or goal.current_kg is None or not all(lift in found for lift in lifts):
+        return None
+    mine = tuple(found[lift] for lift in lifts)
+    drift = (0.0, 0.0)
+    side = trend.body(records.bodymass, records.as_of, trade) if goal.times_body_mass is not None else None
+    if side is not None and goal.body_mass_kg:
+        week = WEEK / goal.body_mass_kg
+        drift = (side.middle * week, (side.high - side.low) / 3.92 * week)
+    return arrival.read(
+        mine,
+        goal.goal_kg,
+        goal.by,
+        present_kg=goal.current_kg,
+        fresh=taper.share,
+        drift=drift,
+        trade=trade,
+    )
