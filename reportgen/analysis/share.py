@@ -81,7 +81,10 @@ def strip(records: Records, keep: frozenset[str]) -> Records:
         ledger=_ledger(records, keep),
         sources=(),
     )
-    return changed if named else _renamed(_without_words(changed, notes), {**notes, **_plain_names(records)})
+    if named:
+        return changed
+    notes = _numbered(records.ledger)
+    return _renamed(_without_words(changed, notes), {**notes, **_plain_names(records)})
 
 
 def _no_health(away: pd.DataFrame) -> pd.DataFrame:

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.intake.bounds import FIRST_YEAR, LAST_YEAR, MOST_SUGGESTED
+from reportgen.intake.kinds import LOADS
 from reportgen.intake.messages import LONGEST_FOUND, Fault, Said, Want, close
 from reportgen.intake.sheet import Codes, Column, Sheet, unreadable
 from reportgen.trade import fold, load, suggest
@@ -168,13 +169,14 @@ def dates(sheet: Sheet, name: str, form: str | None, *, needed: bool = True) -> 
     return np.array(parsed.values, dtype="datetime64[D]").astype("datetime64[s]")[parsed.codes]
 
 
-def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
+def loads(sheet: Sheet, unit: str, *, needed: bool = True, signed: bool = False) -> Floats:
     """The load of each row [kg] from the columns kg, lb and load; NaN where there is none and none is needed.
 
     Args:
         sheet: The file.
         unit: What a column `load` means, kg or lb.
         needed: A row without a load is set aside.
+        signed: A load may be under zero, as result sheets mark a miss.
     """
     pound, most = load().value("pound"), load().value("load_max_kg")
     given: list[tuple[Column, Floats]] = []
@@ -184,8 +186,8 @@ def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
         factor = pound if name == "lb" or (name == "load" and unit == "lb") else 1.0
 
         def one(word: str, factor: float = factor) -> float | Fault:
-            got = number(word, sheet.decimal_comma)
-            if got is not None and 0 < got * factor <= most:
+            got = number(word, sheet.decimal_comma, _SIGNED if signed else _PLAIN)
+            if got is not None and 0 < abs(got) * factor <= most:
                 return got * factor
             return (
                 Fault(Want.UNIT_APART) if _WITH_UNIT.fullmatch(word) else Fault(Want.LOAD, _near_load(word))
@@ -211,6 +213,11 @@ def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
         none = np.flatnonzero(~filled)
         sheet.blame_rows(given[0][0], none, [Fault(Want.A_LOAD, said=Said.NO_LOAD)] * len(none))
     return found
+
+
+def load_column(sheet: Sheet) -> Column:
+    """The column that loads stand in; an empty one where there is none."""
+    return next((sheet.columns[name] for name in LOADS if name in sheet.columns), sheet.column("kg"))
 
 
 def _near_load(word: str) -> str | None:

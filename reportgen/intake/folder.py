@@ -11,6 +11,7 @@ import pandas as pd
 from reportgen.intake import kinds
 from reportgen.intake.bounds import MOST_NOTE_BYTES
 from reportgen.intake.gather import Folder, Part, gather, ledger
+from reportgen.intake.meets import one_event, one_weigh_in
 from reportgen.intake.messages import Said
 from reportgen.intake.notes import note
 from reportgen.intake.odd import (
@@ -130,11 +131,16 @@ def _lifter(folder: Folder, default_unit: Unit) -> Lifter | None:
 
 
 def _readings(parts: Sequence[Part]) -> dict[str, list[Reading]]:
-    """The readings by the name of their kind."""
+    """The readings by the name of their kind, what stands twice once."""
     found: dict[str, list[Reading]] = {}
     for part in parts:
         found.setdefault(part.kind.name, []).append(part.reading)
-    return {name: once(readings) for name, readings in found.items()}
+    counted = {name: once(readings) for name, readings in found.items()}
+    if "attempts" in counted:
+        counted["attempts"] = [one_event(reading) for reading in counted["attempts"]]
+    if "bodymass" in counted:
+        counted["bodymass"] = one_weigh_in(counted["bodymass"])
+    return counted
 
 
 def _mark(readings: Mapping[str, list[Reading]], who: Lifter, day: dt.date | None, review: ReviewDay) -> None:
