@@ -33,8 +33,8 @@ OWN: Final = "own words"
 #: Of a problem whose cell is not shared.
 BLANK: Final = "What stood there is left out."
 SIDES: Final = frozenset({"left", "right", "both", "upper", "lower", "inner", "outer", "front"})
-#: The tables that a shared copy may tell of, each with the parts that have to stay for it. A file that is none
-#: is left out: nobody read it, and its name may be the lifter's.
+#: The tables that a shared copy may tell of, each with the parts that have to stay for it. A file that is
+#: none is left out: nobody read it, and its name may be the lifter's.
 TABLES: Final[Mapping[str, frozenset[str]]] = {
     "training": frozenset(),
     "attempts": frozenset(),
