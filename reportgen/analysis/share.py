@@ -15,7 +15,7 @@ import pandas as pd
 from reportgen.analysis.block.plan import MARK
 from reportgen.model.facts import Facts
 from reportgen.model.problems import FileLedger, whole_file
-from reportgen.model.records import Records
+from reportgen.model.records import Note, Records
 from reportgen.model.tables import DECISIONS, MOBILITY, PAIN, SCREENING, empty
 from reportgen.trade.places import places
 from reportgen.trade.words import fold
@@ -77,7 +77,7 @@ def strip(records: Records, keep: frozenset[str]) -> Records:
         pain=records.pain if "pain" in keep else empty(PAIN),
         away=records.away if "pain" in keep else _no_health(records.away),
         decisions=records.decisions if TABLES["decisions"] <= keep else empty(DECISIONS),
-        notes=records.notes if "notes" in keep else (),
+        notes=_notes(records.notes, keep) if "notes" in keep else (),
         ledger=_ledger(records, keep),
         sources=(),
     )
@@ -85,6 +85,11 @@ def strip(records: Records, keep: frozenset[str]) -> Records:
         return changed
     notes = _numbered(records.ledger)
     return _renamed(_without_words(changed, notes), {**notes, **_plain_names(records)})
+
+
+def _notes(notes: tuple[Note, ...], keep: frozenset[str]) -> tuple[Note, ...]:
+    """The notes as they stand; what was taken from them is a reading of the screening."""
+    return notes if "screening" in keep else tuple(replace(note, taken=(), unread=()) for note in notes)
 
 
 def _no_health(away: pd.DataFrame) -> pd.DataFrame:

@@ -91,6 +91,7 @@ class Said(StrEnum):
     # notes
     NO_HEADER = "there is no {want} line at the top"
     UNKNOWN_HEADER = "the header {found} is not known, it is not used"
+    UNREAD = "{found} is named here, but no reading could be taken, expected {want}"
     NO_BLANK = "{found} stands in the header, expected a header line or {want}"
 
 
@@ -201,6 +202,7 @@ class Want(StrEnum):
     ADDRESS = "words in quotes"
     # notes
     HEADER = "'{key}:'"
+    PLAIN_READING = "what was read, its unit and side, such as 'knee to wall L 8 cm, R 10'"
     EMPTY_LINE = "an empty line"
 
 

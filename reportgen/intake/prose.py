@@ -18,17 +18,18 @@ _TOKEN: Final = re.compile(r"[-−]?\d+(?:[.,]\d+)?|[^\W\d_]+(?:['’][^\W\d_]+)
 _NUMBER: Final = re.compile(r"\d+(?:\.\d+|,\d)?")
 #: Sentences and parts of a line that stand for themselves.
 _CLAUSE: Final = re.compile(r";|(?<=[^\s.])[.!](?=\s+[^\W\d_a-z]|\s*$)")
-_BULLET: Final = re.compile(r"\s*(?:[-*+•]|\d+[.)]|#+)\s+")
+_BULLET: Final = re.compile(r"^\s*(?:[-*+•]|\d+[.)]|#+)\s+")
 _ENDED: Final = (".", "!", "?", ";")
 #: A clause with one of these speaks of what should be, is not, was, or is compared.
-_STOPS: Final = frozenset(
-    """should would could must shall will want wants wanted need needs needed goal goals target targets aim aims
-    reach plan planned norm normal usual usually expected hope hopes if when until till unless than from to under
-    over below above before earlier previous previously last ago was were used then once since not never nor
-    without cannot can can't don't doesn't didn't isn't wasn't won't try next about roughly approximately circa ca
-    approx around least most maybe perhaps guess guessed estimate estimated yesterday prior better worse more less
-    january february march april may june july august september october november december""".split()
-)
+_STOP_WORDS: Final = """
+    should would could must shall will want wants wanted need needs needed goal goals target targets aim aims reach
+    plan planned norm normal usual usually expected hope hopes if when until till unless than from to under over
+    below above before earlier previous previously last ago was were used then once since not never nor without
+    cannot can can't don't doesn't didn't isn't wasn't won't try next about roughly approximately circa ca approx
+    around least most maybe perhaps guess guessed estimate estimated yesterday prior better worse more less january
+    february march april may june july august september october november december
+"""
+_STOPS: Final = frozenset(_STOP_WORDS.split())
 _UNITS: Final = {
     **dict.fromkeys(("cm", "centimetre", "centimetres", "centimeter", "centimeters"), "cm"),
     **dict.fromkeys(("°", "deg", "degs", "degree", "degrees"), "degrees"),
@@ -40,7 +41,9 @@ _SIDES: Final = {
     **dict.fromkeys(("both", "bilateral"), "both"),
 }
 _CONDITIONS: Final = frozenset(("barefoot", "shoes", "cold", "warm", "video"))
-_FILLERS: Final = frozenset("is of on the side sides and & score test , : = ( ) . in".split())
+_FILLERS: Final = frozenset(
+    ("is", "of", "on", "the", "side", "sides", "and", "&", "score", "test", *",:=().")
+)
 #: Forms that are everyday words: alone they name no item.
 _EVERYDAY: Final = frozenset(("start", "bottom", "hips back", "wrist back", "loose joints", "laxity"))
 _WORDS: Final = 6

@@ -12,6 +12,7 @@ import tempfile
 from collections.abc import Callable, Iterable
 from enum import StrEnum
 from pathlib import Path
+from typing import Any
 
 import openpyxl
 import pytest
@@ -99,7 +100,7 @@ def web_page(folder: Path) -> None:
 
 
 def sheets(folder: Path) -> None:
-    head = ["date", "lift", "kg", "reps", "made", "date"]
+    head: list[Any] = ["date", "lift", "kg", "reps", "made", "date"]
     rows = [
         head,
         ["2026-03-01", "snatch", 50, 2],
