@@ -22,12 +22,13 @@ _BULLET: Final = re.compile(r"^\s*(?:[-*+•]|\d+[.)]|#+)\s+")
 _ENDED: Final = (".", "!", "?", ";")
 #: A clause with one of these speaks of what should be, is not, was, or is compared.
 _STOP_WORDS: Final = """
-    should would could must shall will want wants wanted need needs needed goal goals target targets aim aims reach
-    plan planned norm normal usual usually expected hope hopes if when until till unless than from to under over
-    below above before earlier previous previously last ago was were used then once since not never nor without
-    cannot can can't don't doesn't didn't isn't wasn't won't try next about roughly approximately circa ca approx
-    around least most maybe perhaps guess guessed estimate estimated yesterday prior better worse more less january
-    february march april may june july august september october november december
+    should would could must shall will want wants wanted need needs needed goal goals target targets aim
+    aims reach plan planned norm normal usual usually expected hope hopes if when until till unless than
+    from to under over below above before earlier previous previously last ago was were used then once
+    since not never nor without cannot can can't don't doesn't didn't isn't wasn't won't try next about
+    roughly approximately circa ca approx around least most maybe perhaps guess guessed estimate estimated
+    yesterday prior better worse more less january february march april may june july august september
+    october november december
 """
 _STOPS: Final = frozenset(_STOP_WORDS.split())
 _UNITS: Final = {
