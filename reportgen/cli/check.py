@@ -30,8 +30,8 @@ def command(ctx: click.Context, folder: Path, as_of: dt.date | None, everything:
         intake = run.read(lifter, as_of, unit)
         codes.append(run.exit_code(intake))
         name = lifter.resolve().name
-        terminal.say(click.style(shown(name), bold=True), err=False)
-        for line in terminal.ledger_table(intake.ledger):
+        terminal.say(click.style(shown(name), bold=True) + terminal.misses(intake.ledger), err=False)
+        for line in (*terminal.ledger_table(intake.ledger), *terminal.layouts(intake.ledger)):
             terminal.say(line, err=False)
         for line in terminal.problem_lines(
             name, intake.problems, None if everything else terminal.MOST_PROBLEMS

@@ -80,6 +80,18 @@ def ledger_table(ledger: Iterable[FileLedger]) -> list[str]:
     ]
 
 
+def layouts(ledger: Iterable[FileLedger]) -> list[str]:
+    """How each table was read: its layout, and what headings and marks were taken for."""
+    return [f"  {shown(line)}" for entry in ledger for line in entry.layout.splitlines()]
+
+
+def misses(ledger: Iterable[FileLedger]) -> str:
+    """How many rows are set aside since they may hold a miss; nothing where there are none."""
+    count = sum(entry.unclear_misses for entry in ledger)
+    rows = "1 row that may hold a miss is" if count == 1 else f"{count} rows that may hold a miss are"
+    return f": {rows} set aside" if count else ""
+
+
 @contextmanager
 def progress(total: int) -> Iterator[Callable[[str], None]]:
     """A bar with the time left on standard error, for several lifters on a terminal; silent elsewhere."""

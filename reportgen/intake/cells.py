@@ -3,7 +3,7 @@
 import datetime as dt
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Generic, TypeVar
 
 import numpy as np
@@ -29,6 +29,10 @@ _TURNED = re.compile(r"[0-9]{1,2}([-/.])[0-9]{1,2}\1[0-9]{2,4}")
 _DAY_NUMBER = re.compile(r"[1-9][0-9]{4}")
 _DAY_ZERO = dt.date(1899, 12, 30)
 _WITH_UNIT = re.compile(r"[0-9.,]+\s*(?:kgs?|lbs?|kilos?|pounds?)\.?", re.IGNORECASE)
+_UNIT_BEHIND = re.compile(
+    r"(?P<number>[-−]?[0-9]{1,9}(?:[.,][0-9]{1,9})?)\s*(?:(?P<kg>kgs?|kilos?|кг)|(?P<lb>lbs?|pounds?|#))\.?",
+    re.IGNORECASE,
+)
 #: Two loads in one row agree if they differ by no more than rounding to whole kilograms or pounds explains.
 _AGREE_KG = 0.5
 
@@ -218,6 +222,33 @@ def loads(sheet: Sheet, unit: str, *, needed: bool = True, signed: bool = False)
 def load_column(sheet: Sheet) -> Column:
     """The column that loads stand in; an empty one where there is none."""
     return next((sheet.columns[name] for name in LOADS if name in sheet.columns), sheet.column("kg"))
+
+
+def loads_with_unit(sheet: Sheet) -> None:
+    """Loads that stand with their unit (`70kg`, `154 lb`): out of `load` into the column of the unit; plain in it."""
+    for name in ("kg", "lb", "load"):
+        column = sheet.columns.get(name)
+        found = {
+            code: match
+            for code, word in enumerate(column.words if column else ())
+            if (match := _UNIT_BEHIND.fullmatch(word))
+        }
+        if column is None or not found:
+            continue
+        words = list(column.words)
+        for code, match in found.items():
+            unit = "lb" if match["lb"] else "kg"
+            if unit == name:
+                words[code] = match["number"]
+            elif name == "load":
+                rows = np.flatnonzero(column.codes == code)
+                there = sheet.column(unit)
+                if not there.number:
+                    there = replace(there, number=column.number, heading=column.heading)
+                    sheet.columns[unit] = there
+                sheet.put(unit, dict.fromkeys(rows.tolist(), match["number"]))
+                words[code] = ""
+        sheet.columns[name] = replace(column, words=tuple(words), raw=column.raw or column.words)
 
 
 def _near_load(word: str) -> str | None:

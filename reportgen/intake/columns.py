@@ -7,11 +7,11 @@ from itertools import groupby
 import numpy as np
 import pandas as pd
 
-from reportgen.intake.bounds import MOST_ABOVE, MOST_COLUMNS
+from reportgen.intake.bounds import MOST_COLUMNS
 from reportgen.intake.grid import Grid
 from reportgen.intake.kinds import LOADS, Kind
-from reportgen.intake.messages import Fault, Said, Want, close
-from reportgen.intake.read import Rows
+from reportgen.intake.messages import Fault, Said, Want, clipped, close
+from reportgen.intake.read import Broken, Rows
 from reportgen.intake.sheet import Column, Mask, Sheet, blank, unreadable
 from reportgen.model.problems import is_sheet, letters
 from reportgen.trade import fold
@@ -19,16 +19,23 @@ from reportgen.trade import fold
 _UNREADABLE = Fault(Want.READABLE, said=Said.UNREADABLE)
 
 
-def headed(grid: Grid) -> Rows:
-    """A grid whose first row has the headings."""
-    first = min([*grid.lines[:1].tolist(), *(one.line for one in grid.broken[:1])])
-    read = bool(grid.cells) and int(grid.lines[0]) == first  # else the headings' own line is the broken one
+def headed(grid: Grid, at: int = 0) -> Rows:
+    """A grid as headings and the rows under them.
+
+    Args:
+        grid: The grid.
+        at: Place of the row that has the headings.
+    """
+    first = int(grid.lines[at]) if grid.cells else 1
+    if not at:
+        first = min([*grid.lines[:1].tolist(), *(one.line for one in grid.broken[:1])])
+    read = bool(grid.cells) and int(grid.lines[at]) == first  # else the headings' own line is the broken one
     return Rows(
-        headings=[cell.strip() for cell in grid.cells[0]] if read else [],
+        headings=[cell.strip() for cell in grid.cells[at]] if read else [],
         heading_line=first,
         delimiter=grid.delimiter,
-        cells=grid.cells[1:] if read else grid.cells,
-        lines=grid.lines[1:] if read else grid.lines,
+        cells=grid.cells[at + 1 :] if read else grid.cells,
+        lines=grid.lines[at + 1 :] if read else grid.lines,
         broken=grid.broken,
     )
 
@@ -38,26 +45,21 @@ def names(kind: Kind, own: Mapping[str, str]) -> dict[str, str]:
     return {fold(name): name for name in kind.columns} | {fold(key): name for key, name in own.items()}
 
 
-def sheet(rows: Rows | None, file: str, kind: Kind, own: Mapping[str, str]) -> Sheet:
-    """Read one table up to its columns.
+def table(rows: Rows, file: str, kind: Kind, names: Mapping[str, str]) -> Sheet:
+    """Cut rows into columns under our names.
 
     Args:
-        rows: Its headings and rows; None where it holds nothing.
-        file: Where it stands; of a workbook with the sheet.
+        rows: Headings and rows.
+        file: What the sheet is called.
         kind: What columns it may and has to have.
-        own: The lifter's own headings -> our names.
+        names: Heading, folded -> our name; more than the kind's own where a layout knows more.
 
     Returns:
         The sheet; it is `whole` where headings are missing or there are too many.
     """
-    if rows is None:
-        made = blank(file)
-        made.say(Said.NO_HEADINGS, line=1, want=_wanted(kind), stop=True)
-        return made
-    known = names(kind, own)
     last = max((i for i, heading in enumerate(rows.headings, 1) if heading), default=0)
     if 0 < last <= MOST_COLUMNS:
-        made = _columns(rows, file, kind, known, last)
+        made = _columns(rows, file, kind, names, last)
     else:
         made = blank(file)
         made.extra = sum(any(map(str.strip, row)) for row in rows.cells)
@@ -65,23 +67,27 @@ def sheet(rows: Rows | None, file: str, kind: Kind, own: Mapping[str, str]) -> S
             holes = {"count": last}
             made.say(Said.COLUMNS, line=rows.heading_line, want=Want.COLUMNS, holes=holes, stop=True)
         else:
-            made.say(Said.NO_HEADINGS, line=rows.heading_line, want=_wanted(kind), stop=True)
-    below = _below(rows, kind, known) if made.whole else None
-    if below is not None:  # nothing else that could be said helps
-        holes = {"line": below}
-        made = blank(file)
-        made.extra = sum(any(map(str.strip, row)) for row in rows.cells)
-        want = Want.HEADINGS_FIRST
-        made.say(Said.HEADINGS_BELOW, line=rows.heading_line, want=want, holes=holes, stop=True)
-    # A broken line is a row, unless it is the one that should hold the headings.
-    made.extra += sum(one.line != rows.heading_line for one in rows.broken)
-    for one in rows.broken:
-        place = _place("", one.column)
-        made.say(one.said, line=one.line, column=place, found=one.found, want=one.want)
+            made.say(Said.NO_HEADINGS, line=rows.heading_line, want=wanted(kind), stop=True)
+    broken(made, rows.broken, rows.heading_line)
     return made
 
 
-def _wanted(kind: Kind) -> str:
+def nothing_in(file: str, kind: Kind) -> Sheet:
+    """The sheet of a table that holds nothing."""
+    made = blank(file)
+    made.say(Said.NO_HEADINGS, line=1, want=wanted(kind), stop=True)
+    return made
+
+
+def broken(made: Sheet, lines: Sequence[Broken], heading_line: int) -> None:
+    """Say which lines can't be told apart; each is a row, unless it is the one that should hold the headings."""
+    made.extra += sum(one.line != heading_line for one in lines)
+    for one in lines:
+        made.say(one.said, line=one.line, column=_place("", one.column), found=one.found, want=one.want)
+
+
+def wanted(kind: Kind) -> str:
+    """The headings that a kind of file needs, for a message."""
     return Want.HEADINGS.format(words=", ".join(_group(group) for group in kind.needed))
 
 
@@ -150,15 +156,6 @@ def _again(columns: Sequence[Column], cells: list[list[str]], long: Sequence[tup
     return same
 
 
-def _below(rows: Rows, kind: Kind, names: Mapping[str, str]) -> int | None:
-    """The line of one of the first rows that holds every heading that is needed, or None."""
-    for row, line in zip(rows.cells[:MOST_ABOVE], rows.lines.tolist(), strict=False):
-        there = {names.get(fold(cell)) for cell in row if cell.strip()}
-        if all(any(name in there for name in group) for group in kind.needed):
-            return int(line)
-    return None
-
-
 def _across(cells: list[list[str]], width: int) -> Iterable[Sequence[str]]:
     """The columns of some rows; short rows are padded."""
     even = [row if len(row) == width else (row + [""] * (width - len(row)))[:width] for row in cells]
@@ -187,13 +184,8 @@ def _only(column: Column, keep: Mask) -> Column:
     if keep.all():
         return column
     codes, used = pd.factorize(column.codes[keep])
-    return Column(
-        name=column.name,
-        number=column.number,
-        heading=column.heading,
-        codes=codes.astype(np.int64),
-        words=tuple(column.words[code] for code in used) or ("",),
-    )
+    words = tuple(column.words[code] for code in used) or ("",)
+    return replace(column, codes=codes.astype(np.int64), words=words)
 
 
 def _name(made: Sheet, columns: Sequence[Column], kind: Kind, names: Mapping[str, str], line: int) -> None:
@@ -204,8 +196,13 @@ def _name(made: Sheet, columns: Sequence[Column], kind: Kind, names: Mapping[str
         if name is None:
             unknown.append(column)
             continue
+        if name in ("unused", "ignore"):
+            made.columns[f"?{column.number}"] = column
+            continue
         named = replace(column, name=name)
-        if name in made.columns:
+        if name == "remark" and name in made.columns:
+            named = _joined(made.columns[name], named)
+        elif name in made.columns:
             first = made.columns[name]
             holes = {"name": name, "other": letters(first.number) if is_sheet(made.file) else first.number}
             said, found, once = Said.SAME_HEADING, named.heading, Want.ONCE_HEADING
@@ -224,12 +221,33 @@ def _name(made: Sheet, columns: Sequence[Column], kind: Kind, names: Mapping[str
     free = [name for name in kind.columns if name not in made.columns]
     want = ", ".join(free)
     for column in unknown:
+        made.columns[f"?{column.number}"] = column
         if column.heading:
             near_word, found = close(fold(column.heading), free), column.heading
             said = Said.UNKNOWN_HEADING
-            made.say(said, line=line, column=column, level="odd", found=found, want=want, near=near_word)
+            holes = {"line": f'"{clipped(found)}" = "{near_word or "remark"}"', "table": kind.name}
+            made.say(
+                said,
+                line=line,
+                column=column,
+                level="odd",
+                found=found,
+                want=want,
+                near=near_word,
+                holes=holes,
+            )
         elif column.filled.any():
             made.say(Said.NO_HEADING, line=line, column=column, level="odd", want=want)
+
+
+def _joined(first: Column, second: Column) -> Column:
+    """Two columns of remarks as one."""
+    both = first.codes * len(second.words) + second.codes
+    codes, used = pd.factorize(both)
+    pairs = [divmod(int(code), len(second.words)) for code in used]
+    words = ["; ".join(filter(None, (first.words[a], second.words[b]))) for a, b in pairs]
+    again, bare = pd.factorize(np.array(words or [""], dtype=object))
+    return replace(first, codes=again[codes].astype(np.int64), words=tuple(bare))
 
 
 def _merged(made: Sheet, first: Column, second: Column) -> Column:

@@ -33,6 +33,7 @@ class Head(_Entry):
     accepted: list[_Words] = []
     confirmed: list[_Words] = []
     date_format: _Words | None = None
+    first_week: _Date | None = None
 
 
 class GoalEntry(_Entry):
@@ -60,6 +61,22 @@ class BandEntry(_Entry):
 
     low: _Share | None = None
     high: _Share | None = None
+
+
+class SourceEntry(_Entry):
+    """One [sources."file"]."""
+
+    layout: Literal["rows", "by lift", "weeks", "form", "diary"] | None = None
+    order: (
+        Annotated[str, Field(strict=True, pattern=r"^(load|reps|sets)( (load|reps|sets)){1,2}$")] | None
+    ) = None
+    miss: list[Literal["x", "f", "n", "m", "-", "()"]] = []
+    made: list[Literal["x", "f", "n", "m", "-", "()"]] = []
+    comma: Literal["decimal", "list"] | None = None
+    year: Annotated[int, Field(strict=True, ge=FIRST_YEAR, le=LAST_YEAR)] | None = None
+    days: list[_Words] = []
+    turned: StrictBool | None = None
+    bar: Annotated[float, Field(strict=True, gt=0, le=100)] | None = None
 
 
 class SquadEntry(_Entry):

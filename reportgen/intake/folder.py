@@ -20,6 +20,7 @@ from reportgen.intake.odd import (
     mark_findings,
     mark_first,
     mark_jumps,
+    mark_no_misses,
     mark_same,
     review_day,
 )
@@ -85,7 +86,7 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
     if who is None:
         # Without it neither own headings nor own words are known: reading on would blame the wrong things.
         return Intake(records=None, ledger=tuple(folder.entries), fatal=tuple(folder.fatal))
-    manner = Manner(unit=who.unit, date_format=who.date_format, lift_names=who.lift_names)
+    manner = Manner.of(who)
     parts = gather(folder, who, manner)
     readings = _readings(parts)
     review = review_day(one for name in _SET_THE_DAY for one in readings.get(name, ()))
@@ -150,6 +151,7 @@ def _mark(readings: Mapping[str, list[Reading]], who: Lifter, day: dt.date | Non
     """Report what is odd; days are looked at where there is a review day."""
     mark_jumps([*readings.get("training", ()), *readings.get("attempts", ())], who.bests)
     mark_first(readings.get("training", ()))
+    mark_no_misses([*readings.get("training", ()), *readings.get("attempts", ())])
     for reading in readings.get("decisions", ()):
         mark_findings(reading)
     for name, some in readings.items():

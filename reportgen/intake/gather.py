@@ -10,9 +10,10 @@ import numpy as np
 from reportgen.intake import kinds
 from reportgen.intake.attempts import attempts
 from reportgen.intake.bounds import LARGEST_BYTES
-from reportgen.intake.columns import headed, names, sheet
+from reportgen.intake.columns import nothing_in
 from reportgen.intake.grid import Grid
 from reportgen.intake.kinds import KINDS, Kind
+from reportgen.intake.layouts import known_headings, tidy
 from reportgen.intake.messages import Said, Want, close, sentence
 from reportgen.intake.read import content, decoded, refused, split
 from reportgen.intake.sets import sets
@@ -91,7 +92,9 @@ def gather(folder: Folder, who: Lifter, manner: Manner) -> list[Part]:
             pieces += _pieces(folder, file, kind, who)
     for file in found.books:
         pieces += _book(folder, file)
-    parts = [_part(one, who, manner) for kind in KINDS for one in pieces if one.kind is kind]
+    parts = [
+        part for kind in KINDS for part in _parts([one for one in pieces if one.kind is kind], kind, manner)
+    ]
     for other, file in found.twins:
         part = next((one for one in parts if one.file == file), None)
         if part is not None:
@@ -118,7 +121,7 @@ def _pieces(folder: Folder, file: str, kind: Kind, who: Lifter) -> list[Piece]:
     text = decoded(raw)
     if text.text[:200].lstrip().casefold().startswith(_PAGE):
         return [Piece(kind=kind, file=file, refusal=refused(file, Said.WEB_PAGE))]
-    known = names(kind, who.columns.get(kind.name, {}))
+    known = known_headings(kind, who.columns.get(kind.name, {}))
     plain = PurePosixPath(file).suffix.casefold() in TEXTS
     grid = text_grid(file, text.text, known, plain=plain)
     return [Piece(kind=kind, file=file, grid=grid, mixed_line=text.mixed_line)]
@@ -184,20 +187,20 @@ def _book(folder: Folder, file: str) -> list[Piece]:
     return [replace(pieces[0], odd=tuple(odd)), *pieces[1:]]
 
 
-def _part(piece: Piece, who: Lifter, manner: Manner) -> Part:
-    kind = piece.kind
-    if piece.refusal is not None:
-        made = blank(piece.refusal.file, piece.refusal)
-    else:
-        grid = piece.grid
-        own = who.columns.get(kind.name, {})
-        rows = None if grid is None else headed(grid)
-        made = sheet(rows, piece.file if grid is None else grid.file, kind, own)
-    made.problems += piece.odd
-    if piece.mixed_line is not None:
-        made.say(Said.MIXED, line=piece.mixed_line, level="odd", want=Want.UTF8)
-    reading = nothing(made, kind) if made.whole else understood(made, kind, manner)
-    return Part(kind=kind, file=piece.file, reading=reading)
+def _parts(pieces: Sequence[Piece], kind: Kind, manner: Manner) -> Iterator[Part]:
+    """The pieces of one kind, understood; their layouts are found together, since sheets are like one another."""
+    grids = {id(one): one.grid for one in pieces if one.grid is not None and one.refusal is None}
+    sheets = dict(zip(grids, tidy(tuple(grids.values()), kind, manner), strict=True))
+    for piece in pieces:
+        if piece.refusal is not None:
+            made = blank(piece.refusal.file, piece.refusal)
+        else:
+            made = sheets[id(piece)] if id(piece) in sheets else nothing_in(piece.file, kind)
+        made.problems += piece.odd
+        if piece.mixed_line is not None:
+            made.say(Said.MIXED, line=piece.mixed_line, level="odd", want=Want.UTF8)
+        reading = nothing(made, kind) if made.whole else understood(made, kind, manner)
+        yield Part(kind=kind, file=piece.file, reading=reading)
 
 
 def understood(one: Sheet, kind: Kind, manner: Manner) -> Reading:
@@ -228,7 +231,7 @@ def _filled(parts: list[Part]) -> list[Part]:
 
 
 def _nothing(file: str, kind: Kind) -> str:
-    return sheet(None, file, kind, {}).stops[0].message
+    return nothing_in(file, kind).stops[0].message
 
 
 def ledger(parts: Sequence[Part]) -> tuple[FileLedger, ...]:
@@ -248,6 +251,8 @@ def _entries(parts: Sequence[Part]) -> Iterator[FileLedger]:
             rows_set_aside=sum(one.rows_set_aside for one in sheets),
             problems=tuple(sorted(problem for one in sheets for problem in one.problems)),
             kind=kind.name,
+            layout="\n".join(one.layout for one in sheets if one.layout),
+            unclear_misses=sum(one.unclear_misses for one in sheets),
         )
 
 

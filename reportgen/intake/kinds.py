@@ -24,6 +24,8 @@ class Kind:
         return self.file.removesuffix(".csv")
 
 
+#: Headings that only layouts know, and `ignore` for a column that is not to be used.
+HEADED: Final = ("result", "missed", "entry", "scheme", "nth", "week", "weekday", "ignore", "unused")
 LOADS: Final = ("kg", "lb", "load")
 
 _SETS: Final = (

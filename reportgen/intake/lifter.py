@@ -12,16 +12,16 @@ from datetime import datetime
 from typing import Any, get_args
 
 from reportgen.intake.cells import likely
-from reportgen.intake.entries import BandEntry, BestEntry, GoalEntry, Head
-from reportgen.intake.kinds import KINDS
+from reportgen.intake.entries import BandEntry, BestEntry, GoalEntry, Head, SourceEntry
+from reportgen.intake.kinds import HEADED, KINDS
 from reportgen.intake.messages import Said, Want, close
 from reportgen.intake.toml import Toml, toml
-from reportgen.model.lifter import CoachBand, Goal, GoalLift, Lifter, PriorBest, Unit
+from reportgen.model.lifter import CoachBand, Goal, GoalLift, Lifter, Manners, PriorBest, Unit
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.trade import fold, load
 
 FILE = "lifter.toml"
-_TABLES = ("goal", "best", "lift_names", "columns", "bands")
+_TABLES = ("goal", "best", "lift_names", "columns", "bands", "sources")
 _HEAD_WANTS: Mapping[str, str] = {
     "name": Want.NAME,
     "standards": Want.STANDARDS,
@@ -32,6 +32,7 @@ _HEAD_WANTS: Mapping[str, str] = {
     "accepted": Want.CHECKPOINTS,
     "confirmed": Want.PLACES,
     "date_format": Want.FORM,
+    "first_week": Want.MONDAY,
 }
 _STOPS = ("standards", "unit", "date_format")
 _GOAL_WANTS: Mapping[str, str] = {
@@ -47,6 +48,17 @@ _BEST_WANTS: Mapping[str, str] = {
     "lb": Want.POUNDS,
     "date": Want.TOML_DATE,
     "where": Want.WHERE,
+}
+_SOURCE_WANTS: Mapping[str, str] = {
+    "layout": Want.LAYOUTS,
+    "order": Want.ORDER,
+    "miss": Want.SIGNS,
+    "made": Want.SIGNS,
+    "comma": Want.COMMA,
+    "year": Want.BORN,
+    "days": Want.WEEKDAYS,
+    "turned": Want.TRUE_FALSE,
+    "bar": Want.BAR,
 }
 _BAND_WANTS: Mapping[str, str] = {"low": Want.SHARE, "high": Want.SHARE}
 
@@ -106,6 +118,8 @@ def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> LifterFile:
         columns=_own_columns(file, data.get("columns")),
         date_format=form,
         bands=_bands(file, data.get("bands")),
+        first_week=head.first_week,
+        sources=_sources(file, data.get("sources")),
         confirmed=tuple(dict.fromkeys(head.confirmed)),
     )
     stops = tuple(sorted(file.stops))
@@ -258,7 +272,7 @@ def _own_columns(file: Toml, data: object) -> dict[str, dict[str, str]]:
     for name, kind in kinds.items():
         for own, ours in _table(file, ("columns", name), tables.get(name)).items():
             column = fold(ours) if isinstance(ours, str) else ""
-            if column in kind.columns:
+            if column in kind.columns or column in HEADED:
                 found.setdefault(name, {})[own] = column
             else:
                 file.say(
@@ -268,6 +282,30 @@ def _own_columns(file: Toml, data: object) -> dict[str, dict[str, str]]:
                     want=Want.COLUMN_NAME,
                     near=close(column, kind.columns),
                 )
+    return found
+
+
+def _sources(file: Toml, data: object) -> dict[str, Manners]:
+    """How single files are written."""
+    found: dict[str, Manners] = {}
+    for name, value in _table(file, ("sources",), data).items():
+        path = ("sources", name)
+        table = _table(file, path, value)
+        file.unknown(table, _SOURCE_WANTS, path, f"[sources.{name}]")
+        entry, bad = file.shaped(SourceEntry, table, path, _SOURCE_WANTS)
+        if entry is None:
+            entry = SourceEntry.model_validate({key: one for key, one in table.items() if key not in bad})
+        found[name] = Manners(
+            layout=entry.layout or "",
+            order=tuple(entry.order.split()) if entry.order else (),
+            miss=tuple(entry.miss),
+            made=tuple(entry.made),
+            comma=entry.comma or "",
+            year=entry.year,
+            days=tuple(entry.days),
+            turned=entry.turned,
+            bar=entry.bar,
+        )
     return found
 
 

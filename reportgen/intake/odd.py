@@ -83,6 +83,23 @@ def mark_first(readings: Sequence[Reading]) -> None:
         reading.sheet.odd(Said.EARLY, rows, column, [want] * len(rows), [holes] * len(rows))
 
 
+def mark_no_misses(readings: Sequence[Reading]) -> None:
+    """Ask about a long log without one miss: misses may be marked by a colour, which nobody reads.
+
+    Args:
+        readings: training.csv and attempts.csv, the training first.
+    """
+    tables = [one.table for one in readings if len(one.table)]
+    if not tables or any((table["made"] < table["reps"]).any() for table in tables):
+        return
+    days = np.concatenate([table["date"].to_numpy() for table in tables])
+    span = (_day(days.max()) - _day(days.min())).days
+    if span < load().value("odd_no_miss_days"):
+        return
+    sheet = next(one.sheet for one in readings if len(one.table))
+    sheet.say(Said.NO_MISSES, line=int(sheet.lines[0]), level="odd", want=Want.A_MISS, holes={"days": span})
+
+
 def mark_findings(reading: Reading) -> None:
     """Report decisions about findings that are not known: a slip, or a finding of another version."""
     found = reading.table["finding"]
@@ -97,7 +114,7 @@ def mark_findings(reading: Reading) -> None:
 def mark_same(reading: Reading) -> None:
     """Report the second of two rows that say the same, and any further one."""
     table = reading.table.drop(columns=["file", "line"])
-    if not len(table):
+    if not len(table) or "?nth" in reading.sheet.columns:  # a row a set: sets done alike are rows alike
         return
     marks = pd.util.hash_pandas_object(table, index=False).to_numpy()
     if "part" in table:
@@ -115,6 +132,8 @@ def mark_same(reading: Reading) -> None:
     np.minimum.at(firsts, codes, np.arange(len(rows)))
     again = firsts[codes] < np.arange(len(rows))
     lines = reading.sheet.lines
+    same = lines[rows[firsts[codes]]] == lines[rows]
+    again &= ~(same if reading.sheet.entries is not None else np.zeros(len(rows), dtype=np.bool_))
     others = [{"other": int(lines[rows[firsts[code]]])} for code in codes[again].tolist()]
     reading.sheet.odd(Said.SAME, rows[again], None, [Want.ONCE] * len(others), others)
 

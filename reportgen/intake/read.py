@@ -2,7 +2,7 @@
 
 import csv
 import stat
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from io import StringIO
 from pathlib import Path
@@ -10,7 +10,13 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from reportgen.intake.bounds import LARGEST_BYTES, MOST_BROKEN, MOST_LINES, MOST_RECORD_LINES
+from reportgen.intake.bounds import (
+    LARGEST_BYTES,
+    MOST_ABOVE,
+    MOST_BROKEN,
+    MOST_LINES,
+    MOST_RECORD_LINES,
+)
 from reportgen.intake.messages import Said, Want, sentence
 from reportgen.model.problems import Level, Problem
 
@@ -174,7 +180,7 @@ def split(text: str, known: Iterable[str]) -> Cells | None:
     first = next((i for i, line in enumerate(lines) if line.strip(' \t\r\n,;"\u00a0')), None)
     if first is None:
         return None
-    delimiter = _delimiter(lines[first], frozenset(known))
+    delimiter = _delimiter(lines[first : first + MOST_ABOVE], frozenset(known))
     cells: list[list[str]] = []
     starts: list[int] = []
     broken: list[Broken] = []
@@ -187,13 +193,13 @@ def split(text: str, known: Iterable[str]) -> Cells | None:
     return Cells(delimiter=delimiter, cells=cells, lines=where, broken=tuple(broken))
 
 
-def _delimiter(line: str, known: frozenset[str]) -> str:
-    """The delimiter that yields most known headings, then most cells."""
+def _delimiter(lines: Sequence[str], known: frozenset[str]) -> str:
+    """The delimiter that yields most known headings in one of the first lines, then most cells in the first."""
     from reportgen.trade import fold
 
     def score(mark: str) -> tuple[int, int]:
-        cells = next(csv.reader([line], delimiter=mark, skipinitialspace=True), [])
-        return sum(fold(cell) in known for cell in cells), len(cells)
+        rows = [next(csv.reader([line], delimiter=mark, skipinitialspace=True), []) for line in lines]
+        return max(sum(fold(cell) in known for cell in cells) for cells in rows), max(map(len, rows[:2]))
 
     try:
         return max(_DELIMITERS, key=score)

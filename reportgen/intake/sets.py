@@ -4,7 +4,7 @@ import numpy as np
 
 from reportgen.intake.bounds import MOST_PARTS
 from reportgen.intake.cells import Parsed, dates, each, floats, integers, loads, texts, vocabulary
-from reportgen.intake.messages import Fault, Want
+from reportgen.intake.messages import Fault, Said, Want, clipped
 from reportgen.intake.outcomes import NO_COUNTS, NO_KINDS, counts, misses, outcomes
 from reportgen.intake.sheet import Codes, Sheet
 from reportgen.intake.tables import Manner, Reading, tabulate
@@ -42,6 +42,7 @@ def sets(sheet: Sheet, manner: Manner) -> Reading:
         "remark": texts(sheet, "remark"),
     }
     done = outcomes(sheet, lifts, reps, made, miss)
+    sheet.together()
     rows = np.repeat(np.arange(len(sheet), dtype=np.int64), np.where(sheet.aside, 0, done.parts))
     parts = done.parts[rows]
     part = np.arange(len(rows)) - np.searchsorted(rows, rows)  # place among the parts of the same row
@@ -79,8 +80,9 @@ def _flat(lifts: Parsed[tuple[str, ...]], rows: Codes, part: Codes) -> Parsed[st
 
 
 def _lifts(sheet: Sheet, manner: Manner) -> Parsed[tuple[str, ...]]:
-    """The parts of each lift; one of the lifter's own words may hold a +."""
+    """The parts of each lift; one of the lifter's own words may hold a +. An unknown word is told once."""
     words = manner.lifts()
+    unknown: dict[str, tuple[str, str | None]] = {}
 
     def one(word: str) -> tuple[str, ...] | Fault:
         plain = words.find(word)
@@ -92,11 +94,26 @@ def _lifts(sheet: Sheet, manner: Manner) -> Parsed[tuple[str, ...]]:
         for piece in word.split("+"):
             name = words.find(piece)
             if name is None:
-                return Fault(Want.LIFT, words.near(piece))
+                if word.startswith("=") or not piece.strip():
+                    return Fault(Want.LIFT)
+                unknown[word] = piece.strip(), words.near(piece)
+                return ()
             found.append(name)
         return tuple(found)
 
-    return each(sheet, sheet.column("lift"), one, empty=Fault(Want.LIFT), hole=())
+    column = sheet.column("lift")
+    hole: tuple[str, ...] = ()
+    parsed = each(sheet, column, one, empty=Fault(Want.LIFT), hole=hole)
+    for code, word in enumerate(column.words):
+        if word in unknown:
+            rows = np.flatnonzero(column.codes == code)
+            piece, near = unknown[word]
+            line = f'"{clipped(piece)}" = "{near or "other"}"'
+            count = "once" if len(rows) == 1 else f"{len(rows)} times"
+            holes = (("count", count), ("line", line))
+            sheet.blame_rows(column, rows[:1], [Fault(Want.LIFT, near, Said.NO_LIFT, holes)])
+            sheet.aside[rows] = True
+    return parsed
 
 
 def _aid(sheet: Sheet) -> Parsed[str]:

@@ -1,7 +1,7 @@
 """One table file as columns of words, and the problems found in it."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Final
 
@@ -19,18 +19,35 @@ NONE: Final[Mapping[str, object]] = MappingProxyType({})
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
-    """One column: the word of a row is `words[codes[row]]`. `number` 0 = the file has no such column."""
+    """One column: the word of a row is `words[codes[row]]`. `number` 0 = the file has no such column.
+
+    `raw` holds what stood in the file where `words` holds it in our form; `places` the column's number and heading
+    of each row where a row's cells come from different columns of the file.
+    """
 
     name: str
     number: int
     heading: str
     codes: Codes
     words: tuple[str, ...]
+    raw: tuple[str, ...] = ()
+    places: tuple[Codes, tuple[str, ...]] | None = None
 
     @property
     def filled(self) -> Mask:
         """Which rows have something in this column."""
         return np.array([word != "" for word in self.words], dtype=np.bool_)[self.codes]
+
+    def found(self, row: int) -> str:
+        """What stood in the file."""
+        return (self.raw or self.words)[int(self.codes[row])]
+
+    def at(self, row: int) -> "Column":
+        """The column with the place of one row."""
+        if self.places is None:
+            return self
+        numbers, headings = self.places
+        return replace(self, number=int(numbers[row]), heading=headings[row], places=None)
 
 
 def unreadable(word: str) -> bool:
@@ -48,6 +65,10 @@ class Sheet:
         aside: Rows that cannot be used.
         stops: Why the file as a whole cannot be used.
         extra: Rows set aside before they had columns (broken quotes).
+        entries: The entry that each row belongs to, where an entry of the file gives several rows; it counts as
+            one row, and is set aside as a whole.
+        unclear_misses: Rows set aside since something tells of a miss and it is not clear which.
+        layout: What the file looks like; `told` what `check` says about how it was read.
     """
 
     file: str
@@ -56,6 +77,10 @@ class Sheet:
     decimal_comma: bool
     aside: Mask
     extra: int = 0
+    entries: Codes | None = None
+    unclear_misses: int = 0
+    layout: str = ""
+    told: list[str] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     stops: list[Problem] = field(default_factory=list)
 
@@ -143,11 +168,11 @@ class Sheet:
     def blame_rows(self, column: Column | None, rows: Codes, faults: Sequence[Fault]) -> None:
         """Set aside these rows, each for its own fault in this column, or as a whole."""
         for row, fault in zip(rows.tolist(), faults, strict=True):
-            found = column.words[column.codes[row]] if column else ""
+            found = column.found(row) if column else ""
             self.say(
                 Said.EMPTY if column and fault.said is Said.CELL and not found else fault.said,
                 line=int(self.lines[row]),
-                column=column,
+                column=column.at(row) if column else None,
                 found=found,
                 want=fault.want,
                 near=fault.near,
@@ -173,13 +198,13 @@ class Sheet:
             holes: What the sentence says about each of these; `near` = what it may have meant.
         """
         for row, want, some in zip(rows[:MOST_ODD].tolist(), wants, holes, strict=False):
-            found = column.words[column.codes[row]] if column else ""
+            found = column.found(row) if column else ""
             line, near = int(self.lines[row]), some.get("near")
             told = {name: one for name, one in some.items() if name != "near"}
             self.say(
                 said,
                 line=line,
-                column=column,
+                column=column.at(row) if column else None,
                 level="odd",
                 found=found,
                 want=want,
@@ -191,16 +216,47 @@ class Sheet:
             more, want = {"count": len(rows) - MOST_ODD}, Want.SAME_AGAIN
             self.say(Said.MORE, line=line, column=column, level="odd", want=want, holes=more)
 
+    def only(self, keep: Mask) -> None:
+        """Keep some of the rows: the others are none (totals, headings)."""
+        self.columns = {
+            name: replace(column, codes=column.codes[keep]) for name, column in self.columns.items()
+        }
+        self.lines, self.aside = self.lines[keep], self.aside[keep]
+
+    def put(self, name: str, words: Mapping[int, str]) -> None:
+        """Write other words into some rows of a column."""
+        if not words:
+            return
+        column = self.column(name)
+        new = [word for word in dict.fromkeys(words.values()) if word not in column.words]
+        every = (*column.words, *new)
+        known = {word: code for code, word in enumerate(every)}
+        codes = column.codes.copy()
+        codes[list(words)] = [known[word] for word in words.values()]
+        raw = (*column.raw, *new) if column.raw else ()
+        self.columns[name] = replace(column, codes=codes, words=every, raw=raw)
+
+    def together(self) -> None:
+        """Set aside the whole of an entry where one of its rows is."""
+        if self.entries is not None and len(self):
+            self.aside = np.isin(self.entries, self.entries[self.aside])
+
     def ledger(self) -> FileLedger:
         """What became of the rows: read = used + set aside, always."""
-        read = len(self) + self.extra
-        used = 0 if self.whole else len(self) - int(self.aside.sum())
+        if self.entries is None:
+            here, left = len(self), len(self) - int(self.aside.sum())
+        else:
+            here, left = len(np.unique(self.entries)), len(np.unique(self.entries[~self.aside]))
+        read = here + self.extra
+        used = 0 if self.whole else left
         return FileLedger(
             file=self.file,
             rows_read=read,
             rows_used=used,
             rows_set_aside=read - used,
             problems=tuple(sorted(self.problems)),
+            layout="; ".join((f"{self.file}: {self.layout}", *self.told)) if self.layout else "",
+            unclear_misses=self.unclear_misses,
         )
 
 

@@ -1,5 +1,6 @@
 """The files about no sets: body mass, screening, technique, mobility, pain, away, decisions."""
 
+import datetime as dt
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
@@ -24,7 +25,7 @@ from reportgen.intake.kinds import Kind
 from reportgen.intake.messages import Fault, Said, Want
 from reportgen.intake.sheet import Codes, Sheet
 from reportgen.model import tables as model
-from reportgen.model.lifter import Unit
+from reportgen.model.lifter import Lifter, Manners, Unit
 from reportgen.trade import load
 from reportgen.trade.claims import finding_named
 
@@ -33,11 +34,40 @@ Values = Mapping[str, object]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Manner:
-    """How this lifter writes: what a column `load` means, how dates look, own words for lifts."""
+    """How this lifter writes: what a column `load` means, how dates look, own words for lifts and headings.
+
+    `first_week` is the Monday of week 1, `sources` says how single files are written, `bar` is the empty bar in
+    `unit`: rule books give it, 20 kg for men and 15 kg for women.
+    """
 
     unit: Unit = "kg"
     date_format: str | None = None
     lift_names: Mapping[str, str] = field(default_factory=dict)
+    columns: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    first_week: dt.date | None = None
+    sources: Mapping[str, Manners] = field(default_factory=dict)
+    bar: float | None = None
+
+    @classmethod
+    def of(cls, who: Lifter) -> "Manner":
+        """How a lifter writes, by lifter.toml."""
+        return cls(
+            unit=who.unit,
+            date_format=who.date_format,
+            lift_names=who.lift_names,
+            columns=who.columns,
+            first_week=who.first_week,
+            sources=who.sources,
+            bar=load().value(f"bar_{who.standards}_{who.unit}"),
+        )
+
+    def manners(self, file: str) -> Manners:
+        """What [sources] says of a file; a workbook's entry holds for its sheets, too."""
+        for name in (file, file.split("[", maxsplit=1)[0]):
+            for key, one in self.sources.items():
+                if key.replace("\\", "/").casefold() == name.casefold():
+                    return one
+        return Manners()
 
     def lifts(self) -> Vocabulary:
         """Words for lifts, the lifter's own first."""

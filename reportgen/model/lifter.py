@@ -39,6 +39,32 @@ class CoachBand:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Manners:
+    """How one file is written, where the file itself does not show it: one table under [sources].
+
+    Attributes:
+        layout: rows, by lift, weeks, form or diary; "" = found by what is there.
+        order: What the numbers of shorthand are: load, reps, sets.
+        miss: Signs of shorthand that mean a miss; `made` those that mean none.
+        comma: decimal or list; "" = found.
+        year: Of dates without one.
+        days: Weekday of "Day 1", "Day 2" and so on.
+        turned: A spreadsheet turned days and months when they were typed.
+        bar: The empty bar, in the file's unit.
+    """
+
+    layout: str = ""
+    order: tuple[str, ...] = ()
+    miss: tuple[str, ...] = ()
+    made: tuple[str, ...] = ()
+    comma: str = ""
+    year: int | None = None
+    days: tuple[str, ...] = ()
+    turned: bool | None = None
+    bar: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Lifter:
     """Who the dossier is about, from lifter.toml."""
 
@@ -55,6 +81,8 @@ class Lifter:
     columns: dict[str, dict[str, str]] = field(default_factory=dict)
     date_format: str | None = None
     bands: tuple[CoachBand, ...] = ()
+    first_week: date | None = None
+    sources: dict[str, Manners] = field(default_factory=dict)
     confirmed: tuple[
         str, ...
     ] = ()  # places of odd rows that the lifter or coach lets stand: training.csv:214

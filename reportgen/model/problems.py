@@ -69,7 +69,8 @@ class FileLedger:
     """What became of the rows of one file; `rows_read == rows_used + rows_set_aside` always.
 
     For lifter.toml and notes/*.md a row is the file itself (one read, one used or set aside). `kind` is the
-    table that the file is, or may be meant to be: training, pain ...; "" for a file that is none.
+    table that the file is, or may be meant to be: training, pain ...; "" for a file that is none. `layout`
+    says how a table was read, `unclear_misses` how many rows are set aside since something tells of a miss.
     """
 
     file: str
@@ -78,6 +79,8 @@ class FileLedger:
     rows_set_aside: int
     problems: tuple[Problem, ...] = ()
     kind: str = ""
+    layout: str = ""
+    unclear_misses: int = 0
 
 
 def table_of(file: str, known: Collection[str]) -> str:

@@ -20,6 +20,8 @@ def fold(text: str) -> str:
     Returns:
         Lower-case text without accents, one space between words, none around `&`.
     """
+    if text.isascii():
+        return _JOINS.sub("&", _GAPS.sub(" ", text.lower())).strip()
     # Taking apart can bring out capitals (a mathematical S), and folding can bring out accents.
     apart = unicodedata.normalize("NFKD", unicodedata.normalize("NFKD", text).casefold())
     plain = "".join(mark for mark in apart if not unicodedata.combining(mark)).replace("’", "'")

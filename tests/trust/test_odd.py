@@ -189,7 +189,7 @@ def test_formulas_left_as_text_are_told_as_formulas(tmp_path: Path) -> None:
     )
     assert messages(read(tmp_path / "a", HEAD + rows)) == [
         f"{line}: {name} is '{found}', expected a value in place of a formula"
-        " (save the file as CSV with its values)"
+        " (open the file in a spreadsheet program and save it again)"
         for line, name, found in ((3, "kg", "=C2*1.05"), (4, "date", "=A2+2"), (5, "reps", "=D2"))
     ]
 

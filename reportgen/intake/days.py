@@ -1,0 +1,328 @@
+"""Days as logs write them -> dates: figures in any order, month names, timestamps, day numbers, weeks.
+
+Whether 3/4 is 3 April or 4 March is read from the column as a whole, and never from the one cell: one order has
+to make every date a day, or to put the days in order. Where both do, the rows are set aside with both readings.
+"""
+
+import datetime as dt
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Literal
+
+from reportgen.intake.bounds import FIRST_YEAR, LAST_YEAR
+from reportgen.intake.cells import date as by_form
+from reportgen.intake.tokens import Unclear
+from reportgen.trade import fold
+from reportgen.trade.tongue import ENGLISH, Tongue, speaking
+
+Order = Literal["dmy", "mdy"]
+_ZERO = dt.date(1899, 12, 30)  # spreadsheet programs count days from here
+_TIME = re.compile(
+    r"(?:[Tt]|[\s,]+(?:um |at |à |a las )?)\d{1,2}(?:[:h]\d{2}(?::\d{2})?(?:[.,]\d+)?)?\s*"
+    r"(?:am|pm|a\.m\.|p\.m\.|uhr|z|h)?\s*(?:gmt|utc|cet|cest|mez|mesz|bst|est|edt|cst|cdt|mst|mdt|pst|pdt|msk)?"
+    r"\s*(?:[+-]\d{1,2}(?::?\d{2})?)?$",
+    re.IGNORECASE,
+)
+_SERIAL = re.compile(r"([1-9]\d{4})(?:[.,]\d+)?")
+_YEAR_FIRST = re.compile(r"(\d{4})\s?[-/.]\s?(\d{1,2})\s?[-/.]\s?(\d{1,2})\.?")
+_FIGURES = re.compile(r"(\d{1,2})\s?([-/.])\s?(\d{1,2})(?:\s?\2\s?(\d{4}|\d{2}))?\.?")
+_NUMBER = re.compile(r"(\d{1,4})(?:st|nd|rd|th|er|º|ª|°|-?го)?")
+_FILLERS = frozenset(("de", "del", "di", "of", "the", "den", "le", "el", "г", "r", "do", "am", "il"))
+_WEEK = re.compile(r"(?:№\s*)?(\d{1,3})")
+_CLOSE_YEAR = 70
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reads:
+    """What one word may mean: a day for sure, a day by either order of figures, or day and month alone."""
+
+    sure: dt.date | None = None
+    dmy: dt.date | None = None
+    mdy: dt.date | None = None
+    parts: tuple[int, int] | None = None
+    figures: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hints:
+    """What is known beside the word: the form of lifter.toml, language, year and month of the sheet or title."""
+
+    form: str | None = None
+    tongue: Tongue = field(default_factory=lambda: speaking(ENGLISH))
+    year: int | None = None
+    month: int | None = None
+    turned: bool | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Settled:
+    """The day of each word, or both readings; `said` is what `check` tells about it."""
+
+    days: Mapping[str, dt.date | Unclear]
+    said: str = ""
+
+
+def settle(words: Sequence[str], hints: Hints) -> Settled:
+    """Understand the words of a date column.
+
+    Args:
+        words: In the order of the rows, empty ones left out.
+        hints: What is known beside them.
+
+    Returns:
+        A day, or why there is none, for every word that can be one; a word that can't is left out.
+    """
+    reads = {word: one for word in dict.fromkeys(words) if (one := read(word, hints)) is not None}
+    order, said = _order(words, reads, hints)
+    found: dict[str, dt.date | Unclear] = {}
+    turned, told = _turned(words, reads, hints)
+    year, last_month = hints.year, 0
+    for word in words:
+        one = reads.get(word)
+        if one is None or word in found:
+            continue
+        if one.sure is not None:
+            found[word] = _as_typed(word, one.sure, turned)
+        elif one.parts is not None:
+            day, month = one.parts
+            if year is None:
+                found[word] = Unclear(word, "a year: year = 2026 under [sources] in lifter.toml")
+                continue
+            if last_month - month > 6:
+                year += 1
+            last_month = month
+            got = _day(year, month, day)
+            if got is not None:
+                found[word] = got
+        elif one.dmy is not None and one.mdy is not None and one.dmy != one.mdy:
+            picked = one.dmy if order == "dmy" else one.mdy
+            readings = (_said(one.dmy), _said(one.mdy))
+            found[word] = picked if order else Unclear(word, "date_format in lifter.toml", readings)
+        else:
+            only = one.dmy or one.mdy
+            assert only is not None  # read gives one of them
+            found[word] = only
+    return Settled(days=found, said=said or told)
+
+
+def _said(day: dt.date) -> str:
+    return f"{day.day} {day:%B %Y}"
+
+
+def _as_typed(word: str, day: dt.date, turned: bool | None) -> dt.date | Unclear:
+    """A day that a spreadsheet may have turned when it was typed."""
+    other = _day(day.year, day.day, day.month)
+    if turned is False or other is None or other == day:
+        return day
+    return (
+        other
+        if turned
+        else Unclear(word, "turned = true or false under [sources]", (_said(day), _said(other)))
+    )
+
+
+def _order(words: Sequence[str], reads: Mapping[str, Reads], hints: Hints) -> tuple[Order | None, str]:
+    """Whether the day or the month stands first; None where the column does not show it."""
+    some = [one for one in reads.values() if one.figures and (one.dmy or one.mdy)]
+    if not any(one.dmy and one.mdy and one.dmy != one.mdy for one in some):
+        return "dmy", ""
+    day_first = sum(one.mdy is None for one in some)
+    month_first = sum(one.dmy is None for one in some)
+    if bool(day_first) != bool(month_first):
+        order: Order = "dmy" if day_first else "mdy"
+        return order, "days before months" if day_first else "months before days"
+    if day_first:
+        return None, ""
+    if hints.tongue.day_first:
+        return "dmy", "days before months"
+    rising = {
+        order: _in_order([getattr(reads[word], order) for word in words if word in reads])
+        for order in ("dmy", "mdy")
+    }
+    if rising["dmy"] != rising["mdy"]:
+        return ("dmy", "days before months") if rising["dmy"] else ("mdy", "months before days")
+    return None, ""
+
+
+def _in_order(days: Sequence[dt.date | None]) -> bool:
+    some = [day for day in days if day is not None]
+    return len(some) > 2 and (some == sorted(some) or some == sorted(some, reverse=True))
+
+
+def _turned(words: Sequence[str], reads: Mapping[str, Reads], hints: Hints) -> tuple[bool | None, str]:
+    """Whether a spreadsheet took days typed day first for months: those left as text have days over 12 only."""
+    if hints.turned is not None:
+        return hints.turned, ""
+    text = [one for one in reads.values() if one.figures and one.sure is None]
+    sure = [one.sure for one in reads.values() if one.sure is not None]
+    if not text or not sure or any(day.day > 12 for day in sure) or any(one.mdy for one in text):
+        return False, ""
+    if not all(one.dmy for one in text):
+        return False, ""
+    as_is = [reads[word].sure or reads[word].dmy for word in words if word in reads]
+    other = [
+        _day(day.year, day.day, day.month) if (day := reads[word].sure) else reads[word].dmy
+        for word in words
+        if word in reads
+    ]
+    if _in_order(as_is) != _in_order(other):
+        turned = _in_order(other)
+        return turned, "days that the spreadsheet had turned to months were turned back" if turned else ""
+    return None, ""
+
+
+def read(word: str, hints: Hints) -> Reads | None:
+    """What one word may mean as a day; None where it is none."""
+    word = word.strip().strip("*_# ").strip()
+    if hints.form is not None and (day := by_form(word, hints.form)) is not None:
+        return Reads(sure=day)
+    found = _figures(word, hints) or _named(word, hints)
+    if found is not None:
+        return found
+    weekday, rest = _weekday(word, hints.tongue)
+    found = _figures(rest, hints) or _named(rest, hints)
+    if found is None:
+        cut = _TIME.sub("", rest)
+        weekday_2, cut = _weekday(cut, hints.tongue)
+        weekday = weekday if weekday is not None else weekday_2
+        found = (_figures(cut, hints) or _named(cut, hints)) if cut != rest else None
+    if found is None:
+        return None
+    if weekday is not None and found.dmy and found.mdy and found.dmy != found.mdy:
+        if (found.dmy.weekday() == weekday) != (found.mdy.weekday() == weekday):
+            return Reads(sure=found.dmy if found.dmy.weekday() == weekday else found.mdy)
+    return found
+
+
+def _weekday(word: str, tongue: Tongue) -> tuple[int | None, str]:
+    """A weekday before or behind the date, and the rest."""
+    parts = re.split(r"[\s,.()]+", word.strip(" ,.()"), maxsplit=1)
+    if len(parts) == 2 and parts[1] and fold(parts[0]) in tongue.days and any(map(str.isdigit, parts[1])):
+        return tongue.days[fold(parts[0])], parts[1].strip(" ()")
+    last = re.split(r"[\s,()]+", word.strip(" ,.()"))
+    if len(last) > 1 and fold(last[-1]) in tongue.days and not last[-1].isdecimal():
+        at = word.rindex(last[-1])
+        return tongue.days[fold(last[-1])], word[:at].strip(" ,()")
+    return None, word
+
+
+def _figures(word: str, hints: Hints) -> Reads | None:
+    if match := _SERIAL.fullmatch(word):
+        day = _ZERO + dt.timedelta(days=int(match[1]))
+        return Reads(sure=day) if FIRST_YEAR <= day.year <= LAST_YEAR else None
+    if match := _YEAR_FIRST.fullmatch(word):
+        day_ = _day(int(match[1]), int(match[2]), int(match[3]))
+        return Reads(sure=day_) if day_ else None
+    if match := _FIGURES.fullmatch(word):
+        a, b = int(match[1]), int(match[3])
+        year = _year(match[4]) if match[4] else hints.year
+        if year is None or not match[4]:
+            return _without_year(a, b, hints)
+        dmy, mdy = _day(year, b, a), _day(year, a, b)
+        return Reads(dmy=dmy, mdy=mdy, figures=True) if dmy or mdy else None
+    if hints.month is not None and (match := re.fullmatch(r"(\d{1,2})\.?", word)):
+        return Reads(parts=(int(match[1]), hints.month)) if 1 <= int(match[1]) <= 31 else None
+    return None
+
+
+def _without_year(a: int, b: int, hints: Hints) -> Reads | None:
+    """Day and month in figures; with a year known both orders are weighed like any other date."""
+    if hints.year is None:
+        fits = [(day, month) for day, month in ((a, b), (b, a)) if 1 <= day <= 31 and 1 <= month <= 12]
+        return Reads(parts=fits[0]) if fits else None
+    dmy, mdy = _day(hints.year, b, a), _day(hints.year, a, b)
+    return Reads(dmy=dmy, mdy=mdy, figures=True) if dmy or mdy else None
+
+
+def _named(word: str, hints: Hints) -> Reads | None:
+    """A date with the month in words."""
+    parts = [part for part in re.split(r"[\s./,\-]+", word) if part]
+    month, numbers = None, []
+    for part in parts:
+        form = fold(part)
+        number = _NUMBER.fullmatch(part.casefold())
+        if number:
+            numbers.append(int(number[1]))
+        elif month is None and form in hints.tongue.months:
+            month = hints.tongue.months[form]
+        elif form not in _FILLERS:
+            return None
+    if month is None or not 1 <= len(numbers) <= 2:
+        return None
+    if len(numbers) == 1:
+        return Reads(parts=(numbers[0], month)) if 1 <= numbers[0] <= 31 else None
+    if numbers[0] > 31:
+        numbers.reverse()
+    day = _day(_year(str(numbers[1])), month, numbers[0])
+    return Reads(sure=day) if day else None
+
+
+def _year(text: str) -> int:
+    year = int(text)
+    return year if year > 99 else 2000 + year if year < _CLOSE_YEAR else 1900 + year
+
+
+def _day(year: int, month: int, day: int) -> dt.date | None:
+    try:
+        return dt.date(year, month, day) if FIRST_YEAR <= year <= LAST_YEAR else None
+    except ValueError:
+        return None
+
+
+def title(words: Sequence[str], tongue: Tongue) -> tuple[int | None, int | None]:
+    """Year and month that a file's name, a sheet's name or a title row tells."""
+    year = month = None
+    for word in words:
+        for part in re.split(r"[^\w]+|_", word):
+            if re.fullmatch(r"(?:19|20)\d\d", part):
+                year = year or int(part)
+            elif fold(part) in tongue.months and not part.isdecimal():
+                month = month or tongue.months[fold(part)]
+        if month is None and (match := re.search(r"(?:19|20)\d\d[-_. ](0[1-9]|1[0-2])(?!\d)", word)):
+            month = int(match[1])
+    return year, month
+
+
+def week(word: str, tongue: Tongue) -> int | None:
+    """The number of a week: `Week 3`, `W3`, `KW 3`, or `3` alone."""
+    form = fold(word).rstrip(".:")
+    for name in sorted(tongue.small["week"], key=len, reverse=True):
+        if form.startswith(name):
+            form = form.removeprefix(name).strip(" .:#")
+            break
+    match = _WEEK.fullmatch(form)
+    return int(match[1]) if match and int(match[1]) > 0 else None
+
+
+def named_week(word: str, tongue: Tongue) -> int | None:
+    """The number of a week that is called one: not a bare number."""
+    return None if fold(word)[:1].isdigit() else week(word, tongue)
+
+
+def weekday(word: str, tongue: Tongue, days: Sequence[str] = ()) -> int | None:
+    """0 for Monday to 6; `Day 2` by the weekdays that [sources] gives."""
+    form = fold(word).rstrip(".:")
+    if form in tongue.days:
+        return tongue.days[form]
+    for name in sorted(tongue.small["day"], key=len, reverse=True):
+        if form.startswith(name):
+            form = form.removeprefix(name).strip(" .:#")
+            break
+    if form.isdecimal() and 0 < int(form) <= len(days):
+        return tongue.days.get(fold(days[int(form) - 1]))
+    return None
+
+
+def of_week(first: dt.date, number: int, weekday_: int) -> dt.date | None:
+    """The day of a weekday in the week so many weeks after the one that holds `first`."""
+    try:
+        return first - dt.timedelta(days=first.weekday()) + dt.timedelta(days=7 * (number - 1) + weekday_)
+    except OverflowError:
+        return None
+
+
+def with_year(hints: Hints, words: Sequence[str]) -> Hints:
+    """The hints with year and month of some titles."""
+    year, month = title(words, hints.tongue)
+    return replace(hints, year=hints.year or year, month=hints.month or month)

@@ -1,0 +1,185 @@
+"""What a table or text looks like, and its rows in the form that our own tables have.
+
+`tidy` decides the layout of each grid (rows, by lift, weeks, form, diary), puts its words into our form and brings
+every miss into `made`. What comes back is a sheet that `sets` and the other readers take as they take our own.
+"""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from reportgen.intake import columns, days
+from reportgen.intake.columns import headed, nothing_in
+from reportgen.intake.days import Hints
+from reportgen.intake.grid import Grid
+from reportgen.intake.kinds import ATTEMPTS, Kind
+from reportgen.intake.layouts import misses
+from reportgen.intake.layouts.bylift import bylift
+from reportgen.intake.layouts.diary import diary
+from reportgen.intake.layouts.find import BY_LIFT, DIARY, ROWS, WEEKS, Found, find
+from reportgen.intake.layouts.heads import SETS
+from reportgen.intake.layouts.log import Log
+from reportgen.intake.layouts.rows import polish, relaxed
+from reportgen.intake.layouts.unfold import short_words, unfold, unfolds
+from reportgen.intake.layouts.weeks import weeks
+from reportgen.intake.named import lifts_of, squeezed
+from reportgen.intake.sheet import Sheet
+from reportgen.intake.tables import Manner
+from reportgen.intake.tokens import Use
+from reportgen.trade import fold
+from reportgen.trade.tongue import language, speaking
+
+__all__ = ["known_headings", "tidy"]
+
+#: So many rows are looked at for the language of a log.
+_SOME_ROWS = 300
+#: So many rows are looked at for the lifts that a log names.
+_MOST_ROWS = 5000
+
+
+def known_headings(kind: Kind, own: Mapping[str, str]) -> dict[str, str]:
+    """Every heading that a file may have, folded; they tell which delimiter it uses."""
+    every = speaking("English").headings
+    return {**every, **columns.names(kind, own)}
+
+
+def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]:
+    """Understand what some grids look like.
+
+    Args:
+        grids: All tables and texts of one kind; what one shows of language and lifts holds for the others.
+        kind: Which of our tables they are.
+        manner: How this lifter writes.
+
+    Returns:
+        One sheet a grid, in their order: columns under our names, words in our form, each with its place. What is
+        not clear is set aside in it; `layout` and `told` say how it was read.
+    """
+    spoken = language(word for grid in grids for word in _words(grid))
+    tongue = speaking(spoken)
+    vocabulary = manner.lifts()
+    words = [word for grid in grids for word in _lift_words(grid)] if kind in SETS else []
+    lifts = lifts_of(words, vocabulary, tongue)
+    made: list[Sheet] = []
+    for grid in grids:
+        how = manner.manners(grid.file)
+        hints = Hints(form=manner.date_format, tongue=tongue, year=how.year, turned=how.turned)
+        top = [cell for row in grid.cells[:3] for cell in row if cell.strip()][:1]
+        hints = days.with_year(hints, [grid.file, *top])
+        if "[" not in grid.file:
+            hints = replace(hints, month=None) if not grid.file.count("/") else hints
+        use = Use(
+            order=how.order,
+            signs=frozenset(how.miss),
+            plain=frozenset(how.made),
+            comma=how.comma,
+            bar=how.bar or manner.bar,
+            tongue=tongue,
+        )
+        log = Log(
+            grid=grid, kind=kind, manner=manner, how=how, tongue=tongue, lifts=lifts, hints=hints, use=use
+        )
+        made.append(_sheet(log))
+    if made and lifts.read_as:
+        made[0].told.append(squeezed(lifts.read_as))
+    return tuple(made)
+
+
+def _words(grid: Grid) -> Iterable[str]:
+    """Words of the first rows: headings, lifts, months."""
+    for row in grid.cells[:_SOME_ROWS]:
+        for cell in row:
+            if 1 < len(cell) < 200:
+                head = next((i for i, letter in enumerate(cell) if letter.isdigit()), len(cell))
+                yield cell[:head].strip(" :-–=,")
+                yield from (part for part in cell.split() if len(part) > 2 and part.isalpha())
+
+
+def _lift_words(grid: Grid) -> Iterable[str]:
+    """Cells that may name a lift, each once; of a text the words before the first number."""
+    seen: dict[str, None] = {}
+    for row in grid.cells[:_MOST_ROWS]:
+        for cell in row[:12]:
+            if 1 < len(cell) < 60:
+                seen[cell] = None
+    for cell in seen:
+        if not cell[:1].isdigit():
+            head = next((i for i, letter in enumerate(cell) if letter.isdigit()), len(cell))
+            yield cell[:head].strip(" :-–=,")
+
+
+def _sheet(log: Log) -> Sheet:
+    """The sheet of one grid."""
+    if not log.grid.cells and not log.grid.broken:
+        return nothing_in(log.grid.file, log.kind)
+    found = find(log)
+    made = _LAYOUTS[found.layout](log, found)
+    short = log.kind in SETS and log.kind is not ATTEMPTS and unfolds(made)
+    polish(made, log, short=short)
+    if short and not made.whole:
+        unfold(made, log)
+        if found.layout == ROWS:
+            made.layout = made.layout.replace("rows", "form", 1)
+    misses.settle(made, log.kind, log.tongue)
+    _remarks(made)
+    return made
+
+
+def _rows(log: Log, found: Found) -> Sheet:
+    """Rows: a table under headings."""
+    names = found.names or {}
+    rows = headed(log.grid, found.at)
+    if found.at and log.grid.broken:
+        rows = replace(rows, broken=tuple(one for one in rows.broken if one.line > rows.heading_line))
+    there = set(names.values())
+    kind = relaxed(log.kind, there, negative=log.kind is ATTEMPTS and _negative(log.grid))
+    if log.kind in SETS and log.kind is not ATTEMPTS and "reps" not in there and found.names:
+        kind = relaxed(kind, {"scheme"}) if _short_loads(rows.cells, rows.headings, names) else kind
+    made = columns.table(rows, log.grid.file, kind, names)
+    if made.whole or log.kind not in SETS:
+        return made
+    own = {fold(name): name for name in log.kind.columns}
+    taken = [f"'{heading}' taken for {names[fold(heading)]}" for heading in rows.headings
+             if names.get(fold(heading), own.get(fold(heading))) != own.get(fold(heading))]  # fmt: skip
+    taken = [one for one in taken if not one.endswith(" unused")]
+    made.layout = f"rows; {len(made)} rows"
+    made.told += taken
+    if found.at:
+        made.told.append(f"headings in line {rows.heading_line}")
+    return made
+
+
+def _negative(grid: Grid) -> bool:
+    return any(cell[:1] in "-−" and cell[1:2].isdigit() for row in grid.cells for cell in row if cell)
+
+
+def _short_loads(cells: Sequence[Sequence[str]], headings: Sequence[str], names: Mapping[str, str]) -> bool:
+    """Whether the column of loads holds shorthand, so that no column of repetitions is needed."""
+    at = next((i for i, one in enumerate(headings) if names.get(fold(one)) in ("kg", "lb", "load")), None)
+    words = [row[at] for row in cells[:_SOME_ROWS] if at is not None and at < len(row) and row[at].strip()]
+    return short_words(words)
+
+
+_LAYOUTS: Mapping[str, Callable[[Log, Found], Sheet]] = {
+    ROWS: _rows,
+    BY_LIFT: lambda log, found: bylift(log, found.at),
+    WEEKS: lambda log, found: weeks(log, found.at),
+    DIARY: lambda log, _: diary(log),
+}
+
+
+def _remarks(made: Sheet) -> None:
+    """What was said of a day or beside a lift stays with the first of its sets as a remark."""
+    for name in ("?day", "?near"):
+        column = made.columns.get(name)
+        if column is None or not len(made):
+            continue
+        _, first = np.unique(column.codes * (1 + int(made.lines.max())) + made.lines, return_index=True)
+        there = made.column("remark")
+        words = {
+            row: "; ".join(filter(None, (there.words[there.codes[row]], column.words[column.codes[row]])))
+            for row in first.tolist()
+            if column.words[column.codes[row]]
+        }
+        made.put("remark", words)

@@ -1,0 +1,150 @@
+"""By lift: a row a day, a column a lift, cells in shorthand."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from reportgen.intake import marks
+from reportgen.intake.layouts.cells import Cell, sheet_of
+from reportgen.intake.layouts.heads import names_of
+from reportgen.intake.layouts.log import Log
+from reportgen.intake.layouts.unfold import nothing_done
+from reportgen.intake.messages import Said, Want, clipped
+from reportgen.intake.sheet import Column, Sheet
+from reportgen.intake.shorthand import entry
+from reportgen.intake.tokens import Unclear
+from reportgen.trade import fold
+
+
+def bylift(log: Log, at: int) -> Sheet:
+    """Read a grid by lift.
+
+    Args:
+        log: The grid.
+        at: Place of the row that has the headings.
+    """
+    grid = log.grid
+    headings = [cell.strip() for cell in grid.cells[at]]
+    own = log.manner.columns.get(log.kind.name, {})
+    names = names_of(headings, log.kind, own, log.tongue)
+    lifts = {i: heading for i, heading in enumerate(headings) if heading and log.lifts.find(heading)}
+    roles = {i: names.get(fold(heading), "") for i, heading in enumerate(headings) if i not in lifts}
+    date = next((i for i, role in roles.items() if role == "date"), None)
+    week = next((i for i, role in roles.items() if role == "week"), None)
+    weekday = next((i for i, role in roles.items() if role == "weekday"), None)
+    if date is None and week is None:
+        date = 0 if 0 not in lifts else None
+    rows = list(zip(grid.cells[at + 1 :], grid.lines[at + 1 :].tolist(), strict=True))
+    unknown = [i for i, role in roles.items() if not role and headings[i] and i != date]
+    entries = [i for i in unknown if _short([row[i] for row, _ in rows if i < len(row)], log)]
+    lifts |= {i: headings[i] for i in entries}
+    once = _stands_once([_at(row, date) for row, _ in rows if any(_at(row, i) for i in lifts)])
+    cells: list[Cell] = []
+    passed, last = 0, ""
+    for row, line in rows:
+        word = _at(row, date)
+        if date is None:
+            word = " ".join(filter(None, (_at(row, week), _at(row, weekday))))
+        if fold(word).rstrip(" :.") in log.tongue.small["total"]:
+            passed += 1
+            continue
+        last = word or (last if once or _merged(log, line, date) else "")
+        notes = _notes(row, roles, headings, log)
+        session = next((_at(row, i) for i, role in roles.items() if role == "session"), "")
+        for i, heading in lifts.items():
+            if not nothing_done(_at(row, i)):
+                cells.append(
+                    Cell(
+                        line=line,
+                        day=last,
+                        lift=heading,
+                        text=_at(row, i),
+                        column=i + 1,
+                        heading=heading,
+                        day_column=(date or 0) + 1,
+                        session=session,
+                        of_day=notes,
+                    )  # fmt: skip
+                )
+    made = sheet_of(grid.file, cells, decimal_comma=grid.decimal_comma)
+    days = len({one.day for one in cells})
+    made.layout = f"by lift; {days} days, {len(lifts)} lifts"
+    if date is None:
+        _weeks(made, log, rows, week, weekday)
+    if passed:
+        made.told.append(f"{passed} rows of totals passed over")
+    for i in unknown:
+        if i not in entries and any(_at(row, i) for row, _ in rows):
+            _unknown(made, log, headings[i], i + 1, int(grid.lines[at]))
+    return made
+
+
+def _at(row: Sequence[str], i: int | None) -> str:
+    return row[i].strip() if i is not None and i < len(row) else ""
+
+
+def _merged(log: Log, line: int, column: int | None) -> bool:
+    if not log.grid.merged:
+        return False
+    row = int(np.searchsorted(log.grid.lines, line))
+    return (row, column or 0) in log.grid.merged
+
+
+def _stands_once(words: Sequence[str]) -> bool:
+    """Whether a date holds for the rows under it: many cells are empty, and none says the day above again."""
+    blank = sum(not word for word in words)
+    again = any(a and a == b for a, b in zip(words, words[1:], strict=False))
+    return bool(words) and not again and blank >= 0.25 * len(words)
+
+
+def _short(words: Sequence[str], log: Log) -> bool:
+    """Whether a column that nobody knows holds sets: a lift of another name."""
+    some = [word for word in words if word.strip()]
+    good = sum(not isinstance(entry(word, log.use), Unclear) for word in some)
+    joined = sum(any(mark in word for mark in "x×*@/") for word in some)
+    return bool(some) and good >= 0.6 * len(some) and joined >= 0.3 * len(some)
+
+
+def _notes(row: Sequence[str], roles: dict[int, str], headings: Sequence[str], log: Log) -> str:
+    """What the row says of the day beside the sets; a column of results that says missed as a word for it."""
+    found: list[str] = []
+    for i, role in roles.items():
+        word = _at(row, i)
+        if not word or role in ("date", "week", "weekday", "session"):
+            continue
+        if role in ("result", "made", "missed"):
+            bad = (
+                marks.flag(word, log.tongue) is False
+                if role != "missed"
+                else fold(word) not in ("0", "no", "-")
+            )
+            found += ["missed"] if bad else []
+        elif role in ("remark", "miss", "variant"):
+            found.append(word)
+        elif (role != "unused" and i) or (marks.says(word) is not marks.Says.NOTHING and len(word) > 2):
+            found += [word] if marks.says(word) is not marks.Says.NOTHING else []
+    return "; ".join(found)
+
+
+def _unknown(made: Sheet, log: Log, heading: str, number: int, line: int) -> None:
+    place = Column(name="", number=number, heading=heading, codes=np.zeros(0, dtype=np.int64), words=("",))
+    holes = {"line": f'"{clipped(heading)}" = "remark"', "table": log.kind.name}
+    made.say(
+        Said.UNKNOWN_HEADING, line=line, column=place, level="odd", found=heading,
+        want=Want.LIFT, holes=holes,
+    )  # fmt: skip
+
+
+def _weeks(
+    made: Sheet, log: Log, rows: Sequence[tuple[list[str], int]], week: int | None, weekday: int | None
+) -> None:
+    """Columns week and weekday, for the days that count from the first week."""
+    of = {line: row for row, line in rows}
+    for name, i in (("week", week), ("weekday", weekday)):
+        words = {at: _at(of[line], i) for at, line in enumerate(made.lines.tolist())}
+        made.columns[name] = Column(
+            name=name, number=(i or 0) + 1, heading=name,
+            codes=np.zeros(len(made), dtype=np.int64), words=("",),
+        )  # fmt: skip
+        made.put(name, words)
+    del made.columns["date"]

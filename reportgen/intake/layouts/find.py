@@ -1,0 +1,124 @@
+"""Which layout a grid has, by what is there, and where its headings stand."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import islice
+
+from reportgen.intake import days
+from reportgen.intake.bounds import MOST_ABOVE, MOST_COLUMNS
+from reportgen.intake.kinds import LOADS
+from reportgen.intake.layouts.diary import is_diary
+from reportgen.intake.layouts.heads import SETS, names_of
+from reportgen.intake.layouts.log import Log
+from reportgen.intake.layouts.rows import relaxed
+from reportgen.intake.layouts.weeks import columns_of
+from reportgen.intake.shorthand import entry
+from reportgen.intake.tokens import Unclear
+from reportgen.trade import fold
+
+ROWS, BY_LIFT, WEEKS, DIARY = "rows", "by lift", "weeks", "diary"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """A layout, the place of its row of headings, and what each heading means (of rows)."""
+
+    layout: str
+    at: int = 0
+    names: dict[str, str] | None = None
+
+
+def find(log: Log) -> Found:
+    """See what a grid looks like; rows under the first row where nothing else fits, so that the rest is said."""
+    grid, asked = log.grid, log.how.layout.replace("form", "rows")
+    if log.kind not in SETS:
+        return Found(layout=ROWS, **_headings(log))
+    if grid.delimiter == "\n":
+        return Found(layout=DIARY)
+    if asked == DIARY:
+        return Found(layout=DIARY)
+    first = _first(log)
+    if (first is not None and not asked) or asked == ROWS:
+        return Found(layout=ROWS, **_headings(log))
+    for at, row in _above(log):
+        if asked in ("", BY_LIFT) and _by_lift(row, at, log):
+            return Found(layout=BY_LIFT, at=at)
+        if (
+            asked in ("", WEEKS)
+            and len(columns_of(row, log)) >= (1 if asked else 2)
+            and _lifts_below(log, at, row)
+        ):
+            return Found(layout=WEEKS, at=at)
+    there = _headings(log)
+    guessed = _work_column(log, **there)
+    if guessed is not None:
+        return Found(layout=ROWS, at=there["at"], names=guessed)
+    if len(set(there["names"].values())) < 2 and is_diary(log):
+        return Found(layout=DIARY)
+    return Found(layout=ROWS, **there)
+
+
+def _above(log: Log) -> Iterator[tuple[int, list[str]]]:
+    """The first rows that hold something: titles and headings are among them."""
+    rows = ((at, row) for at, row in enumerate(log.grid.cells) if any(cell.strip() for cell in row))
+    return islice(rows, MOST_ABOVE + 1)
+
+
+def _names(row: Sequence[str], log: Log) -> dict[str, str]:
+    own = log.manner.columns.get(log.kind.name, {})
+    return names_of((cell.strip() for cell in row[:MOST_COLUMNS]), log.kind, own, log.tongue)
+
+
+def _whole(names: dict[str, str], log: Log) -> bool:
+    """Whether headings give all that rows need."""
+    there = set(names.values())
+    kind = relaxed(log.kind, there)
+    fits = all(any(name in there for name in group) for group in kind.needed)
+    # A load alone may be shorthand: `70x2` in the column of weights.
+    loads = bool(there & set(LOADS)) and "lift" in there and bool(there & {"date", "week"})
+    return fits or (log.kind in SETS and "reps" in kind.columns and loads)
+
+
+def _first(log: Log) -> int | None:
+    return next((at for at, row in _above(log) if _whole(_names(row, log), log)), None)
+
+
+def _headings(log: Log) -> dict:  # type: ignore[type-arg]
+    """The row of headings: the first that gives all that is needed, else the first row."""
+    at = _first(log) or 0
+    return {"at": at, "names": _names(log.grid.cells[at], log) if log.grid.cells else {}}
+
+
+def _by_lift(row: Sequence[str], at: int, log: Log) -> bool:
+    """Whether a row heads columns with lifts, and days stand under it."""
+    lifts = [cell for cell in row if cell.strip() and log.lifts.find(cell.strip())]
+    names = set(_names(row, log).values())
+    if not lifts or (len(lifts) < 2 and not names & {"date", "week"}) or "lift" in names:
+        return False
+    if names & {"date", "week"}:
+        return len(lifts) > 1 or len([cell for cell in row if cell.strip()]) < 4
+    below = [line[0].strip() for line in log.grid.cells[at + 1 :] if line and line[0].strip()][:20]
+    return sum(days.read(word, log.hints) is not None for word in below) > len(below) / 2
+
+
+def _lifts_below(log: Log, at: int, row: Sequence[str]) -> bool:
+    """Whether lifts stand under a row of weeks, before its first week."""
+    first = min(columns_of(row, log))
+    heads = [cell.strip() for line in log.grid.cells[at + 1 :] for cell in line[:first] if cell.strip()]
+    return any(log.lifts.find(word) is not None for word in heads[:60])
+
+
+def _work_column(log: Log, at: int, names: dict[str, str]) -> dict[str, str] | None:
+    """The headings with a column of shorthand under a heading that nobody knows, where one is all that lacks."""
+    there = set(names.values())
+    if "lift" not in there or not there & {"date", "week"} or not log.grid.cells:
+        return None
+    best, most = "", 0.6
+    for i, heading in enumerate(log.grid.cells[at][:MOST_COLUMNS]):
+        if not heading.strip() or fold(heading) in names:
+            continue
+        words = [row[i] for row in log.grid.cells[at + 1 : at + 200] if i < len(row) and row[i].strip()]
+        good = sum(not isinstance(entry(word, log.use), Unclear) for word in words)
+        if words and good / len(words) >= most:
+            best, most = fold(heading), good / len(words)
+    return {**names, best: "entry"} if best else None

@@ -1,0 +1,64 @@
+"""What a heading means: our own names, the lifter's, then the words of the languages, with a unit or without."""
+
+import re
+from collections.abc import Iterable, Mapping
+
+from reportgen.intake.kinds import ATTEMPTS, BODYMASS, HEADED, LOADS, PLAN, TRAINING, Kind
+from reportgen.trade import fold
+from reportgen.trade.tongue import Tongue
+
+_UNIT = re.compile(
+    r"^(?P<word>.*?)[\s,:]*[(\[/]?\s*(?:in\s+|en\s+|em\s+|w\s+|в\s+)?(?P<unit>kgs?|kilos?|кг|lbs?|pounds?)\s*[)\]]?\.?$"
+)
+#: Kinds of files that hold sets.
+SETS = (TRAINING, PLAN, ATTEMPTS)
+
+
+def names_of(headings: Iterable[str], kind: Kind, own: Mapping[str, str], tongue: Tongue) -> dict[str, str]:
+    """What the headings of one line mean.
+
+    Args:
+        headings: As the file has them.
+        kind: Which table it is.
+        own: The lifter's own headings -> ours.
+        tongue: The log's words.
+
+    Returns:
+        Folded heading -> our name, for those that are known; a name that only layouts know for some.
+    """
+    base = {fold(name): name for name in kind.columns} | {fold(key): name for key, name in own.items()}
+    found: dict[str, str] = {}
+    for heading in headings:
+        form = fold(heading)
+        name = base.get(form) or (_worded(form, kind, tongue) if form else None)
+        if name is not None:
+            found[form] = name
+    return found
+
+
+def _worded(form: str, kind: Kind, tongue: Tongue) -> str | None:
+    for word in (form, form.rstrip(" .:?*!#"), form.strip(" .:?*!#()")):
+        if word in tongue.headings:
+            return _fits(tongue.headings[word], kind)
+    unit = _UNIT.fullmatch(form)
+    if unit is None:
+        return None
+    word = unit["word"].strip(" .:?*!#()")
+    name = tongue.headings.get(word) if word else "load"
+    name = "load" if word in LOADS else name
+    if name == "bodymass":
+        name = _fits(name, kind)
+    if name == "load":
+        name = "lb" if unit["unit"].startswith(("lb", "pound")) else "kg"
+    return _fits(name, kind) if name else None
+
+
+def _fits(name: str, kind: Kind) -> str | None:
+    """The name if this kind of file may have it."""
+    if name == "bodymass":
+        return "load" if kind is BODYMASS else "unused"
+    if kind is ATTEMPTS and name == "result":
+        return "made"
+    if name in kind.columns or name == "unused":
+        return name
+    return name if name in HEADED and kind in SETS else None

@@ -1,0 +1,321 @@
+"""A miss is never lost: whatever column, word or sign tells of one, the row has it or is set aside."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from reportgen.intake import marks
+from reportgen.intake.cells import number
+from reportgen.intake.kinds import ATTEMPTS, TRAINING, Kind
+from reportgen.intake.marks import Says
+from reportgen.intake.messages import Fault, Said, Want
+from reportgen.intake.sheet import Column, Sheet
+from reportgen.trade import fold
+from reportgen.trade.tongue import ENGLISH, Tongue, speaking
+
+#: Columns of words that may tell of a miss; what layouts know of a day or of a lift stands in the last two.
+_TEXTS = ("remark", "variant", "session", "event", "aid", "?day", "?near")
+
+
+def settle(made: Sheet, kind: Kind, tongue: Tongue) -> None:
+    """Bring every miss that a row tells of into `made`, or set the row aside.
+
+    Args:
+        made: A sheet of training or attempts, in our form; it is changed.
+        kind: Which.
+        tongue: The log's words.
+    """
+    if made.whole or not len(made) or kind not in (TRAINING, ATTEMPTS):
+        return
+    rows = _Rows(made, kind)
+    _yes_and_no(made, rows, kind, tongue)
+    _negative(made, rows, kind)
+    if kind is TRAINING:
+        _result(made, rows, tongue)
+        _counted(made, rows, tongue)
+        _kinds(made, tongue)
+    _texts(made, rows, tongue)
+    made.together()
+
+
+class _Rows:
+    """What each row says of itself, and what is written into `made`."""
+
+    def __init__(self, made: Sheet, kind: Kind) -> None:
+        self.sheet, self.kind = made, kind
+        self.entries = made.entries if made.entries is not None else np.arange(len(made))
+        _, self.sizes = np.unique(self.entries, return_counts=True)
+        self.size = dict(
+            zip(*(part.tolist() for part in np.unique(self.entries, return_counts=True)), strict=True)
+        )
+
+    def word(self, name: str, row: int) -> str:
+        column = self.sheet.column(name)
+        return column.words[int(column.codes[row])]
+
+    def told(self, row: int) -> bool:
+        """Whether the row has a miss already."""
+        made = self.word("made", row)
+        if self.kind is ATTEMPTS:
+            return bool(made) and marks.flag(made, speaking(ENGLISH)) is False
+        reps = self.word("reps", row)
+        return (
+            bool(made)
+            and fold(made) != fold(reps)
+            and all(piece.strip().isdecimal() for piece in made.split("+"))
+        )
+
+    def tell(self, row: int, column: Column, lost: int | None, want: str = Want.HOW_MANY_MADE) -> None:
+        """A row that something says was missed: `lost` repetitions, or it can't be told how many."""
+        if self.told(row) or self.sheet.aside[row]:
+            return
+        if self._entry_told(row):
+            return
+        made, tried = self.word("made", row), self._tried(row)
+        if self.kind is ATTEMPTS and not made:
+            self.sheet.put("made", {row: "no"})
+        elif self.kind is TRAINING and not made and tried is not None and lost is not None and lost <= tried:
+            if self.size[int(self.entries[row])] == 1:
+                self.sheet.put("made", {row: str(tried - lost)})
+            else:
+                self.aside(row, column, want)
+        else:
+            self.aside(row, column, want)
+
+    def _entry_told(self, row: int) -> bool:
+        """Whether another set of the same entry has the miss."""
+        entry = int(self.entries[row])
+        if self.size[entry] == 1:
+            return False
+        return any(self.told(int(one)) for one in np.flatnonzero(self.entries == entry))
+
+    def _tried(self, row: int) -> int | None:
+        """Repetitions of a row of one set of one lift, or None."""
+        reps, sets = self.word("reps", row), self.word("sets", row)
+        if sets not in ("", "1") or not reps.isdecimal() or "+" in self.word("lift", row):
+            return None
+        return int(reps)
+
+    def reps(self, row: int) -> int:
+        """Repetitions of a row for words such as `the third`; 0 where it can't be told."""
+        return self._tried(row) or 0
+
+    def aside(self, row: int, column: Column, want: str = Want.HOW_MANY_MADE) -> None:
+        """Set a row aside since it may hold a miss."""
+        if not self.sheet.aside[row]:
+            self.sheet.unclear_misses += 1
+        self.sheet.blame_rows(column, np.array([row]), [Fault(want, said=Said.MISSED)])
+
+
+def _rows_of(column: Column, codes: list[int]) -> list[int]:
+    return [int(row) for row in np.flatnonzero(np.isin(column.codes, codes))] if codes else []
+
+
+def _yes_and_no(made: Sheet, rows: _Rows, kind: Kind, tongue: Tongue) -> None:
+    """`made` in words or ticks, where our own form has numbers (training) or yes and no (attempts)."""
+    column = made.columns.get("made")
+    if column is None:
+        return
+    said = {code: marks.flag(word, tongue) for code, word in enumerate(column.words) if word}
+    if kind is ATTEMPTS:
+        words = [
+            ("yes" if said[code] else "no") if said.get(code) is not None else word
+            for code, word in enumerate(column.words)
+        ]
+        made.columns["made"] = replace(column, words=tuple(words), raw=column.raw or column.words)
+        return
+    plain = {code for code, word in enumerate(column.words) if word and _numeric(word)}
+    good = [code for code, one in said.items() if one is True and code not in plain]
+    bad = [code for code, one in said.items() if one is False and code not in plain]
+    if not good and not bad:
+        return
+    ticks = {fold(column.words[code]) for code in (*good, *bad)}
+    made.columns["made"] = replace(
+        column,
+        words=tuple("" if code in (*good, *bad) else word for code, word in enumerate(column.words)),
+        raw=column.raw or column.words,
+    )
+    if ticks == {"x"}:  # a tick for made, or a cross for missed: both are used
+        for row in _rows_of(column, bad):
+            rows.aside(row, made.columns["made"], Want.MADE_OR_MISSED)
+        return
+    for row in _rows_of(column, bad):
+        tried = rows.reps(row)
+        rows.tell(row, made.columns["made"], 1 if tried == 1 else None)
+
+
+def _numeric(word: str) -> bool:
+    return all(piece.strip().isdecimal() for piece in word.split("+"))
+
+
+def _negative(made: Sheet, rows: _Rows, kind: Kind) -> None:
+    """A load below zero is a miss with that load, as score sheets write it."""
+    for name in ("kg", "lb", "load"):
+        column = made.columns.get(name)
+        below = {
+            code: word.lstrip("-−").strip()
+            for code, word in enumerate(column.words if column else ())
+            if word[:1] in "-−" and word and number(word.lstrip("-−").strip(), made.decimal_comma) is not None
+        }
+        if column is None or not below:
+            continue
+        words = tuple(below.get(code, word) for code, word in enumerate(column.words))
+        made.columns[name] = replace(column, words=words, raw=column.raw or column.words)
+        hit = _rows_of(column, list(below))
+        if kind is ATTEMPTS:
+            if "made" not in made.columns:
+                made.put("made", dict.fromkeys(range(len(made)), "yes") | dict.fromkeys(hit, "no"))
+                continue
+            for row in hit:
+                if marks.flag(rows.word("made", row), speaking(ENGLISH)) is True:
+                    rows.aside(row, made.columns[name], Want.A_LOAD_OVER)
+                else:
+                    made.put("made", {row: "no"})
+            continue
+        for row in hit:
+            rows.tell(row, made.columns[name], 1 if rows.reps(row) == 1 else None)
+
+
+def _result(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
+    """A column of results: made or missed, in words or ticks."""
+    column = made.columns.get("result")
+    if column is None:
+        return
+    said = {code: marks.flag(word, tongue) for code, word in enumerate(column.words) if word}
+    ticks = {fold(column.words[code]) for code in said}
+    both = ticks == {"x"}
+    for row in _rows_of(
+        column, [code for code, one in said.items() if one is None or (both and one is False)]
+    ):
+        told = marks.says(rows.word("result", row))
+        lost = marks.missed_reps(rows.word("result", row), rows.reps(row)) if told is Says.MISS else None
+        if lost is not None and not both:
+            rows.tell(row, column, lost)
+        elif not rows.told(row):
+            rows.aside(row, column, Want.MADE_OR_MISSED)
+    if not both:
+        for row in _rows_of(column, [code for code, one in said.items() if one is False]):
+            rows.tell(row, column, 1 if rows.reps(row) == 1 else None)
+
+
+def _counted(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
+    """A column of misses: how many repetitions, or a mark that there was one."""
+    column = made.columns.get("missed")
+    if column is None:
+        return
+    for code, word in enumerate(column.words):
+        plain = fold(word)
+        none = plain in (
+            "",
+            "0",
+            "-",
+            "no",
+            "none",
+            "nein",
+            "non",
+            "nie",
+            "нет",
+            "não",
+            "nao",
+            "false",
+            "n",
+            "keine",
+        )
+        if none or plain in tongue.said["sure"]:
+            continue
+        for row in _rows_of(column, [code]):
+            tried = rows.reps(row)
+            lost = (
+                int(word)
+                if word.isdecimal() and len(word) < 4
+                else 1
+                if tried == 1
+                else marks.missed_reps(word, tried)
+            )
+            ok = tried and lost is not None and lost <= tried
+            rows.tell(row, column, lost if ok else None)
+
+
+def _kinds(made: Sheet, tongue: Tongue) -> None:
+    """Marks in our own column `miss` that are no kind of miss (`x`, `yes`): the single was missed."""
+    column = made.columns.get("miss")
+    if column is None or not column.number:
+        return
+    rows = _Rows(made, TRAINING)
+    for code, word in enumerate(column.words):
+        plain = fold(word)
+        if plain in ("0", "no", "none", "-"):
+            words = list(made.columns["miss"].words)
+            words[code] = ""
+            made.columns["miss"] = replace(
+                made.columns["miss"], words=tuple(words), raw=column.raw or column.words
+            )
+        elif plain in ("x", "1", "yes", "miss", "missed", "true") or (plain in marks.CROSSES and plain):
+            for row in _rows_of(column, [code]):
+                if rows.told(row) or (rows.reps(row) == 1 and not rows.word("made", row)):
+                    rows.tell(row, column, 1)
+                    made.put("miss", {row: ""})
+
+
+def _texts(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
+    """Words for a miss in texts, and in columns that nobody knows."""
+    for name in [*_TEXTS, *(name for name in made.columns if name.startswith("?") and name[1:].isdecimal())]:
+        column = made.columns.get(name)
+        if column is None:
+            continue
+        known = name in _TEXTS
+        unknown = name[1:].isdecimal() and tongue.headings.get(fold(column.heading)) != "unused"
+        in_words = any(marks.says(word) is Says.MISS and len(word) > 2 for word in column.words if word)
+        if unknown and not in_words and marks.flags(column.words, tongue):
+            bad = [
+                code for code, word in enumerate(column.words) if word and marks.flag(word, tongue) is False
+            ]
+            for row in _rows_of(column, bad):
+                if not rows.told(row):
+                    rows.aside(row, column, Want.WHAT_IT_IS.format(heading=column.heading or "?"))
+            continue
+        if marks.quiet(column.words):
+            continue
+        for code, word in enumerate(column.words):
+            if not word or (marks.lone(word) and (name == "aid" or not (known or unknown))):
+                continue
+            told = marks.says(word)
+            if told is Says.NOTHING:
+                _fewer(rows, column, code, word)
+                continue
+            hit = _rows_of(column, [code])
+            if name in ("?day", "?near"):
+                of = made.column("date").codes[hit] if name == "?day" else made.lines[hit]
+                for one in np.unique(of):
+                    _of_day(rows, column, [row for row, mine in zip(hit, of, strict=True) if mine == one])
+                continue
+            for row in hit:
+                lost = (
+                    marks.missed_reps(word, rows.reps(row)) if told is Says.MISS and rows.reps(row) else None
+                )
+                if told is Says.UNCLEAR and not rows.told(row):
+                    rows.aside(row, column)
+                else:
+                    rows.tell(row, column, lost)
+
+
+def _fewer(rows: _Rows, column: Column, code: int, word: str) -> None:
+    """Words such as `2 made` beside three repetitions."""
+    count = marks.made_count(word)
+    for row in _rows_of(column, [code]) if count is not None else ():
+        tried = rows.reps(row)
+        if count is not None and not rows.told(row) and (not tried or count < tried):
+            alone = marks.only_made(word) is not None and tried
+            rows.tell(row, column, tried - count if alone else None)
+
+
+def _of_day(rows: _Rows, column: Column, hit: list[int]) -> None:
+    """A remark of a day or beside a lift: one of its sets has the miss, or none of them is used."""
+    if any(rows.told(row) for row in hit):
+        return
+    for row in hit:
+        if not rows.sheet.aside[row]:
+            rows.sheet.unclear_misses += 1
+    first = hit[0]
+    rows.sheet.blame_rows(column, np.array([first]), [Fault(Want.WHICH_MISSED, said=Said.MISSED)])
+    rows.sheet.aside[hit] = True

@@ -1,0 +1,254 @@
+"""Rows: a row for sets done alike. What a table under our headings needs before it is one of ours.
+
+Dates and lifts that stand once hold for the rows under them, rows of totals are passed over, and each word is put
+into the form that our own files have; what stood there is kept for the messages.
+"""
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+
+import numpy as np
+
+from reportgen.intake import days
+from reportgen.intake.cells import loads_with_unit
+from reportgen.intake.kinds import Kind
+from reportgen.intake.layouts.log import Log
+from reportgen.intake.messages import Fault, Said, Want
+from reportgen.intake.sheet import Column, Mask, Sheet
+from reportgen.intake.tokens import Unclear
+from reportgen.trade import fold, load
+
+_DATES = ("date", "settled", "from", "to", "check")
+_SET = re.compile(
+    r"(?:x\s*)?(\d{1,3})\s*(?:x|sets?|reps?|sätze|satz|wdh|s[ée]ries?|serie|r[ée]ps?|rip|powt|повт|раза?)?\.?",
+    re.IGNORECASE,
+)
+_EFFORT = re.compile(
+    r"(?:rpe|@)\s*[:=]?\s*(\d{1,2}(?:[.,]\d)?)|(\d{1,2}(?:[.,]\d)?)\s*(?:rpe|/\s*10)", re.IGNORECASE
+)
+
+
+def polish(made: Sheet, log: Log, *, short: bool = False) -> None:
+    """Put the words of a sheet into our form.
+
+    Args:
+        made: Columns under our names; it is changed.
+        log: How the file is written.
+        short: Its cells hold shorthand, which has units of its own.
+    """
+    if made.whole or not len(made):
+        return
+    in_sets = "lift" in log.kind.columns and "reps" in log.kind.columns
+    if in_sets:
+        _without_totals(made, log)
+        for name in ("week", "weekday", "date", "lift"):
+            _fill_down(made, name, log)
+        _order_of_sets(made)
+        if "week" in made.columns and "date" not in made.columns:
+            _from_weeks(made, log)
+    for name in _DATES:
+        if name in made.columns and name in log.kind.columns:
+            _dates(made, name, log)
+    if not short:
+        loads_with_unit(made)
+    if "lift" in made.columns:
+        _lifts(made, log)
+    for name in ("sets", "reps"):
+        _worded(made, name, lambda word: match[1] if (match := _SET.fullmatch(word)) else None)
+    _worded(made, "effort", _effort)
+
+
+def _worded(made: Sheet, name: str, one: Callable[[str], str | None]) -> None:
+    """Put the words of one column into our form, each once; a word that is none stays."""
+    column = made.columns.get(name)
+    if column is None:
+        return
+    words = tuple(one(word) or word if word else word for word in column.words)
+    if words != column.words:
+        made.columns[name] = replace(column, words=words, raw=column.raw or column.words)
+
+
+def _effort(word: str) -> str | None:
+    match = _EFFORT.fullmatch(word)
+    return (match[1] or match[2]).replace(",", ".") if match else None
+
+
+def _without_totals(made: Sheet, log: Log) -> None:
+    """Leave out rows of totals and averages: they are none of the log."""
+    drop = np.zeros(len(made), dtype=np.bool_)
+    for name in ("date", "lift", "week", "weekday"):
+        column = made.columns.get(name)
+        if column is not None:
+            total = [fold(word).rstrip(" :.") in log.tongue.small["total"] for word in column.words]
+            drop |= np.array(total, dtype=np.bool_)[column.codes]
+    if drop.any():
+        made.only(~drop)
+        made.told.append(f"{int(drop.sum())} rows of totals passed over")
+
+
+def _fill_down(made: Sheet, name: str, log: Log) -> None:
+    """Let a word that stands once hold for the rows under it, where that is the log's evident form."""
+    column = made.columns.get(name)
+    if column is None or len(made) < 2:
+        return
+    filled = column.filled
+    blank = ~filled
+    if not blank.any() or not filled.any():
+        return
+    again = (column.codes[1:] == column.codes[:-1]) & filled[1:] & filled[:-1]
+    evident = not again.any() and blank.mean() >= load().value("stands_once_share")
+    hold = blank & (_merged(made, column, log) | evident)
+    if name == "lift" and "date" in made.columns:
+        day = made.columns["date"]
+        hold &= np.concatenate(([False], day.codes[1:] == day.codes[:-1]))
+    if not hold.any():
+        return
+    at = np.where(hold, -1, np.arange(len(made)))
+    at = np.maximum.accumulate(at)
+    made.columns[name] = replace(column, codes=np.where(at < 0, column.codes, column.codes[at]))
+    made.told.append(f"a {name} holds for the rows under it")
+
+
+def _merged(made: Sheet, column: Column, log: Log) -> Mask:
+    """Rows whose cell of this column a merged range covers."""
+    if not log.grid.merged:
+        return np.zeros(len(made), dtype=np.bool_)
+    lines = {
+        int(log.grid.lines[row])
+        for row, at in log.grid.merged
+        if at == column.number - 1 and row < len(log.grid.lines)
+    }
+    return np.isin(made.lines, list(lines))
+
+
+def _order_of_sets(made: Sheet) -> None:
+    """A column `set` that counts 1, 2, 3 through each exercise says which set it was, not how many."""
+    nth = made.columns.pop("nth", None)
+    if nth is None or "sets" in made.columns:
+        return
+    made.columns["?nth"] = nth
+    numbers = [int(word) if word.isdecimal() and len(word) < 4 else 0 for word in nth.words]
+    values = np.array(numbers, dtype=np.int64)[nth.codes]
+    key = made.column("date").codes * (len(made.column("lift").words) + 1) + made.column("lift").codes
+    same = np.concatenate(([False], key[1:] == key[:-1]))
+    goes_on = same & (values == np.concatenate(([0], values[:-1])) + 1)
+    counts = bool((goes_on | (values <= 1) | ~nth.filled).all())
+    if (counts and (values > 1).any()) or not (values > 1).any():
+        return
+    made.columns["sets"] = replace(nth, name="sets")
+    del made.columns["?nth"]
+
+
+def _from_weeks(made: Sheet, log: Log) -> None:
+    """Dates from the number of a week and a weekday."""
+    week, weekday = made.columns["week"], made.column("weekday")
+    first = log.manner.first_week
+    if first is None:
+        made.say(Said.NO_FIRST_WEEK, line=1, want=Want.FIRST_WEEK, stop=True)
+        return
+    numbers = [days.week(word, log.tongue) for word in week.words]
+    weekdays = [days.weekday(word, log.tongue, log.how.days) for word in weekday.words]
+    words: dict[int, str] = {}
+    for row, (a, b) in enumerate(zip(week.codes.tolist(), weekday.codes.tolist(), strict=True)):
+        number, on = numbers[a], weekdays[b]
+        day = days.of_week(first, number, on) if number is not None and on is not None else None
+        text = " ".join(filter(None, (week.words[a], weekday.words[b])))
+        words[row] = day.isoformat() if day else text
+    made.columns["date"] = Column(
+        name="date",
+        number=weekday.number or week.number,
+        heading=weekday.heading or week.heading,
+        codes=np.zeros(len(made), dtype=np.int64),
+        words=("",),
+    )
+    made.put("date", words)
+    made.told.append(f"weeks counted from {first.isoformat()}")
+
+
+def _dates(made: Sheet, name: str, log: Log) -> None:
+    """Put dates into ISO 8601; what may be two days is set aside with both."""
+    column = made.columns[name]
+    order = (
+        [
+            column.words[code]
+            for code in column.codes[np.concatenate(([True], column.codes[1:] != column.codes[:-1]))]
+        ]
+        if len(made)
+        else []
+    )
+    settled = days.settle([word for word in order if word], log.hints)
+    words, wrong = list(column.words), {}
+    for code, word in enumerate(column.words):
+        got = settled.days.get(word)
+        if isinstance(got, Unclear):
+            wrong[code] = fault(got)
+        elif got is not None:
+            words[code] = _written(got.isoformat(), log.manner.date_format, got)
+    if tuple(words) != column.words:
+        made.columns[name] = replace(column, words=tuple(words), raw=column.raw or column.words)
+    if wrong:
+        made.blame(made.columns[name], wrong)
+        blank = np.isin(column.codes, list(wrong))
+        made.put(name, dict.fromkeys(np.flatnonzero(blank).tolist(), "1970-01-01"))
+    if settled.said:
+        made.told.append(settled.said)
+
+
+def _written(iso: str, form: str | None, day: object) -> str:
+    """A day so that it is read back: a form that starts with the year would read ISO in its own way."""
+    return f"{day:{form}}" if form is not None and form.startswith("%Y") else iso
+
+
+def fault(unclear: Unclear) -> Fault:
+    """What is not clear, as a fault of a cell."""
+    if unclear.readings:
+        one, other = unclear.readings
+        return Fault(unclear.want, said=Said.TWO_WAYS, holes=(("one", one), ("other", other)))
+    return Fault(unclear.want)
+
+
+def _lifts(made: Sheet, log: Log) -> None:
+    """Put the words of lifts into the catalogue's, and the variant that stands in a word into its column."""
+    column = made.columns["lift"]
+    words, variants, aids = list(column.words), {}, {}
+    for code, word in enumerate(column.words):
+        named = log.lifts.find(word) if word else None
+        if named is None:
+            continue
+        words[code] = named.lift
+        if named.variant:
+            variants[code] = named.variant
+        if named.aid:
+            aids[code] = named.aid
+    if tuple(words) != column.words:
+        made.columns["lift"] = replace(column, words=tuple(words), raw=column.raw or column.words)
+    for name, some in (("variant", variants), ("aid", aids)):
+        _besides(made, name, column, some)
+
+
+def _besides(made: Sheet, name: str, lift: Column, some: Mapping[int, str]) -> None:
+    rows = np.flatnonzero(np.isin(lift.codes, list(some)))
+    if not len(rows):
+        return
+    there = made.column(name)
+    words: dict[int, str] = {}
+    for row in rows.tolist():
+        word, own = some[int(lift.codes[row])], there.words[there.codes[row]]
+        if fold(word) not in fold(own) and (not own or name == "variant"):
+            words[row] = f"{own} {word}".strip()
+    made.put(name, words)
+
+
+def relaxed(kind: Kind, there: set[str], *, negative: bool = False) -> Kind:
+    """The kind with what it needs where a layout gives it in another way."""
+    needed = kind.needed
+    if "week" in there:
+        needed = tuple(group for group in needed if group != ("date",))
+    if there & {"entry", "scheme"}:
+        needed = tuple(group for group in needed if group != ("reps",))
+    if "entry" in there:
+        needed = tuple(group for group in needed if "kg" not in group)
+    if negative:
+        needed = tuple(group for group in needed if group != ("made",))
+    return replace(kind, needed=needed)

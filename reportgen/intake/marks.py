@@ -1,0 +1,196 @@
+"""What says that something was missed: words in a text, signs, and words of a column of results.
+
+A miss is never lost: what says so and can't be read is unclear, and its row is set aside.
+"""
+
+import re
+from collections.abc import Iterable, Sequence
+from enum import Enum
+from functools import cache
+from typing import Final
+
+from reportgen.trade import fold
+from reportgen.trade.tongue import Tongue, speaking
+
+#: Signs that mean a miss wherever they stand, and signs of a made one.
+CROSSES: Final = "✗✘❌✖🚫👎❎⛔"
+TICKS: Final = "✓✔☑✅👍"
+_GOOD_MARKS: Final = frozenset((*TICKS, "1", "true", "o", "○", "◯", "⚪", "+"))
+_BAD_MARKS: Final = frozenset((*CROSSES, "0", "false", "x", "×", "-", "🔴", "⚫"))
+#: A whole cell of one of these is a mark, not a word.
+_LONE: Final = frozenset(("x", "f", "m", "n", "0", "-x", "xx", "xxx"))
+#: A whole cell of one of these answers a question that nobody knows.
+_NO: Final = frozenset(("no", "nein", "non", "nie", "нет", "nao", "false"))
+_NOT: Final = (
+    *("no", "not", "never", "without", "none", "zero", "nor", "isn't", "wasn't", "didn't", "kein", "keine"),
+    *(
+        "keinen",
+        "keiner",
+        "nicht",
+        "nie",
+        "ohne",
+        "sans",
+        "pas",
+        "aucun",
+        "aucune",
+        "jamais",
+        "sin",
+        "ningun",
+    ),
+    *("ninguna", "nunca", "non", "nessun", "nessuna", "senza", "mai", "sem", "nenhum", "nenhuma", "nao"),
+    *("bez", "brak", "zaden", "не", "без", "ни", "нет", "0"),
+)
+_ORDINALS: Final = {
+    **{f"{n}{end}": n for n in range(1, 21) for end in ("st", "nd", "rd", "th", ".", "e", "eme", "a", "o", "ª", "º")},
+    **{word: n for n, word in enumerate(("first", "second", "third", "fourth", "fifth", "sixth"), 1)},
+    **{word: n for n, word in enumerate(("erste", "zweite", "dritte", "vierte", "funfte"), 1)},
+    **{word: n for n, word in enumerate(("erster", "zweiter", "dritter", "vierter", "funfter"), 1)},
+    **{word: n for n, word in enumerate(("ersten", "zweiten", "dritten", "vierten", "funften"), 1)},
+}  # fmt: skip
+_COUNTS: Final = {"one": 1, "a": 1, "two": 2, "three": 3, "einer": 1, "ein": 1, "zwei": 2, "une": 1, "un": 1}
+
+
+class Says(Enum):
+    """What a text says about a miss."""
+
+    NOTHING = "nothing"
+    MISS = "miss"
+    UNCLEAR = "unclear"
+
+
+def _any(phrases: Iterable[str]) -> re.Pattern[str]:
+    some = sorted((phrase for phrase in phrases if phrase), key=lambda one: (-len(one), one))
+    return re.compile(r"(?<!\w)(?:" + "|".join(re.escape(one) for one in some) + r")(?!\w)")
+
+
+@cache
+def _patterns() -> tuple[re.Pattern[str], re.Pattern[str], re.Pattern[str]]:
+    """Words for a miss, phrases that say that there was none, phrases that leave it open."""
+    said = speaking("English").said  # of every language, whichever is asked
+    return _any(said["miss"]), _any(said["sure"]), _any(said["doubt"])
+
+
+_CROSS = re.compile(f"[{CROSSES}]")
+_NOT_BEFORE = re.compile(r"(?<!\w)(?:" + "|".join(map(re.escape, _NOT)) + r")(?:\s+\S+){0,2}\s*$")
+
+
+def says(text: str) -> Says:
+    """What a text says about a miss: nothing, that there was one, or something that is not clear."""
+    plain = fold(text).replace("\ufe0f", "")
+    if plain in _LONE:
+        return Says.MISS
+    if plain in _NO:
+        return Says.UNCLEAR
+    miss, sure, doubt = _patterns()
+    if not miss.search(plain) and not _CROSS.search(plain):
+        return Says.NOTHING
+    left = sure.sub(" ", plain)
+    if _CROSS.search(left):
+        return Says.UNCLEAR if any(tick in left for tick in TICKS) else Says.MISS
+    found = miss.search(left)
+    if found is None:
+        return Says.NOTHING
+    rest = miss.sub(" ", left)
+    before = left[: found.start()]
+    if "?" in left or doubt.search(rest) or _NOT_BEFORE.search(before):
+        return Says.UNCLEAR
+    return Says.MISS
+
+
+def lone(word: str) -> bool:
+    """Whether a cell is one mark or one no."""
+    plain = fold(word)
+    return plain in _LONE or plain in _NO
+
+
+def quiet(words: Sequence[str]) -> bool:
+    """Whether no text of a column says anything about a miss, seen in one look."""
+    plain = fold("¦".join(words))
+    return not (
+        _patterns()[0].search(plain)
+        or _MADE_OF.search(plain)
+        or _CROSS.search(plain)
+        or any(lone(word) for word in words if len(word) < 8)
+    )
+
+
+def missed_reps(text: str, reps: int) -> int | None:
+    """How many repetitions of one set a text calls missed, or None where it can't be told.
+
+    Args:
+        text: A text that says that there was a miss.
+        reps: Repetitions of the set.
+    """
+    if reps == 1:
+        return 1
+    miss, _, _ = _patterns()
+    plain = miss.sub("¤", fold(text))
+    if plain.count("¤") != 1:
+        return None
+    every, last = speaking("English").said["every"], speaking("English").said["last"]
+    before, after = plain.split("¤")
+    words = re.findall(r"[^\s,;:!()&]+", after)
+    words = [
+        word
+        for word in words
+        if word not in ("the", "on", "rep", "reps", "my", "den", "die", "la", "le", "of", "set", "it")
+    ]
+    ahead = [word for word in re.findall(r"[^\s,;:!()&]+", before) if word not in ("rep", "reps", "the", "i")]
+    told = words or ahead
+    if len(told) != 1:
+        return None
+    if told[0] in every:
+        return reps
+    if told[0] in last:
+        return 1
+    if told[0] in _ORDINALS:
+        return 1 if _ORDINALS[told[0]] <= reps else None
+    if told[0] == "1" or _COUNTS.get(told[0]) == 1:
+        return 1
+    count = _COUNTS.get(told[0]) or (int(told[0]) if told[0].isdecimal() and told is ahead else None)
+    return count if count is not None and count <= reps else None
+
+
+_MADE_OF = re.compile(
+    r"(?<![\w/])(?:(?:made|got|hit|only|nur|seulement|solo|tylko|только)\s+(\d{1,2})(?![\d.,]|\s*(?:kg|lb|x|%))"
+    r"|(\d{1,2})\s*(?:made|good|hit|geschafft|gultig|reussi|reussies|validas|zaliczone)(?!\w))"
+    r"(?:\s*(?:/|of|out of|von|sur|de|di|z|из)\s*\d{1,2})?"
+    r"|(?<![\w/.,])(\d{1,2})\s*(?:/|of|out of|von)\s*\d{1,2}\s*(?:made|good|hit|geschafft|gultig)(?!\w)"
+)
+
+
+def only_made(text: str) -> int | None:
+    """How many a text that says nothing else says were made."""
+    found = _MADE_OF.fullmatch(fold(text).strip(" .!()"))
+    return made_count(text) if found else None
+
+
+def made_count(text: str) -> int | None:
+    """How many a text says were made (`2 made`, `only 1`, `made 2 of 3`), or None where it says nothing."""
+    found = _MADE_OF.search(fold(text))
+    return int(found[1] or found[2] or found[3]) if found else None
+
+
+def flag(word: str, tongue: Tongue) -> bool | None:
+    """What one word of a column of results says: made, missed, or neither."""
+    plain = fold(word).replace("\ufe0f", "")
+    if word.strip() in ("-", "−", "–"):
+        return False
+    if plain in _GOOD_MARKS or plain in tongue.said["good"]:
+        return True
+    if plain in _BAD_MARKS or plain in tongue.said["bad"]:
+        return False
+    if says(word) is Says.MISS:
+        return False
+    pieces = re.split(r"[\s,;/|+]+", word.strip())
+    figures = {piece.isdecimal() for piece in pieces}  # `1 white` of three is no made lift
+    some = [flag(piece, tongue) for piece in pieces if piece] if len(pieces) > 1 else [None]
+    if len(figures) > 1:
+        return None
+    return all(some) if None not in some else None
+
+
+def flags(words: Iterable[str], tongue: Tongue) -> bool:
+    """Whether a column's words are those of a column of results: each says made or missed."""
+    some = [word for word in words if word]
+    return bool(some) and all(flag(word, tongue) is not None for word in some)

@@ -1,0 +1,108 @@
+"""Words for lifts as logs have them -> names of the catalogue, with the variant or aid that stands in the word."""
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cache
+
+from reportgen.intake.bounds import MOST_PARTS
+from reportgen.intake.cells import Vocabulary
+from reportgen.intake.tokens import fold_kept
+from reportgen.trade import fold
+from reportgen.trade.tongue import Tongue, speaking
+
+_LEADING = re.compile(r"^(?:\d{1,2}[.)]|[a-h]\d?[.)])\s+", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """A lift as training.csv would have it: catalogue names joined by +, or one of the lifter's own words."""
+
+    lift: str
+    variant: str = ""
+    aid: str = ""
+
+
+@dataclass(slots=True, kw_only=True)
+class Lifts:
+    """The words for lifts of one log; `present` are the lifts that it names without doubt."""
+
+    words: Vocabulary
+    tongue: Tongue
+    present: frozenset[str] = frozenset()
+    seen: dict[str, Named | None] = field(default_factory=dict)
+    read_as: dict[str, str] = field(default_factory=dict)
+
+    def find(self, word: str) -> Named | None:
+        """The lift that a word names, or None."""
+        if word not in self.seen:
+            self.seen[word] = self._find(_LEADING.sub("", word).strip(" :,;.-–—*_#=@"))
+        return self.seen[word]
+
+    def _find(self, word: str) -> Named | None:
+        if not word or len(word) > 120:
+            return None
+        whole = self._one(word)
+        if whole is not None:
+            return whole
+        pieces = re.split(r"\s*\+\s*", word)
+        if len(pieces) > MOST_PARTS:
+            return None
+        found = [self._one(piece) for piece in pieces]
+        some = [one for one in found if one is not None]
+        if len(some) < len(pieces):
+            return None
+        return Named(
+            lift=" + ".join(one.lift for one in some),
+            variant=" ".join(dict.fromkeys(one.variant for one in some if one.variant)),
+            aid=next((one.aid for one in some if one.aid), ""),
+        )
+
+    def _one(self, word: str) -> Named | None:
+        if self.words.find(word) is not None:
+            return Named(lift=word)
+        name = self._known(fold(word))
+        if name is not None:
+            return Named(lift=name)
+        plain = fold_kept(word.casefold())
+        straps, variants = _within(self.tongue.name, "straps"), _within(self.tongue.name, "variants")
+        found = variants.findall(plain)
+        aid = "straps" if straps.search(plain) else ""
+        if not found and not aid:
+            return None
+        rest = re.sub(r"[(),/]|\bwith\b|\bw\b", " ", variants.sub(" ", straps.sub(" ", plain)))
+        name = self.words.find(rest) or self._known(fold(rest))
+        return None if name is None else Named(lift=name, variant=" ".join(found), aid=aid)
+
+    def _known(self, form: str) -> str | None:
+        form = form.strip(" .:()")
+        if form in self.tongue.lifts:
+            return self.tongue.lifts[form]
+        bare = self.tongue.bare.get(form)
+        if bare and set(bare.beside) <= self.present and not self.present & set(bare.without):
+            self.read_as[form] = bare.lift
+            return bare.lift
+        return None
+
+
+@cache
+def _within(language: str, sort: str) -> re.Pattern[str]:
+    some = sorted(speaking(language).small[sort], key=lambda word: (-len(word), word))
+    return re.compile(r"(?<!\w)(?:" + "|".join(map(re.escape, some)) + r")(?!\w)")
+
+
+def lifts_of(words: Iterable[str], vocabulary: Vocabulary, tongue: Tongue) -> Lifts:
+    """The words for lifts of a log that has these words."""
+    plain = Lifts(words=vocabulary, tongue=tongue)
+    found = [plain.find(word) for word in words]
+    present: set[str] = set()
+    for one in found:
+        for piece in one.lift.split(" + ") if one else ():
+            name = vocabulary.find(piece)
+            present |= {name} if name else set()
+    return Lifts(words=vocabulary, tongue=tongue, present=frozenset(present))
+
+
+def squeezed(words: Mapping[str, str]) -> str:
+    """Words that were read as a lift since the log names the other kind, too, for `check`."""
+    return ", ".join(f"'{word}' taken for {lift}" for word, lift in words.items())

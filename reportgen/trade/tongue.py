@@ -1,0 +1,184 @@
+"""The words of logs in each language, one file a language; a word means one thing in one language."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Final, TypeVar
+
+from reportgen.trade.rows import Table, TradeError, table, toml
+from reportgen.trade.tables import FOLDER, load
+from reportgen.trade.words import fold, spellings
+
+T = TypeVar("T")
+ENGLISH: Final = "English"
+_DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+_MONTHS = (
+    *("january", "february", "march", "april", "may", "june"),
+    *("july", "august", "september", "october", "november", "december"),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bare:
+    """A word that means `lift` only where the log names all of `beside` and none of `without`."""
+
+    lift: str
+    beside: tuple[str, ...]
+    without: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tongue:
+    """The words of one language, or of all with one of them first; every form is folded.
+
+    Attributes:
+        name: The language.
+        day_first: Dates in figures have the day before the month.
+        headings: Heading -> our column, or one that only layouts know (english.toml lists them).
+        lifts: Word -> catalogue name, beside the catalogue's own words.
+        bare: Word -> what it means beside which others.
+        days: Word -> 0 for Monday to 6.
+        months: Word -> 1 to 12.
+        said: miss, sure, doubt, good, bad, last, every -> words and phrases.
+        small: week, day, total, with, times, sets, reps, bar, then, straps, variants -> words.
+    """
+
+    name: str
+    day_first: bool
+    headings: Mapping[str, str]
+    lifts: Mapping[str, str]
+    bare: Mapping[str, Bare]
+    days: Mapping[str, int]
+    months: Mapping[str, int]
+    said: Mapping[str, frozenset[str]]
+    small: Mapping[str, frozenset[str]]
+
+
+def one(file: str, data: Table) -> Tongue:
+    """Check the words of one language.
+
+    Raises:
+        TradeError: A word stands for two things of the same sort.
+    """
+
+    def several(key: str) -> dict[str, list[str]]:
+        return {name: list(words) for name, words in table(data.get(key), file, key).items()}
+
+    lifts = several("lifts")
+    for name in lifts:
+        if name not in load().lifts:
+            raise TradeError(file, name, "is not in lifts.toml")
+    bare = {
+        form: Bare(
+            lift=cells["lift"],
+            beside=tuple(cells.get("beside", ())),
+            without=tuple(cells.get("without", ())),
+        )
+        for cells in data.get("bare", ())
+        for form in spellings(cells["word"])
+    }
+    days, months = several("days"), several("months")
+    return Tongue(
+        name=str(data.get("name", "")),
+        day_first=bool(data.get("day_first")),
+        headings=_once(file, "headings", several("headings"), names=data["name"] == ENGLISH),
+        lifts=_once(file, "lifts", lifts),
+        bare=bare,
+        days=_numbered(_once(file, "days", days, names=data["name"] == ENGLISH), _DAYS, 0),
+        months=_numbered(_once(file, "months", months, names=data["name"] == ENGLISH), _MONTHS, 1),
+        said={key: frozenset(map(fold, words)) for key, words in several("said").items()},
+        small={key: frozenset(map(fold, words)) for key, words in several("small").items()},
+    )
+
+
+def _once(file: str, what: str, words: Mapping[str, Iterable[str]], *, names: bool = False) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for name, also in words.items():
+        for form in spellings((name, *also) if names else also):
+            if found.setdefault(form, name) != name:
+                raise TradeError(file, what, f"{form!r} stands for {found[form]!r} and for {name!r}")
+    return found
+
+
+def _numbered(words: Mapping[str, str], names: tuple[str, ...], first: int) -> dict[str, int]:
+    return {form: names.index(name) + first for form, name in words.items()}
+
+
+@cache
+def tongues(folder: Path = FOLDER / "languages") -> Mapping[str, Tongue]:
+    """Every language, by name; English first."""
+    found = [one(path.name, toml(folder, path.name)) for path in sorted(folder.glob("*.toml"))]
+    found.sort(key=lambda tongue: (tongue.name != ENGLISH, tongue.name))
+    return {tongue.name: tongue for tongue in found}
+
+
+@cache
+def torn() -> Mapping[str, frozenset[str]]:
+    """Headings and words for lifts that mean different things in different languages."""
+    found: dict[str, set[str]] = {}
+    for tongue in tongues().values():
+        for form, name in (*tongue.headings.items(), *tongue.lifts.items()):
+            found.setdefault(form, set()).add(name)
+    return {form: frozenset(names) for form, names in found.items() if len(names) > 1}
+
+
+@cache
+def speaking(language: str) -> Tongue:
+    """The words of all languages as one: where they differ this language decides, and else the word is none.
+
+    Args:
+        language: A name of `tongues()`.
+
+    Returns:
+        One tongue. What says that something was missed is taken from every language, whatever this one is.
+    """
+    every = tongues()
+    own = every[language]
+    return Tongue(
+        name=language,
+        day_first=own.day_first,
+        headings=_together({name: t.headings for name, t in every.items()}, language),
+        lifts=_together({name: t.lifts for name, t in every.items()}, language),
+        bare=_together({name: t.bare for name, t in every.items()}, language),
+        days=_together({name: t.days for name, t in every.items()}, language),
+        months=_together({name: t.months for name, t in every.items()}, language),
+        said=_said(every, own),
+        small={key: frozenset().union(*(t.small[key] for t in every.values())) for key in own.small},
+    )
+
+
+def _together(words: Mapping[str, Mapping[str, T]], language: str) -> dict[str, T]:
+    found: dict[str, list[T]] = {}
+    for of in words.values():
+        for form, meaning in of.items():
+            found.setdefault(form, []).append(meaning)
+    made = {form: some[0] for form, some in found.items() if all(one == some[0] for one in some)}
+    return made | dict(words[language])
+
+
+def _said(every: Mapping[str, Tongue], own: Tongue) -> dict[str, frozenset[str]]:
+    made = {key: frozenset().union(*(t.said[key] for t in every.values())) for key in own.said}
+    # A letter that is a yes in one language and a no in another is what this language says, or neither.
+    good, bad = made["good"], made["bad"]
+    made["good"] = (good - bad) | (own.said["good"] - own.said["bad"])
+    made["bad"] = (bad - good) | own.said["bad"]
+    return made
+
+
+def language(words: Iterable[str]) -> str:
+    """The language that most of these words belong to; English where none is ahead.
+
+    Args:
+        words: Headings, lifts, months as a log has them.
+    """
+    forms = {fold(word) for word in words}
+    score = {
+        name: sum(
+            form in t.headings or form in t.lifts or form in t.bare or form in t.months for form in forms
+        )
+        for name, t in tongues().items()
+    }
+    known = load().words["lift"]
+    score[ENGLISH] += sum(form in known for form in forms)
+    return max(score, key=lambda name: score[name])

@@ -1,0 +1,314 @@
+"""A log reads alike however it is laid out, and a miss is never lost in any layout."""
+
+import datetime as dt
+import tempfile
+from collections import Counter
+from pathlib import Path
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from reportgen.intake import Intake, exit_code, read_folder
+from reportgen.intake.grid import Grid
+from reportgen.intake.kinds import TRAINING
+from reportgen.intake.layouts import tidy
+from reportgen.intake.sets import sets
+from reportgen.intake.tables import Manner
+from tests.intake.forms import FORMS, GOAL, HEAD, TIDY, Form, form
+
+Tries = Counter[tuple[str, str, float, int, int]]
+
+
+def read(one: Form) -> Intake:
+    with tempfile.TemporaryDirectory() as place:
+        for file, text in {"lifter.toml": HEAD + one.top + GOAL + one.tables, **one.files}.items():
+            path = Path(place) / file
+            path.parent.mkdir(exist_ok=True)
+            path.write_text(text, encoding="utf-8")
+        return read_folder(Path(place))
+
+
+def tries(intake: Intake) -> Tries:
+    """Every set that was tried: day, lift, load, repetitions, repetitions made; one count a set."""
+    found: Tries = Counter()
+    if intake.records is not None:
+        table = intake.records.sets
+        for row in table[["date", "lift", "load_kg", "reps", "made", "sets"]].itertuples(index=False):
+            found[(str(row[0])[:10], row[1], round(row[2], 3), row[3], row[4])] += row[5]
+    return found
+
+
+def said(intake: Intake) -> str:
+    return "\n".join(entry.layout for entry in intake.ledger)
+
+
+@pytest.fixture(scope="module")
+def plain() -> Tries:
+    return tries(read(form(TIDY, "rows")))
+
+
+@pytest.mark.parametrize("name", FORMS)
+def test_the_same_two_weeks_read_alike_in_every_form(name: str, plain: Tries) -> None:
+    intake = read(FORMS[name])
+    assert tries(intake) == plain
+    assert [str(problem) for problem in intake.problems] == []
+    assert all(words in said(intake) for words in (FORMS[name].layout, *FORMS[name].says))
+
+
+def test_every_layout_has_three_dialects() -> None:
+    assert all(count >= 3 for count in Counter(one.layout for one in FORMS.values()).values())
+
+
+def test_sheets_of_a_workbook_with_a_month_each_are_one_log() -> None:
+    head = ["Day", "Lift", "Load", "Reps", "How"]
+    cells = [["Snatch log", "", "", "", ""], head]
+    sheets = [
+        (
+            "January",
+            [["5", "Snatch", "60", "2", ""], ["", "Snatch", "62.5", "1", "fail"], ["7", "FS", "80", "3", ""]],
+        ),
+        (
+            "February",
+            [["2", "Snatch", "61", "2", ""], ["", "Squat", "90", "3", ""], ["4", "FS", "82", "3", ""]],
+        ),
+    ]
+    grids = tuple(
+        Grid(
+            file=f"training 2026.xlsx[{month}]",
+            cells=[*cells, *rows],
+            lines=np.arange(1, 6),
+            decimal_comma=False,
+            delimiter="",
+            merged=frozenset({(3, 0)}),
+        )
+        for month, rows in sheets
+    )
+    made = tidy(grids, TRAINING, Manner(columns={"training": {"Day": "date"}}))
+    readings = [sets(one, Manner()) for one in made]
+    days = [str(day)[:10] for one in readings for day in one.table["date"]]
+    assert days == ["2026-01-05", "2026-01-05", "2026-01-07", "2026-02-02", "2026-02-02", "2026-02-04"]
+    assert [lift for one in readings for lift in one.table["lift"]][4] == "back squat"
+    assert [int(made) for one in readings for made in one.table["made"]] == [2, 0, 3, 2, 3, 3]
+
+
+def test_a_place_in_a_layout_is_the_cell_where_it_stands() -> None:
+    text = 'Date,Snatch,C&J\n2026-01-05,"60x2, 3x70",80\n2026-01-07,60x2,\n'
+    intake = read(form(text, "by lift"))
+    (problem,) = intake.problems
+    assert (problem.line, problem.column, problem.heading) == (2, 2, "Snatch")
+    assert "3 repetitions with 70" in problem.message
+    assert "3 singles with 70" in problem.message
+    entry = next(one for one in intake.ledger if one.file == "training.csv")
+    assert (entry.rows_read, entry.rows_used, entry.rows_set_aside) == (3, 2, 1)
+    settled = read(form(text, "by lift", tables='[sources."training.csv"]\norder = "reps load"\n'))
+    assert "70" not in str([p.message for p in settled.problems])
+
+
+def test_a_date_that_is_missing_once_is_no_form_of_a_log() -> None:
+    rows = "".join(f"2026-01-{day:02},snatch,60,2\n" for day in range(1, 9))
+    intake = read(form(f"date,lift,kg,reps\n{rows},snatch,60,2\n", "rows"))
+    assert [problem.message for problem in intake.problems if problem.level == "error"] == [
+        "date is empty, expected a date such as 2026-03-01"
+    ]
+
+
+def test_weeks_without_their_first_day_are_asked_for_it() -> None:
+    one = FORMS["grid of weeks"]
+    intake = read(Form(files=one.files, layout=one.layout))
+    assert intake.records is None
+    assert "first_week = 2026-01-05" in intake.fatal[0].message
+
+
+LIFTS = ("snatch", "clean and jerk", "front squat", "back squat")
+Log = dict[dt.date, dict[str, list[tuple[float, int, int, bool]]]]
+
+
+@st.composite
+def logs(draw: st.DrawFn) -> Log:
+    """Some days, some lifts a day, and for each a few loads: kilograms, sets, repetitions, missed (of a single)."""
+    found: Log = {}
+    for day in draw(st.lists(st.integers(0, 60), min_size=1, max_size=4, unique=True).map(sorted)):
+        lifts: dict[str, list[tuple[float, int, int, bool]]] = {}
+        for lift in draw(st.lists(st.sampled_from(LIFTS), min_size=1, max_size=3, unique=True)):
+            loads = draw(st.lists(st.integers(40, 260), min_size=1, max_size=4, unique=True).map(sorted))
+            some = []
+            for half in loads:
+                single = draw(st.booleans())
+                sets_, reps = (1, 1) if single else (draw(st.integers(1, 6)), draw(st.integers(2, 6)))
+                some.append((half / 2, sets_, reps, single and draw(st.booleans())))
+            lifts[lift] = some
+        found[dt.date(2026, 1, 5) + dt.timedelta(days=day)] = lifts
+    return found
+
+
+def truth(log: Log) -> Tries:
+    found: Tries = Counter()
+    for day, lifts in log.items():
+        for lift, some in lifts.items():
+            for kg, sets_, reps, missed in some:
+                found[(day.isoformat(), lift, kg, reps, 0 if missed else reps)] += sets_
+    return found
+
+
+def work(some: list[tuple[float, int, int, bool]], mark: str) -> str:
+    """Loads in shorthand; singles that were missed carry the mark."""
+    pieces = [
+        (mark.format(f"{kg:g}") if missed else f"{kg:g}")
+        if (sets_, reps) == (1, 1)
+        else f"{kg:g}x{reps}x{sets_}"
+        for kg, sets_, reps, missed in some
+    ]
+    return ", ".join(pieces)
+
+
+def in_rows(log: Log, mark: str) -> Form:
+    rows = "".join(
+        f'{day},{lift},{kg:g},{sets_},{reps},"{mark.format("").strip() if missed else ""}"\n'
+        for day, lifts in log.items()
+        for lift, some in lifts.items()
+        for kg, sets_, reps, missed in some
+    )
+    return form("date,lift,kg,sets,reps,remark\n" + rows, "rows")
+
+
+def by_lift(log: Log, mark: str) -> Form:
+    rows = [",".join(["Date", *LIFTS])]
+    for day, lifts in log.items():
+        rows.append(",".join([day.isoformat(), *(f'"{work(lifts.get(lift, []), mark)}"' for lift in LIFTS)]))
+    return form("\n".join(rows) + "\n", "by lift")
+
+
+def in_weeks(log: Log, mark: str) -> Form:
+    names = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+    weeks = range(1, 11)
+    rows = ["," + ",".join(f"Week {week}" for week in weeks)]
+    for number, name in enumerate(names):
+        rows.append(name)
+        for lift in LIFTS:
+            cells = []
+            for week in weeks:
+                day = dt.date(2026, 1, 5) + dt.timedelta(days=7 * (week - 1) + number)
+                cells.append(f'"{work(log.get(day, {}).get(lift, []), mark)}"')
+            rows.append(",".join([lift, *cells]))
+    return form("\n".join(rows) + "\n", "weeks", top="first_week = 2026-01-05\n")
+
+
+def as_form(log: Log, mark: str) -> Form:
+    rows = "".join(
+        f'{day} 18:20:00,{lift},"{work(some, mark)}"\n'
+        for day, lifts in log.items()
+        for lift, some in lifts.items()
+    )
+    return form("Timestamp,Exercise,Work\n" + rows, "form")
+
+
+def as_diary(log: Log, mark: str) -> Form:
+    lines = []
+    for day, lifts in log.items():
+        lines += [f"{day:%A} {day.day} {day:%B} {day.year}"]
+        lines += [f"{lift}: {work(some, mark)}" for lift, some in lifts.items()]
+    return form("\n".join(lines) + "\n", "diary", file="training.txt")
+
+
+LAYOUTS = (in_rows, by_lift, in_weeks, as_form, as_diary)
+
+
+@settings(max_examples=15, deadline=None)
+@given(logs())
+def test_a_log_written_out_in_every_layout_gives_the_same_sets(log: Log) -> None:
+    for write in LAYOUTS:
+        intake = read(write(log, "{} miss"))
+        assert tries(intake) == truth(log), (write.__name__, [str(one) for one in intake.problems])
+
+
+MARKS = (
+    *("{} x", "{}x", "{} X", "({})", "{}-", "-{}", "{} f", "{} F", "{}✗", "{} ❌", "{} ✘", "{} no", "{} no lift", "{}x0"),
+    *("{} fail", "{} failed", "{} missed", "{} miss!", "{} (miss)", "{} (x)", "{} m", "{} n", "{} raté", "{} échec"),
+    *("{} Fehlversuch", "{} ungültig", "{} nulo", "{} fallo", "{} nullo", "{} spalone", "{} nieudane", "{} не взял"),
+    *("{} almost, missed it", "{} missed forward", "{} lost behind", "{} 0/1", "miss {}", "x{}", "{} ?miss", "{} ✗ ✓"),
+    *("{}: miss", "{} - miss", "{} dropped it", "{} not made", "{} didn't make it", "{} bailed"),
+)  # fmt: skip
+
+
+@settings(max_examples=60, deadline=None)
+@given(logs(), st.sampled_from(MARKS), st.sampled_from(LAYOUTS))
+def test_a_miss_is_read_or_its_row_is_set_aside_whatever_marks_it(log: Log, mark: str, write: object) -> None:
+    if write is in_rows and mark in (
+        "({})",
+        "{}-",
+        "-{}",
+        "{}x0",
+        "x{}",
+        "{} m",
+        "{} n",
+        "{} 0/1",
+        "{}: miss",
+        "{} - miss",
+    ):
+        return  # not marks that stand alone in a remark
+    intake = read(write(log, mark))  # type: ignore[operator]
+    found, true = tries(intake), truth(log)
+    for one, count in found.items():
+        assert count <= true[one], (mark, one, [str(problem) for problem in intake.problems], said(intake))
+    if found != true:
+        assert exit_code(intake) > 0
+    for entry in intake.ledger:
+        assert entry.rows_read == entry.rows_used + entry.rows_set_aside
+
+
+PAIRS = (
+    *(("yes", "no"), ("✓", "✗"), ("1", "0"), ("G", "N"), ("good", "no lift"), ("o", "x"), ("true", "false")),
+    *(("hit", "miss"), ("ja", "nein"), ("oui", "non"), ("tak", "nie"), ("да", "нет"), ("sí", "no"), ("", "x")),
+    *(("made", "failed"), ("", "✗"), ("ok", "raté"), ("", "no"), ("gültig", "ungültig"), ("PR", "miss"), ("+", "-")),
+    *(("y", "n"), ("TRUE", "FALSE"), ("✅", "❌"), ("good lift", "no good"), ("", "missed"), ("3 white", "1 white")),
+)  # fmt: skip
+RESULTS = (
+    *(
+        "Result",
+        "Valid",
+        "Made",
+        "Success",
+        "OK",
+        "Lights",
+        "Twice?",
+        "gültig",
+        "Zaliczone",
+        "Взято",
+        "Résultat",
+    ),
+    *(
+        "remark",
+        "variant",
+        "session",
+        "aid",
+        "Notes",
+        "foo",
+        "effort",
+        "miss",
+        "Good lift?",
+        "Outcome",
+        "made it",
+    ),
+)
+
+
+TEXTS = ("remark", "variant", "session", "Notes", "aid", "miss")
+NOES = ("0", "N", "n", "nie", "-", "false", "FALSE", "no", "non", "nein", "нет", "1 white")
+
+
+@pytest.mark.parametrize("heading", RESULTS)
+def test_a_miss_is_read_or_set_aside_in_a_column_of_any_name(heading: str) -> None:
+    for good, bad in PAIRS:
+        if heading in TEXTS and bad in NOES:
+            continue  # in words about anything, a no alone is not about the lift
+        rows = "".join(
+            f"2026-01-{day:02},snatch,{kg},{reps},{word}\n"
+            for day, kg, reps, word in ((5, 60, 1, good), (5, 70, 1, bad), (7, 61, 3, good), (7, 71, 3, bad))
+        )
+        intake = read(form(f"date,lift,kg,reps,{heading}\n{rows}", "rows"))
+        wrong = [one for one in tries(intake) if one[2] in (70, 71) and one[3] == one[4]]
+        assert wrong == [], (good, bad, said(intake), [str(problem) for problem in intake.problems])
+        lost = [one for one in tries(intake) if one[2] == 71]
+        assert exit_code(intake) > 0 or lost  # of three repetitions it can't be told which was missed
