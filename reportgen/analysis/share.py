@@ -125,13 +125,17 @@ def _plain_names(records: Records) -> dict[str, str]:
     }
     found: dict[str, str] = {}
     for kind, table in tables.items():
-        entries = [entry.file for entry in records.ledger if entry.kind == kind and not _is_note(entry.file)]
-        files = list(dict.fromkeys((*entries, *table["file"].unique().tolist())))
-        files = [file for file in files if not _is_note(file)]
-        plain = f"{kind}.csv"
-        others = [file for file in files if file != plain]
-        for number, file in enumerate(others, 1):
-            found[file] = plain if len(files) == 1 else f"{kind} {number}"
+        entries = [entry.file for entry in records.ledger if entry.kind == kind]
+        sheets: dict[str, list[str]] = {}
+        for file in dict.fromkeys((*entries, *table["file"].unique().tolist())):
+            if not _is_note(file):
+                sheets.setdefault(whole_file(file), []).append(file)
+        for number, (file, some) in enumerate(sheets.items(), 1):
+            name = f"{kind}.csv" if len(sheets) == 1 else f"{kind} {number}"
+            inner = [one for one in some if one != file]
+            found |= {file: name, **{one: f"{name}[{n}]" for n, one in enumerate(inner, 1)}}
+            if len(inner) == 1:
+                found[inner[0]] = name
     return found
 
 
@@ -164,9 +168,9 @@ def _counted(entry: FileLedger, keep: frozenset[str]) -> FileLedger:
     if keep >= frozenset(PARTS):
         return entry
     if "name" not in keep:
-        return replace(entry, problems=())
+        return replace(entry, problems=(), layout="")
     blank = (replace(one, heading="", found="", message=BLANK) for one in entry.problems)
-    return replace(entry, problems=tuple(blank))
+    return replace(entry, problems=tuple(blank), layout="")
 
 
 def _without_words(records: Records, renamed: Mapping[str, str]) -> Records:

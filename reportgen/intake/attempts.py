@@ -2,20 +2,7 @@
 
 import numpy as np
 
-from reportgen.intake.cells import (
-    Floats,
-    Ints,
-    Parsed,
-    dates,
-    each,
-    integers,
-    listed,
-    load_column,
-    loads,
-    terms,
-    texts,
-    vocabulary,
-)
+from reportgen.intake.cells import Parsed, dates, each, integers, listed, loads, terms, texts, vocabulary
 from reportgen.intake.messages import Fault, Said, Want
 from reportgen.intake.outcomes import DECLINED, NO_KINDS, misses
 from reportgen.intake.sheet import Sheet
@@ -38,8 +25,9 @@ def attempts(sheet: Sheet, manner: Manner) -> Reading:
     day = dates(sheet, "date", manner.date_format)
     lift = terms(sheet, "lift", manner.lifts(), Want.LIFT, needed=True)
     number = integers(sheet, "attempt", Want.ATTEMPT, 1, 100, empty=0)
-    load_kg = loads(sheet, manner.unit, signed=True)
-    made = _made(sheet, load_kg)
+    load_kg = loads(sheet, manner.unit)
+    word = terms(sheet, "made", vocabulary("yes_no"), Want.YES_NO, needed=True)
+    made = np.array([one == "yes" for one in word.values], dtype=np.int64)[word.codes]
     column = sheet.column("miss")
     miss = each(sheet, column, misses(single=True), empty=NO_KINDS, hole=NO_KINDS)
     both = np.flatnonzero((made == 1) & column.filled & ~sheet.aside)
@@ -55,7 +43,7 @@ def attempts(sheet: Sheet, manner: Manner) -> Reading:
             "lift": lift,
             "part": zeros,
             "parts": ones,
-            "load_kg": np.abs(load_kg),
+            "load_kg": load_kg,
             "sets": ones,
             "reps": ones,
             "made": made,
@@ -73,21 +61,6 @@ def attempts(sheet: Sheet, manner: Manner) -> Reading:
         },
         SETS,
     )
-
-
-def _made(sheet: Sheet, load_kg: Floats) -> Ints:
-    """Whether each attempt was made, by its word and by its load: result sheets mark a miss with a minus."""
-    word = terms(sheet, "made", vocabulary("yes_no"), Want.YES_NO)
-    yes = np.array([one == "yes" for one in word.values], dtype=np.bool_)[word.codes]
-    missed = load_kg < 0
-    unsaid = np.flatnonzero(~sheet.column("made").filled & ~missed)
-    sheet.blame_rows(sheet.column("made"), unsaid, [Fault(Want.YES_NO)] * len(unsaid))
-    column = load_column(sheet)
-    both = np.flatnonzero(missed & yes & ~sheet.aside)
-    sheet.blame_rows(column, both, [Fault(Want.A_PLUS, said=Said.NEGATIVE_MADE)] * len(both))
-    told = np.flatnonzero(missed & ~sheet.aside)
-    sheet.odd(Said.NEGATIVE, told, column, [Want.A_PLUS] * len(told), [{}] * len(told))
-    return np.where(yes & ~missed, 1, 0)
 
 
 def _kind(sheet: Sheet) -> Parsed[str]:

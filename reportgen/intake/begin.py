@@ -93,7 +93,9 @@ def look(root: Path, unit: Unit = "kg") -> Seen:
     sets = pd.concat(tables, ignore_index=True) if tables else empty(SETS)
     strangers = [problem for entry in folder.strangers for problem in entry.problems]
     return Seen(
-        looks=tuple((one.file, one.layout or "rows", tuple(one.told)) for one in sheets if len(one) or one.extra),
+        looks=tuple(
+            (one.file, one.layout or "rows", tuple(one.told)) for one in sheets if len(one) or one.extra
+        ),
         problems=(*(problem for one in sheets for problem in sorted(one.problems)), *strangers),
         sets=sets.sort_values(["date", "file", "line", "part"], kind="stable", ignore_index=True),
     )

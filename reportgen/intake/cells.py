@@ -173,14 +173,13 @@ def dates(sheet: Sheet, name: str, form: str | None, *, needed: bool = True) -> 
     return np.array(parsed.values, dtype="datetime64[D]").astype("datetime64[s]")[parsed.codes]
 
 
-def loads(sheet: Sheet, unit: str, *, needed: bool = True, signed: bool = False) -> Floats:
+def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
     """The load of each row [kg] from the columns kg, lb and load; NaN where there is none and none is needed.
 
     Args:
         sheet: The file.
         unit: What a column `load` means, kg or lb.
         needed: A row without a load is set aside.
-        signed: A load may be under zero, as result sheets mark a miss.
     """
     pound, most = load().value("pound"), load().value("load_max_kg")
     given: list[tuple[Column, Floats]] = []
@@ -190,8 +189,8 @@ def loads(sheet: Sheet, unit: str, *, needed: bool = True, signed: bool = False)
         factor = pound if name == "lb" or (name == "load" and unit == "lb") else 1.0
 
         def one(word: str, factor: float = factor) -> float | Fault:
-            got = number(word, sheet.decimal_comma, _SIGNED if signed else _PLAIN)
-            if got is not None and 0 < abs(got) * factor <= most:
+            got = number(word, sheet.decimal_comma)
+            if got is not None and 0 < got * factor <= most:
                 return got * factor
             return (
                 Fault(Want.UNIT_APART) if _WITH_UNIT.fullmatch(word) else Fault(Want.LOAD, _near_load(word))

@@ -52,8 +52,6 @@ class Said(StrEnum):
     ATTEMPT_TWICE = "the same attempt stands on line {line}; it is counted once"
     ATTEMPT_OTHER = "attempt {number} of this lift stands on line {line} with another load or outcome"
     WEIGHED = "a weigh-in of the same day stands on line {line} of {other}; that one counts"
-    NEGATIVE = "{found} is read as a missed attempt"
-    NEGATIVE_MADE = "{heading} is {found}, which says missed, but made is yes"
     NO_FINDING = "{found} is no finding that is known; the row is kept, and nothing is said of it"
     MORE = "{count} more rows like this from here on"
     # headings and files
@@ -174,7 +172,6 @@ class Want(StrEnum):
     ONE_EVENT = "one spelling an event"
     ONE_WEIGH_IN = "one weigh-in a day"
     ONE_ATTEMPT = "each attempt once"
-    A_PLUS = "a load without a minus, and no in made"
     OTHER_NAMES = "names that differ"
     FILLED = "rows, or no such file"
     THE_FILE = "a file of this name"
