@@ -144,7 +144,11 @@ def _commas(text: str, use: Use) -> str | Unclear:
                 decimal = False
             else:
                 one, two = numbers
-                return Unclear(run.group(), "comma under [sources] in lifter.toml", (f"{one}.{two}", f"{one}, then {two}"))
+                return Unclear(
+                    run.group(),
+                    "comma under [sources] in lifter.toml",
+                    (f"{one}.{two}", f"{one}, then {two}"),
+                )
         joined = ".".join(numbers) if decimal else ", ".join(numbers)
         text = text[: run.start()] + joined + text[run.end() :]
     return text
@@ -225,7 +229,9 @@ def _number(piece: str, i: int, last: Token, use: Use, language: str) -> tuple[l
     text = match.group()
     most = load().value("shorthand_load_min")
     parts = [part.strip() for part in text.split("+")]
-    if any(float(part.replace(",", ".")) >= most for part in parts[1:]) or ("." in parts[0] and len(parts) > 1):
+    if any(float(part.replace(",", ".")) >= most for part in parts[1:]) or (
+        "." in parts[0] and len(parts) > 1
+    ):
         text = parts[0]  # 60x2 + 65x2: a plus between groups
         parts = parts[:1]
         end = i + len(text)

@@ -33,15 +33,24 @@ class Form:
     says: tuple[str, ...] = field(default=())
 
 
-def form(text: str, layout: str, *, file: str = "training.csv", top: str = "", tables: str = "", says: tuple[str, ...] = ()) -> Form:
+def form(
+    text: str,
+    layout: str,
+    *,
+    file: str = "training.csv",
+    top: str = "",
+    tables: str = "",
+    says: tuple[str, ...] = (),
+) -> Form:
     return Form(files={file: text}, layout=layout, top=top, tables=tables, says=says)
 
 
-WEEKS = 'first_week = 2026-01-05\n'
+WEEKS = "first_week = 2026-01-05\n"
 
 FORMS: dict[str, Form] = {
     # rows
-    "english headings": form("""Date,Exercise,Weight (kg),Sets,Reps,Result,Notes
+    "english headings": form(
+        """Date,Exercise,Weight (kg),Sets,Reps,Result,Notes
 2026-01-05,Snatch,50,2,2,made,
 2026-01-05,Snatch,55,1,1,made,
 2026-01-05,Snatch,57.5,1,1,missed,behind me
@@ -55,8 +64,11 @@ FORMS: dict[str, Form] = {
 2026-01-16,Clean & Jerk,72.5,1,1,made,
 2026-01-16,Clean & Jerk,75,1,1,missed,
 2026-01-16,Back Squat,92.5,3,5,made,
-""", "rows"),
-    "german sheet": form("""Trainingstagebuch;;;;;
+""",
+        "rows",
+    ),
+    "german sheet": form(
+        """Trainingstagebuch;;;;;
 ;;;;;
 Datum;Übung;Gewicht;Sätze;Wdh.;Gültig;Bemerkung
 05.01.2026;Reißen;50;2;2;ja;
@@ -72,8 +84,12 @@ Datum;Übung;Gewicht;Sätze;Wdh.;Gültig;Bemerkung
 16.01.2026;Stoßen;72,5;1;1;ja;
 16.01.2026;Stoßen;75;1;1;nein;
 16.01.2026;Kniebeuge;92,5;3;5;ja;
-""", "rows", says=("'kniebeuge' taken for back squat", "headings in line 3")),
-    "spanish sheet, dates once": form("""Fecha;Ejercicio;Peso (kg);Series;Repeticiones;Observaciones
+""",
+        "rows",
+        says=("'kniebeuge' taken for back squat", "headings in line 3"),
+    ),
+    "spanish sheet, dates once": form(
+        """Fecha;Ejercicio;Peso (kg);Series;Repeticiones;Observaciones
 05/01/2026;Arrancada;50;2;2;
 ;Arrancada;55;1;1;
 ;Arrancada;57,5;1;1;nulo
@@ -88,8 +104,12 @@ Total;;;;;
 16/01/2026;Dos tiempos;72,5;1;1;
 ;Dos tiempos;75;1;1;fallado
 ;Sentadilla;92,5;3;5;
-""", "rows", says=("1 rows of totals passed over", "a date holds")),
-    "french sheet": form("""Date\tMouvement\tCharge (kg)\tSéries\tRéps\tRaté
+""",
+        "rows",
+        says=("1 rows of totals passed over", "a date holds"),
+    ),
+    "french sheet": form(
+        """Date\tMouvement\tCharge (kg)\tSéries\tRéps\tRaté
 05/01/26\tArraché\t50\t2\t2\t
 05/01/26\tArraché\t55\t1\t1\t
 05/01/26\tArraché\t57,5\t1\t1\tx
@@ -103,8 +123,11 @@ Total;;;;;
 16/01/26\tÉpaulé-jeté\t72,5\t1\t1\t
 16/01/26\tÉpaulé-jeté\t75\t1\t1\tx
 16/01/26\tSquat nuque\t92,5\t3\t5\t
-""", "rows"),
-    "russian sheet": form("""Дата;Упражнение;Вес;Подходы;Повторения;Примечание
+""",
+        "rows",
+    ),
+    "russian sheet": form(
+        """Дата;Упражнение;Вес;Подходы;Повторения;Примечание
 05.01.2026;Рывок;50;2;2;
 05.01.2026;Рывок;55;1;1;
 05.01.2026;Рывок;57,5;1;1;не взял
@@ -118,8 +141,11 @@ Total;;;;;
 16.01.2026;Толчок;72,5;1;1;
 16.01.2026;Толчок;75;1;1;не взял
 16.01.2026;Присед;92,5;3;5;
-""", "rows"),
-    "polish sheet": form("""Data;Ćwiczenie;Ciężar;Serie;Powtórzenia;Zaliczone
+""",
+        "rows",
+    ),
+    "polish sheet": form(
+        """Data;Ćwiczenie;Ciężar;Serie;Powtórzenia;Zaliczone
 5.01.2026;Rwanie;50;2;2;tak
 5.01.2026;Rwanie;55;1;1;tak
 5.01.2026;Rwanie;57,5;1;1;nie
@@ -133,8 +159,11 @@ Total;;;;;
 16.01.2026;Podrzut;72,5;1;1;tak
 16.01.2026;Podrzut;75;1;1;nie
 16.01.2026;Przysiad tylny;92,5;3;5;tak
-""", "rows"),
-    "italian sheet": form("""Data;Esercizio;Carico (kg);Serie;Ripetizioni;Note
+""",
+        "rows",
+    ),
+    "italian sheet": form(
+        """Data;Esercizio;Carico (kg);Serie;Ripetizioni;Note
 05/01/2026;Strappo;50;2;2;
 05/01/2026;Strappo;55;1;1;
 05/01/2026;Strappo;57,5;1;1;nullo
@@ -148,8 +177,11 @@ Total;;;;;
 16/01/2026;Slancio;72,5;1;1;
 16/01/2026;Slancio;75;1;1;nullo
 16/01/2026;Squat dietro;92,5;3;5;
-""", "rows"),
-    "portuguese sheet": form("""Data;Exercício;Carga;Séries;Repetições;Falhas
+""",
+        "rows",
+    ),
+    "portuguese sheet": form(
+        """Data;Exercício;Carga;Séries;Repetições;Falhas
 05/01/2026;Arranco;50;2;2;0
 05/01/2026;Arranco;55;1;1;0
 05/01/2026;Arranco;57,5;1;1;1
@@ -163,8 +195,11 @@ Total;;;;;
 16/01/2026;Arremesso;72,5;1;1;0
 16/01/2026;Arremesso;75;1;1;1
 16/01/2026;Agachamento;92,5;3;5;0
-""", "rows"),
-    "weeks and weekdays in rows": form("""Week,Day,Exercise,Load,Sets,Reps,Made
+""",
+        "rows",
+    ),
+    "weeks and weekdays in rows": form(
+        """Week,Day,Exercise,Load,Sets,Reps,Made
 1,Monday,Snatch,50,2,2,yes
 1,Monday,Snatch,55,1,1,yes
 1,Monday,Snatch,57.5,1,1,no
@@ -178,8 +213,12 @@ Total;;;;;
 2,Fri,C&J,72.5,1,1,yes
 2,Fri,C&J,75,1,1,no
 2,Fri,Squat,92.5,3,5,yes
-""", "rows", top=WEEKS),
-    "a row a set, with its number": form("""Date,Exercise,Set,Weight,Reps,OK
+""",
+        "rows",
+        top=WEEKS,
+    ),
+    "a row a set, with its number": form(
+        """Date,Exercise,Set,Weight,Reps,OK
 1/5/26,Snatch,1,50kg,2,✓
 1/5/26,Snatch,2,50kg,2,✓
 1/5/26,Snatch,3,55kg,1,✓
@@ -204,29 +243,46 @@ Total;;;;;
 1/16/26,Back squat,1,92.5kg,5,✓
 1/16/26,Back squat,2,92.5kg,5,✓
 1/16/26,Back squat,3,92.5kg,5,✓
-""", "rows", says=("months before days",)),
+""",
+        "rows",
+        says=("months before days",),
+    ),
     # by lift
-    "columns of lifts": form("""Date,Snatch,C&J,Front squat,Back squat,Notes
+    "columns of lifts": form(
+        """Date,Snatch,C&J,Front squat,Back squat,Notes
 2026-01-05,"50x2x2, 55, 57.5 x",,80x3x3,,slow
 2026-01-09,,"65, 70 x",,90x5x3,
 2026-01-14,"52.5x2x3, 60",,82.5x3x3,,
 2026-01-16,,"72.5, 75 x",,92.5x5x3,
-""", "by lift", says=("'x' taken for a miss",)),
-    "columns of lifts, sets first": form("""Day;Snatch;Clean and jerk;FS;BS
+""",
+        "by lift",
+        says=("'x' taken for a miss",),
+    ),
+    "columns of lifts, sets first": form(
+        """Day;Snatch;Clean and jerk;FS;BS
 5 Jan 2026;2x2@50 / 1@55 / 1@57.5 miss;;3x3@80;
 9 Jan 2026;;1@65, 1@70 fail;;3x5@90
 14 Jan 2026;3x2@52.5, 1@60;;3x3@82.5;
 16 Jan 2026;;1@72.5, 1@75 ❌;;3x5@92.5
-""".replace(" / ", ", "), "by lift", tables='[columns.training]\nDay = "date"\n'),
-    "german columns of lifts": form("""Tag;Reißen;Stoßen;Kniebeuge vorn;Kniebeuge hinten
+""".replace(" / ", ", "),
+        "by lift",
+        tables='[columns.training]\nDay = "date"\n',
+    ),
+    "german columns of lifts": form(
+        """Tag;Reißen;Stoßen;Kniebeuge vorn;Kniebeuge hinten
 Mo 05.01.2026;50/2x2, 55, (57,5);;80/3x3;
 Fr 09.01.2026;;65, (70);;90/5x3
 Summe;;;;
 Mi 14.01.2026;52,5/2x3, 60;;82,5/3x3;
 Fr 16.01.2026;;72,5, (75);;92,5/5x3
-""", "by lift", tables='[columns.training]\nTag = "date"\n', says=("'()' taken for a miss",)),
+""",
+        "by lift",
+        tables='[columns.training]\nTag = "date"\n',
+        says=("'()' taken for a miss",),
+    ),
     # weeks
-    "grid of weeks": form(""",Week 1,Week 2
+    "grid of weeks": form(
+        """,Week 1,Week 2
 Monday,,
 Snatch,"50x2x2, 55, 57.5 miss",
 Front squat,80x3x3,
@@ -236,8 +292,12 @@ Front squat,,82.5x3x3
 Friday,,
 Clean & Jerk,"65, 70 miss","72.5, 75 miss"
 Back squat,90x5x3,92.5x5x3
-""", "weeks", top=WEEKS),
-    "grid of weeks with weekdays in a column": form("""Plan of the spring;;;
+""",
+        "weeks",
+        top=WEEKS,
+    ),
+    "grid of weeks with weekdays in a column": form(
+        """Plan of the spring;;;
 Day;Exercise;W1;W2
 Mon;Snatch;2x2@50, 55x1, 57.5 ✗;
 ;Front squat;3x3@80;
@@ -245,8 +305,12 @@ Wed;Snatch;;3x2@52.5, 60x1
 ;Front squat;;3x3@82.5
 Fri;C&J;65x1, 70 ✗;72.5x1, 75 ✗
 ;Back squat;3x5@90;3x5@92.5
-""", "weeks", top=WEEKS),
-    "spanish grid": form("""Ejercicio;Semana 1;Semana 2
+""",
+        "weeks",
+        top=WEEKS,
+    ),
+    "spanish grid": form(
+        """Ejercicio;Semana 1;Semana 2
 Lunes;;
 Arranque;2x2 con 50, 55, 57,5 nulo;
 Sentadilla frontal;3x3 con 80;
@@ -256,16 +320,23 @@ Sentadilla frontal;;3x3 con 82,5
 Viernes;;
 Dos tiempos;65, 70 nulo;72,5, 75 nulo
 Sentadilla trasera;3x5 con 90;3x5 con 92,5
-""", "weeks", top=WEEKS),
-    "a row a lift, a column a day": form("""Lift,2026-01-05,2026-01-09,2026-01-14,2026-01-16
+""",
+        "weeks",
+        top=WEEKS,
+    ),
+    "a row a lift, a column a day": form(
+        """Lift,2026-01-05,2026-01-09,2026-01-14,2026-01-16
 Snatch,"50x2x2, 55, 57.5 miss",,"52.5x2x3, 60",
 C&J,,"65, 70 miss",,"72.5, 75 miss"
 Front squat,80x3x3,,82.5x3x3,
 Back squat,,90x5x3,,92.5x5x3
 Total,,,,
-""", "weeks"),
+""",
+        "weeks",
+    ),
     # form
-    "answers of a form": form("""Timestamp,Exercise,Weights used (kg),Sets x Reps,Any misses?
+    "answers of a form": form(
+        """Timestamp,Exercise,Weights used (kg),Sets x Reps,Any misses?
 2026/01/05 6:22:03 PM GMT+1,Snatch,"50, 55, 57.5","2x2, 1x1, 1x0",
 2026/01/05 6:40:00 PM GMT+1,Front squat,80,3x3,
 2026/01/09 6:22:03 PM GMT+1,Clean & Jerk,"65, 70","1x1, 1x0",
@@ -274,8 +345,12 @@ Total,,,,
 2026/01/14 6:40:00 PM GMT+1,Front squat,82.5,3x3,
 2026/01/16 6:22:03 PM GMT+1,Clean & Jerk,"72.5, 75","1x1, 1x0",
 2026/01/16 6:40:00 PM GMT+1,Back squat,92.5,3x5,
-""", "form", tables='[columns.training]\n"Weights used (kg)" = "kg"\n'),
-    "answers in one cell": form("""Zeitstempel;Übung;Leistung;Kommentar
+""",
+        "form",
+        tables='[columns.training]\n"Weights used (kg)" = "kg"\n',
+    ),
+    "answers in one cell": form(
+        """Zeitstempel;Übung;Leistung;Kommentar
 05.01.2026 18:22:03;Reißen;50x2x2, 55x1, 57,5 Fehlversuch;
 05.01.2026 18:40:12;Kniebeuge vorn;80x3x3;
 09.01.2026 18:22:03;Stoßen;65x1, 70 Fehlversuch;lief gut
@@ -284,19 +359,26 @@ Total,,,,
 14.01.2026 18:40:12;Kniebeuge vorn;82,5x3x3;
 16.01.2026 18:22:03;Stoßen;72,5x1, 75 Fehlversuch;
 16.01.2026 18:40:12;Kniebeuge hinten;92,5x5x3;
-""", "form"),
-    "loads in a row, marks in a row": form("""Date,Movement,Load,Reps,Made
+""",
+        "form",
+    ),
+    "loads in a row, marks in a row": form(
+        """Date,Movement,Load,Reps,Made
 2026-01-05,Snatch,"50, 50, 55, 57.5","2, 2, 1, 1",
 2026-01-05,Front squat,80,3,
-""" .replace(",Made", ",Result").replace('1, 1",', '1, 1","yes, yes, yes, no"') + """2026-01-05,Front squat,80x3x2,,
+""".replace(",Made", ",Result").replace('1, 1",', '1, 1","yes, yes, yes, no"')
+        + """2026-01-05,Front squat,80x3x2,,
 2026-01-09,C&J,"65, 70",1,"o, x"
 2026-01-09,Back squat,90x5x3,,
 2026-01-14,Snatch,"52.5x2x3, 60x1",,
 2026-01-14,Front squat,82.5x3x3,,
 2026-01-16,C&J,"72.5, 75",1,"o, x"
 2026-01-16,Back squat,92.5x5x3,,
-""", "form"),
-    "weights with their reps": form("""date,lift,weight
+""",
+        "form",
+    ),
+    "weights with their reps": form(
+        """date,lift,weight
 2026-01-05,snatch,"50x2, 50x2, 55x1, 57.5 fail"
 2026-01-05,FS,80x3x3
 2026-01-09,CJ,65 o
@@ -307,9 +389,12 @@ Total,,,,
 2026-01-16,CJ,72.5 o
 2026-01-16,CJ,75 fail
 2026-01-16,BS,92.5x5x3
-""", "form"),
+""",
+        "form",
+    ),
     # diary
-    "phone diary": form("""Mon 5 Jan 2026
+    "phone diary": form(
+        """Mon 5 Jan 2026
 Snatch 50x2x2, 55, 57.5 miss
 felt slow today
 Front squat 80x3x3
@@ -330,8 +415,12 @@ C&J
 75 ❌
 Back squat
 92.5 kg x 5 x 3
-""", "diary", file="training.txt"),
-    "markdown diary": form("""# Log
+""",
+        "diary",
+        file="training.txt",
+    ),
+    "markdown diary": form(
+        """# Log
 
 ## 2026-01-05
 - **Snatch**: 50/2x2, 55/1, 57.5 no lift
@@ -349,8 +438,12 @@ Back squat
 ## 2026-01-16
 - **Clean & jerk**: 72.5/1, 75 no lift
 - **Back squat**: 92.5/5x3
-""", "diary", file="training.md"),
-    "french diary": form("""Lundi 5 janvier 2026
+""",
+        "diary",
+        file="training.md",
+    ),
+    "french diary": form(
+        """Lundi 5 janvier 2026
 Arraché : 2x2 à 50, 55, 57,5 raté
 Squat avant : 3x3 à 80
 Vendredi 9 janvier 2026
@@ -363,8 +456,12 @@ Squat avant : 3x3 à 82,5
 Vendredi 16 janvier 2026
 Épaulé-jeté : 72,5, 75 raté
 Squat nuque : 3x5 à 92,5
-""", "diary", file="training.txt"),
-    "diary of weeks": form("""Week 1
+""",
+        "diary",
+        file="training.txt",
+    ),
+    "diary of weeks": form(
+        """Week 1
 Monday
 Snatch 2x2@50 1@55 1@57.5 miss
 Front squat 3x3@80
@@ -378,17 +475,25 @@ Front squat 3x3@82.5
 Friday
 C&J 72.5x1 75x0
 Squat 3x5@92.5
-""", "diary", file="training.txt", top=WEEKS),
-    "two exports of one month": Form(files={
-        "training/one.csv": """date,lift,kg,sets,reps,made
+""",
+        "diary",
+        file="training.txt",
+        top=WEEKS,
+    ),
+    "two exports of one month": Form(
+        files={
+            "training/one.csv": """date,lift,kg,sets,reps,made
 2026-01-05,snatch,50,2,2,
 2026-01-05,snatch,55,1,1,
 2026-01-05,snatch,57.5,1,1,0
 2026-01-05,front squat,80,3,3,
 """,
-        "training/2026-01.csv": """Date,Snatch,C&J,FS,BS
+            "training/2026-01.csv": """Date,Snatch,C&J,FS,BS
 9,,"65, 70 ✗",,90x5x3
 14,"52.5x2x3, 60",,82.5x3x3,
 16,,"72.5, 75 ✗",,92.5x5x3
-"""}, layout="by lift"),
+""",
+        },
+        layout="by lift",
+    ),
 }

@@ -70,6 +70,8 @@ def _column(
         words=tuple(known) or ("",),
         places=(
             np.array(numbers, dtype=np.int64),
-            tuple(heading or name for heading in headings) if headings else ("remark" if name.startswith("?") else name,) * len(words),
+            tuple(heading or name for heading in headings)
+            if headings
+            else ("remark" if name.startswith("?") else name,) * len(words),
         ),
     )
