@@ -10,7 +10,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.intake.bounds import FIRST_YEAR, LAST_YEAR, MOST_SUGGESTED
-from reportgen.intake.kinds import LOADS
 from reportgen.intake.messages import LONGEST_FOUND, Fault, Said, Want, close
 from reportgen.intake.sheet import Codes, Column, Sheet, unreadable
 from reportgen.trade import fold, load, suggest
@@ -216,11 +215,6 @@ def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
         none = np.flatnonzero(~filled)
         sheet.blame_rows(given[0][0], none, [Fault(Want.A_LOAD, said=Said.NO_LOAD)] * len(none))
     return found
-
-
-def load_column(sheet: Sheet) -> Column:
-    """The column that loads stand in; an empty one where there is none."""
-    return next((sheet.columns[name] for name in LOADS if name in sheet.columns), sheet.column("kg"))
 
 
 def loads_with_unit(sheet: Sheet) -> None:

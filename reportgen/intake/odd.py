@@ -8,8 +8,9 @@ import numpy as np
 import pandas as pd
 
 from reportgen.intake.bounds import MOST_ODD
-from reportgen.intake.cells import load_column
+from reportgen.intake.kinds import LOADS
 from reportgen.intake.messages import LONGEST_FOUND, Said, Want
+from reportgen.intake.sheet import Column, Sheet
 from reportgen.intake.tables import Reading
 from reportgen.model.lifter import PriorBest
 from reportgen.trade import load
@@ -179,12 +180,12 @@ def mark_jumps(readings: Sequence[Reading], bests: Sequence[PriorBest]) -> None:
                 "lift": lift,
                 "percent": f"{share:.0%}",
                 "earlier": f"{round(was, 1):g}",
-                "near": _near_load(kg, was, share, in_kg=load_column(reading.sheet).name == "kg"),
+                "near": _near_load(kg, was, share, in_kg=_load_column(reading.sheet).name == "kg"),
             }
             for kg, lift, was in zip(one["load_kg"], one["lift"], one["before"], strict=True)
         ]
         wants = [Want.LIGHTER.format(most=f"{round(was * (1 + share), 1):g}") for was in one["before"]]
-        reading.sheet.odd(Said.JUMP, rows, load_column(reading.sheet), wants, holes)
+        reading.sheet.odd(Said.JUMP, rows, _load_column(reading.sheet), wants, holes)
 
 
 def _near_load(load_kg: float, earlier_kg: float, share: float, *, in_kg: bool) -> str | None:
@@ -198,3 +199,7 @@ def _near_load(load_kg: float, earlier_kg: float, share: float, *, in_kg: bool) 
     return (
         f"{load_kg:g} lb" if earlier_kg * (1 - share / 2) <= pounds_kg <= earlier_kg * (1 + share) else None
     )
+
+
+def _load_column(sheet: Sheet) -> Column:
+    return next((sheet.columns[name] for name in LOADS if name in sheet.columns), sheet.column("kg"))
