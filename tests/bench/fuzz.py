@@ -222,9 +222,9 @@ _BOOK = {
     "xl/workbook.xml": b'<workbook xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" '
     b'xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships"><sheets>'
     b'<sheet name="Log" sheetId="1" r:id="rId1"/></sheets></workbook>',
-    "xl/_rels/workbook.xml.rels": b'<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">'
-    b'<Relationship Id="rId1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet" '
-    b'Target="worksheets/sheet1.xml"/></Relationships>',
+    "xl/_rels/workbook.xml.rels": b'<Relationships xmlns="http://schemas.openxmlformats.org/'
+    b'package/2006/relationships"><Relationship Id="rId1" Target="worksheets/sheet1.xml" Type="http://schemas.'
+    b'openxmlformats.org/officeDocument/2006/relationships/worksheet"/></Relationships>',
 }
 _HEAD = ("date", "lift", "kg", "reps", "made")
 INSIDE: dict[str, tuple[bytes, ...]] = {
@@ -239,10 +239,11 @@ INSIDE: dict[str, tuple[bytes, ...]] = {
         b'</sheetData><mergeCells count="1"><mergeCell ref="A2:A9"/></mergeCells></worksheet>',
     ),
     "content.xml": (
-        b'<office:document-content><office:body><office:spreadsheet><table:table table:name="Log"><table:table-row>'
+        b"<office:document-content><office:body><office:spreadsheet>"
+        b'<table:table table:name="Log"><table:table-row>'
         + b"".join(
-            f'<table:table-cell office:value-type="string"><text:p>{word}</text:p></table:table-cell>'.encode()
-            for word in _HEAD
+            f'<table:table-cell office:value-type="string"><text:p>{one}</text:p></table:table-cell>'.encode()
+            for one in _HEAD
         )
         + b'</table:table-row><table:table-row table:number-rows-repeated="3"><table:table-cell '
         b'office:value-type="date" office:date-value="2026-03-01"><text:p>x</text:p></table:table-cell>'
@@ -493,20 +494,18 @@ def whole_way(folder: Path, *, page: bool) -> Callable[[bytes], None]:
     return run
 
 
-#: Whole files of an office program, as bytes: the zip breaks first, so the sheets inside have targets of their own.
+#: Whole files of an office program; a zip breaks first, so the sheets inside have targets of their own.
 WORKBOOKS = ("training.xlsx", "training.xls", "training.ods")
 TARGETS = (*SEEDS, *INSIDE, *WORKBOOKS, "squad.toml", "recover", "palette.toml", "facts", "page")
 
 
 def target(name: str, folder: Path) -> tuple[Callable[[bytes], None], tuple[bytes, ...]]:
     """What to run, and bytes to begin with."""
-    if name in SEEDS:
-        return reader(name, folder), SEEDS[name]
+    if name in (*SEEDS, *WORKBOOKS):
+        office = Path(__file__).parents[1] / "intake" / f"office.{name.rpartition('.')[2]}"
+        return reader(name, folder), SEEDS.get(name) or (office.read_bytes(),)
     if name in INSIDE:
         return inside(name, folder), INSIDE[name]
-    if name in WORKBOOKS:
-        office = Path(__file__).parents[1] / "intake" / f"office.{name.rpartition('.')[2]}"
-        return reader(name, folder), (office.read_bytes(),)
     if name == "squad.toml":
         return squad(folder), (b'coach = "A"\ntheme = "plain"\nunit = "kg"\n',)
     if name == "recover":

@@ -15,6 +15,7 @@ from reportgen.analysis import share
 from reportgen.analysis.dossier import build
 from reportgen.cli.unchanged import digest
 from reportgen.intake import Intake, find_lifters, read_folder
+from reportgen.intake.messages import Said
 from reportgen.intake.workbook import Workbook, word, workbook
 from reportgen.model.export import as_json
 from reportgen.model.problems import Problem, letters, table_of, whole_file
@@ -174,6 +175,20 @@ def test_an_error_or_an_unreckoned_formula_is_no_empty_cell(tmp_path: Path) -> N
     got = workbook(path.read_bytes(), "a.xlsx")
     assert isinstance(got, Workbook)
     assert [row[0] for row in got.sheets[0][1].cells] == ["made", "=?", "#REF!", "=?", "1"]
+
+
+@pytest.mark.parametrize("end", ["ods", "xls"])
+def test_an_error_of_an_office_program_is_no_empty_cell(end: str) -> None:
+    # lost.* were saved by LibreOffice 7.4: 50 * 2, 52.5 / 0 and 0.1 + 0.2 in column F; a hidden sheet.
+    got = workbook((HERE / f"lost.{end}").read_bytes(), f"lost.{end}")
+    assert isinstance(got, Workbook)
+    assert [row[5] for row in got.sheets[0][1].cells[1:4]] == ["100", "#", "0.3"]
+    assert got.hidden == ("Hid",)
+
+
+def test_a_stray_cell_in_the_last_corner_of_an_old_workbook_is_refused_before_it_is_opened() -> None:
+    # far.xls was saved by LibreOffice 7.4: three sheets with a word in A1 and one in IV65536.
+    assert workbook((HERE / "far.xls").read_bytes(), "far.xls") is Said.SHEETS_LARGE
 
 
 def cells() -> Iterator[tuple[object, str]]:
