@@ -14,6 +14,7 @@ from reportgen.model.letters import shown
 if TYPE_CHECKING:
     from reportgen.model.doubts import Unsure
     from reportgen.model.problems import FileLedger, Problem
+    from reportgen.model.records import Note
 
 
 class Failure(click.ClickException):
@@ -69,6 +70,20 @@ def idle_lines(folder: str, places: Iterable[str]) -> list[str]:
     return [
         f"{head}confirmed names '{shown(place)}', where nothing waits to be let through" for place in places
     ]
+
+
+def taken_lines(folder: str, notes: Iterable[Note]) -> list[str]:
+    """What was read in the prose of each screening note."""
+    lines = []
+    for note in notes:
+        for one in note.taken:
+            what = one.grade if one.reading is None else f"{one.reading:g} {one.unit}"
+            load = "" if one.load_kg is None else f" with {one.load_kg:g} kg"
+            side = f" {one.side}" if one.side else ""
+            lines.append(
+                f"{shown(folder)}/{shown(note.file)}:{one.line}: taken: {one.item}{side} {what}{load}"
+            )
+    return lines
 
 
 def ledger_table(ledger: Iterable[FileLedger]) -> list[str]:

@@ -6,55 +6,14 @@ own use shows (which signs mean a miss, what a comma parts) is found by `learn` 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
-from reportgen.intake import marks
-from reportgen.intake.marks import Says
+from reportgen.intake.groups import WANT, Done, Group, Stop, counted, noted, series, signed
 from reportgen.intake.tokens import Token, Unclear, Use, pieces, tokens
 from reportgen.trade import load
 
 LOAD, REPS, SETS = "load", "reps", "sets"
-_DEFAULT: Final = (LOAD, REPS, SETS)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Done:
-    """Sets done alike; `load` in `unit` ("" = the column's); `made` None = all; `sign` is a mark not yet known."""
-
-    load: float
-    unit: str = ""
-    sets: int = 1
-    reps: tuple[int, ...] = (1,)
-    made: tuple[int, ...] | None = None
-    effort: float | None = None
-    aid: str = ""
-    variant: str = ""
-    remark: str = ""
-    sign: str = ""
-
-
-class _Stop(Exception):  # noqa: N818 - it only leaves the parser
-    """Carries what is not clear out of the parser."""
-
-    def __init__(self, found: str, want: str = "", *readings: str, miss: bool = False) -> None:
-        super().__init__(found)
-        self.unclear = Unclear(found, want, readings, miss)
-
-
-@dataclass(slots=True)
-class _Group:
-    """Numbers that belong together, and what stands behind them."""
-
-    numbers: list[Token]
-    joins: list[str]
-    at: list[Token]
-    behind: list[Token]
-    bracketed: bool = False
-
-    @property
-    def text(self) -> str:
-        return " ".join(token.text for token in (*self.numbers, *self.at))
 
 
 def entry(text: str, use: Use) -> tuple[Done, ...] | Unclear:
@@ -74,19 +33,17 @@ def entry(text: str, use: Use) -> tuple[Done, ...] | Unclear:
                 return piece
             for group in _groups(tokens(piece, use)):
                 done += _sets(group, use, done)
-    except _Stop as stop:
+    except Stop as stop:
         return stop.unclear
-    return tuple(done) if done else Unclear(text.strip(), _WANT)
+    return tuple(done) if done else Unclear(text.strip(), WANT)
 
 
 _ORDER: Final = "order under [sources] in lifter.toml"
-_SIGN: Final = "miss or made under [sources] in lifter.toml"
-_WANT: Final = "sets such as 70x2, 3x2@70 or 70"
 
 
-def _groups(found: Sequence[Token]) -> list[_Group]:
+def _groups(found: Sequence[Token]) -> list[Group]:
     """Cut one piece into groups of numbers."""
-    groups: list[_Group] = []
+    groups: list[Group] = []
     lead: list[Token] = []
     i = 0
     while i < len(found):
@@ -95,7 +52,7 @@ def _groups(found: Sequence[Token]) -> list[_Group]:
             (groups[-1].behind if groups else lead).append(token)
             i += 1
             continue
-        group = _Group([token], [], [], [], token.bracketed)
+        group = Group([token], [], [], [], token.bracketed)
         i += 1
         while i < len(found):
             joined = found[i]
@@ -122,12 +79,12 @@ def _groups(found: Sequence[Token]) -> list[_Group]:
         groups.append(group)
     if lead:
         if not groups:
-            raise _Stop(" ".join(token.text for token in lead), _WANT)
+            raise Stop(" ".join(token.text for token in lead), WANT)
         _lead(lead, groups[0])
     return groups
 
 
-def _belongs(group: _Group, token: Token) -> bool:
+def _belongs(group: Group, token: Token) -> bool:
     """Whether a number that stands only beside a group is a part of it: `3 sets 2 reps 70kg`, `3x2 70`."""
     if group.at:
         return False
@@ -139,7 +96,7 @@ def _belongs(group: _Group, token: Token) -> bool:
     return len(group.numbers) == 2 and not _loaded(group) and _heavy(token)
 
 
-def _scheme(group: _Group, ahead: Sequence[Token]) -> bool:
+def _scheme(group: Group, ahead: Sequence[Token]) -> bool:
     """Whether sets and repetitions stand beside a load: `70kg 3x3`."""
     return (
         [token.kind for token in ahead] == ["number", "join", "number"]
@@ -151,7 +108,7 @@ def _scheme(group: _Group, ahead: Sequence[Token]) -> bool:
     )
 
 
-def _loaded(group: _Group) -> bool:
+def _loaded(group: Group) -> bool:
     return any(_heavy(number) for number in group.numbers)
 
 
@@ -164,18 +121,18 @@ def _heavy(token: Token) -> bool:
     )
 
 
-def _lead(lead: Sequence[Token], group: _Group) -> None:
+def _lead(lead: Sequence[Token], group: Group) -> None:
     """Words before the first number: what belongs to the sets is kept, any other makes the entry unclear."""
     for token in lead:
         if token.kind in ("variant", "straps", "effort"):
             group.behind.insert(0, token)
         elif token.kind == "sign" and token.text == "x":
-            raise _Stop("x", _WANT)
+            raise Stop("x", WANT)
         elif token.kind not in ("then", "join", "negative"):
-            raise _Stop(token.text, _WANT)
+            raise Stop(token.text, WANT)
 
 
-def _sets(group: _Group, use: Use, before: Sequence[Done]) -> list[Done]:
+def _sets(group: Group, use: Use, before: Sequence[Done]) -> list[Done]:
     """The sets of one group, its marks and remarks with them."""
     made = _numbers(group, use, before)
     notes: list[str] = []
@@ -187,32 +144,32 @@ def _sets(group: _Group, use: Use, before: Sequence[Done]) -> list[Done]:
         elif token.kind == "variant":
             made = [replace(one, variant=f"{one.variant} {token.text}".strip()) for one in made]
         elif token.kind == "series":
-            made = _series(made, token, group)
+            made = series(made, token, group)
         elif token.kind in ("sign", "cross", "join", "at"):
-            made = _signed(made, token, use, group)
+            made = signed(made, token, use, group)
         elif token.kind == "count":
-            made = [_counted(one, int(token.values[0]), group, token) for one in made]
+            made = [counted(one, int(token.values[0]), group, token) for one in made]
         elif token.kind not in ("then", "tick"):
             notes.append(token.text)
     if group.bracketed:
-        made = _signed(made, Token("sign", "()"), use, group)
+        made = signed(made, Token("sign", "()"), use, group)
     if group.numbers[0].negative:
-        made = _signed(made, Token("sign", "-", negative=True), use, group)
+        made = signed(made, Token("sign", "-", negative=True), use, group)
     if notes:
-        made = _noted(made, " ".join(notes), use, group)
+        made = noted(made, " ".join(notes), use, group)
     return made
 
 
-def _numbers(group: _Group, use: Use, before: Sequence[Done]) -> list[Done]:
+def _numbers(group: Group, use: Use, before: Sequence[Done]) -> list[Done]:
     """Which number is the load, which the repetitions, which the sets."""
     numbers, at = group.numbers, group.at
     for token in (*numbers, *at):
         if token.role == "share":
-            raise _Stop(group.text, "a load: a share of a best is none")
+            raise Stop(group.text, "a load: a share of a best is none")
     effort: float | None = None
     if at and not at[0].role and at[0].values[0] <= load().value("effort_of_rpe_max") and len(at) == 1:
         if not any(map(_heavy, numbers)):
-            raise _Stop(f"{group.text}", "a load beside the effort")
+            raise Stop(f"{group.text}", "a load beside the effort")
         effort, at = at[0].values[0], []
         effort = effort if effort >= 1 and effort * 2 == int(effort * 2) else None
     if at:
@@ -223,14 +180,14 @@ def _numbers(group: _Group, use: Use, before: Sequence[Done]) -> list[Done]:
     roles = _roles(group, use)
     of = dict(zip(roles, numbers, strict=True))
     if LOAD not in of:
-        raise _Stop(group.text, _WANT)
+        raise Stop(group.text, WANT)
     return [_one(of[LOAD], of.get(REPS), of.get(SETS), group, effort)]
 
 
-def _put_first(numbers: Sequence[Token], at: Sequence[Token], group: _Group) -> list[Done]:
+def _put_first(numbers: Sequence[Token], at: Sequence[Token], group: Group) -> list[Done]:
     """Sets and repetitions before the load: `3x2@70`, `2@70`, `3x2@70/72/74`."""
     if len(numbers) > 2 or any(number.role == LOAD for number in numbers):
-        raise _Stop(group.text, _WANT)
+        raise Stop(group.text, WANT)
     reps = next((one for one in numbers if one.role == REPS), None)
     sets = next((one for one in numbers if one.role == SETS), None)
     rest = [one for one in numbers if one.role is None or one.role == ""]
@@ -239,15 +196,15 @@ def _put_first(numbers: Sequence[Token], at: Sequence[Token], group: _Group) -> 
     if sets is None and rest:
         sets = rest.pop()
     if rest or (len(numbers) == 1 and _heavy(numbers[0])):
-        raise _Stop(group.text, _WANT)
+        raise Stop(group.text, WANT)
     if len(at) == 1:
         return [_one(at[0], reps, sets, group, None)]
     if sets is None or _count(sets, group) != len(at):
-        raise _Stop(group.text, "one load, or one for each set")
+        raise Stop(group.text, "one load, or one for each set")
     return [_one(one, reps, None, group, None) for one in at]
 
 
-def _list(group: _Group, before: Sequence[Done]) -> list[Done] | None:
+def _list(group: Group, before: Sequence[Done]) -> list[Done] | None:
     """Several loads, or more sets with the load before; None where it is neither."""
     numbers, joins = group.numbers, group.joins
     heavy = [_heavy(number) for number in numbers]
@@ -255,7 +212,7 @@ def _list(group: _Group, before: Sequence[Done]) -> list[Done] | None:
     if len(numbers) > 1 and loads_only and set(joins) <= {"/", "-"}:
         if joins == ["-"]:
             low, high = (number.text for number in numbers)
-            raise _Stop(
+            raise Stop(
                 group.text,
                 "one load, or a comma between two,",
                 f"a load between {low} and {high}",
@@ -263,28 +220,28 @@ def _list(group: _Group, before: Sequence[Done]) -> list[Done] | None:
             )
         return [_one(number, None, None, group, None) for number in numbers]
     if "-" in joins:
-        raise _Stop(group.text, _WANT)
+        raise Stop(group.text, WANT)
     if len(numbers) > 3 and heavy[0] and not any(heavy[1:]) and set(joins[1:]) == {"/"}:
         return [_one(numbers[0], reps, None, group, None) for reps in numbers[1:]]
     if len(numbers) == 1 and not heavy[0] and numbers[0].role in (None, "", REPS):
         last = before[-1] if before else None
         if last is None or (last.reps == (1,) and last.sets == 1 and not numbers[0].role):
-            raise _Stop(group.text, _WANT)
+            raise Stop(group.text, WANT)
         reps = tuple(map(int, numbers[0].values))
         if len(reps) != len(last.reps) or any(
             value % 1 or not 1 <= value <= 20 for value in numbers[0].values
         ):
-            raise _Stop(group.text, _WANT)
+            raise Stop(group.text, WANT)
         return [Done(load=last.load, unit=last.unit, reps=reps)]
     return None
 
 
-def _roles(group: _Group, use: Use) -> tuple[str, ...]:
+def _roles(group: Group, use: Use) -> tuple[str, ...]:
     """What each number is: by word or unit, by [sources], by size and the usual order; else both readings."""
     numbers = group.numbers
     given = [number.role or (REPS if len(number.values) > 1 else "") for number in numbers]
     if len(set(filter(None, given))) != len([one for one in given if one]) or len(numbers) > 3:
-        raise _Stop(group.text, _WANT)
+        raise Stop(group.text, WANT)
     if all(given):
         return tuple(given)
     order = use.order_of(len(numbers))
@@ -292,12 +249,12 @@ def _roles(group: _Group, use: Use) -> tuple[str, ...]:
         return order
     if len(numbers) == 1:
         if given[0] or not _heavy(numbers[0]):
-            raise _Stop(group.text, _WANT)
+            raise Stop(group.text, WANT)
         return (LOAD,)
     return _two(group, given) if len(numbers) == 2 else _three(group, given)
 
 
-def _two(group: _Group, given: Sequence[str]) -> tuple[str, ...]:
+def _two(group: Group, given: Sequence[str]) -> tuple[str, ...]:
     a, b = group.numbers
     heavy_a, heavy_b = _heavy(a), _heavy(b)
     if given[0] == LOAD or (heavy_a and not heavy_b):
@@ -311,14 +268,14 @@ def _two(group: _Group, given: Sequence[str]) -> tuple[str, ...]:
         if a.values == (1.0,):
             return (REPS, LOAD)
         readings = (f"{a.text} repetitions with {b.text}", f"{a.text} singles with {b.text}")
-        raise _Stop(group.text, _ORDER, *readings)
+        raise Stop(group.text, _ORDER, *readings)
     elif not heavy_a and not heavy_b:
         readings = (f"{b.text} repetitions with {a.text}", f"{a.text} sets of {b.text} with no load given")
-        raise _Stop(group.text, _ORDER, *readings)
-    raise _Stop(group.text, _WANT)
+        raise Stop(group.text, _ORDER, *readings)
+    raise Stop(group.text, WANT)
 
 
-def _three(group: _Group, given: Sequence[str]) -> tuple[str, ...]:
+def _three(group: Group, given: Sequence[str]) -> tuple[str, ...]:
     numbers = group.numbers
     heavy = [_heavy(number) for number in numbers]
     place = given.index(LOAD) if LOAD in given else heavy.index(True) if heavy.count(True) == 1 else -1
@@ -326,7 +283,7 @@ def _three(group: _Group, given: Sequence[str]) -> tuple[str, ...]:
         most = load().value("shorthand_reps_max")
         place = 0 if max(numbers[1].values[0], numbers[2].values[0]) <= most else -1
     if place < 0:
-        raise _Stop(group.text, _WANT)
+        raise Stop(group.text, WANT)
     small = [i for i in range(3) if i != place]
     roles = [""] * 3
     roles[place] = LOAD
@@ -341,97 +298,32 @@ def _three(group: _Group, given: Sequence[str]) -> tuple[str, ...]:
         first = SETS
     else:
         one, two = (numbers[i].text for i in small)
-        raise _Stop(group.text, _ORDER, f"{one} sets of {two}", f"{two} sets of {one}")
+        raise Stop(group.text, _ORDER, f"{one} sets of {two}", f"{two} sets of {one}")
     roles[small[0]], roles[small[1]] = first, SETS if first == REPS else REPS
     return tuple(roles)
 
 
-def _one(weight: Token, reps: Token | None, sets: Token | None, group: _Group, effort: float | None) -> Done:
+def _one(weight: Token, reps: Token | None, sets: Token | None, group: Group, effort: float | None) -> Done:
     """One group as sets, inside the bounds that cells have."""
     value = load().value
     pound = value("pound") if weight.unit == "lb" else 1.0
     if len(weight.values) != 1 or not 0 < weight.values[0] * pound <= value("load_max_kg"):
-        raise _Stop(group.text, "a load over 0 and up to 600 kg")
+        raise Stop(group.text, "a load over 0 and up to 600 kg")
     parts = (1.0,) if reps is None else reps.values
     if any(one % 1 or not 0 <= one <= value("reps_max") for one in parts):
-        raise _Stop(group.text, "whole repetitions")
+        raise Stop(group.text, "whole repetitions")
     counts = tuple(map(int, parts))
     made: tuple[int, ...] | None = None
     if 0 in counts:
         if counts != (0,):
-            raise _Stop(group.text, "repetitions that were tried")
+            raise Stop(group.text, "repetitions that were tried")
         counts, made = (1,), (0,)  # no repetition made: singles that were missed
     times = 1 if sets is None else _count(sets, group)
     return Done(load=weight.values[0], unit=weight.unit, sets=times, reps=counts, made=made, effort=effort)
 
 
-def _count(token: Token, group: _Group) -> int:
+def _count(token: Token, group: Group) -> int:
     value = token.values[0]
     if len(token.values) != 1 or value % 1 or not 1 <= value <= load().value("sets_max"):
-        raise _Stop(group.text, "whole sets")
+        raise Stop(group.text, "whole sets")
     return int(value)
-
-
-def _missed(one: Done, group: _Group, text: str) -> Done:
-    """These sets with the miss that stands behind them, where it can be told which repetition it was."""
-    if one.made is not None and one.made != one.reps:
-        return one
-    if one.sets == 1 and len(one.reps) == 1:
-        lost = marks.missed_reps(text, one.reps[0])
-        if lost is not None:
-            return replace(one, made=(one.reps[0] - lost,))
-    tried = "+".join(map(str, one.reps))
-    raise _Stop(f"{group.text} {text}", f"how many of {one.sets} x {tried} were made", miss=True)
-
-
-def _signed(made: Sequence[Done], token: Token, use: Use, group: _Group) -> list[Done]:
-    """Sets with a mark behind or round them."""
-    sign = token.text
-    if token.kind in ("cross", "join") and sign == "":
-        return list(made)
-    if token.kind == "cross" or sign in use.signs:
-        return [_missed(one, group, "x") for one in made]
-    if sign in use.plain:
-        return list(made)
-    if use.looking:
-        return [replace(one, sign=sign) for one in made]
-    shown = (
-        f"({group.text})" if sign == "()" else f"-{group.text}" if token.negative else f"{group.text} {sign}"
-    )
-    raise _Stop(shown, _SIGN, f"{group.text} missed", f"{group.text} made", miss=True)
-
-
-def _counted(one: Done, count: int, group: _Group, token: Token) -> Done:
-    """A number in brackets behind repetitions: how many were made, or how many were missed."""
-    tried = one.reps[0]
-    if one.sets == 1 and len(one.reps) == 1 and 2 * count == tried:
-        return replace(one, made=(count,))
-    raise _Stop(
-        f"{group.text} {token.text}", f"({count} made)", f"{count} made", f"{count} missed", miss=True
-    )
-
-
-def _series(made: Sequence[Done], token: Token, group: _Group) -> list[Done]:
-    """Tries one after the other with one load: `80 xo`, x missed and o made."""
-    if len(made) != 1 or made[0].sets != 1 or made[0].reps != (1,):
-        raise _Stop(f"{group.text} {token.text}", _WANT)
-    return [replace(made[0], made=None if mark == "o" else (0,)) for mark in token.text]
-
-
-def _noted(made: Sequence[Done], note: str, use: Use, group: _Group) -> list[Done]:
-    """Sets with words behind them; words that tell of a miss are read as one."""
-    told = marks.says(note)
-    if told is Says.NOTHING and marks.flag(note, use.tongue) is False:
-        told = Says.MISS
-    count = marks.made_count(note)
-    if told is not Says.UNCLEAR and count is not None and len(made) == 1:
-        one = made[0]
-        if one.sets == 1 and len(one.reps) == 1 and count <= one.reps[0]:
-            return [replace(one, made=None if count == one.reps[0] else (count,), remark=note)]
-        told = Says.UNCLEAR
-    if told is Says.UNCLEAR:
-        raise _Stop(f"{group.text} {note}", "whether it was made", miss=True)
-    some = [_missed(one, group, note) for one in made] if told is Says.MISS and len(made) == 1 else list(made)
-    if told is Says.MISS and len(made) != 1:
-        raise _Stop(f"{group.text} {note}", "which of them was missed", miss=True)
-    return [replace(one, remark=f"{one.remark} {note}".strip()) for one in some]

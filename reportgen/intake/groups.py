@@ -1,0 +1,114 @@
+"""Sets done alike, the numbers that they were read from, and the marks that stand behind them."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from reportgen.intake import marks
+from reportgen.intake.marks import Says
+from reportgen.intake.tokens import Token, Unclear, Use
+
+WANT: Final = "sets such as 70x2, 3x2@70 or 70"
+_SIGN: Final = "miss or made under [sources] in lifter.toml"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Done:
+    """Sets done alike; `load` in `unit` ("" = the column's); `made` None = all; `sign` is a mark not yet known."""
+
+    load: float
+    unit: str = ""
+    sets: int = 1
+    reps: tuple[int, ...] = (1,)
+    made: tuple[int, ...] | None = None
+    effort: float | None = None
+    aid: str = ""
+    variant: str = ""
+    remark: str = ""
+    sign: str = ""
+
+
+class Stop(Exception):  # noqa: N818 - it only leaves the parser
+    """Carries what is not clear out of the parser."""
+
+    def __init__(self, found: str, want: str = "", *readings: str, miss: bool = False) -> None:
+        super().__init__(found)
+        self.unclear = Unclear(found, want, readings, miss)
+
+
+@dataclass(slots=True)
+class Group:
+    """Numbers that belong together, and what stands behind them."""
+
+    numbers: list[Token]
+    joins: list[str]
+    at: list[Token]
+    behind: list[Token]
+    bracketed: bool = False
+
+    @property
+    def text(self) -> str:
+        return " ".join(token.text for token in (*self.numbers, *self.at))
+
+
+def missed(one: Done, group: Group, text: str) -> Done:
+    """These sets with the miss that stands behind them, where it can be told which repetition it was."""
+    if one.made is not None and one.made != one.reps:
+        return one
+    if one.sets == 1 and len(one.reps) == 1:
+        lost = marks.missed_reps(text, one.reps[0])
+        if lost is not None:
+            return replace(one, made=(one.reps[0] - lost,))
+    tried = "+".join(map(str, one.reps))
+    raise Stop(f"{group.text} {text}", f"how many of {one.sets} x {tried} were made", miss=True)
+
+
+def signed(made: Sequence[Done], token: Token, use: Use, group: Group) -> list[Done]:
+    """Sets with a mark behind or round them."""
+    sign = token.text
+    if token.kind in ("cross", "join") and sign == "":
+        return list(made)
+    if token.kind == "cross" or sign in use.signs:
+        return [missed(one, group, "x") for one in made]
+    if sign in use.plain:
+        return list(made)
+    if use.looking:
+        return [replace(one, sign=sign) for one in made]
+    shown = (
+        f"({group.text})" if sign == "()" else f"-{group.text}" if token.negative else f"{group.text} {sign}"
+    )
+    raise Stop(shown, _SIGN, f"{group.text} missed", f"{group.text} made", miss=True)
+
+
+def counted(one: Done, count: int, group: Group, token: Token) -> Done:
+    """A number in brackets behind repetitions: how many were made, or how many were missed."""
+    tried = one.reps[0]
+    if one.sets == 1 and len(one.reps) == 1 and 2 * count == tried:
+        return replace(one, made=(count,))
+    raise Stop(f"{group.text} {token.text}", f"({count} made)", f"{count} made", f"{count} missed", miss=True)
+
+
+def series(made: Sequence[Done], token: Token, group: Group) -> list[Done]:
+    """Tries one after the other with one load: `80 xo`, x missed and o made."""
+    if len(made) != 1 or made[0].sets != 1 or made[0].reps != (1,):
+        raise Stop(f"{group.text} {token.text}", WANT)
+    return [replace(made[0], made=None if mark == "o" else (0,)) for mark in token.text]
+
+
+def noted(made: Sequence[Done], note: str, use: Use, group: Group) -> list[Done]:
+    """Sets with words behind them; words that tell of a miss are read as one."""
+    told = marks.says(note)
+    if told is Says.NOTHING and marks.flag(note, use.tongue) is False:
+        told = Says.MISS
+    count = marks.made_count(note)
+    if told is not Says.UNCLEAR and count is not None and len(made) == 1:
+        one = made[0]
+        if one.sets == 1 and len(one.reps) == 1 and count <= one.reps[0]:
+            return [replace(one, made=None if count == one.reps[0] else (count,), remark=note)]
+        told = Says.UNCLEAR
+    if told is Says.UNCLEAR:
+        raise Stop(f"{group.text} {note}", "whether it was made", miss=True)
+    some = [missed(one, group, note) for one in made] if told is Says.MISS and len(made) == 1 else list(made)
+    if told is Says.MISS and len(made) != 1:
+        raise Stop(f"{group.text} {note}", "which of them was missed", miss=True)
+    return [replace(one, remark=f"{one.remark} {note}".strip()) for one in some]
