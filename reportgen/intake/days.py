@@ -1,7 +1,7 @@
 """Days as logs write them -> dates: figures in any order, month names, timestamps, day numbers, weeks.
 
-Whether 3/4 is 3 April or 4 March is read from the column as a whole, and never from the one cell: one order has
-to make every date a day, or to put the days in order. Where both do, the rows are set aside with both readings.
+Whether 3/4 is 3 April or 4 March is read from the column as a whole, and never from the one cell: one order
+has to make every date a day, or to put the days in order. Where both do, the rows are set aside with both.
 """
 
 import datetime as dt
@@ -46,7 +46,7 @@ class Reads:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hints:
-    """What is known beside the word: the form of lifter.toml, language, year and month of the sheet or title."""
+    """What is known beside the word: the form of lifter.toml, language, year and month of sheet or title."""
 
     form: str | None = None
     tongue: Tongue = field(default_factory=lambda: speaking(ENGLISH))
@@ -151,7 +151,7 @@ def _in_order(days: Sequence[dt.date | None]) -> bool:
 
 
 def _turned(words: Sequence[str], reads: Mapping[str, Reads], hints: Hints) -> tuple[bool | None, str]:
-    """Whether a spreadsheet took days typed day first for months: those left as text have days over 12 only."""
+    """Whether a spreadsheet took days for months: those that it left as text have days over 12 only."""
     if hints.turned is not None:
         return hints.turned, ""
     text = [one for one in reads.values() if one.figures and one.sure is None]
@@ -189,10 +189,10 @@ def read(word: str, hints: Hints) -> Reads | None:
         found = (_figures(cut, hints) or _named(cut, hints)) if cut != rest else None
     if found is None:
         return None
-    if weekday is not None and found.dmy and found.mdy and found.dmy != found.mdy:
-        if (found.dmy.weekday() == weekday) != (found.mdy.weekday() == weekday):
-            return Reads(sure=found.dmy if found.dmy.weekday() == weekday else found.mdy)
-    return found
+    if weekday is None or not found.dmy or not found.mdy:
+        return found
+    fits = [day for day in {found.dmy, found.mdy} if day.weekday() == weekday]
+    return Reads(sure=fits[0]) if len(fits) == 1 else found
 
 
 def _weekday(word: str, tongue: Tongue) -> tuple[int | None, str]:

@@ -1,4 +1,4 @@
-"""Diary: text with a line for the date, then lines of a lift and its sets; other lines are remarks of that day."""
+"""Diary: text with a line for the date, then lines of a lift and its sets; the others are remarks."""
 
 import re
 from dataclasses import dataclass, field, replace

@@ -28,8 +28,8 @@ class Found:
     names: dict[str, str] | None = None
 
 
-def find(log: Log) -> Found:
-    """See what a grid looks like; rows under the first row where nothing else fits, so that the rest is said."""
+def find(log: Log) -> Found:  # noqa: PLR0911 - the first layout that fits
+    """See what a grid looks like; rows where nothing else fits, so that what lacks is said."""
     grid, asked = log.grid, log.how.layout.replace("form", "rows")
     if log.kind not in SETS:
         return Found(layout=ROWS, **_headings(log))
@@ -109,7 +109,7 @@ def _lifts_below(log: Log, at: int, row: Sequence[str]) -> bool:
 
 
 def _work_column(log: Log, at: int, names: dict[str, str]) -> dict[str, str] | None:
-    """The headings with a column of shorthand under a heading that nobody knows, where one is all that lacks."""
+    """The headings with a column of shorthand under a heading that nobody knows, where that is all."""
     there = set(names.values())
     if "lift" not in there or not there & {"date", "week"} or not log.grid.cells:
         return None

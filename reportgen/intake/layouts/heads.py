@@ -1,4 +1,4 @@
-"""What a heading means: our own names, the lifter's, then the words of the languages, with a unit or without."""
+"""What a heading means: our own names, the lifter's, then words of all languages, with a unit or not."""
 
 import re
 from collections.abc import Iterable, Mapping
