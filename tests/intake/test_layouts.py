@@ -114,6 +114,23 @@ def test_a_date_that_is_missing_once_is_no_form_of_a_log() -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("note", "aside"),
+    [
+        ("missed one snatch", 0),
+        ("missed the jerk twice", 2),
+        ("missed two snatches", 1),
+        ("no misses", 0),
+        ("bad day", 0),
+    ],
+)
+def test_a_remark_of_a_day_is_met_by_a_marked_set_of_that_lift(note: str, aside: int) -> None:
+    text = f'Date,Snatch,Jerk,Notes\n2026-01-05,"60x2, 65 miss",80,{note}\n2026-01-07,60x2,81,\n'
+    entry = next(one for one in read(form(text, "by lift")).ledger if one.file == "training.csv")
+    assert entry.rows_set_aside == min(aside, 1)
+    assert (entry.unclear_misses > 0) == bool(aside)
+
+
 def test_weeks_without_their_first_day_are_asked_for_it() -> None:
     one = FORMS["grid of weeks"]
     intake = read(Form(files=one.files, layout=one.layout))

@@ -1,5 +1,6 @@
 """A miss is never lost: whatever column, word or sign tells of one, the row has it or is set aside."""
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -10,9 +11,12 @@ from reportgen.intake.kinds import ATTEMPTS, TRAINING, Kind
 from reportgen.intake.marks import Says
 from reportgen.intake.messages import Fault, Said, Want, clipped
 from reportgen.intake.sheet import Column, Sheet
-from reportgen.trade import fold
+from reportgen.trade import fold, load
 from reportgen.trade.tongue import ENGLISH, Tongue, speaking
 
+_TWICE = re.compile(
+    r"(?<!\w)(?:twice|two|three|several|many|both|[2-9]x?|zweimal|zwei|deux|dos|due|dwa|duas|два|дважды|misses)(?!\w)"
+)
 #: Columns of words that may tell of a miss; what layouts know of a day or of a lift stands in the last two.
 _TEXTS = ("remark", "variant", "session", "event", "aid", "?day", "?near")
 
@@ -52,6 +56,11 @@ class _Rows:
     def word(self, name: str, row: int) -> str:
         column = self.sheet.column(name)
         return column.words[int(column.codes[row])]
+
+    def lifts(self, row: int) -> set[str]:
+        """The catalogue's names of the lifts of a row."""
+        known = load().words["lift"]
+        return {known.get(fold(piece), piece) for piece in self.word("lift", row).split("+")}
 
     def told(self, row: int) -> bool:
         """Whether the row has a miss already."""
@@ -275,10 +284,10 @@ def _texts(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
             ticks = name == "aid" or (name in others and not unknown)
             for code, word in enumerate(column.words):
                 if word and not (ticks and marks.lone(word)):
-                    _text(made, rows, column, code)
+                    _text(made, rows, column, code, tongue)
 
 
-def _text(made: Sheet, rows: _Rows, column: Column, code: int) -> None:
+def _text(made: Sheet, rows: _Rows, column: Column, code: int, tongue: Tongue) -> None:
     """One text, in every row that has it."""
     word, hit = column.words[code], _rows_of(column, [code])
     told = marks.says(word)
@@ -287,7 +296,7 @@ def _text(made: Sheet, rows: _Rows, column: Column, code: int) -> None:
     elif column.name in ("?day", "?near"):
         of = made.column("date").codes[hit] if column.name == "?day" else made.lines[hit]
         for one in np.unique(of):
-            _of_day(rows, column, [row for row, mine in zip(hit, of, strict=True) if mine == one])
+            _of_day(rows, column, [row for row, mine in zip(hit, of, strict=True) if mine == one], tongue)
     else:
         for row in hit:
             if told is Says.UNCLEAR and not rows.told(row):
@@ -306,9 +315,20 @@ def _fewer(rows: _Rows, column: Column, code: int, word: str) -> None:
             rows.tell(row, column, tried - count if alone else None)
 
 
-def _of_day(rows: _Rows, column: Column, hit: list[int]) -> None:
+def _lifts_in(text: str, tongue: Tongue) -> set[str]:
+    """The lifts that a text names, by words of the catalogue and of the log's language."""
+    words, known = re.findall(r"[^\s,;:.!?()]+", fold(text)), load().words["lift"]
+    runs = (" ".join(words[i : i + n]) for n in (3, 2, 1) for i in range(len(words) - n + 1))
+    found = {known.get(run) or tongue.lifts.get(run, "") for run in runs if len(run) > 2}
+    return found - {""}
+
+
+def _of_day(rows: _Rows, column: Column, hit: list[int], tongue: Tongue) -> None:
     """A remark of a day or beside a lift: one of its sets has the miss, or none of them is used."""
-    if any(rows.told(row) for row in hit):
+    text = column.words[int(column.codes[hit[0]])]
+    named = _lifts_in(text, tongue)
+    hit = [row for row in hit if rows.lifts(row) & named] or hit
+    if sum(rows.told(row) for row in hit) >= (2 if _TWICE.search(fold(text)) else 1):
         return
     for row in hit:
         if not rows.sheet.aside[row]:
