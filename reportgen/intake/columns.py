@@ -200,7 +200,7 @@ def _name(made: Sheet, columns: Sequence[Column], kind: Kind, names: Mapping[str
             made.columns[f"?{column.number}"] = column
             continue
         named = replace(column, name=name)
-        if name == "remark" and name in made.columns:
+        if name in ("remark", "entry") and name in made.columns:
             named = _joined(made.columns[name], named)
         elif name in made.columns:
             first = made.columns[name]

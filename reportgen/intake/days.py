@@ -127,6 +127,8 @@ def _order(words: Sequence[str], reads: Mapping[str, Reads], hints: Hints) -> tu
     some = [one for one in reads.values() if one.figures and (one.dmy or one.mdy)]
     if not any(one.dmy and one.mdy and one.dmy != one.mdy for one in some):
         return "dmy", ""
+    if hints.form is not None and "%d" in hints.form and "%m" in hints.form:  # of dates without a year
+        return ("dmy" if hints.form.index("%d") < hints.form.index("%m") else "mdy"), ""
     day_first = sum(one.mdy is None for one in some)
     month_first = sum(one.dmy is None for one in some)
     if bool(day_first) != bool(month_first):

@@ -11,6 +11,7 @@ from reportgen.intake.layouts.diary import is_diary
 from reportgen.intake.layouts.heads import SETS, names_of
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import relaxed
+from reportgen.intake.layouts.unfold import short_words
 from reportgen.intake.layouts.weeks import columns_of
 from reportgen.intake.shorthand import entry
 from reportgen.intake.tokens import Unclear
@@ -119,6 +120,6 @@ def _work_column(log: Log, at: int, names: dict[str, str]) -> dict[str, str] | N
             continue
         words = [row[i] for row in log.grid.cells[at + 1 : at + 200] if i < len(row) and row[i].strip()]
         good = sum(not isinstance(entry(word, log.use), Unclear) for word in words)
-        if words and good / len(words) >= most:
+        if words and good / len(words) >= most and short_words(words):
             best, most = fold(heading), good / len(words)
     return {**names, best: "entry"} if best else None

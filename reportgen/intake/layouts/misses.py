@@ -274,7 +274,9 @@ def _texts(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
         if column is None:
             continue
         unknown = name in others and tongue.headings.get(fold(column.heading)) != "unused"
-        in_words = any(marks.says(word) is Says.MISS and len(word) > 2 for word in column.words if word)
+        in_words = unknown and any(
+            marks.says(word) is Says.MISS and len(word) > 2 for word in column.words if word
+        )
         if unknown and not in_words and marks.flags(column.words, tongue):
             flags = {code: marks.flag(word, tongue) for code, word in enumerate(column.words) if word}
             for row in _rows_of(column, [code for code, made_it in flags.items() if made_it is False]):

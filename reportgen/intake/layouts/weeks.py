@@ -23,6 +23,8 @@ def columns_of(row: Sequence[str], log: Log) -> dict[int, str]:
 def _is_time(word: str, hints: Hints) -> bool:
     if days.named_week(word, hints.tongue) is not None:
         return True
+    if fold("".join(filter(str.isalpha, word))) in hints.tongue.headings:  # `Set 1` is no 1 September
+        return False
     return len(word) > 3 and days.read(word, hints) is not None
 
 
