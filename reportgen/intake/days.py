@@ -122,7 +122,9 @@ def _as_typed(word: str, day: dt.date, turned: bool | None) -> dt.date | Unclear
     )
 
 
-def _order(words: Sequence[str], reads: Mapping[str, Reads], hints: Hints) -> tuple[Order | None, str]:
+def _order(  # noqa: PLR0911 - the first evidence
+    words: Sequence[str], reads: Mapping[str, Reads], hints: Hints
+) -> tuple[Order | None, str]:
     """Whether the day or the month stands first; None where the column does not show it."""
     some = [one for one in reads.values() if one.figures and (one.dmy or one.mdy)]
     if not any(one.dmy and one.mdy and one.dmy != one.mdy for one in some):

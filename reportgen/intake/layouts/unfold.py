@@ -34,7 +34,8 @@ def is_short(column: Column | None, least: float = 0.3) -> bool:
 
 def short_words(words: Sequence[str], least: float = 0.3) -> bool:
     """Whether so many of some words are shorthand."""
-    return bool(words) and sum(bool(_SHORT.search(plain(word))) for word in words) >= least * len(words)
+    found = sum(not word.startswith("=") and bool(_SHORT.search(plain(word))) for word in words)
+    return found > 0 and found >= least * len(words)
 
 
 def nothing_done(word: str) -> bool:
