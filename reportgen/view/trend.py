@@ -17,7 +17,8 @@ def blocks(reader: Reader) -> tuple[Block, ...]:
     if trend is None:
         return _none(reader)
     parts: Phrase = (
-        f"In the {text.count(trend.months, 'month')} with a heavy single the {trend.lift} moved by about ",
+        f"In the {text.count(trend.months, 'month')} with a made heavy single the {trend.lift} moved by ",
+        "about ",
         Weight(trend.kg_per_month, True),
         f" a month{_whole(trend)}; the log leaves anything from ",
         Weight(trend.low, True),
