@@ -14,14 +14,13 @@ import pandas as pd
 
 from reportgen.analysis.block.plan import MARK
 from reportgen.model.facts import Facts
+from reportgen.model.private import PARTS
 from reportgen.model.problems import FileLedger
 from reportgen.model.records import Records
-from reportgen.model.tables import DECISIONS, MOBILITY, PAIN, SCREENING, empty
+from reportgen.model.tables import BODYMASS, DECISIONS, MOBILITY, PAIN, SCREENING, empty
 from reportgen.trade.places import places
 from reportgen.trade.words import fold
 
-#: What `--share` leaves out unless it is asked for.
-PARTS: Final = ("name", "born", "screening", "pain", "notes")
 NOBODY: Final = "A lifter"
 FOLDER: Final = "lifter"
 #: Words of `variant` and `aid` that tell nothing about a person; any other becomes "own words".
@@ -38,7 +37,7 @@ FILES: Final[Mapping[str, frozenset[str]]] = {
     "lifter.toml": frozenset(),
     "training.csv": frozenset(),
     "attempts.csv": frozenset(),
-    "bodymass.csv": frozenset(),
+    "bodymass.csv": frozenset({"bodymass"}),
     "technique.csv": frozenset(),
     "away.csv": frozenset(),
     "plan.csv": frozenset(),
@@ -50,17 +49,24 @@ FILES: Final[Mapping[str, frozenset[str]]] = {
 }
 
 
+def rests_on_body_mass(records: Records) -> bool:
+    """Whether a goal is set by body mass: it then stays, since the goal's weight tells it anyway."""
+    return any(goal.times_body_mass is not None for goal in records.lifter.goals)
+
+
 def strip(records: Records, keep: frozenset[str]) -> Records:
     """The records without what is not shared.
 
     Args:
         records: One lifter's records.
-        keep: Those of `PARTS` that stay.
+        keep: Those of `private.PARTS` that stay; body mass does where a goal rests on it.
 
     Returns:
         Records whose free text is gone with the name; tables that are not shared are empty.
     """
     lifter = records.lifter
+    if rests_on_body_mass(records):
+        keep |= {"bodymass"}
     named = "name" in keep
     changed = replace(
         records,
@@ -72,6 +78,7 @@ def strip(records: Records, keep: frozenset[str]) -> Records:
             lift_names=lifter.lift_names if named else {},
             columns=lifter.columns if named else {},
         ),
+        bodymass=records.bodymass if "bodymass" in keep else empty(BODYMASS),
         screening=records.screening if "screening" in keep else empty(SCREENING),
         mobility=records.mobility if "screening" in keep else empty(MOBILITY),
         pain=records.pain if "pain" in keep else empty(PAIN),
@@ -178,15 +185,3 @@ def safe(shared: Facts, whole: Facts) -> Facts:
     truly = {one.id for one in whole.not_tested or ()}
     kept = None if shared.not_tested is None else tuple(one for one in shared.not_tested if one.id in truly)
     return replace(shared, not_tested=kept, block=shared.block if shared.block == whole.block else None)
-
-
-def left_out(keep: frozenset[str]) -> tuple[str, ...]:
-    """What a shared copy lacks, in words."""
-    words: Mapping[str, str] = {
-        "name": "the name and the remarks of the tables" if "notes" in keep else "the name and every remark",
-        "born": "the birth year",
-        "screening": "the screening",
-        "pain": "pain",
-        "notes": "the notes",
-    }
-    return (*(words[part] for part in PARTS if part not in keep), "the source files")

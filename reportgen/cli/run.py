@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from reportgen.model.problems import Problem
     from reportgen.model.records import Records
     from reportgen.view import Edition
-    from reportgen.view.page import SquadLine
+    from reportgen.view.page import Page, SquadLine
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -244,6 +244,29 @@ def _write(
     order: Order, records: Records, code: int, digest: str, helper: Executor | None
 ) -> tuple[SquadLine, tuple[str, ...]]:
     """Compute and write one page; returns its line in the index and what the terminal is told beside."""
+    from reportgen import pages
+
+    made = _made(order, records, code, digest, helper)
+    told = sharing.told(
+        made.html, order, records, made.page, lambda other: _made(order, other, code, digest, helper).html
+    )
+    html = pages.seal(made.html, order.passphrase, theme=order.theme) if order.passphrase else made.html
+    pages.write(order.page, html)
+    return made.line, (*made.untold, *told)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Made:
+    """A page before it is searched, sealed and written."""
+
+    html: str
+    page: Page
+    line: SquadLine
+    untold: tuple[str, ...]
+
+
+def _made(order: Order, records: Records, code: int, digest: str, helper: Executor | None) -> _Made:
+    """Compute and render one page."""
     from reportgen import pages, view
     from reportgen.trade import load
 
@@ -261,7 +284,10 @@ def _write(
     asked = partial(view.build, made, trade, edition=order.edition, keep_screening=order.screening)
     page, other = asked(), asked(unit="lb" if unit == "kg" else "kg")
     if order.share is not None:
-        page = replace(page, footer=(*page.footer, " " + sharing.left_out(order.share)))
+        from reportgen.analysis.share import rests_on_body_mass
+
+        said = sharing.left_out(order.share, rests=rests_on_body_mass(records))
+        page = replace(page, footer=(*page.footer, " " + said))
     line = view.squad_line(made, trade, href=order.page.name, edition=order.edition)
     html = pages.render_dossier(
         page,
@@ -272,8 +298,4 @@ def _write(
         stamp=None if order.passphrase or untold else pages.Stamp(digest=digest, code=code, line=line),
         helper=helper,
     )
-    told = sharing.told(html, order, records, page)
-    if order.passphrase:
-        html = pages.seal(html, order.passphrase, theme=order.theme)
-    pages.write(order.page, html)
-    return line, (*untold, *told)
+    return _Made(html=html, page=page, line=line, untold=untold)

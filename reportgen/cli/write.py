@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, TextIO
 import click
 
 from reportgen.cli import options, passphrase
+from reportgen.model import private
 
 if TYPE_CHECKING:
     from reportgen.cli.run import Order, Outcome
@@ -76,12 +77,12 @@ class Given:
 @click.option(
     "--share",
     is_flag=True,
-    help="A copy to share: without name, birth year, screening, pain, notes and source files.",
+    help=f"A copy to share, without {private.listed()}. Body mass stays where a goal is set by it.",
 )
 @click.option(
     "--keep",
     multiple=True,
-    type=click.Choice(["name", "born", "screening", "pain", "notes"]),
+    type=click.Choice(list(private.PARTS)),
     help="With --share: leave this in; may be given more than once. With --edition progress, screening is "
     "shown only with --keep screening.",
 )
