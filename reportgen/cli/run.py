@@ -111,8 +111,27 @@ def lifters(folder: Path) -> tuple[Path, ...]:
     if not found:
         raise terminal.usage(
             f"'{folder}' holds no training.csv and no folder that does (`reportgen start` lays one out)"
+            + _meant(folder)
         )
     return found
+
+
+def _meant(folder: Path) -> str:
+    """What may be meant for the log of a folder that has none."""
+    from reportgen.intake.read import near_name, workbook_beside
+
+    near, book = near_name(folder, "training.csv"), workbook_beside(folder)
+    if near:
+        return f"; if it is '{near}', rename that to training.csv"
+    return f"; if the log is in '{book}': reportgen start NEW-FOLDER --from '{folder / book}'" if book else ""
+
+
+def others(folder: Path) -> list[tuple[str, str]]:
+    """Each folder of a squad that is no lifter, with the reason."""
+    from reportgen.intake import others
+    from reportgen.model.letters import shown
+
+    return [(shown(name), f"no lifter: {shown(why)}") for name, why in others(folder)]
 
 
 def is_squad(folder: Path) -> bool:
@@ -126,6 +145,16 @@ def squad(folder: Path) -> tuple[Squad, tuple[Problem, ...]]:
     from reportgen.model.lifter import Squad
 
     return read_squad(folder) if is_squad(folder) else (Squad(), ())
+
+
+def told(folder: Path) -> Squad:
+    """What squad.toml says; its problems and its remark are told on standard error."""
+    from reportgen.model.letters import shown
+
+    settings, odd = squad(folder)
+    for line in (*odd, *([settings.remark] if settings.remark else [])):
+        terminal.say(shown(line))
+    return settings
 
 
 def read(folder: Path, as_of: dt.date | None, unit: Unit = "kg") -> Intake:
@@ -147,6 +176,16 @@ def together(codes: list[int]) -> int:
     if all(code == 0 for code in codes):
         return 0
     return 2 if all(code == 2 for code in codes) else 1
+
+
+def left(codes: list[int], *, strict: bool) -> int:
+    """How `write` and `facts` leave: 0 where every lifter was worked on, problems or not.
+
+    Args:
+        codes: What each lifter's reading gave.
+        strict: A row that was set aside makes 1 of it.
+    """
+    return together(codes if strict else [0 if code == 1 else code for code in codes])
 
 
 def verdict(intake: Intake) -> str:
@@ -226,6 +265,7 @@ def write_one(order: Order, helper: Executor | None = None) -> Outcome:
     name = order.folder.resolve().name
     # Before reading: a file that changes while it is read makes the page one to write again.
     digest = _digest(order)
+    terminal.stage("reading")
     intake = read(order.folder, order.as_of, order.unit)
     lines = tuple(terminal.problem_lines(name, intake.problems, terminal.MOST_PROBLEMS))
     code, said = exit_code(intake), verdict(intake)
@@ -271,6 +311,7 @@ def _made(order: Order, records: Records, code: int, digest: str, helper: Execut
     from reportgen.trade import load
 
     trade = load()
+    terminal.stage("computing")
     span = season(order, records)
     if span is not None:
         # A season that is over is told as it stood when it ended: positions, findings and all.
@@ -289,6 +330,7 @@ def _made(order: Order, records: Records, code: int, digest: str, helper: Execut
         said = sharing.left_out(order.share, rests=rests_on_body_mass(records))
         page = replace(page, footer=(*page.footer, " " + said))
     line = view.squad_line(made, trade, href=order.page.name, edition=order.edition)
+    terminal.stage("drawing")
     html = pages.render_dossier(
         page,
         theme=order.theme,

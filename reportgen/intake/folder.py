@@ -16,7 +16,7 @@ from reportgen.intake.kinds import KINDS, Kind
 from reportgen.intake.messages import Said, close, sentence
 from reportgen.intake.notes import note
 from reportgen.intake.odd import mark_days, mark_findings, mark_first, mark_jumps, mark_same, review_day
-from reportgen.intake.read import content, refused
+from reportgen.intake.read import content, near_name, refused, workbook_beside
 from reportgen.intake.sets import sets
 from reportgen.intake.sheet import Sheet, blank
 from reportgen.intake.tables import Manner, Reading, nothing, understand
@@ -135,7 +135,7 @@ def _lifter(folder: _Folder, default_unit: Unit) -> Lifter | None:
     """The lifter, or a stand-in to read the other files with; None where there is not even that."""
     raw = folder.bytes_of(_LIFTER)
     if raw is None:
-        raw = refused(_LIFTER, Said.NO_FILE)
+        raw = _absent(folder.root, _LIFTER)
         folder.fatal.append(raw)
         return None
     if isinstance(raw, Problem):
@@ -183,15 +183,22 @@ def _training(folder: _Folder, readings: Mapping[str, Reading]) -> None:
     """Without a used row of training.csv there is no dossier."""
     file = kinds.TRAINING.file
     if "training" not in readings:
-        folder.fatal.append(refused(file, Said.NO_FILE))
+        folder.fatal.append(_absent(folder.root, file))
         return
     one = readings["training"].sheet
     if one.whole:
         folder.fatal += one.stops
     elif not len(one) and not one.extra:
-        folder.fatal.append(refused(file, Said.NO_ROWS))
+        book = workbook_beside(folder.root)
+        folder.fatal.append(refused(file, Said.IN_WORKBOOK, book) if book else refused(file, Said.NO_ROWS))
     elif one.aside.all():
         folder.fatal.append(refused(file, Said.NONE_USED))
+
+
+def _absent(root: Path, file: str) -> Problem:
+    """A file that is needed and not there, with the one that may be meant for it."""
+    near = near_name(root, file)
+    return refused(file, Said.NO_FILE_NEAR, near) if near else refused(file, Said.NO_FILE)
 
 
 def _notes(folder: _Folder, manner: Manner) -> tuple[tuple[Note, ...], tuple[FileLedger, ...]]:
@@ -234,8 +241,9 @@ def _strangers(folder: _Folder) -> tuple[FileLedger, ...]:
     known = [kind.file for kind in KINDS]
     entries: list[FileLedger] = []
     for path in _inside(folder.root) or ():
-        if path.suffix.casefold() == ".csv" and path.name not in known:
-            near = close(path.name.casefold(), known)
+        bare = path.name.casefold().removesuffix(".txt").removesuffix(".csv")
+        if path.name.casefold().endswith((".csv", ".csv.txt")) and path.name not in known:
+            near = f"{bare}.csv" if f"{bare}.csv" in known else close(path.name.casefold(), known)
             problem = Problem(
                 file=shown(path.name),
                 line=1,

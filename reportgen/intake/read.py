@@ -1,6 +1,7 @@
 """Open a user's file, and turn its bytes into text and its text into rows: nothing else opens user files."""
 
 import csv
+import re
 import stat
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -11,11 +12,19 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.intake.bounds import LARGEST_BYTES, MOST_BROKEN, MOST_LINES, MOST_RECORD_LINES
-from reportgen.intake.messages import Said, Want, sentence
+from reportgen.intake.kinds import KINDS
+from reportgen.intake.messages import Said, Want, close, sentence
+from reportgen.model.letters import shown
 from reportgen.model.problems import Problem
 
+WORKBOOK_ENDS = (".xlsx", ".xlsm", ".xls", ".ods")
+#: Names that a slip in another one is never taken for.
+_NAMED = frozenset({"lifter.toml", *(kind.file for kind in KINDS)})
 _WORKBOOKS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")
 _DELIMITERS = ",;\t"
+#: What a line without any cell is made of.
+_BLANK = ' \t\r\n,;"\u00a0'
+_SEP = re.compile(r'"?sep=([,;|\t])"?[ ,;|\t]*', re.IGNORECASE)
 _WANTED = {
     Said.LARGE: Want.BYTES,
     Said.LINES: Want.LINES,
@@ -24,6 +33,8 @@ _WANTED = {
     Said.NOT_A_FILE: Want.PLAIN_FILE,
     Said.SHUT: Want.READABLE_FILE,
     Said.NO_FILE: Want.THE_FILE,
+    Said.NO_FILE_NEAR: Want.THE_FILE,
+    Said.IN_WORKBOOK: Want.ROWS,
     Said.WORKBOOK: Want.CSV,
     Said.NO_ROWS: Want.ROWS,
     Said.NONE_USED: Want.A_ROW,
@@ -83,10 +94,31 @@ def content(root: Path, file: str) -> bytes | Problem:
     return refused(file, got)
 
 
-def refused(file: str, said: Said) -> Problem:
-    """The problem of a file that is not read at all."""
+def near_name(root: Path, file: str) -> str | None:
+    """The file of a folder that may be meant for one that is not there: another ending behind it, a slip."""
+    try:
+        names = sorted(one.name for one in root.iterdir() if not one.name.startswith("."))
+    except OSError:
+        return None
+    hidden = [name for name in names if name.casefold().startswith(f"{file}.")]
+    near = hidden[0] if hidden else close(file, [name for name in names if (root / name).is_file()])
+    return shown(near) if near and near.casefold() not in _NAMED - {file} and near != file else None
+
+
+def workbook_beside(root: Path) -> str | None:
+    """A workbook in a folder whose log holds nothing: the log may be in it."""
+    try:
+        found = sorted(one.name for one in root.iterdir() if one.suffix.casefold() in WORKBOOK_ENDS)
+    except OSError:
+        return None
+    return shown(found[0]) if found else None
+
+
+def refused(file: str, said: Said, found: str = "") -> Problem:
+    """The problem of a file that is not read at all; `found` is one that may be meant."""
     want = str(_WANTED[said])
-    return Problem(file=file, line=1, expected=want, message=sentence(said, file=file, want=want))
+    message = sentence(said, file=file, want=want, found=found)
+    return Problem(file=file, line=1, found=found, expected=want, message=message)
 
 
 def _opened(path: Path, root: Path) -> bytes | Said:
@@ -152,10 +184,15 @@ def split(text: str, known: Iterable[str]) -> Rows | None:
         Headings and rows, or None where no line holds anything.
     """
     lines = list(StringIO(text.removeprefix("\ufeff"), newline=""))
-    first = next((i for i, line in enumerate(lines) if line.strip(' \t\r\n,;"\u00a0')), None)
+    first = next((i for i, line in enumerate(lines) if line.strip(_BLANK)), None)
     if first is None:
         return None
-    delimiter = _delimiter(lines[first], frozenset(known))
+    told = _SEP.fullmatch(lines[first].rstrip("\r\n"))
+    if told:  # a line for one spreadsheet program: it says the delimiter and is no row
+        first = next((i for i in range(first + 1, len(lines)) if lines[i].strip(_BLANK)), len(lines))
+        if first == len(lines):
+            return None
+    delimiter = told[1] if told else _delimiter(lines[first], frozenset(known))
     cells: list[list[str]] = []
     starts: list[int] = []
     broken: list[Broken] = []

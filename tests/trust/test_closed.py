@@ -22,12 +22,9 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def left(how: str, word: str, folder: Path) -> tuple[int, str]:
     """The exit code, and what was said on standard error."""
-    more = {
-        "check": [folder],
-        "facts": [folder],
-        "write": [folder.parent / "bad", "--out", folder.parent / "o"],
-    }
-    command = [sys.executable, "-m", "reportgen", word, *map(str, more.get(word, []))]
+    bad, out = str(folder.parent / "bad"), str(folder.parent / "out")
+    more = {"check": [str(folder)], "facts": [str(folder)], "write": [bad, "--out", out]}
+    command = [sys.executable, "-m", "reportgen", word, *more.get(word, [])]
     if how == "nobody reads":
         read, write = os.pipe()
         os.close(read)
