@@ -191,7 +191,8 @@ def left(codes: list[int], *, strict: bool) -> int:
 def verdict(intake: Intake) -> str:
     """One line that sums up what was read."""
     if intake.records is None:
-        return "can't be read: " + "; ".join(problem.message for problem in intake.fatal)
+        rest = len(intake.fatal) - 1
+        return f"can't be read: {intake.fatal[0].message}" + (f"; and {rest} more" if rest else "")
     aside = sum(entry.rows_set_aside for entry in intake.ledger)
     used = sum(entry.rows_used for entry in intake.ledger)
     odd = sum(p.level == "odd" for entry in intake.ledger for p in entry.problems)

@@ -134,7 +134,7 @@ def progress(total: int) -> Iterator[Callable[[str], None]]:
     if not sys.stderr.isatty():
         yield lambda _: None
         return
-    length = total if total > 1 else len(STAGES)
+    length = total if total > 1 else len(STAGES) + 1
     with click.progressbar(
         length=length,
         label="writing",
@@ -147,7 +147,7 @@ def progress(total: int) -> Iterator[Callable[[str], None]]:
             return
         _watching.append(lambda name: bar.update(1, name))
         try:
-            yield lambda _: None
+            yield lambda name: bar.update(1, name)
         finally:
             _watching.clear()
 
