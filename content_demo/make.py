@@ -16,6 +16,8 @@ SQUAD = """\
 # Osselwater Lifting Club, its lake and its lifters are invented.
 coach = "Hedda Quillmore"
 unit = "kg"
+remark = "Examples: the seven rows set aside in anselm-riedwater are slips made on purpose, \
+to show what is said of them; the odd row of tobin-marlsworth is a true jump."
 """
 LIFTERS = {
     "nelke-ostrandt": nelke.files,

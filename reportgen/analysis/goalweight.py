@@ -1,5 +1,6 @@
 """Where the goal weight has already been: pulled, stood up, overhead, from the hang, from the floor."""
 
+from dataclasses import replace
 from typing import Literal, get_args
 
 import pandas as pd
@@ -35,7 +36,12 @@ def been(
         for part in get_args(Part):
             lifts = trade.goal_weight[goal_lift][part]
             logged = [lift for lift in lifts if lift in known]
-            found += [_one(part, lift, heavy, missed, heaviest.get(lift)) for lift in logged or lifts[:1]]
+            found += [
+                replace(
+                    _one(part, lift, heavy, missed, heaviest.get(lift)), goal_lift=goal_lift, goal_kg=goal_kg
+                )
+                for lift in logged or lifts[:1]
+            ]
     return tuple(found)
 
 

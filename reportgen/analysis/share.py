@@ -14,14 +14,22 @@ import pandas as pd
 
 from reportgen.analysis.block.plan import MARK
 from reportgen.model.facts import Facts
+from reportgen.model.private import PARTS
 from reportgen.model.problems import FileLedger, whole_file
 from reportgen.model.records import Note, Records
-from reportgen.model.tables import AWAY_UNREAD, DECISIONS, MOBILITY, PAIN, PAIN_UNREAD, SCREENING, empty
+from reportgen.model.tables import (
+    AWAY_UNREAD,
+    BODYMASS,
+    DECISIONS,
+    MOBILITY,
+    PAIN,
+    PAIN_UNREAD,
+    SCREENING,
+    empty,
+)
 from reportgen.trade.places import places
 from reportgen.trade.words import fold
 
-#: What `--share` leaves out unless it is asked for.
-PARTS: Final = ("name", "born", "screening", "pain", "notes")
 NOBODY: Final = "A lifter"
 FOLDER: Final = "lifter"
 LIFTER: Final = "lifter.toml"
@@ -38,7 +46,7 @@ SIDES: Final = frozenset({"left", "right", "both", "upper", "lower", "inner", "o
 TABLES: Final[Mapping[str, frozenset[str]]] = {
     "training": frozenset(),
     "attempts": frozenset(),
-    "bodymass": frozenset(),
+    "bodymass": frozenset({"bodymass"}),
     "technique": frozenset(),
     "away": frozenset(),
     "plan": frozenset(),
@@ -50,17 +58,24 @@ TABLES: Final[Mapping[str, frozenset[str]]] = {
 }
 
 
+def rests_on_body_mass(records: Records) -> bool:
+    """Whether a goal is set by body mass: it then stays, since the goal's weight tells it anyway."""
+    return any(goal.times_body_mass is not None for goal in records.lifter.goals)
+
+
 def strip(records: Records, keep: frozenset[str]) -> Records:
     """The records without what is not shared.
 
     Args:
         records: One lifter's records.
-        keep: Those of `PARTS` that stay.
+        keep: Those of `private.PARTS` that stay; body mass does where a goal rests on it.
 
     Returns:
         Records whose free text is gone with the name; tables that are not shared are empty.
     """
     lifter = records.lifter
+    if rests_on_body_mass(records):
+        keep |= {"bodymass"}
     named = "name" in keep
     changed = replace(
         records,
@@ -73,6 +88,7 @@ def strip(records: Records, keep: frozenset[str]) -> Records:
             lift_names=lifter.lift_names if named else {},
             columns=lifter.columns if named else {},
         ),
+        bodymass=records.bodymass if "bodymass" in keep else empty(BODYMASS),
         screening=records.screening if "screening" in keep else empty(SCREENING),
         mobility=records.mobility if "screening" in keep else empty(MOBILITY),
         pain=records.pain if "pain" in keep else empty(PAIN),
@@ -228,15 +244,3 @@ def safe(shared: Facts, whole: Facts) -> Facts:
     truly = {one.id for one in whole.not_tested or ()}
     kept = None if shared.not_tested is None else tuple(one for one in shared.not_tested if one.id in truly)
     return replace(shared, not_tested=kept, block=shared.block if shared.block == whole.block else None)
-
-
-def left_out(keep: frozenset[str]) -> tuple[str, ...]:
-    """What a shared copy lacks, in words."""
-    words: Mapping[str, str] = {
-        "name": "the name and the remarks of the tables" if "notes" in keep else "the name and every remark",
-        "born": "the birth year",
-        "screening": "the screening",
-        "pain": "pain",
-        "notes": "the notes",
-    }
-    return (*(words[part] for part in PARTS if part not in keep), "the source files")

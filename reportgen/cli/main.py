@@ -1,7 +1,6 @@
 """The `reportgen` command: what each word does, before anything heavy is imported."""
 
 import contextlib
-import errno
 import importlib
 import os
 import sys
@@ -10,6 +9,7 @@ from typing import Any
 import click
 
 from reportgen import __version__
+from reportgen.cli import streams
 
 #: Command -> (module, one line of help). The line stands here so that `--help` imports no command.
 COMMANDS = {
@@ -37,6 +37,26 @@ class Commands(click.Group):
         command: click.Command = importlib.import_module(COMMANDS[cmd_name][0]).command
         return command
 
+    def main(self, *args: Any, **more: Any) -> Any:
+        """Run with streams that are there and that outlive whoever reads them."""
+        with streams.kept():
+            return super().main(*args, **more)
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """The command that is meant; of a misspelt one, which it may have been."""
+        try:
+            return super().resolve_command(ctx, args)
+        except click.UsageError as error:
+            if args[0].startswith("-"):
+                raise
+            from difflib import get_close_matches
+
+            near = get_close_matches(args[0].casefold(), COMMANDS, n=1)
+            meant = f"; did you mean '{near[0]}'?" if near else f" (one of: {', '.join(COMMANDS)})"
+            raise click.UsageError(f"no such command '{args[0]}'{meant}", ctx) from error
+
     def invoke(self, ctx: click.Context) -> Any:
         """Run the command; a folder that may not be read or an output that is full is one clear line."""
         try:
@@ -45,8 +65,6 @@ class Commands(click.Group):
             finally:
                 sys.stdout.flush()  # here, and not when Python ends: nobody could say it in one line then
         except OSError as error:
-            if error.errno == errno.EPIPE:  # whoever read the output has seen enough; click leaves quietly
-                raise
             from reportgen.cli import terminal
             from reportgen.model.letters import shown
 

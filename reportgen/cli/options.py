@@ -32,6 +32,9 @@ as_of = click.option(
 )
 
 
+strict = click.option("--strict", is_flag=True, help="Leave with 1 where a row was set aside.")
+
+
 class Earlier(click.ParamType[Any]):
     """What to compare with: a date, or the file of an earlier dossier."""
 

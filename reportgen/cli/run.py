@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from reportgen.model.problems import Problem
     from reportgen.model.records import Records
     from reportgen.view import Edition
-    from reportgen.view.page import SquadLine
+    from reportgen.view.page import Page, SquadLine
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,8 +112,27 @@ def lifters(folder: Path) -> tuple[Path, ...]:
     if not found:
         raise terminal.usage(
             f"'{folder}' holds no training.csv and no folder that does (`reportgen start` lays one out)"
+            + _meant(folder)
         )
     return found
+
+
+def _meant(folder: Path) -> str:
+    """What may be meant for the log of a folder that has none."""
+    from reportgen.intake.read import near_name, workbook_beside
+
+    near, book = near_name(folder, "training.csv"), workbook_beside(folder)
+    if near:
+        return f"; if it is '{near}', rename that to training.csv"
+    return f"; if the log is in '{book}': reportgen start NEW-FOLDER --from '{folder / book}'" if book else ""
+
+
+def others(folder: Path) -> list[tuple[str, str]]:
+    """Each folder of a squad that is no lifter, with the reason."""
+    from reportgen.intake import others
+    from reportgen.model.letters import shown
+
+    return [(shown(name), f"no lifter: {shown(why)}") for name, why in others(folder)]
 
 
 def is_squad(folder: Path) -> bool:
@@ -127,6 +146,16 @@ def squad(folder: Path) -> tuple[Squad, tuple[Problem, ...]]:
     from reportgen.model.lifter import Squad
 
     return read_squad(folder) if is_squad(folder) else (Squad(), ())
+
+
+def told(folder: Path) -> Squad:
+    """What squad.toml says; its problems and its remark are told on standard error."""
+    from reportgen.model.letters import shown
+
+    settings, odd = squad(folder)
+    for line in (*odd, *([settings.remark] if settings.remark else [])):
+        terminal.say(shown(line))
+    return settings
 
 
 def read(folder: Path, as_of: dt.date | None, unit: Unit = "kg") -> Intake:
@@ -150,10 +179,21 @@ def together(codes: list[int]) -> int:
     return 2 if all(code == 2 for code in codes) else 1
 
 
+def left(codes: list[int], *, strict: bool) -> int:
+    """How `write` and `facts` leave: 0 where every lifter was worked on, problems or not.
+
+    Args:
+        codes: What each lifter's reading gave.
+        strict: A row that was set aside makes 1 of it.
+    """
+    return together(codes if strict else [0 if code == 1 else code for code in codes])
+
+
 def verdict(intake: Intake) -> str:
     """One line that sums up what was read."""
     if intake.records is None:
-        return "can't be read: " + "; ".join(problem.message for problem in intake.fatal)
+        rest = len(intake.fatal) - 1
+        return f"can't be read: {intake.fatal[0].message}" + (f"; and {rest} more" if rest else "")
     aside = sum(entry.rows_set_aside for entry in intake.ledger)
     used = sum(entry.rows_used for entry in intake.ledger)
     odd = sum(p.level == "odd" for entry in intake.ledger for p in entry.problems)
@@ -163,15 +203,25 @@ def verdict(intake: Intake) -> str:
     return ", ".join(words) + f"; review day {intake.records.as_of.isoformat()}"
 
 
-def unsure_lines(folder: str, intake: Intake) -> list[str]:
+def unsure(intake: Intake) -> tuple[Unsure, ...]:
     """What is not sure enough for a proposal, without a figure computed for it."""
+    if intake.records is None:
+        return ()
+    from reportgen.analysis import trust
+    from reportgen.trade import load
+
+    return trust.unsure(intake.records, load())
+
+
+def unsure_lines(folder: str, intake: Intake) -> list[str]:
+    """The same as lines, with the places that lifter.toml confirms in vain."""
     if intake.records is None:
         return []
     from reportgen.analysis import trust
     from reportgen.trade import load
 
-    found, idle = trust.unsure(intake.records, load()), trust.idle(intake.records, load())
-    return [*terminal.unsure_lines(folder, found), *terminal.idle_lines(folder, idle)]
+    idle = trust.idle(intake.records, load())
+    return [*terminal.unsure_lines(folder, unsure(intake)), *terminal.idle_lines(folder, idle)]
 
 
 def dossier(records: Records, *, season: tuple[dt.date, dt.date] | None = None) -> Dossier:
@@ -238,6 +288,7 @@ def write_one(order: Order, helper: Executor | None = None) -> Outcome:
     name = order.folder.resolve().name
     # Before reading: a file that changes while it is read makes the page one to write again.
     digest = _digest(order)
+    terminal.stage("reading")
     intake = read(order.folder, order.as_of, order.unit)
     lines = tuple(terminal.problem_lines(name, intake.problems, terminal.MOST_PROBLEMS))
     code, said = exit_code(intake), verdict(intake)
@@ -256,10 +307,35 @@ def _write(
     order: Order, records: Records, code: int, digest: str, helper: Executor | None
 ) -> tuple[SquadLine, tuple[Unsure, ...], tuple[str, ...]]:
     """Compute and write one page; returns its line in the index, what is not sure and what is told beside."""
+    from reportgen import pages
+
+    made = _made(order, records, code, digest, helper)
+    told = sharing.told(
+        made.html, order, records, made.page, lambda other: _made(order, other, code, digest, helper).html
+    )
+    html = pages.seal(made.html, order.passphrase, theme=order.theme) if order.passphrase else made.html
+    pages.write(order.page, html)
+    return made.line, made.unsure, (*made.untold, *told)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Made:
+    """A page before it is searched, sealed and written."""
+
+    html: str
+    page: Page
+    line: SquadLine
+    unsure: tuple[Unsure, ...]
+    untold: tuple[str, ...]
+
+
+def _made(order: Order, records: Records, code: int, digest: str, helper: Executor | None) -> _Made:
+    """Compute and render one page."""
     from reportgen import pages, view
     from reportgen.trade import load
 
     trade = load()
+    terminal.stage("computing")
     span = season(order, records)
     if span is not None:
         # A season that is over is told as it stood when it ended: positions, findings and all.
@@ -273,8 +349,12 @@ def _write(
     asked = partial(view.build, made, trade, edition=order.edition, keep_screening=order.screening)
     page, other = asked(), asked(unit="lb" if unit == "kg" else "kg")
     if order.share is not None:
-        page = replace(page, footer=(*page.footer, " " + sharing.left_out(order.share)))
+        from reportgen.analysis.share import rests_on_body_mass
+
+        said = sharing.left_out(order.share, rests=rests_on_body_mass(records))
+        page = replace(page, footer=(*page.footer, " " + said))
     line = view.squad_line(made, trade, href=order.page.name, edition=order.edition)
+    terminal.stage("drawing")
     html = pages.render_dossier(
         page,
         theme=order.theme,
@@ -284,8 +364,4 @@ def _write(
         stamp=None if order.passphrase or untold else pages.Stamp(digest=digest, code=code, line=line),
         helper=helper,
     )
-    told = sharing.told(html, order, records, page)
-    if order.passphrase:
-        html = pages.seal(html, order.passphrase, theme=order.theme)
-    pages.write(order.page, html)
-    return line, made.facts.unsure, (*untold, *told)
+    return _Made(html=html, page=page, line=line, unsure=made.facts.unsure, untold=untold)

@@ -10,11 +10,12 @@ import html
 import re
 import unicodedata
 import zlib
-from collections.abc import Iterator
+from collections.abc import Callable, Collection, Iterator
 from dataclasses import replace
-from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
+
+from reportgen.model import private
 
 if TYPE_CHECKING:
     from reportgen.cli.run import Order
@@ -22,11 +23,10 @@ if TYPE_CHECKING:
     from reportgen.model.records import Records
     from reportgen.view.page import Page
 
-#: Shorter words of a name stand everywhere: they are only looked for beside the others.
-LEAST_LETTERS: Final = 3
+#: A single letter of a name stands everywhere: it is only looked for beside the others.
+LEAST_LETTERS: Final = 2
 _PACKED: Final = re.compile(r"[A-Za-z0-9+/]{40,}={0,2}")
 _PART: Final = re.compile(r'<section[^>]* id="([^"]*)"')
-_OURS: Final = frozenset({".py", ".toml", ".md", ".js"})
 
 
 class NamedError(Exception):
@@ -44,44 +44,63 @@ def shared(
     return replace(made, facts=share.safe(made.facts, dossier(records, season=season).facts))
 
 
-def left_out(keep: tuple[str, ...]) -> str:
-    """What a copy to share lacks, and what may still name somebody, in sentences."""
-    from reportgen.analysis import share
+def left_out(keep: Collection[str], *, rests: bool = False) -> str:
+    """What a copy to share lacks, and what may still name somebody, in sentences.
 
-    gone = share.left_out(frozenset(keep))
-    said = f"A copy to share, without {', '.join(gone[:-1])} and {gone[-1]}."
+    Args:
+        keep: Parts that stay.
+        rests: A goal is set by body mass, which stays with it.
+    """
+    kept = {*keep, "bodymass"} if rests else keep
+    said = f"A copy to share, without {private.listed(kept)}."
+    if rests and "bodymass" not in keep:
+        said += f" {private.GOAL_RESTS}"
     if "notes" in keep and "name" not in keep:
         said += " The notes stand as they were written and may name somebody."
     return said
 
 
-def told(text: str, order: Order, records: Records, page: Page) -> tuple[str, ...]:
+def told(
+    text: str, order: Order, records: Records, page: Page, again: Callable[[Records], str]
+) -> tuple[str, ...]:
     """What the terminal is told of a copy that is to name nobody; nothing of any other page.
+
+    Args:
+        text: The page.
+        order: How it was made.
+        records: Of whom.
+        page: What it says.
+        again: Makes the page of other records in the same way.
 
     Raises:
         NamedError: A word of the lifter's name stands in it.
     """
     if order.share is None or "name" in order.share:
         return ()
-    kept = searched(text, records.lifter.name, page)
+    name = records.lifter.name
+    own = named_in_theme(order.theme, name)
+    if own:
+        raise NamedError(_refusal(*own))
+    from reportgen.analysis.renaming import renamed
+
+    kept = searched(text, name, page, lambda: again(renamed(records)))
     return (f"the notes that are kept name the lifter ('{', '.join(kept)}')",) if kept else ()
 
 
-def searched(text: str, name: str, page: Page) -> tuple[str, ...]:
+def searched(text: str, name: str, page: Page, everybodys: Callable[[], str]) -> tuple[str, ...]:
     """Search a page that is to name nobody, and all that is packed in it, before it is written.
 
-    The last net: whatever was stripped, a theme or a part added later could bring the name back. Looked for
-    are the words of the name and the whole name, in any letter case. Two things are let through, or sharing
-    would be impossible for some:
-
-    - What this program's own text says. Of a lifter called Snatch, May or Lloyd (who is cited) such a word is
-      on everybody's page, so it names nobody; the other words of the name are still looked for.
-    - As many as stand in the notes, where these were asked for as they were written; they are told.
+    The last net: whatever was stripped, a part added later could bring the name back. Looked for are the
+    words of the name and the whole name, in any letter case. Of a lifter called Max, May or Rose such a word
+    is on everybody's page, where it names nobody: it is let through as often as it stands on the page that
+    the same log gives of somebody else, and no more often. Let through, too, are as many as stand in the
+    notes, where these were asked for as they were written; they are told.
 
     Args:
         text: The page.
         name: The lifter's, as lifter.toml has it.
         page: What the page says, with the notes that it holds.
+        everybodys: Makes the page that the same log gives of somebody else; asked only where a word is found.
 
     Returns:
         Words of the name that the kept notes hold.
@@ -90,23 +109,76 @@ def searched(text: str, name: str, page: Page) -> tuple[str, ...]:
         NamedError: A word stands elsewhere.
     """
     parts = tuple(_readable(text))
-    notes = "\n".join(
-        f"{block.title}\n{html.unescape(block.html)}"
-        for section in page.sections
-        for block in section.blocks
-        if block.kind == "prose"
+    notes = _plain(
+        "\n".join(
+            f"{block.title}\n{html.unescape(block.html)}"
+            for section in page.sections
+            for block in section.blocks
+            if block.kind == "prose"
+        )
     )
+    usual: tuple[tuple[str, str], ...] | None = None
     kept = []
     for word, pattern in _patterns(name):
-        allowed = len(pattern.findall(_plain(notes)))
-        places = [place for place, words in parts for place in _places(pattern, words, place)]
-        if len(places) > allowed and not pattern.search(_own_text()):
-            raise NamedError(
-                f"not written: '{word}' of the lifter's name stands in it, {places[0]}; it is to name nobody"
-            )
+        allowed = len(pattern.findall(notes))
+        found = [len(pattern.findall(words)) for _, words in parts]
+        if sum(found) > allowed:
+            usual = tuple(_readable(everybodys())) if usual is None else usual
+            there = [len(pattern.findall(words)) for _, words in usual]
+            if sum(found) > allowed + sum(there):
+                raise NamedError(_refusal(word, _place(pattern, parts, found, there)))
         if allowed:
             kept.append(word)
     return tuple(kept)
+
+
+def _refusal(word: str, place: str) -> str:
+    return f"not written: '{word}' of the lifter's name stands in it, {place}; it is to name nobody"
+
+
+def _place(
+    pattern: re.Pattern[str], parts: tuple[tuple[str, str], ...], found: list[int], there: list[int]
+) -> str:
+    """Roughly where the word stands that is on nobody else's page: the first part that has it more often."""
+    more = [n for n, many in enumerate(found) if many > (there[n] if n < len(there) else 0)]
+    place, words = parts[more[0] if more else 0]
+    if place:
+        return place
+    # Which of several in one text is the one too many can't be told: the last is below all of ours.
+    hit = [one.start() for one in pattern.finditer(words)][-1]
+    before = _PART.findall(words, 0, hit)
+    return f"in its part '{before[-1]}' or below" if before else "above its first part"
+
+
+def named_in_theme(theme: str, name: str) -> tuple[str, str] | None:
+    """A word of the name in a theme of somebody's own, which is not on the pages of everybody else.
+
+    Returns:
+        The word and the file; None where there is none. A word of the same letters that a file of the same
+        kind of the built-in themes holds is code, such as the `max` of a style sheet.
+    """
+    from reportgen import pages
+    from reportgen.pages.places import data
+
+    built_in = [path for path in data("themes").rglob("*") if path.is_file()]
+    ours: dict[str, set[str]] = {}
+    for path in built_in:
+        ours.setdefault(path.suffix, set()).update(_words(path.read_bytes()))
+    known = {path.read_bytes() for path in built_in}
+    for place, content in pages.theme_files(theme):
+        if content in known:
+            continue
+        file = place.partition("/")[2]
+        strange = _plain("\n".join(_words(content) - ours.get(Path(file).suffix, set())))
+        for word, pattern in _patterns(name):
+            if " " not in word and pattern.search(strange):
+                return word, f"in the theme's file {file}"
+    return None
+
+
+def _words(content: bytes) -> set[str]:
+    """The words of a text as they are written: a name has a capital where a style sheet has none."""
+    return set(re.findall(r"[^\W\d_]+", content.decode("utf-8", "replace")))
 
 
 def _patterns(name: str) -> Iterator[tuple[str, re.Pattern[str]]]:
@@ -140,22 +212,3 @@ def _readable(text: str) -> Iterator[tuple[str, str]]:
     for one in packed.values():
         facts = one.startswith('{"facts_version"')
         yield "in the facts that it carries" if facts else "in the data of a figure", _plain(one)
-
-
-def _places(pattern: re.Pattern[str], words: str, place: str) -> Iterator[str]:
-    """Roughly where each hit stands."""
-    for found in pattern.finditer(words):
-        before = _PART.findall(words, 0, found.start())
-        yield place or (f"in its part '{before[-1]}' or below" if before else "above its first part")
-
-
-@cache
-def _own_text() -> str:
-    """All that this program says, to tell a name from a word of everybody's page; read when needed."""
-    import reportgen
-    from reportgen import pages
-
-    ours = Path(reportgen.__file__).parent.rglob("*")
-    texts = [path.read_text("utf-8", "replace") for path in sorted(ours) if path.suffix in _OURS]
-    themes = [content.decode("utf-8", "replace") for _, content in pages.theme_files()]
-    return _plain("\n".join((*texts, *themes)))

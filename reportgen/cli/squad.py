@@ -54,9 +54,18 @@ def numbers(folders: tuple[Path, ...]) -> tuple[int, ...]:
 
 
 def write_index(
-    squad: Squad, title: str, outcomes: list[Outcome], out: Path, theme: str, edition: Edition
+    squad: Squad,
+    title: str,
+    outcomes: list[Outcome],
+    idle: list[tuple[str, str]],
+    out: Path,
+    theme: str,
+    edition: Edition,
 ) -> Path:
-    """Write the squad's index.html beside the dossiers of that edition; its days are counted to one day."""
+    """Write the squad's index.html beside the dossiers of that edition; its days are counted to one day.
+
+    `idle` holds each folder that is no lifter and why: nobody of the squad is left out in silence.
+    """
     from reportgen import pages
     from reportgen.view import text
     from reportgen.view.page import SquadPage
@@ -67,7 +76,10 @@ def write_index(
         title=title,
         coach=squad.coach,
         lines=lines,
-        failed=tuple(_failed(outcome) for outcome in outcomes if outcome.line is None),
+        failed=(
+            *(_failed(outcome) for outcome in outcomes if outcome.line is None),
+            *idle,
+        ),
         unit=squad.unit,
         edition=edition,
         day="" if day is None else text.day(day),

@@ -25,6 +25,11 @@ class Failure(click.ClickException):
 
 #: So many problems of one file are printed before the rest is counted; `check --all` prints every one.
 MOST_PROBLEMS = 20
+#: So many places and words of one cause.
+MOST_ALIKE = 3
+#: What is told of while one page is written.
+STAGES = ("reading", "computing", "drawing")
+_watching: list[Callable[[str], None]] = []
 
 
 def say(text: str = "", *, err: bool = True) -> None:
@@ -33,27 +38,85 @@ def say(text: str = "", *, err: bool = True) -> None:
 
 
 def problem_lines(folder: str, problems: Iterable[Problem], most: int | None) -> list[str]:
-    """Problems as `folder/file:line:column: level: message`, at most `most` a file."""
-    lines: list[str] = []
-    counts: dict[str, int] = {}
+    """One line a cause as `folder/file:line:column: level: message`, at most `most` a file.
+
+    Rows with the same fault are one line, with their number, what stood there and the first places.
+
+    Args:
+        folder: The lifter's, in front of every place.
+        problems: In the order of the ledger.
+        most: Causes of one file that are printed; None = every problem by itself.
+    """
+    causes: dict[object, list[Problem]] = {}
     for problem in problems:
-        counts[problem.file] = counts.get(problem.file, 0) + 1
-        if most is not None and counts[problem.file] > most:
-            continue
-        place = f"{shown(folder)}/{shown(problem.place)}"
-        word = (
-            click.style("set aside", fg="red")
-            if problem.level == "error"
-            else click.style("odd", fg="yellow")
+        causes.setdefault(_cause(problem) if most is not None else problem, []).append(problem)
+    lines: list[str] = []
+    printed: dict[str, int] = {}
+    left: dict[str, int] = {}
+    for alike in causes.values():
+        file = alike[0].file
+        printed[file] = printed.get(file, 0) + 1
+        if most is not None and printed[file] > most:
+            left[file] = left.get(file, 0) + len(alike)
+        else:
+            lines.append(_line(folder, alike))
+    for file, count in left.items():
+        lines.append(
+            f"{shown(f'{folder}/{file}')}: and {count} more (`reportgen check --all` prints every one)"
         )
-        lines.append(f"{click.style(place, bold=True)}: {word}: {shown(problem.message)}")
-    for file, count in counts.items():
-        if most is not None and count > most:
-            lines.append(
-                f"{shown(f'{folder}/{file}')}: and {count - most} more"
-                " (`reportgen check --all` prints every one)"
-            )
     return lines
+
+
+def _quoted(problem: Problem) -> str:
+    """What stood there, as the message has it; "" where it does not say it or a word is suggested for it."""
+    found = f"'{problem.found}'"
+    return (
+        found if problem.found and found in problem.message and "did you mean" not in problem.message else ""
+    )
+
+
+def _cause(problem: Problem) -> object:
+    """What problems that can be told in one line share: everything but the line and what stood there."""
+    quoted = _quoted(problem)
+    message = problem.message.replace(quoted, "''") if quoted else problem.message
+    return problem.file, problem.column, problem.heading, problem.level, message
+
+
+def _line(folder: str, alike: list[Problem]) -> str:
+    """One cause: its first place, how many rows have it, what stood there, more places, the guide's words."""
+    from reportgen.intake.messages import guide
+
+    first = alike[0]
+    place = f"{shown(folder)}/{shown(first.place)}"
+    error = first.level == "error"
+    word = click.style("set aside", fg="red") if error else click.style("odd", fg="yellow")
+    message, quoted = first.message, _quoted(first)
+    different = list(dict.fromkeys(_quoted(one) for one in alike))
+    if quoted and len(different) > 1:
+        few = ", ".join(different[:MOST_ALIKE])
+        rest = len(different) - MOST_ALIKE
+        message = message.replace(quoted, f"{few} and {rest} others" if rest > 0 else few)
+    many = f"{len(alike):,} rows: " if len(alike) > 1 else ""
+    also = ""
+    if len(alike) > 1:
+        also = f" (lines {', '.join(str(one.line) for one in alike[:MOST_ALIKE])}"
+        also += ", …)" if len(alike) > MOST_ALIKE else ")"
+    section = guide(first)
+    see = f" [guide: {section}]" if section else ""
+    return f"{click.style(place, bold=True)}: {word}: {many}{shown(message)}{also}{see}"
+
+
+def total(ledgers: Iterable[Iterable[FileLedger]]) -> str:
+    """What became of every row of every file, in one line."""
+    entries = [entry for ledger in ledgers for entry in ledger]
+    files = len(entries)
+    read = sum(entry.rows_read for entry in entries)
+    used = sum(entry.rows_used for entry in entries)
+    odd = sum(problem.level == "odd" for entry in entries for problem in entry.problems)
+    return (
+        f"{files:,} file{'' if files == 1 else 's'}, {read:,} row{'' if read == 1 else 's'}: {used:,} used, "
+        f"{read - used:,} set aside, {odd:,} odd."
+    )
 
 
 def unsure_lines(folder: str, found: Iterable[Unsure]) -> list[str]:
@@ -111,14 +174,32 @@ def misses(ledger: Iterable[FileLedger]) -> str:
 
 @contextmanager
 def progress(total: int) -> Iterator[Callable[[str], None]]:
-    """A bar with the time left on standard error, for several lifters on a terminal; silent elsewhere."""
-    if total < 2 or not sys.stderr.isatty():
+    """A bar on standard error, on a terminal only: a step a lifter, for one alone a step a stage."""
+    if not sys.stderr.isatty():
         yield lambda _: None
         return
+    length = total if total > 1 else len(STAGES) + 1
     with click.progressbar(
-        length=total, label="writing", file=sys.stderr, show_pos=True, item_show_func=lambda name: name or ""
+        length=length,
+        label="writing",
+        file=sys.stderr,
+        show_pos=total > 1,
+        item_show_func=lambda name: name or "",
     ) as bar:
-        yield lambda name: bar.update(1, name)
+        if total > 1:
+            yield lambda name: bar.update(1, name)
+            return
+        _watching.append(lambda name: bar.update(1, name))
+        try:
+            yield lambda name: bar.update(1, name)
+        finally:
+            _watching.clear()
+
+
+def stage(name: str) -> None:
+    """Tell whoever waits for one lifter's page that a stage of it begins."""
+    for told in _watching:
+        told(name)
 
 
 def usage(message: str) -> click.UsageError:

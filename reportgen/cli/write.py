@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, TextIO
 import click
 
 from reportgen.cli import options, passphrase
+from reportgen.model import private
 
 if TYPE_CHECKING:
     from reportgen.cli.run import Order, Outcome
@@ -76,12 +77,12 @@ class Given:
 @click.option(
     "--share",
     is_flag=True,
-    help="A copy to share: without name, birth year, screening, pain, notes and source files.",
+    help=f"A copy to share, without {private.listed()}. Body mass stays where a goal is set by it.",
 )
 @click.option(
     "--keep",
     multiple=True,
-    type=click.Choice(["name", "born", "screening", "pain", "notes"]),
+    type=click.Choice(list(private.PARTS)),
     help="With --share: leave this in; may be given more than once. With --edition progress, screening is "
     "shown only with --keep screening.",
 )
@@ -103,6 +104,8 @@ class Given:
 @click.option("--passphrase", "ask", is_flag=True, help="Seal the pages; asks for the passphrase twice.")
 @passphrase.file_option
 @click.option("--all", "always", is_flag=True, help="Write every page, unchanged lifters' too.")
+@options.strict
+@click.option("--open", "opened", is_flag=True, help="Open the page, or the squad's index, in a browser.")
 @click.pass_context
 def command(
     ctx: click.Context,
@@ -113,6 +116,8 @@ def command(
     only_from: TextIO | None,
     ask: bool,
     passphrase_file: Path | None,
+    strict: bool,
+    opened: bool,
     **asked: Any,
 ) -> None:
     """Write the dossier of a lifter, or of every lifter of a squad with an index.html beside them.
@@ -124,6 +129,8 @@ def command(
     A page is written whole or not at all; the old one stays until then. One lifter's broken folder never
     stops the others. --only and --only-from write no index: `write` without them adds it. A sealed page tells
     nothing of its lifter, its name neither; it is written every time, and there is no index.
+
+    Leaves with 0 when every page was written, 1 when one of a squad was not, 2 when none was.
     """
     from reportgen.cli import pool, run, squad, terminal
 
@@ -137,6 +144,7 @@ def command(
     sealed = orders[0].passphrase is not None
     if wanted is not None:  # a page keeps the address that it has in the whole squad
         orders = [order for order in orders if order.folder.resolve().name in wanted]
+    index = None
     with squad.writing():
         with terminal.progress(len(orders)) as step:
             outcomes = pool.write_all(orders, jobs or pool.cores(), lambda outcome: step(outcome.folder))
@@ -144,9 +152,14 @@ def command(
             terminal.say("no index.html: it would name everyone in the open")
         elif wanted is None and run.is_squad(folder) and any(outcome.line for outcome in outcomes):
             title = _title(folder, settings, named=given.named)
-            index = squad.write_index(settings, title, outcomes, given.out, theme, given.edition)
+            idle = run.others(folder) if given.named else []
+            index = squad.write_index(settings, title, outcomes, idle, given.out, theme, given.edition)
             click.echo(f"{index}: the squad's index")
-    ctx.exit(_tell(outcomes))
+    code = _tell(outcomes, run.others(folder) if wanted is None else [], strict=strict)
+    page = index or next((outcome.path for outcome in outcomes if outcome.path), None)
+    if page is not None:
+        _last(page, opened=opened)
+    ctx.exit(code)
 
 
 def _orders(
@@ -188,12 +201,9 @@ def _title(folder: Path, settings: Squad, *, named: bool) -> str:
 
 def _settings(folder: Path, *, named: bool) -> Squad:
     """What squad.toml says, without the coach where nobody is to be named; its problems are told."""
-    from reportgen.cli import run, terminal
-    from reportgen.model.letters import shown
+    from reportgen.cli import run
 
-    settings, odd = run.squad(folder)
-    for problem in odd:
-        terminal.say(shown(problem))
+    settings = run.told(folder)
     return settings if named else replace(settings, coach="")
 
 
@@ -243,8 +253,18 @@ def _secret(ask: bool, file: Path | None) -> str | None:
     return passphrase.ask(confirm=True) if ask else None
 
 
-def _tell(outcomes: list[Outcome]) -> int:
-    """Problems on standard error, a line a page on standard output; returns the exit code."""
+def _last(page: Path, *, opened: bool) -> None:
+    """Which page to open, and open it where that was asked for."""
+    from reportgen.cli import terminal
+
+    if not opened:
+        terminal.say(f"\nOpen {page} in a browser (or add --open).", err=False)
+    elif click.launch(str(page.resolve())):
+        terminal.say(f"{page}: no browser could be started; open it by hand")
+
+
+def _tell(outcomes: list[Outcome], idle: list[tuple[str, str]], *, strict: bool) -> int:
+    """Problems on standard error, a line a folder on standard output; returns the exit code."""
     from reportgen.cli import run, terminal
     from reportgen.model.letters import shown
 
@@ -252,4 +272,6 @@ def _tell(outcomes: list[Outcome]) -> int:
         for line in outcome.lines:
             terminal.say(line)
         click.echo(shown(f"{outcome.path or outcome.folder}: {outcome.verdict}"))
-    return run.together([outcome.code for outcome in outcomes])
+    for name, why in idle:
+        click.echo(f"{name}: {why}")
+    return run.left([outcome.code for outcome in outcomes], strict=strict)

@@ -3,7 +3,7 @@
 from reportgen.intake.begin import look, place_of
 from reportgen.intake.folder import Intake, exit_code, read_folder
 from reportgen.intake.sources import listed, watched
-from reportgen.intake.squad import find_lifters, read_squad
+from reportgen.intake.squad import find_lifters, others, read_squad
 
 __all__ = [
     "Intake",
@@ -11,6 +11,7 @@ __all__ = [
     "find_lifters",
     "listed",
     "look",
+    "others",
     "place_of",
     "read_folder",
     "read_squad",

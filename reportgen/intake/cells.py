@@ -128,8 +128,7 @@ def date(word: str, form: str | None) -> dt.date | None:
         try:
             return dt.datetime.strptime(word, form).date()
         except ValueError:
-            # A form that starts with the year may be read as ISO, too, and mean another day.
-            if form.startswith("%Y"):
+            if not iso_too(form):
                 return None
     if not _ISO.fullmatch(word):
         return None
@@ -139,12 +138,22 @@ def date(word: str, form: str | None) -> dt.date | None:
         return None
 
 
+def iso_too(form: str | None) -> bool:
+    """Whether a plain ISO date beside dates of this form can mean one day only.
+
+    2026-03-01 is 3 January to whoever writes the year, the day and then the month.
+    """
+    return form is None or not (form.startswith("%Y") and "%d" in form and form.find("%m") > form.find("%d"))
+
+
 def day(word: str, form: str | None) -> dt.date | Fault:
     """As `date`, inside the years that a log may have; a fault says what is wrong."""
     got = date(word, form)
     if got is None:
         turned = form is None and _TURNED.fullmatch(word)
-        return Fault(Want.DATE_TURNED if turned else date_wanted(form), _near_day(word))
+        return Fault(
+            Want.DATE_TURNED if turned else date_wanted(form), _near_day(word) if iso_too(form) else None
+        )
     return got if FIRST_YEAR <= got.year <= LAST_YEAR else Fault(Want.YEAR)
 
 
@@ -161,7 +170,9 @@ def _near_day(word: str) -> str | None:
 
 def date_wanted(form: str | None) -> str:
     """How a date has to look."""
-    return Want.DATE if form is None else Want.DATE_AS.format(form=form)
+    if form is None:
+        return Want.DATE
+    return (Want.DATE_AS if iso_too(form) else Want.DATE_ONLY).format(form=form)
 
 
 def dates(sheet: Sheet, name: str, form: str | None, *, needed: bool = True) -> NDArray[np.datetime64]:

@@ -84,4 +84,5 @@ class SquadEntry(_Entry):
 
     coach: Annotated[str, Field(strict=True, max_length=200, pattern=_PRINTED)] = ""
     theme: Annotated[str, Field(strict=True, max_length=200, pattern=_PRINTED)] = ""
+    remark: Annotated[str, Field(strict=True, max_length=500, pattern=_PRINTED)] = ""
     unit: Literal["kg", "lb"] = "kg"

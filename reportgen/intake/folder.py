@@ -24,7 +24,7 @@ from reportgen.intake.odd import (
     mark_same,
     review_day,
 )
-from reportgen.intake.read import refused
+from reportgen.intake.read import near_name, refused, workbook_beside
 from reportgen.intake.tables import KEPT, Manner, Reading
 from reportgen.intake.twice import once
 from reportgen.model.letters import shown
@@ -118,7 +118,7 @@ def _lifter(folder: Folder, default_unit: Unit) -> Lifter | None:
     """The lifter, or a stand-in to read the other files with; None where there is not even that."""
     raw = folder.bytes_of(_LIFTER)
     if raw is None:
-        raw = refused(_LIFTER, Said.NO_FILE)
+        raw = _absent(folder.root, _LIFTER)
         folder.fatal.append(raw)
         return None
     if isinstance(raw, Problem):
@@ -179,7 +179,7 @@ def _training(folder: Folder, readings: Mapping[str, list[Reading]]) -> None:
     """Without a used row of training there is no dossier."""
     every = [reading.sheet for reading in readings.get("training", ())]
     if not every:
-        folder.fatal.append(refused(kinds.TRAINING.file, Said.NO_FILE))
+        folder.fatal.append(_absent(folder.root, kinds.TRAINING.file))
         return
     if any(not one.whole and not one.aside.all() for one in every):
         return
@@ -188,8 +188,18 @@ def _training(folder: Folder, readings: Mapping[str, list[Reading]]) -> None:
         folder.fatal += stops
     else:
         some = next((one for one in every if len(one) or one.extra), None)
+        book = workbook_beside(folder.root) if some is None else None
+        if book:
+            folder.fatal.append(refused(every[0].file, Said.IN_WORKBOOK, found=book))
+            return
         said = Said.NO_ROWS if some is None else Said.NONE_USED
         folder.fatal.append(refused((some or every[0]).file, said))
+
+
+def _absent(root: Path, file: str) -> Problem:
+    """A file that is needed and not there, with the one that may be meant for it."""
+    near = near_name(root, file)
+    return refused(file, Said.NO_FILE_NEAR, found=near) if near else refused(file, Said.NO_FILE)
 
 
 def _notes(folder: Folder, manner: Manner) -> tuple[tuple[Note, ...], tuple[FileLedger, ...]]:

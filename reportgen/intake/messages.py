@@ -7,6 +7,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
 from enum import StrEnum
+from typing import Final
+
+from reportgen.model.problems import Problem
 
 LONGEST_FOUND = 60
 
@@ -75,6 +78,8 @@ class Said(StrEnum):
     LONG_NOTE = "{file} is too long for a note, expected {want}"
     OUTSIDE = "{file} is a link that leads out of the folder, expected {want}"
     NO_FILE = "there is no {file}"
+    NO_FILE_NEAR = "there is no {file}; if it is '{found}', rename that to {file}"
+    IN_WORKBOOK = "{file} holds no row; if the log is in '{found}': reportgen start FOLDER --from '{found}'"
     NOT_A_FILE = "{file} is no file, expected {want}"
     SHUT = "{file} cannot be opened"
     WORKBOOK = "{file} is a spreadsheet workbook, expected {want}"
@@ -93,6 +98,7 @@ class Said(StrEnum):
     STRANGER = "{file} is not a file that is read"
     # lifter.toml, squad.toml
     NOT_TOML = "{file} is not TOML from here on ({reason})"
+    TOML_SLIP = "this line of {file} can't be read: {reason}; write: {cure}"
     NO_KEY = "{heading} is missing, expected {want}"
     UNKNOWN_KEY = "{found} is not a key of {where}, it is not used"
     ONE_OF = "{where} has {found}, expected exactly one of {want}"
@@ -110,6 +116,7 @@ class Want(StrEnum):
 
     DATE = "a date such as 2026-03-01"
     DATE_AS = "a date as in {form} or 2026-03-01"
+    DATE_ONLY = "a date as in {form}"
     DATE_TURNED = "a date such as 2026-03-01, or date_format in lifter.toml (5/3 may be 5 March or 3 May)"
     YEAR = "a year from 1900 to 2199"
     LOAD = "a load over 0 and up to 600 kg as a plain number such as 102.5"
@@ -229,6 +236,35 @@ class Want(StrEnum):
     HEADER = "'{key}:'"
     PLAIN_READING = "what was read, its unit and side, such as 'knee to wall L 8 cm, R 10'"
     EMPTY_LINE = "an empty line"
+
+
+#: Words of a message -> the section of the guide that helps; the first that stands in it counts.
+GUIDE: Final[tuple[tuple[str, str], ...]] = (
+    ("lifter.toml", "lifter.toml: who, and what for"),
+    ("date", "Dates, decimals, your own words and headings"),
+    ("a lift of the catalogue", "Dates, decimals, your own words and headings"),
+    ("the unit stands in the heading", "Dates, decimals, your own words and headings"),
+    ("heading", "Dates, decimals, your own words and headings"),
+    ("no column", "Dates, decimals, your own words and headings"),
+    ("made", "Misses"),
+    ("miss ", "Misses"),
+    ("each part of the lift", "Complexes"),
+    ("joined by +", "Common mistakes"),
+    ("is more than", "When a row is not understood"),
+    ("the same row", "When a row is not understood"),
+)
+_TABLES_OF_SETS = ("training.csv", "plan.csv")
+
+
+def guide(problem: Problem) -> str:
+    """The section of the guide that tells how such a thing is written; "" where none would tell more."""
+    if problem.file in ("lifter.toml", "squad.toml"):
+        return GUIDE[0][1]
+    said = f"{problem.message} {problem.expected}"
+    section = next((section for words, section in GUIDE if words in said), "")
+    if section:
+        return section
+    return "training.csv: what was done" if problem.file in _TABLES_OF_SETS else "The other files"
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,7 @@
 """Open a user's file, and turn its bytes into text and its text into rows: nothing else opens user files."""
 
 import csv
+import re
 import stat
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
@@ -17,11 +18,19 @@ from reportgen.intake.bounds import (
     MOST_LINES,
     MOST_RECORD_LINES,
 )
-from reportgen.intake.messages import Said, Want, sentence
+from reportgen.intake.kinds import KINDS
+from reportgen.intake.messages import Said, Want, close, sentence
+from reportgen.model.letters import shown
 from reportgen.model.problems import Level, Problem
 
+WORKBOOK_ENDS = (".xlsx", ".xlsm", ".xls", ".ods")
+#: Names that a slip in another one is never taken for.
+_NAMED = frozenset({"lifter.toml", *(kind.file for kind in KINDS)})
 _WORKBOOKS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")
 _DELIMITERS = ",;\t"
+#: What a line without any cell is made of.
+_BLANK = ' \t\r\n,;"\u00a0'
+_SEP = re.compile(r'"?sep=([,;|\t])"?[ ,;|\t]*', re.IGNORECASE)
 _WANTED = {
     Said.LARGE: Want.BYTES,
     Said.LINES: Want.LINES,
@@ -38,6 +47,8 @@ _WANTED = {
     Said.HIDDEN: Want.SHOWN_SHEET,
     Said.TWINS: Want.OTHER_NAMES,
     Said.EMPTY_BESIDE: Want.FILLED,
+    Said.NO_FILE_NEAR: Want.THE_FILE,
+    Said.IN_WORKBOOK: Want.ROWS,
     Said.NO_ROWS: Want.ROWS,
     Said.NONE_USED: Want.A_ROW,
 }
@@ -107,11 +118,39 @@ def content(root: Path, file: str, *, table: bool = False) -> bytes | Problem:
     return refused(file, got)
 
 
-def refused(file: str, said: Said, *, level: Level = "error", **holes: str) -> Problem:
-    """The problem of a file that is not read at all, or of one that is and is odd as a whole."""
+def near_name(root: Path, file: str) -> str | None:
+    """The file of a folder that may be meant for one that is not there: another ending behind it, a slip."""
+    try:
+        names = sorted(one.name for one in root.iterdir() if not one.name.startswith("."))
+    except OSError:
+        return None
+    hidden = [name for name in names if name.casefold().startswith(f"{file}.")]
+    near = hidden[0] if hidden else close(file, [name for name in names if (root / name).is_file()])
+    return shown(near) if near and near.casefold() not in _NAMED - {file} and near != file else None
+
+
+def workbook_beside(root: Path) -> str | None:
+    """A workbook in a folder whose log holds nothing: the log may be in it."""
+    try:
+        found = sorted(one.name for one in root.iterdir() if one.suffix.casefold() in WORKBOOK_ENDS)
+    except OSError:
+        return None
+    return shown(found[0]) if found else None
+
+
+def refused(file: str, said: Said, *, level: Level = "error", found: str = "", **holes: str) -> Problem:
+    """The problem of a file that is not read at all, or of one that is and is odd as a whole.
+
+    Args:
+        file: Its path.
+        said: The sentence.
+        level: Whether it is set aside.
+        found: Another file that may be meant.
+        holes: What else the sentence says.
+    """
     want = str(_WANTED[said])
-    message = sentence(said, near=None, file=file, want=want, **holes)
-    return Problem(file=file, line=1, level=level, expected=want, message=message)
+    message = sentence(said, near=None, file=file, want=want, found=found, **holes)
+    return Problem(file=file, line=1, level=level, found=found, expected=want, message=message)
 
 
 def _opened(path: Path, root: Path, *, table: bool) -> bytes | Said:
@@ -177,10 +216,15 @@ def split(text: str, known: Iterable[str]) -> Cells | None:
         The rows, or None where no line holds anything.
     """
     lines = list(StringIO(text.removeprefix("\ufeff"), newline=""))
-    first = next((i for i, line in enumerate(lines) if line.strip(' \t\r\n,;"\u00a0')), None)
+    first = next((i for i, line in enumerate(lines) if line.strip(_BLANK)), None)
     if first is None:
         return None
-    delimiter = _delimiter(lines[first : first + MOST_ABOVE], frozenset(known))
+    told = _SEP.fullmatch(lines[first].rstrip("\r\n"))
+    if told:  # a line for one spreadsheet program: it says the delimiter and is no row
+        first = next((i for i in range(first + 1, len(lines)) if lines[i].strip(_BLANK)), len(lines))
+        if first == len(lines):
+            return None
+    delimiter = told[1] if told else _delimiter(lines[first : first + MOST_ABOVE], frozenset(known))
     cells: list[list[str]] = []
     starts: list[int] = []
     broken: list[Broken] = []

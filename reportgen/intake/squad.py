@@ -2,14 +2,17 @@
 
 from pathlib import Path
 
+from reportgen.intake.kinds import TRAINING
 from reportgen.intake.messages import Said, Want
-from reportgen.intake.read import content, refused
+from reportgen.intake.read import content, near_name, refused
 from reportgen.intake.sources import has_tables, has_training
 from reportgen.model.lifter import Squad
 from reportgen.model.problems import Problem
 
 FILE = "squad.toml"
-_WANTS = {"coach": Want.ADDRESS, "theme": Want.ADDRESS, "unit": Want.UNIT}
+#: Files that a log may be kept in.
+_TABLES = (".csv", ".xlsx", ".xlsm", ".xls", ".ods", ".txt", ".tsv")
+_WANTS = {"coach": Want.ADDRESS, "theme": Want.ADDRESS, "unit": Want.UNIT, "remark": Want.ADDRESS}
 
 
 def find_lifters(path: Path) -> tuple[Path, ...]:
@@ -34,6 +37,44 @@ def find_lifters(path: Path) -> tuple[Path, ...]:
     if (lifter and tables) or (not inner and (lifter or tables)):
         return (path,)
     return inner
+
+
+def others(path: Path) -> tuple[tuple[str, str], ...]:
+    """The folders of a squad that are no lifter, each with the reason; nobody is left out in silence.
+
+    Args:
+        path: The squad's folder.
+
+    Returns:
+        Name and reason, by name; hidden folders and `notes` hold no lifter and are left out, and so are
+        links out of the squad, which `read_squad` reports.
+    """
+    lifters = find_lifters(path)
+    if not path.is_dir() or lifters == (path,):
+        return ()
+    return tuple(
+        (one.name, _why_none(one))
+        for one in _folders(path)
+        if one not in lifters and one.name.casefold() != "notes" and _is_inside(one, path)
+    )
+
+
+def _why_none(folder: Path) -> str:
+    """Why a folder is no lifter's."""
+    inside = [one for one in folder.iterdir() if not one.name.startswith(".")]
+    if not inside:
+        return "the folder is empty"
+    if any(one.name.casefold() == "lifter.toml" for one in inside):
+        near = near_name(folder, TRAINING.file)
+        meant = f"; if it is '{near}', rename that" if near else ""
+        return f"a lifter.toml, but no training log ({TRAINING.file}){meant}"
+    tables = sorted(one.name for one in inside if one.suffix.casefold() in _TABLES)
+    if tables:
+        return f"{tables[0]} in it, but no lifter.toml and no {TRAINING.file}"
+    deeper = sorted(one.name for one in inside if one.is_dir() and find_lifters(one))
+    if deeper:
+        return f"no lifter.toml and no table in it; lifters lie deeper, in {folder.name}/{deeper[0]}"
+    return "no lifter.toml and no table in it"
 
 
 def read_squad(path: Path) -> tuple[Squad, tuple[Problem, ...]]:
@@ -66,7 +107,7 @@ def read_squad(path: Path) -> tuple[Squad, tuple[Problem, ...]]:
     entry, bad = file.shaped(SquadEntry, file.data, (), _WANTS)
     if entry is None:
         entry = SquadEntry.model_validate({key: value for key, value in file.data.items() if key not in bad})
-    squad = Squad(coach=entry.coach, theme=entry.theme, unit=entry.unit)
+    squad = Squad(coach=entry.coach, theme=entry.theme, unit=entry.unit, remark=entry.remark)
     return squad, (*sorted(file.problems), *problems)
 
 

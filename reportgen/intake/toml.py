@@ -10,6 +10,7 @@ from reportgen.intake.bounds import MOST_TOML_BYTES, MOST_TOML_DEPTH
 from reportgen.intake.messages import Said, Want, clipped, close, cut, quoted, sentence
 from reportgen.intake.places import Places, places
 from reportgen.intake.read import decoded
+from reportgen.intake.slips import cure
 from reportgen.model.problems import Level, Problem
 
 if TYPE_CHECKING:
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
 
     Shape = TypeVar("Shape", bound=BaseModel)
 
+#: Lines that are looked at for a slip where none is at the place of the error.
+MOST_LOOKED_AT = 400
 _DEEP = "brackets inside brackets inside brackets"
 #: A key of so many parts takes the parser minutes.
 _DOTS = re.compile(rf"(?:[^\s.=\[\]]{{1,100}}[ \t]{{0,9}}\.[ \t]{{0,9}}){{{MOST_TOML_DEPTH}}}")
@@ -146,7 +149,29 @@ def toml(file: str, raw: bytes) -> Toml:
         line, column = (int(at[1]), int(at[2])) if at and at[1] else (max(1, end), 0)
         if at is None:
             line, reason = 1, "a number is too long"
-        return _not_toml(file, line, column, _AT.sub("", reason))
+        slip = _slips(file, text, line)
+        return slip or _not_toml(file, line, column, _AT.sub("", reason))
+
+
+def _slips(file: str, text: str, line: int) -> Toml | None:
+    """The file with every line whose slip can be told in words; None where there is no such line.
+
+    Args:
+        file: Its name.
+        text: What stands in it.
+        line: Where the parser stopped; a mark that does not close stops it at the end of the file only.
+    """
+    problems = []
+    for number, one in enumerate(re.split(r"\r\n|\r|\n", text)[:MOST_LOOKED_AT], 1):
+        found = cure(one)
+        if found is not None:
+            message = sentence(Said.TOML_SLIP, file=file, reason=found[0], cure=found[1])
+            want = str(Want.TOML)
+            problems.append(Problem(file=file, line=number, found=cut(one), expected=want, message=message))
+    # Lines inside of a list or a long text are none by themselves: only where the parser stopped at one, too.
+    if not problems or (line not in {one.line for one in problems} and line <= problems[0].line):
+        return None
+    return Toml(file, None, Places({}), problems, list(problems))
 
 
 def _beyond(data: dict[str, Any]) -> str:

@@ -209,7 +209,7 @@ class MakeRateFact:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GoalWeightFact:
-    """How often the goal weight or more was handled in one way."""
+    """How often the goal weight or more was handled in one way; of a total, the weight of one lift."""
 
     part: Literal["pulled", "squatted", "overhead", "hang", "floor"]
     lift: str
@@ -218,6 +218,8 @@ class GoalWeightFact:
     misses: dict[str, int]
     heaviest_kg: float | None = None  # heaviest made, below or above the goal weight
     last: dt.date | None = None
+    goal_lift: str = ""  # the lift that the weight is of
+    goal_kg: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -95,3 +95,4 @@ class Squad:
     coach: str = ""
     theme: str = ""
     unit: Unit = "kg"
+    remark: str = ""  # told on the terminal, such as what to know of the rows that are set aside

@@ -107,7 +107,7 @@ def _full(reader: Reader, changes: Changes) -> tuple[Phrase, ...]:
     if now is None:
         return ()
     weeks = changes.full_weeks_now
-    said_ = f"Sessions with the full {reader.lift}: {_often(now)}"
+    said_ = f"Sessions with the full {reader.either}: {_often(now)}"
     said_ += f" in {text.count(weeks, 'whole week')} since then" if weeks else " since then"
     if then is None or band is None:
         return ((f"{said_}; how often before is not known.",),)

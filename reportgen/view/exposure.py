@@ -27,18 +27,14 @@ def section(reader: Reader) -> Section | None:
     blocks: tuple[Block, ...] = (weeks(reader, exposure), calendar(reader), *_questions(exposure))
     return Section(
         id="exposure",
-        title=f"How often the {_name(reader)} was trained",
+        title=f"How often the {reader.either} was trained",
         lead=(
-            f"A full session holds at least one tried {_name(reader)} from the floor; a derivative session "
+            f"A full session holds at least one tried {reader.either} from the floor; a derivative session "
             "holds only lifts that derive from it. Once a week is the least, twice is wanted (common "
             "practice).",
         ),
         blocks=blocks,
     )
-
-
-def _name(reader: Reader) -> str:
-    return "snatch or clean and jerk" if reader.lift == "total" else reader.lift
 
 
 def _empty(week: WeekFact) -> bool:
@@ -71,7 +67,7 @@ def weeks(reader: Reader, exposure: ExposureFact) -> Figure | Paragraph:
     if not (bars or grounds):
         every = text.count(len(facts), "week")
         return Paragraph(
-            text=(f"Not tested: no {_name(reader)} and nothing that derives from it in {every} of the log.",)
+            text=(f"Not tested: no {reader.either} and nothing that derives from it in {every} of the log.",)
         )
     sentence = _weeks_sentence(reader, exposure)
     return Figure(
@@ -149,7 +145,7 @@ def _weeks_sentence(reader: Reader, exposure: ExposureFact) -> Phrase:
             parts.append("No week went by without the full lift.")
     if exposure.longest_gap_days:
         parts.append(
-            f"The longest time without a {_name(reader)} was {text.days(exposure.longest_gap_days)}."
+            f"The longest time without a {reader.either} was {text.days(exposure.longest_gap_days)}."
         )
     heavy = last_single(exposure)
     if heavy:
@@ -166,9 +162,9 @@ def last_single(exposure: ExposureFact) -> str:
     if not any(week.heavy_singles for week in exposure.weeks):
         blind = any(week.full and week.heavy_singles is None for week in exposure.weeks)
         known = ", as far as the best was known" if blind else ""
-        return f"No single at 90 % or more of the best is in the log{known}."
+        return f"No single was tried at 90 % or more of the best{known}."
     last = f"{text.count(since, 'week')} ago" if since else "this week"
-    return f"The last single at 90 % or more of the best was {last}."
+    return f"The last single tried at 90 % or more of the best was {last}."
 
 
 def _weeks_table(facts: tuple[WeekFact, ...]) -> Table:
@@ -238,8 +234,8 @@ def calendar(reader: Reader) -> Figure | Paragraph:
         for kind, one, many in (
             (
                 "full",
-                f"day with the {_name(reader)} from the floor",
-                f"days with the {_name(reader)} from the floor",
+                f"day with the {reader.either} from the floor",
+                f"days with the {reader.either} from the floor",
             ),
             ("derivative", "day with a derivative only", "days with a derivative only"),
             ("other", "day with other lifting only", "days with other lifting only"),
@@ -302,7 +298,7 @@ def _day_kinds(reader: Reader, first: dt.date) -> pd.DataFrame:
     days["weekday"] = days["date"].dt.day_of_week
     said = {
         "test": "test day",
-        "full": f"{_name(reader)} from the floor",
+        "full": f"{reader.either} from the floor",
         "derivative": "a derivative only",
         "other": "other lifting",
     }

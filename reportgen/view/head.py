@@ -118,15 +118,15 @@ def alerts(reader: Reader) -> tuple[Phrase, ...]:
                 "was read.",
             )
         )
-    stale = reader.current(reader.lift)
-    if stale is not None and stale.kg is None and stale.stale_kg is not None and stale.stale_date is not None:
-        found.append(
-            (
-                f"The last {reader.lift} best, ",
-                Weight(stale.stale_kg),
-                f", is from {text.day(stale.stale_date)}: too old to count as present.",
+    for stale in filter(None, map(reader.current, reader.lifts)):
+        if stale.kg is None and stale.stale_kg is not None and stale.stale_date is not None:
+            found.append(
+                (
+                    f"The last {stale.lift} best, ",
+                    Weight(stale.stale_kg),
+                    f", is from {text.day(stale.stale_date)}: too old to count as present.",
+                )
             )
-        )
     return tuple(found)
 
 

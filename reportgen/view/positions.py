@@ -236,8 +236,8 @@ def _angle(reader: Reader, item: str, facts: tuple[CompensationFact, ...]) -> Fi
     if not read:
         why = "; ".join(f.reason for f in facts if f.reason) or "no reading with a load"
         return Paragraph(text=(f"{text.sentence(item)} as the bar gets heavier: not tested ({why}).",))
-    goal = reader.goal
-    goal_kg = goal.goal_kg if goal is not None else None
+    lift = reader.lifts[0]  # whose weight the angle was carried on to
+    goal_kg = reader.targets.get(lift)
     points, ends = _angle_data(reader, item, tuple(read), goal_kg)
     sentence = _angle_sentence(item, tuple(read))
     slug = item.replace(" ", "-")
@@ -255,7 +255,11 @@ def _angle(reader: Reader, item: str, facts: tuple[CompensationFact, ...]) -> Fi
             "unit": reader.unit,
             "item": item,
             "goal": None if goal_kg is None else reader.number(goal_kg),
-            "goal_label": "" if goal_kg is None else reader.say(goal_kg),
+            "goal_label": ""
+            if goal_kg is None
+            else f"{lift} {reader.say(goal_kg)}"
+            if reader.lift == "total"
+            else reader.say(goal_kg),
             "sides": tuple(dict.fromkeys(points["side"])),
         },
         table=Table(

@@ -46,9 +46,9 @@ def _read(reader: Reader) -> tuple[Block, ...]:
     if exposure is None or exposure.mean_full_per_week is None:
         return ()
     mean = exposure.mean_full_per_week
-    said = f"Sessions with the full {reader.lift}, on average: {text.number(mean)} a week."
+    said = f"Sessions with the full {reader.either}, on average: {text.number(mean)} a week."
     if not mean:
-        said = f"No session with the full {reader.lift} is in the log."
+        said = f"No session with the full {reader.either} is in the log."
     heavy = last_single(exposure)
     return (Paragraph(text=(f"{said} {heavy}".rstrip(),)),)
 

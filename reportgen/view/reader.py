@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import pandas as pd
 
+from reportgen.analysis.goals import lifts_of, targets
 from reportgen.model.dossier import Dossier
 from reportgen.model.facts import CurrentFact, Facts, GoalFact
 from reportgen.trade.schema import Trade
@@ -39,7 +40,17 @@ class Reader:
     @property
     def lifts(self) -> tuple[str, ...]:
         """The lifts from the floor that the first goal is made of."""
-        return ("snatch", "clean and jerk") if self.lift == "total" else (self.lift,)
+        return lifts_of(self.goal) if self.goal else (self.lift,)
+
+    @property
+    def either(self) -> str:
+        """The goal's lifts in words: nobody does a set of a total."""
+        return " or ".join(self.lifts)
+
+    @property
+    def targets(self) -> dict[str, float]:
+        """The goal weight of each of the goal's lifts [kg]; of a total, its part."""
+        return targets(self.goal) if self.goal else {}
 
     @property
     def carrying(self) -> tuple[str, ...]:

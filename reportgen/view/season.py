@@ -100,7 +100,7 @@ def _bests(reader: Reader, season: SeasonFact) -> Section:
     lead: Phrase = ("The heaviest made load of each month, and where it was made.",)
     if not season.bests:
         blocks: tuple[Block, ...] = (
-            Paragraph(text=(f"No made {reader.lift} is in the log of this season.",)),
+            Paragraph(text=(f"No made {reader.either} is in the log of this season.",)),
         )
     else:
         blocks = (bests(reader, season),)

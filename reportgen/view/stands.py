@@ -125,7 +125,7 @@ def running_best(reader: Reader) -> Figure | Paragraph:
     """Running best against the goal, attempts and test days marked."""
     best = reader.dossier.tables.running_best
     if best.empty:
-        return Paragraph(text=(f"Not tested: the log holds no made {reader.lift}.",))
+        return Paragraph(text=(f"Not tested: the log holds no made {reader.either}.",))
     goal = reader.goal
     heights, attempts, tests = _heights(reader), _attempts(reader), _tests(reader)
     first = as_day(best["date"].min())
@@ -216,12 +216,13 @@ def body_mass(reader: Reader) -> Figure | None:
         sentence += (", ", Weight(moved, True), f" since {text.day(as_day(first['date']))}")
     data = {"body": body}
     if times is not None and not reader.dossier.tables.running_best.empty:
-        data["bar"] = _heights(reader)
+        if reader.lift != "total":  # the weight asked for is the total's, and no bar is lifted with that
+            data["bar"] = _heights(reader)
         sentence += (", so the weight that the goal asks for moved by ", Weight(moved * times, True))
     sentence += (".",)
     return Figure(
         id="body-mass",
-        title="Body mass" if times is None else "The bar against body mass",
+        title="The bar against body mass" if "bar" in data else "Body mass",
         sentence=sentence,
         summary=f"{text.sentence(what)} from {text.day(as_day(first['date']))} to "
         f"{text.day(as_day(last['date']))}, {text.count(len(mass), 'reading')}. "

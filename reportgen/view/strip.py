@@ -1,5 +1,6 @@
 """Where the goal weight has already been: pulled, squatted, held overhead, lifted from the hang, tried."""
 
+from collections.abc import Mapping
 from typing import Final
 
 import pandas as pd
@@ -7,7 +8,11 @@ import pandas as pd
 from reportgen.model.facts import GoalWeightFact
 from reportgen.view import text
 from reportgen.view.page import Block, Figure, Paragraph, Phrase, Table, Weight
-from reportgen.view.reader import Reader, as_day, load, plain, tally, words
+from reportgen.view.reader import Reader, as_day, load, plain, said, tally, words
+
+Facts = tuple[GoalWeightFact, ...]
+#: The lift whose goal weight it is, and what was done with it.
+Way = tuple[str, str]
 
 PARTS: Final = {
     "pulled": "pulled",
@@ -23,13 +28,15 @@ ROW_MARKS: Final = 48
 
 
 def goal_weight(reader: Reader) -> tuple[Block, ...]:
-    """The strip: where the goal weight has already been; its sentence and table where it has not been yet."""
+    """The strip: where the goal weight has already been; its sentence and table where it has not been yet.
+
+    Of a total each of its two lifts has a weight of its own: nobody pulls a total.
+    """
     facts = reader.facts.goal_weight or ()
-    goal = reader.goal
-    if not facts or goal is None or goal.goal_kg is None:
+    if not facts:
         return (Paragraph(text=("Where the goal weight has been is not known: the goal has no weight.",)),)
-    marks = _strip(reader, goal.goal_kg)
-    sentence = _strip_sentence(goal.goal_kg, facts)
+    marks = _strip(reader, facts)
+    sentence = _strip_sentence(facts)
     if marks.empty:
         return (Paragraph(text=sentence), _strip_table(facts))
     first = as_day(reader.dossier.tables.sets["date"].min())
@@ -53,34 +60,47 @@ def goal_weight(reader: Reader) -> tuple[Block, ...]:
     return (figure,)
 
 
-def _times(facts: tuple[GoalWeightFact, ...]) -> dict[str, tuple[int, int]]:
-    """Times and made by part, in the order of `PARTS`."""
-    return {
-        part: (sum(f.times for f in facts if f.part == part), sum(f.made for f in facts if f.part == part))
-        for part in PARTS
-        if any(f.part == part for f in facts)
-    }
+def _targets(facts: Facts) -> dict[str, float]:
+    """The weight that is looked for, by the lift that it is the goal weight of."""
+    return {fact.goal_lift: fact.goal_kg for fact in facts if fact.goal_kg is not None}
 
 
-def _strip_labels(facts: tuple[GoalWeightFact, ...]) -> dict[str, str]:
-    return {
-        part: f"{PARTS[part]}: {f'{made} of {times}' if times else 'never'}"
-        for part, (times, made) in _times(facts).items()
-    }
+def _times(facts: Facts) -> dict[Way, tuple[int, int]]:
+    """Times and made by goal lift and part, in the order of `PARTS`."""
+    found = {}
+    for goal_lift in dict.fromkeys(fact.goal_lift for fact in facts):
+        for part in PARTS:
+            mine = [fact for fact in facts if (fact.goal_lift, fact.part) == (goal_lift, part)]
+            if mine:
+                found[goal_lift, part] = (sum(f.times for f in mine), sum(f.made for f in mine))
+    return found
 
 
-def _strip(reader: Reader, goal_kg: float) -> pd.DataFrame:
-    """One row a part, day and outcome at the goal weight or more."""
+def _strip_labels(facts: Facts) -> dict[Way, str]:
+    """A row's label; of a total it says for which lift."""
+    found = {}
+    for (lift, part), (times, made) in _times(facts).items():
+        whose = f"{lift}, " if len(_targets(facts)) > 1 else ""
+        found[lift, part] = f"{whose}{PARTS[part]}: {f'{made} of {times}' if times else 'never'}"
+    return found
+
+
+def _strip(reader: Reader, facts: Facts) -> pd.DataFrame:
+    """One row a way, day and outcome at the goal weight or more."""
     sets = reader.dossier.tables.sets
-    labels = _strip_labels(reader.facts.goal_weight or ())
-    parts = {
-        part: lifts for part, lifts in reader.trade.goal_weight.get(reader.lift, {}).items() if part in labels
-    }
+    labels = _strip_labels(facts)
+    ways = [*labels]
     lifts = pd.DataFrame(
-        [(lift, n) for n, lifts in enumerate(parts.values()) for lift in lifts], columns=["lift", "way"]
+        [
+            (lift, n, _targets(facts)[goal_lift])
+            for n, (goal_lift, part) in enumerate(ways)
+            for lift in reader.trade.goal_weight[goal_lift][part]
+        ],
+        columns=["lift", "way", "least_kg"],
     )
-    heavy = (sets["load_kg"] >= goal_kg - 0.01) & (sets["tried"] > 0)
-    rows = sets.loc[heavy, ["lift", "date", "week", "load_kg", *MARKS.values()]].merge(lifts, on="lift")
+    asked = ["lift", "date", "week", "load_kg", *MARKS.values()]
+    rows = sets.loc[sets["tried"] > 0, asked].merge(lifts, on="lift")
+    rows = rows.loc[rows["load_kg"] >= rows["least_kg"] - 0.01]
     hits = pd.concat(
         [rows.assign(missed_there=n, times=rows[column]) for n, column in enumerate(MARKS.values())]
     )
@@ -93,35 +113,45 @@ def _strip(reader: Reader, goal_kg: float) -> pd.DataFrame:
     hits["date"] = hits["date"].where(~hits["crowded"], hits["week"])
     dots = hits.groupby([*row, "date", "crowded"])
     found = pd.DataFrame({"times": dots["times"].sum(), "kg": dots["load_kg"].max()}).reset_index()
-    names, marks = [*parts], [*MARKS]
+    marks = [*MARKS]
     found["reading"] = [
-        f"{(text.week if crowded else text.day)(as_day(day))}: {PARTS[names[way]]}, {marks[missed]} "
+        f"{(text.week if crowded else text.day)(as_day(day))}: {PARTS[ways[way][1]]}, {marks[missed]} "
         f"{text.times(int(n))}, up to {reader.say(kg)}"
         for way, missed, day, crowded, n, kg in found.itertuples(index=False)
     ]
     found["mark"] = [marks[missed] for missed in found["missed_there"]]
-    found["part"] = [labels[names[way]] for way in found["way"]]
+    found["part"] = [labels[ways[way]] for way in found["way"]]
     return found[["date", "part", "mark", "reading"]]
 
 
-def _strip_sentence(goal_kg: float, facts: tuple[GoalWeightFact, ...]) -> Phrase:
-    never = [PARTS[p] for p, (times, _) in _times(facts).items() if not times]
-    tried = [p for p, (times, made) in _times(facts).items() if times and not made]
-    parts: list[str | Weight] = [Weight(goal_kg), " or more was "]
-    had = [f"{PARTS[p]} {text.times(made)}" for p, (_, made) in _times(facts).items() if made]
-    parts.append(text.listing(had) if had else "never handled in any of these ways")
-    parts.append(".")
-    if tried:
-        parts.append(f" {text.sentence(text.listing(PARTS[p] for p in tried))}, but never made.")
+def _strip_sentence(facts: Facts) -> Phrase:
+    several = len(_targets(facts)) > 1
+    parts: list[str | Weight] = []
+    for lift, goal_kg in _targets(facts).items():
+        parts += [" "] if parts else []
+        parts += [Weight(goal_kg), f" or more{f', the {lift} of the total,' if several else ''} was "]
+        parts += _been({part: counts for (goal, part), counts in _times(facts).items() if goal == lift})
+    return tuple(parts)
+
+
+def _been(times: Mapping[str, tuple[int, int]]) -> Phrase:
+    """How one weight was handled, and how it never was."""
+    never = [PARTS[p] for p, (tried, _) in times.items() if not tried]
+    missed = [p for p, (tried, made) in times.items() if tried and not made]
+    had = [f"{PARTS[p]} {text.times(made)}" for p, (_, made) in times.items() if made]
+    parts = [text.listing(had) if had else "never handled in any of these ways", "."]
+    if missed:
+        parts.append(f" {text.sentence(text.listing(PARTS[p] for p in missed))}, but never made.")
     if never and had:
         parts.append(f" Never yet {text.listing(never, 'or')}: what is missing here is the question.")
     return tuple(parts)
 
 
-def _strip_table(facts: tuple[GoalWeightFact, ...]) -> Table:
+def _strip_table(facts: Facts) -> Table:
+    several = len(_targets(facts)) > 1
     rows = tuple(
         (
-            words(PARTS[f.part]),
+            said((f"{PARTS[f.part]}, ", Weight(f.goal_kg)) if several and f.goal_kg else (PARTS[f.part],)),
             words(f.lift),
             tally(f.times),
             tally(f.made),

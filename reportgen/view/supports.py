@@ -50,9 +50,14 @@ def _shown(reader: Reader) -> tuple[IndicatorFact, ...]:
     return tuple(i for i in reader.facts.indicators or () if not i.context)
 
 
+def _called(reader: Reader, fact: IndicatorFact) -> str:
+    """The lift; of a total also which of its two lifts it is read for: a squat carries both."""
+    return f"{fact.lift} for the {fact.goal_lift}" if reader.lift == "total" else fact.lift
+
+
 def _reading(reader: Reader, fact: IndicatorFact) -> str:
     if fact.current_kg is None:
-        return f"{fact.lift}: not tested"
+        return f"{_called(reader, fact)}: not tested"
     range_ = plain(between(fact.supports_low_kg, fact.supports_high_kg), reader.unit)
     limit = f", {LIMITS[fact.limit]}" if fact.limit else ""
     return (
@@ -62,10 +67,11 @@ def _reading(reader: Reader, fact: IndicatorFact) -> str:
 
 
 def _row(reader: Reader, fact: IndicatorFact) -> str:
+    name = _called(reader, fact)
     if fact.current_kg is None:
-        return f"{fact.lift}: not tested"
+        return f"{name}: not tested"
     open_ = f", {LIMITS['open']}" if fact.limit == "open" else ""
-    return f"{fact.lift}: {reader.say(fact.current_kg)}{open_}"
+    return f"{name}: {reader.say(fact.current_kg)}{open_}"
 
 
 def _ranges(reader: Reader) -> pd.DataFrame:
@@ -101,7 +107,7 @@ def enough_for(reader: Reader) -> Figure | Paragraph:
     if not tested:
         names = text.listing(f.lift for f in facts)
         return Paragraph(text=(f"Not tested: none of {names or 'the usual lifts'} is in the log.",))
-    sentence = _enough_sentence(facts)
+    sentence = _enough_sentence(reader, facts)
     goal = reader.goal
     single = goal is not None and reader.lift != "total"
     options: dict[str, object] = {
@@ -127,29 +133,29 @@ def enough_for(reader: Reader) -> Figure | Paragraph:
     )
 
 
-def _enough_sentence(facts: tuple[IndicatorFact, ...]) -> Phrase:
+def _enough_sentence(reader: Reader, facts: tuple[IndicatorFact, ...]) -> Phrase:
     parts: list[str | Weight] = []
     short = [f for f in facts if f.reading == "short"]
     for fact in short:
         if fact.shortfall_kg is not None:
             parts += [
-                f"The {fact.lift} lies ",
+                f"The {_called(reader, fact)} lies ",
                 Weight(fact.shortfall_kg),
                 " under what usually goes with this goal. ",
             ]
         else:
-            parts.append(f"The {fact.lift} lies under what usually goes with this goal. ")
-    enough = [f.lift for f in facts if f.reading in ("within", "beyond")]
+            parts.append(f"The {_called(reader, fact)} lies under what usually goes with this goal. ")
+    enough = [_called(reader, f) for f in facts if f.reading in ("within", "beyond")]
     if enough:
         usual = "is" if len(enough) == 1 else "are"
         parts.append(f"The {text.listing(enough)} {usual} enough for the goal. ")
-    edge = [f.lift for f in facts if f.reading == "lean"]
+    edge = [_called(reader, f) for f in facts if f.reading == "lean"]
     if edge:
         parts.append(f"At the low edge of what usually goes with the goal: {text.listing(edge)}. ")
-    unsure = [f.lift for f in facts if f.limit == "open" and f.current_kg is not None]
+    unsure = [_called(reader, f) for f in facts if f.limit == "open" and f.current_kg is not None]
     if unsure:
         parts.append(f"Not taken to a limit, so it carries at least so much: {text.listing(unsure)}. ")
-    missing = [f.lift for f in facts if f.current_kg is None]
+    missing = [_called(reader, f) for f in facts if f.current_kg is None]
     if missing:
         parts.append(f"Not tested: {text.listing(missing)}. ")
     if not short and not parts:
@@ -165,7 +171,7 @@ def _indicator_table(reader: Reader, facts: tuple[IndicatorFact, ...], caption: 
         source = reader.facts.sources.get(fact.source, fact.source)
         rows.append(
             (
-                words(fact.lift),
+                words(_called(reader, fact)),
                 load(fact.current_kg),
                 words(fact.current_date),
                 said(between(fact.low_kg, fact.high_kg)) if fact.low_kg or fact.high_kg else words(None),
@@ -266,7 +272,7 @@ def expressed(reader: Reader) -> Figure | Paragraph:
             "date": pd.to_datetime([f"{f.month}-01" for f in facts]).astype("datetime64[s]"),
             "share": [round(f.share, 4) for f in facts],
             "reading": [
-                f"{_month(f.month)}: {reader.lift} {reader.say(f.snatch_kg)}, the squat is enough for "
+                f"{_month(f.month)}: {reader.lifts[0]} {reader.say(f.snatch_kg)}, the squat is enough for "
                 f"{reader.say(f.supported_kg)}: {text.share(f.share)} of it reaches the bar"
                 for f in facts
             ],

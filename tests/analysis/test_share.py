@@ -9,6 +9,7 @@ import pytest
 from reportgen.analysis import share
 from reportgen.cli import sharing
 from reportgen.intake import read_folder
+from reportgen.model import private
 from reportgen.model.export import as_json
 from reportgen.model.records import Records
 
@@ -40,7 +41,7 @@ def files(stripped: Records) -> list[str]:
     return [entry.file for entry in stripped.ledger]
 
 
-@pytest.mark.parametrize("keep", [(), ("name",), share.PARTS])
+@pytest.mark.parametrize("keep", [(), ("name",), tuple(private.PARTS)])
 def test_a_file_that_nobody_read_is_never_named(records: Records, keep: tuple[str, ...]) -> None:
     assert "marwenka-holtquist.csv" in files(records)
     assert "marwenka-holtquist.csv" not in files(share.strip(records, frozenset(keep)))
@@ -70,7 +71,7 @@ def test_problems_of_a_named_copy_keep_their_places_and_lose_what_stood_there(re
     assert "87" not in {p.found for p in stripped.problems}
     assert "sore" not in str(as_json(stripped.ledger))
     assert {p.message for p in stripped.problems} == {"What stood there is left out."}
-    everything = share.strip(records, frozenset(share.PARTS))
+    everything = share.strip(records, frozenset(private.PARTS))
     assert whole in everything.problems
 
 

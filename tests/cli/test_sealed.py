@@ -21,7 +21,7 @@ def sealed(tmp_path_factory: pytest.TempPathFactory) -> Path:
     (folder / "words.txt").write_text(f"{WORDS}\nand a line that does not count\n", encoding="utf-8")
     arguments = ["write", str(LIFTER), "--out", str(folder), "--jobs", "1"]
     result = CliRunner().invoke(main, [*arguments, "--passphrase-file", str(folder / "words.txt")])
-    assert result.exit_code == 1, result.output  # seven rows of this log are set aside
+    assert result.exit_code == 0, result.output
     return folder
 
 

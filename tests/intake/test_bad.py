@@ -185,6 +185,15 @@ def no_misses(folder: Path) -> None:
     (folder / "training.csv").write_text("date,lift,kg,reps\n" + rows)
 
 
+def double_ending(folder: Path) -> None:
+    (folder / "training.csv").rename(folder / "training.csv.txt")
+
+
+def log_in_workbook(folder: Path) -> None:
+    (folder / "training.csv").write_text("date,lift,kg,reps\n")
+    (folder / "old log.xlsx").write_bytes(b"PK\x03\x04" + bytes(100))
+
+
 BUILDERS: tuple[Callable[[Path], None], ...] = (
     large,
     many_lines,
@@ -215,6 +224,8 @@ BUILDERS: tuple[Callable[[Path], None], ...] = (
     long_number,
     name_of_no_letters,
     no_misses,
+    double_ending,
+    log_in_workbook,
 )
 BUILT = {f"built_{build.__name__}": build for build in BUILDERS}
 NAMES = sorted(

@@ -149,7 +149,7 @@ def test_loose_joints_are_read_by_the_limit_for_the_age(born: int | None, points
 
 
 def test_a_single_that_never_was_has_no_day() -> None:
-    none = "No single at 90 % or more of the best is in the log, as far as the best was known."
+    none = "No single was tried at 90 % or more of the best, as far as the best was known."
     assert none in words(page("no_limits"), "exposure")
     assert none in words(page("no_limits", "progress"), "stands")
     assert "12 weeks ago" in words(page("double_chaser"), "exposure")
@@ -214,7 +214,7 @@ def test_one_taper_is_a_beginning() -> None:
 
 def test_no_id_of_a_rule_or_finding_stands_on_a_page() -> None:
     under = [plain(e[0], "kg") for f in findings(page("double_chaser")) for e in f.evidence]
-    assert "As under 1: Double 80 kg; Last single at 90 % or more." in under
+    assert "As under 1: Double 80 kg; Last single tried at 90 % or more." in under
     purposes = {row[0]: row[3] for row in rows(page("stiff_ankles"), "block-flexibility")}
     assert purposes == {"ankles": "Range of motion is missing"}
 
