@@ -15,7 +15,7 @@ import pandas as pd
 from reportgen.analysis.block.plan import MARK
 from reportgen.model.facts import Facts
 from reportgen.model.problems import FileLedger, whole_file
-from reportgen.model.records import Records
+from reportgen.model.records import Note, Records
 from reportgen.model.tables import DECISIONS, MOBILITY, PAIN, SCREENING, empty
 from reportgen.trade.places import places
 from reportgen.trade.words import fold
@@ -33,8 +33,8 @@ OWN: Final = "own words"
 #: Of a problem whose cell is not shared.
 BLANK: Final = "What stood there is left out."
 SIDES: Final = frozenset({"left", "right", "both", "upper", "lower", "inner", "outer", "front"})
-#: The tables that a shared copy may tell of, each with the parts that have to stay for it. A file that is none
-#: is left out: nobody read it, and its name may be the lifter's.
+#: The tables that a shared copy may tell of, each with the parts that have to stay for it. A file that is
+#: none is left out: nobody read it, and its name may be the lifter's.
 TABLES: Final[Mapping[str, frozenset[str]]] = {
     "training": frozenset(),
     "attempts": frozenset(),
@@ -77,11 +77,19 @@ def strip(records: Records, keep: frozenset[str]) -> Records:
         pain=records.pain if "pain" in keep else empty(PAIN),
         away=records.away if "pain" in keep else _no_health(records.away),
         decisions=records.decisions if TABLES["decisions"] <= keep else empty(DECISIONS),
-        notes=records.notes if "notes" in keep else (),
+        notes=_notes(records.notes, keep) if "notes" in keep else (),
         ledger=_ledger(records, keep),
         sources=(),
     )
-    return changed if named else _renamed(_without_words(changed, notes), {**notes, **_plain_names(records)})
+    if named:
+        return changed
+    notes = _numbered(records.ledger)
+    return _renamed(_without_words(changed, notes), {**notes, **_plain_names(records)})
+
+
+def _notes(notes: tuple[Note, ...], keep: frozenset[str]) -> tuple[Note, ...]:
+    """The notes as they stand; what was taken from them is a reading of the screening."""
+    return notes if "screening" in keep else tuple(replace(note, taken=(), unread=()) for note in notes)
 
 
 def _no_health(away: pd.DataFrame) -> pd.DataFrame:
@@ -117,13 +125,17 @@ def _plain_names(records: Records) -> dict[str, str]:
     }
     found: dict[str, str] = {}
     for kind, table in tables.items():
-        entries = [entry.file for entry in records.ledger if entry.kind == kind and not _is_note(entry.file)]
-        files = list(dict.fromkeys((*entries, *table["file"].unique().tolist())))
-        files = [file for file in files if not _is_note(file)]
-        plain = f"{kind}.csv"
-        others = [file for file in files if file != plain]
-        for number, file in enumerate(others, 1):
-            found[file] = plain if len(files) == 1 else f"{kind} {number}"
+        entries = [entry.file for entry in records.ledger if entry.kind == kind]
+        sheets: dict[str, list[str]] = {}
+        for file in dict.fromkeys((*entries, *table["file"].unique().tolist())):
+            if not _is_note(file):
+                sheets.setdefault(whole_file(file), []).append(file)
+        for number, (file, some) in enumerate(sheets.items(), 1):
+            name = f"{kind}.csv" if len(sheets) == 1 else f"{kind} {number}"
+            inner = [one for one in some if one != file]
+            found |= {file: name, **{one: f"{name}[{n}]" for n, one in enumerate(inner, 1)}}
+            if len(inner) == 1:
+                found[inner[0]] = name
     return found
 
 
@@ -156,9 +168,9 @@ def _counted(entry: FileLedger, keep: frozenset[str]) -> FileLedger:
     if keep >= frozenset(PARTS):
         return entry
     if "name" not in keep:
-        return replace(entry, problems=())
+        return replace(entry, problems=(), layout="")
     blank = (replace(one, heading="", found="", message=BLANK) for one in entry.problems)
-    return replace(entry, problems=tuple(blank))
+    return replace(entry, problems=tuple(blank), layout="")
 
 
 def _without_words(records: Records, renamed: Mapping[str, str]) -> Records:

@@ -2,25 +2,33 @@
 
 from __future__ import annotations
 
+import json
+from collections import Counter
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from reportgen.cli import terminal
+from reportgen.model.letters import shown
+
+if TYPE_CHECKING:
+    from reportgen.intake.begin import Seen
 
 LIFTER = """\
 # Who this folder is about. Lines that start with # are remarks; take the # away to use a line.
+# Three things are to be filled in: name, standards and a goal. None of these lines reaches a page before.
 
-name = "A name, or what you call the lifter"
-standards = "women"            # or "men": which tables apply
-unit = "kg"                    # or "lb": for a column headed `load`
+# name = "…"                   # FILL IN: a name, or what you call the lifter
+# standards = "women"          # FILL IN: "women" or "men", which tables apply
+{unit}
 # born = 1991                  # year; under 18 and over 45 the proposals are more careful
 # weeks_current = 12           # how old a best may be and still count as current
 # supervised = true            # under 18: a qualified coach stands by at heavy work
 # accepted = ["pull under feet"]   # departures from the textbook model that the coach accepts
-# date_format = "%d.%m.%Y"     # only where dates are not written like 2026-03-01
+# date_format = "%d.%m.%Y"     # only where the dates themselves don't show how they are written
 
-[[goal]]                       # the first goal is the one the dossier is about
-lift = "snatch"                # or "clean and jerk", or "total"
-kg = 64                        # or: lb = 141, or: times_body_mass = 1.0
+# [[goal]]                     # FILL IN: the first goal is the one the dossier is about
+# lift = "snatch"              # or "clean and jerk", or "total"
+# kg = 64                      # or: lb = 141, or: times_body_mass = 1.0
 # by = 2026-11-14              # optional
 
 # [[best]]                     # bests from before the log, optional; one such part each
@@ -29,15 +37,20 @@ kg = 64                        # or: lb = 141, or: times_body_mass = 1.0
 # date = 2024-05-18
 # where = "contest"            # or "training"
 
-# [lift_names]                 # your words for lifts -> a name of the catalogue
-# "hang sn low" = "low hang snatch"
-
-# [columns.training]           # your column headings -> ours
-# "Load" = "kg"
-
+{names}
+{headings}
 # [bands.back_squat]           # a band of your own, as shares of the goal
 # low = 1.55
 # high = 1.75
+"""
+UNIT = '# unit = "lb"                  # for a column headed `load`; without it kilograms'
+NAMES = """\
+# [lift_names]                 # your words for lifts -> a name of the catalogue
+# "hang sn low" = "low hang snatch"
+"""
+COLUMNS = """\
+# [columns.training]           # your column headings -> ours
+# "Load" = "kg"
 """
 
 NOTE = """\
@@ -58,7 +71,6 @@ HEADINGS = {
     "pain.csv": "date,place,lift,score,kind,settled,remark",
     "away.csv": "from,to,reason,remark",
     "decisions.csv": "date,finding,verdict,why,check",
-    "plan.csv": "date,lift,kg,sets,reps,variant,session,remark",
 }
 
 #: Left aside when the demo is laid out: what made the demo, not the demo.
@@ -74,9 +86,29 @@ def lay_lifter(folder: Path) -> tuple[list[Path], list[Path]]:
     Returns:
         Paths written, and paths that were there and were kept.
     """
-    blanks = {"lifter.toml": LIFTER.encode(), "notes/first.md": NOTE.encode()}
+    blanks = {"lifter.toml": lifter_file().encode(), "notes/first.md": NOTE.encode()}
     blanks |= {name: (line + "\n").encode() for name, line in HEADINGS.items()}
-    return _lay(folder, blanks)
+    return lay(folder, blanks)
+
+
+def lifter_file(seen: Seen | None = None) -> str:
+    """The blank lifter.toml, with what the tables look like in remarks where they were looked at."""
+    if seen is None:
+        return LIFTER.format(unit=UNIT, names=NAMES, headings=COLUMNS)
+    looks = [f"#   {file}: {layout}" for file, layout, _ in seen.looks]
+    told = [f"#     {one}" for _, _, some in seen.looks for one in some]
+    found = "\n".join(["# How the files were understood:", *(shown(line) for line in (*looks, *told))])
+    lifts = Counter(one.found for one in seen.problems if one.heading and one.expected.startswith("a lift"))
+    lines = [f'# {_quoted(word)} = "…"   # FILL IN' for word in lifts if word]
+    names = "\n".join(
+        ["# [lift_names]                 # words that are not known -> a name of the catalogue", *lines]
+    )
+    text = LIFTER.format(unit=UNIT, names=f"{names}\n" if lines else NAMES, headings=COLUMNS)
+    return f"{text}\n{found}\n"
+
+
+def _quoted(word: str) -> str:
+    return json.dumps(shown(word), ensure_ascii=False)
 
 
 def lay_demo(folder: Path) -> tuple[list[Path], list[Path]]:
@@ -89,10 +121,11 @@ def lay_demo(folder: Path) -> tuple[list[Path], list[Path]]:
         for path in sorted(root.rglob("*"))
         if path.is_file()
     }
-    return _lay(folder, files)
+    return lay(folder, files)
 
 
-def _lay(folder: Path, files: dict[str, bytes]) -> tuple[list[Path], list[Path]]:
+def lay(folder: Path, files: dict[str, bytes]) -> tuple[list[Path], list[Path]]:
+    """Write files that are not there; paths written, and paths that were there and were kept."""
     written, kept = [], []
     for name, content in files.items():
         path = folder / name

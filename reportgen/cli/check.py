@@ -37,6 +37,8 @@ def command(ctx: click.Context, folder: Path, as_of: dt.date | None, everything:
             name, intake.problems, None if everything else terminal.MOST_PROBLEMS
         ):
             terminal.say(line, err=False)
+        for line in terminal.taken_lines(name, intake.records.notes if intake.records else ()):
+            terminal.say(line, err=False)
         terminal.say(f"  {shown(run.verdict(intake))}", err=False)
     for problem in run.squad(folder)[1]:
         terminal.say(shown(problem), err=False)

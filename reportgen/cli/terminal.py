@@ -13,6 +13,7 @@ from reportgen.model.letters import shown
 
 if TYPE_CHECKING:
     from reportgen.model.problems import FileLedger, Problem
+    from reportgen.model.records import Note
 
 
 class Failure(click.ClickException):
@@ -50,6 +51,20 @@ def problem_lines(folder: str, problems: Iterable[Problem], most: int | None) ->
             lines.append(
                 f"{shown(f'{folder}/{file}')}: and {count - most} more"
                 " (`reportgen check --all` prints every one)"
+            )
+    return lines
+
+
+def taken_lines(folder: str, notes: Iterable[Note]) -> list[str]:
+    """What was read in the prose of each screening note."""
+    lines = []
+    for note in notes:
+        for one in note.taken:
+            what = one.grade if one.reading is None else f"{one.reading:g} {one.unit}"
+            load = "" if one.load_kg is None else f" with {one.load_kg:g} kg"
+            side = f" {one.side}" if one.side else ""
+            lines.append(
+                f"{shown(folder)}/{shown(note.file)}:{one.line}: taken: {one.item}{side} {what}{load}"
             )
     return lines
 

@@ -11,8 +11,9 @@ import pandas as pd
 from reportgen.intake import kinds
 from reportgen.intake.bounds import MOST_NOTE_BYTES
 from reportgen.intake.gather import Folder, Part, gather, ledger
+from reportgen.intake.meets import one_event, one_weigh_in
 from reportgen.intake.messages import Said
-from reportgen.intake.notes import note
+from reportgen.intake.notes import from_prose, note
 from reportgen.intake.odd import (
     ReviewDay,
     mark_days,
@@ -30,6 +31,7 @@ from reportgen.model.letters import shown
 from reportgen.model.lifter import Lifter, Unit
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.records import Note, Records
+from reportgen.model.tables import SCREENING, empty
 
 _LIFTER = "lifter.toml"
 #: Files whose rows set the review day, and files whose days are looked at.
@@ -95,6 +97,8 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
     _training(folder, readings)
     if folder.fatal or day is None:
         return Intake(records=None, ledger=every, fatal=tuple(folder.fatal))
+    tables = {name: _table(readings, name) for name in _TABLES if name in readings}
+    tables["screening"] = from_prose(notes, tables.get("screening", empty(SCREENING)))
     records = Records(
         folder=shown(path.resolve().name),
         lifter=who,
@@ -104,7 +108,7 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
         ledger=every,
         sources=tuple(folder.sources),
         asked=as_of is not None,
-        **{name: _table(readings, name) for name in _TABLES if name in readings},
+        **tables,
     )
     return Intake(records=records, ledger=every, fatal=())
 
@@ -131,11 +135,16 @@ def _lifter(folder: Folder, default_unit: Unit) -> Lifter | None:
 
 
 def _readings(parts: Sequence[Part]) -> dict[str, list[Reading]]:
-    """The readings by the name of their kind."""
+    """The readings by the name of their kind, what stands twice once."""
     found: dict[str, list[Reading]] = {}
     for part in parts:
         found.setdefault(part.kind.name, []).append(part.reading)
-    return {name: once(readings) for name, readings in found.items()}
+    counted = {name: once(readings) for name, readings in found.items()}
+    if "attempts" in counted:
+        counted["attempts"] = [one_event(reading) for reading in counted["attempts"]]
+    if "bodymass" in counted:
+        counted["bodymass"] = one_weigh_in(counted["bodymass"])
+    return counted
 
 
 def _mark(readings: Mapping[str, list[Reading]], who: Lifter, day: dt.date | None, review: ReviewDay) -> None:

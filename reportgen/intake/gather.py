@@ -9,7 +9,7 @@ import numpy as np
 
 from reportgen.intake import kinds
 from reportgen.intake.attempts import attempts
-from reportgen.intake.bounds import LARGEST_BYTES, MOST_FILES
+from reportgen.intake.bounds import LARGEST_BYTES
 from reportgen.intake.columns import nothing_in
 from reportgen.intake.grid import Grid
 from reportgen.intake.kinds import KINDS, Kind
@@ -51,9 +51,8 @@ class Folder:
             return refused(shown(file), Said.SHUT)
         raw = content(self.root, file, table=table)
         if isinstance(raw, bytes):
-            # A dossier carries them all, and gives back no more than that.
-            if self.weight + len(raw) > LARGEST_BYTES or len(self.sources) >= MOST_FILES:
-                return refused(file, Said.LARGE if len(self.sources) < MOST_FILES else Said.MANY_FILES)
+            if self.weight + len(raw) > LARGEST_BYTES:  # a dossier carries them all, and no more than that
+                return refused(file, Said.LARGE)
             self.weight += len(raw)
             self.sources.append(Source(file=file, content=raw))
         return raw

@@ -47,6 +47,11 @@ class Said(StrEnum):
     ALONE = "{found} comes {days} days after the day before it ({day}); it does not set the review day"
     EARLY = "{found} comes {days} days before the day after it ({day}); the weeks between count as empty"
     SAME = "the same row stands on line {other}"
+    EVENT_AS = "{found} is taken for {other}, the event of that day on line {line}"
+    MEET_TWICE = "the same attempt stands on line {line} under the event {other}; it is counted once"
+    ATTEMPT_TWICE = "the same attempt stands on line {line}; it is counted once"
+    ATTEMPT_OTHER = "attempt {number} of this lift stands on line {line} with another load or outcome"
+    WEIGHED = "a weigh-in of the same day stands on line {line} of {other}; that one counts"
     NO_FINDING = "{found} is no finding that is known; the row is kept, and nothing is said of it"
     MORE = "{count} more rows like this from here on"
     # headings and files
@@ -78,8 +83,6 @@ class Said(StrEnum):
     DAMAGED = "{file} is damaged or no workbook, expected {want}"
     SHEETS_LARGE = "{file} unpacks to more than a log holds, expected {want}"
     WEB_PAGE = "{file} is a web page under another name, expected {want}"
-    EMPTY_BOOK = "{file} has no sheet that holds anything, expected {want}"
-    MANY_FILES = "{file} is one file too many, expected {want}"
     HIDDEN = "the sheet {sheet} is hidden and left out, expected {want}"
     PASSED = "no table is named like the sheets {sheets}: they are not read"
     EMPTY_BESIDE = "{file} holds no rows; {other} is used"
@@ -98,6 +101,7 @@ class Said(StrEnum):
     # notes
     NO_HEADER = "there is no {want} line at the top"
     UNKNOWN_HEADER = "the header {found} is not known, it is not used"
+    UNREAD = "{found} is named here, but no reading could be taken, expected {want}"
     NO_BLANK = "{found} stands in the header, expected a header line or {want}"
 
 
@@ -162,11 +166,12 @@ class Want(StrEnum):
     SAVED_AGAIN = "one that a spreadsheet program opens (open it there and save it as .xlsx or CSV)"
     SHEETS = "sheets of at most 8 million cells up to the last filled one, 512 MB unpacked"
     SAVED_AS = "a workbook or CSV (open it in a spreadsheet program and save it as .xlsx)"
-    A_SHEET = "a sheet with headings and rows"
-    FILES = "at most 5000"
     SHOWN_SHEET = "a sheet that is shown"
     TABLE_SHEETS = "sheets named {words}"
     ONE_SOURCE = "each row in one of them"
+    ONE_EVENT = "one spelling an event"
+    ONE_WEIGH_IN = "one weigh-in a day"
+    ONE_ATTEMPT = "each attempt once"
     OTHER_NAMES = "names that differ"
     FILLED = "rows, or no such file"
     THE_FILE = "a file of this name"
@@ -222,6 +227,7 @@ class Want(StrEnum):
     ADDRESS = "words in quotes"
     # notes
     HEADER = "'{key}:'"
+    PLAIN_READING = "what was read, its unit and side, such as 'knee to wall L 8 cm, R 10'"
     EMPTY_LINE = "an empty line"
 
 

@@ -1,15 +1,21 @@
 """notes/*.md: a few header lines, an empty line, Markdown."""
 
 import datetime as dt
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from io import StringIO
 
+import numpy as np
+import pandas as pd
+
 from reportgen.intake.cells import day, listed, vocabulary
 from reportgen.intake.messages import Fault, Said, Want, close, cut, quoted, sentence
+from reportgen.intake.prose import Prose, prose
 from reportgen.intake.read import decoded
 from reportgen.intake.tables import Manner
 from reportgen.model.problems import FileLedger, Level, Problem
 from reportgen.model.records import Note
+from reportgen.model.tables import SCREENING
 from reportgen.trade import fold
 
 _KEYS = ("date", "kind", "title")
@@ -22,6 +28,7 @@ class _Paper:
     file: str
     header: dict[str, tuple[str, int]] = field(default_factory=dict)
     body: str = ""
+    body_line: int = 1
     problems: list[Problem] = field(default_factory=list)
 
     def say(
@@ -68,7 +75,18 @@ def note(file: str, raw: bytes, manner: Manner) -> tuple[Note | None, FileLedger
     when, kind = _day(paper, manner), _kind(paper)
     made = None
     if when and kind and not any(problem.level == "error" for problem in paper.problems):
-        made = Note(file=file, date=when, kind=kind, title=paper.header["title"][0], text=paper.body)
+        found = prose(paper.body, paper.body_line) if kind == "screening" else Prose(taken=(), unread=())
+        for item, line in found.unread:
+            paper.say(Said.UNREAD, line, Want.PLAIN_READING, found=item, level="odd")
+        made = Note(
+            file=file,
+            date=when,
+            kind=kind,
+            title=paper.header["title"][0],
+            text=paper.body,
+            taken=found.taken,
+            unread=tuple(item for item, _ in found.unread),
+        )
     entry = FileLedger(
         file=file,
         rows_read=1,
@@ -89,7 +107,7 @@ def _paper(file: str, raw: bytes) -> _Paper:
     for number, line in enumerate(lines, 1):
         if not line.strip():
             if paper.header:
-                paper.body = "".join(lines[number:])
+                paper.body, paper.body_line = "".join(lines[number:]), number + 1
                 break
             continue
         key, colon, value = line.partition(":")
@@ -121,3 +139,44 @@ def _kind(paper: _Paper) -> str | None:
         want = Want.WORD.format(words=listed(kinds))
         paper.say(Said.CELL, line, want, found=value, heading="Kind", near=kinds.near(value))
     return got
+
+
+def from_prose(notes: Sequence[Note], screening: pd.DataFrame) -> pd.DataFrame:
+    """The screening table with the readings that notes give; what the table has already stays as it is there.
+
+    Args:
+        notes: The lifter's notes.
+        screening: Rows of screening.csv or whatever holds them; one of the same day, item, side and load goes
+            before the note's.
+    """
+    keys = zip(*(screening[name].tolist() for name in ("date", "item", "side", "load_kg")), strict=True)
+    there = {(str(day)[:10], item, side, _load(kg)) for day, item, side, kg in keys}
+    rows: list[dict[str, object]] = []
+    for one in notes:
+        for reading in one.taken:
+            key = (one.date.isoformat(), reading.item, reading.side, _load(reading.load_kg))
+            if key in there:
+                continue
+            there.add(key)
+            rows.append(
+                {
+                    "date": np.datetime64(one.date, "s"),
+                    "item": reading.item,
+                    "side": reading.side,
+                    "load_kg": np.nan if reading.load_kg is None else reading.load_kg,
+                    "reading": np.nan if reading.reading is None else reading.reading,
+                    "grade": reading.grade,
+                    "conditions": reading.conditions,
+                    "remark": "",
+                    "file": one.file,
+                    "line": reading.line,
+                }
+            )
+    if not rows:
+        return screening
+    made = pd.DataFrame(rows).astype(SCREENING)
+    return pd.concat([screening, made], ignore_index=True) if len(screening) else made
+
+
+def _load(kg: float | None) -> float:
+    return 0.0 if kg is None or np.isnan(kg) else round(kg, 1)

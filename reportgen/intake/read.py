@@ -35,8 +35,6 @@ _WANTED = {
     Said.DAMAGED: Want.SAVED_AGAIN,
     Said.SHEETS_LARGE: Want.SHEETS,
     Said.WEB_PAGE: Want.SAVED_AS,
-    Said.EMPTY_BOOK: Want.A_SHEET,
-    Said.MANY_FILES: Want.FILES,
     Said.HIDDEN: Want.SHOWN_SHEET,
     Said.TWINS: Want.OTHER_NAMES,
     Said.EMPTY_BESIDE: Want.FILLED,

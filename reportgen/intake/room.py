@@ -9,6 +9,7 @@ import io
 import re
 import zipfile
 import zlib
+from bisect import bisect_right
 from dataclasses import dataclass, field
 from typing import Final
 
@@ -31,6 +32,16 @@ _REPEATED: Final = re.compile(rb"""number-(rows|columns)-repeated\s*=\s*["']\s*\
 _TABLE: Final = re.compile(rb"<table:table[\s>]")
 _FILLED: Final = (b"office:", b"<text:", b":formula")
 _OLD_CELL: Final = re.compile(rb"<table:(?:covered-)?table-cell\b([^>]*)>")
+
+
+#: Records of an .xls: a sheet begins, its size, a cell with an error, a formula that gave one.
+_OLD_SHEET: Final = re.compile(rb"\x09\x08\x10\x00\x00\x06\x10\x00")
+_OLD_SIZE: Final = re.compile(rb"\x00\x02\x0e\x00.{4}(.{4}).{2}(.{2})\x00\x00", re.DOTALL)
+_OLD_ERROR: Final = re.compile(
+    rb"\x05\x02\x08\x00(..)(.)\x00..[\x00\x07\x0f\x17\x1d\x24\x2a]\x01"
+    rb"|\x06\x00.[\x00-\x03](..)(.)\x00..\x02\x00.\x00\x00\x00\xff\xff",
+    re.DOTALL,
+)
 
 
 class TooLargeError(Exception):
@@ -67,6 +78,27 @@ def seen(raw: bytes) -> Lost:
         raise DamagedError from error  # RuntimeError: a part that is encrypted
     except (OSError, KeyError, IndexError, OverflowError) as error:
         raise DamagedError from error
+
+
+def seen_old(raw: bytes) -> Lost:
+    """The same for .xls, by the marks of its records: the sizes that the sheets give, and errors.
+
+    Raises:
+        TooLargeError: Its sheets say that they would take up too much.
+    """
+    sizes = [
+        (int.from_bytes(rows, "little"), int.from_bytes(columns, "little"))
+        for rows, columns in _OLD_SIZE.findall(raw)
+    ]
+    if sum(rows * columns for rows, columns in sizes if rows <= 65_536 and columns <= 256) > MOST_CELLS:
+        raise TooLargeError
+    begins = [found.start() for found in _OLD_SHEET.finditer(raw)]
+    lost: dict[int, dict[tuple[int, int], str]] = {}
+    for found in _OLD_ERROR.finditer(raw):
+        row, column = (found[1], found[2]) if found[1] else (found[3], found[4])
+        sheet = bisect_right(begins, found.start()) - 1
+        lost.setdefault(sheet, {})[int.from_bytes(row, "little"), column[0]] = "#"
+    return Lost(lost)
 
 
 def _seen(book: zipfile.ZipFile) -> Lost:

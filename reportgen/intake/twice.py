@@ -42,9 +42,10 @@ def once(readings: Sequence[Reading]) -> list[Reading]:
     for reading in readings:
         rows, marks = _marks(reading, sessions=sessions)
         again = _again(reading, rows, marks, left)
-        fresh = _without(reading, again) if len(again) else reading
+        fresh = without(reading, again)
         kept.append(fresh)
-        _both(fresh, days)
+        if not sessions:
+            _both(fresh, days)
         lines = reading.sheet.lines
         for row, mark in zip(*_marks(fresh, sessions=sessions), strict=True):
             left.setdefault(int(mark), []).append((reading.sheet.file, int(lines[row])))
@@ -82,7 +83,10 @@ def _again(reading: Reading, rows: Codes, marks: Marks, left: dict[int, list[tup
     return found
 
 
-def _without(reading: Reading, gone: Codes) -> Reading:
+def without(reading: Reading, gone: Codes) -> Reading:
+    """A reading without some rows of its sheet, which were set aside."""
+    if not len(gone):
+        return reading
     keep = ~np.isin(reading.rows, gone)
     return replace(reading, table=reading.table[keep].reset_index(drop=True), rows=reading.rows[keep])
 

@@ -12,7 +12,7 @@ import numpy as np
 from reportgen.intake.bounds import MOST_CELLS, MOST_LINES
 from reportgen.intake.grid import Grid
 from reportgen.intake.messages import Said
-from reportgen.intake.room import DamagedError, TooLargeError, seen
+from reportgen.intake.room import DamagedError, TooLargeError, seen, seen_old
 from reportgen.model.letters import shown
 
 _ZIP: Final = b"PK\x03\x04"
@@ -46,11 +46,9 @@ def workbook(raw: bytes, file: str) -> Workbook | Said:
     """
     if raw.startswith(_COMPOUND) and _LOCKED in raw:
         return Said.LOCKED
-    lost: dict[int, dict[tuple[int, int], str]] = {}
     try:
-        if raw.startswith(_ZIP):
-            lost = seen(raw).cells
-        return _read(raw, file, lost)
+        found = seen(raw) if raw.startswith(_ZIP) else seen_old(raw)
+        return _read(raw, file, found.cells)
     except TooLargeError:
         return Said.SHEETS_LARGE
     except DamagedError:

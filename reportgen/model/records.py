@@ -21,14 +21,33 @@ from reportgen.model.tables import (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """One reading that a screening note gives in prose; its row is in `Records.screening` too."""
+
+    item: str
+    side: str
+    reading: float | None
+    unit: str
+    grade: str
+    load_kg: float | None
+    conditions: str
+    line: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Note:
-    """One notes/*.md file: `kind` is screening, review, remark or plan; `text` is raw Markdown."""
+    """One notes/*.md file: `kind` is screening, review, remark or plan; `text` is raw Markdown.
+
+    Of a screening note `taken` are the readings that its lines give, `unread` the items that it names without.
+    """
 
     file: str
     date: date
     kind: str
     title: str
     text: str
+    taken: tuple[Taken, ...] = ()
+    unread: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,8 +2,9 @@
 
 import datetime as dt
 
+from reportgen.model.records import Note, Taken
 from reportgen.view import text
-from reportgen.view.page import Prose, Section
+from reportgen.view.page import Block, Paragraph, Prose, Section, Weight
 from reportgen.view.prose import clean
 from reportgen.view.reader import Reader
 
@@ -26,7 +27,28 @@ def section(reader: Reader, since: dt.date | None = None) -> Section | None:
         id="notes",
         title="Notes" if since is None else f"Notes since {text.day(since)}",
         lead=("As they were written, newest first.",),
-        blocks=tuple(
-            Prose(title=n.title, when=text.day(n.date), label=n.kind, html=clean(n.text)) for n in notes
-        ),
+        blocks=tuple(block for note in notes for block in _note(note)),
     )
+
+
+def _note(note: Note) -> tuple[Block, ...]:
+    """A note as it was written, and what was taken from it."""
+    prose = Prose(title=note.title, when=text.day(note.date), label=note.kind, html=clean(note.text))
+    said: list[str | Weight] = []
+    for one in note.taken:
+        if said:
+            said.append("; ")
+        said.append(f"{one.item}{f' {one.side}' if one.side else ''} {reading(one)}")
+        if one.load_kg is not None:
+            said += [" with ", Weight(kg=one.load_kg)]
+    below = [Paragraph(text=("Taken from it: ", *said, "."))] if said else []
+    if note.unread:
+        below.append(Paragraph(text=(f"Named in it without a reading: {text.listing(note.unread)}.",)))
+    return (prose, *below)
+
+
+def reading(one: Taken) -> str:
+    """What was read, in words: `8 cm`, `165°`, `6 points`, `partly`."""
+    if one.reading is None:
+        return one.grade
+    return f"{text.number(one.reading)}{'°' if one.unit == 'degrees' else f' {one.unit}'}"

@@ -13,6 +13,7 @@ import contextlib
 import datetime as dt
 import importlib
 import importlib.util
+import io
 import json
 import math
 import random
@@ -22,6 +23,7 @@ import subprocess
 import sys
 import tempfile
 import time
+import zipfile
 from collections.abc import Callable, Iterator
 from dataclasses import fields, is_dataclass
 from pathlib import Path
@@ -198,6 +200,61 @@ def reader(file: str, folder: Path) -> Callable[[bytes], None]:
             claim(entry.rows_read == rows, f"{rows} rows in the file, {entry.rows_read} in the ledger")
 
     return run
+
+
+def inside(part: str, folder: Path) -> Callable[[bytes], None]:
+    """A target: these bytes as the sheet of a workbook whose zip is sound."""
+    file = "training.xlsx" if part == "sheet.xml" else "training.ods"
+    whole = reader(file, folder)
+    return lambda raw: whole(zipped(part, raw))
+
+
+def zipped(part: str, raw: bytes) -> bytes:
+    """A workbook with these bytes as its sheet."""
+    parts = {"mimetype": b"application/vnd.oasis.opendocument.spreadsheet", "content.xml": raw}
+    if part == "sheet.xml":
+        parts = {**_BOOK, "xl/worksheets/sheet1.xml": raw}
+    buffer = io.BytesIO()
+    with zipfile.ZipFile(buffer, "w", zipfile.ZIP_DEFLATED) as book:
+        for name, content in parts.items():
+            book.writestr(name, content)
+    return buffer.getvalue()
+
+
+_BOOK = {
+    "xl/workbook.xml": b'<workbook xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" '
+    b'xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships"><sheets>'
+    b'<sheet name="Log" sheetId="1" r:id="rId1"/></sheets></workbook>',
+    "xl/_rels/workbook.xml.rels": b'<Relationships xmlns="http://schemas.openxmlformats.org/'
+    b'package/2006/relationships"><Relationship Id="rId1" Target="worksheets/sheet1.xml" Type="http://schemas.'
+    b'openxmlformats.org/officeDocument/2006/relationships/worksheet"/></Relationships>',
+}
+_HEAD = ("date", "lift", "kg", "reps", "made")
+INSIDE: dict[str, tuple[bytes, ...]] = {
+    "sheet.xml": (
+        b'<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData><row r="1">'
+        + b"".join(
+            f'<c r="{letter}1" t="inlineStr"><is><t>{word}</t></is></c>'.encode()
+            for letter, word in zip("ABCDE", _HEAD, strict=True)
+        )
+        + b'</row><row r="2"><c r="A2"><v>46082</v></c><c r="B2" t="inlineStr"><is><t>snatch</t></is></c>'
+        b'<c r="C2"><v>50.5</v></c><c r="D2"><v>2</v></c><c r="E2" t="e"><f>D2/0</f><v>#DIV/0!</v></c></row>'
+        b'</sheetData><mergeCells count="1"><mergeCell ref="A2:A9"/></mergeCells></worksheet>',
+    ),
+    "content.xml": (
+        b"<office:document-content><office:body><office:spreadsheet>"
+        b'<table:table table:name="Log"><table:table-row>'
+        + b"".join(
+            f'<table:table-cell office:value-type="string"><text:p>{one}</text:p></table:table-cell>'.encode()
+            for one in _HEAD
+        )
+        + b'</table:table-row><table:table-row table:number-rows-repeated="3"><table:table-cell '
+        b'office:value-type="date" office:date-value="2026-03-01"><text:p>x</text:p></table:table-cell>'
+        b'<table:table-cell table:number-columns-repeated="2" office:value-type="float" office:value="50">'
+        b"<text:p>50</text:p></table:table-cell></table:table-row></table:table></office:spreadsheet>"
+        b"</office:body></office:document-content>",
+    ),
+}
 
 
 def squad(folder: Path) -> Callable[[bytes], None]:
@@ -448,6 +505,8 @@ LAYOUTS: tuple[bytes, ...] = (
     b"1/5/26,Snatch,1,50kg,2,yes\n,,2,55kg,1,x\n13/5/26,FS,1,80,3,\n",
     b"5 January 2026\nSnatch 60x2, 65\nmissed twice\nCurl 20x10\nWeek 2\nFriday\nC&J\n80\n85 x\n",
 )
+#: Whole files of an office program; a zip breaks first, so the sheets inside have targets of their own.
+WORKBOOKS = ("training.xlsx", "training.xls", "training.ods")
 
 
 def layouts(folder: Path) -> Callable[[bytes], None]:
@@ -481,15 +540,21 @@ def shorthand(raw: bytes) -> None:
             claim(all(one.load > 0 and min(one.reps) > 0 and one.sets > 0 for one in got), f"{line!r}: {got}")
 
 
-TARGETS = (*SEEDS, "layouts", "shorthand", "squad.toml", "recover", "palette.toml", "facts", "page")
+TARGETS = (
+    *(*SEEDS, *INSIDE, *WORKBOOKS, "layouts", "shorthand"),
+    *("squad.toml", "recover", "palette.toml", "facts", "page"),
+)
 
 
 def target(  # noqa: PLR0911 - one a target
     name: str, folder: Path
 ) -> tuple[Callable[[bytes], None], tuple[bytes, ...]]:
     """What to run, and bytes to begin with."""
-    if name in SEEDS:
-        return reader(name, folder), SEEDS[name]
+    if name in (*SEEDS, *WORKBOOKS):
+        office = Path(__file__).parents[1] / "intake" / f"office.{name.rpartition('.')[2]}"
+        return reader(name, folder), SEEDS.get(name) or (office.read_bytes(),)
+    if name in INSIDE:
+        return inside(name, folder), INSIDE[name]
     if name == "layouts":
         return layouts(folder), LAYOUTS
     if name == "shorthand":

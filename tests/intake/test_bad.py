@@ -13,11 +13,14 @@ import tempfile
 from collections.abc import Callable, Iterable
 from enum import StrEnum
 from pathlib import Path
+from typing import Any
 
+import openpyxl
 import pytest
 
 from reportgen.intake import Intake, exit_code, read_folder, read_squad
 from reportgen.intake.messages import Said, Want
+from tests.intake.books import book
 
 BAD = Path(__file__).parents[1] / "bad"
 LIFTER = 'name = "Maren Holt"\nstandards = "women"\n[[goal]]\nlift = "snatch"\nkg = 64\n'
@@ -72,6 +75,50 @@ def folder_for_file(folder: Path) -> None:
 
 def workbook(folder: Path) -> None:
     (folder / "training.csv").write_bytes(b"PK\x03\x04" + bytes(100))
+
+
+def workbook_for_toml(folder: Path) -> None:
+    (folder / "lifter.toml").write_bytes(b"PK\x03\x04" + bytes(100))
+
+
+def locked(folder: Path) -> None:
+    # What a locked workbook looks like from outside: a compound file with a package that is encrypted.
+    package = "EncryptedPackage".encode("utf-16-le")
+    (folder / "training.csv").unlink()
+    (folder / "training.xlsx").write_bytes(b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(500) + package)
+
+
+def far_corner(folder: Path) -> None:
+    (folder / "training.csv").unlink()
+    made = openpyxl.load_workbook(book(folder / "training.xlsx", {"Log": [["date", "lift", "kg", "reps"]]}))
+    made["Log"]["GZ1048576"] = "x"
+    made.save(folder / "training.xlsx")
+
+
+def web_page(folder: Path) -> None:
+    (folder / "training.csv").unlink()
+    (folder / "Training.xls").write_text("<html><table><tr><td>date</td></tr></table></html>")
+
+
+def sheets(folder: Path) -> None:
+    head: list[Any] = ["date", "lift", "kg", "reps", "made", "date"]
+    rows = [
+        head,
+        ["2026-03-01", "snatch", 50, 2],
+        ["2026-03-03", "snatch", "5O", 2],
+        ["2026-03-04", "snatch"],
+    ]
+    lost = ["2026-03-05", "snatch", 50, 2, "=D5-1"]
+    (folder / "training.csv").unlink()
+    book(folder / "training.xlsx", {"March": [*rows, lost], "April": rows[:1], "Old": rows}, hidden=("Old",))
+    book(
+        folder / "log.xlsx", {"Body mass": [["date", "kg"], ["2026-03-01", 61.5]], "Ideas": [["more squats"]]}
+    )
+    book(folder / "bodymas.xlsx", {"Sheet": [["date", "kg"]]})
+
+
+def twins(folder: Path) -> None:
+    (folder / "Training.CSV").write_text("date,lift,kg,reps\n2026-03-02,snatch,52,2\n")
 
 
 def mixed_letters(folder: Path) -> None:
@@ -149,6 +196,12 @@ BUILDERS: tuple[Callable[[Path], None], ...] = (
     link_to_itself,
     folder_for_file,
     workbook,
+    workbook_for_toml,
+    locked,
+    far_corner,
+    web_page,
+    sheets,
+    twins,
     mixed_letters,
     mixed_note,
     no_letter,

@@ -1,0 +1,101 @@
+"""A folder before lifter.toml is filled in: what its tables look like, and its sets as understood."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+import pandas as pd
+
+from reportgen.intake.gather import Folder, gather, text_grid
+from reportgen.intake.kinds import KINDS, TRAINING, Kind
+from reportgen.intake.layouts import known_headings
+from reportgen.intake.read import content, decoded
+from reportgen.intake.sources import TABLES, TEXTS, named
+from reportgen.intake.tables import Manner
+from reportgen.intake.twice import once
+from reportgen.intake.workbook import Workbook, is_workbook, workbook
+from reportgen.model.lifter import Lifter, Unit
+from reportgen.model.problems import Problem
+from reportgen.model.tables import SETS, empty
+from reportgen.trade import fold
+
+#: So many rows are looked at for the headings of a file that is named like nothing.
+_ROWS: Final = 12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seen:
+    """What the tables of a folder look like.
+
+    Attributes:
+        looks: File or sheet, its layout, and what its headings were taken for.
+        problems: Everything that could not be used or is odd.
+        sets: The sets as understood, in the order of the log.
+    """
+
+    looks: tuple[tuple[str, str, tuple[str, ...]], ...]
+    problems: tuple[Problem, ...]
+    sets: pd.DataFrame
+
+
+def place_of(file: Path) -> str | None:
+    """Where a file of a log belongs in a lifter's folder, by its name, its sheets or its headings.
+
+    Args:
+        file: A file anywhere.
+
+    Returns:
+        A path relative to the folder, under its own name; None where no file of its kind is read.
+    """
+    end = file.suffix.casefold()
+    if end not in (*TABLES, *TEXTS):
+        return None
+    kind = named(file.stem)
+    if kind is not None and (end in TABLES or kind is TRAINING):
+        return f"{kind.name}/{file.name}"
+    raw = content(file.parent, file.name, table=True)
+    if isinstance(raw, Problem) or end in TEXTS:
+        return f"{TRAINING.name}/{file.name}"
+    if is_workbook(raw):
+        book = workbook(raw, file.name)
+        if not isinstance(book, Workbook):
+            return f"{TRAINING.name}/{file.name}"
+        if any(named(name) is not None for name, _ in book.sheets):
+            return file.name
+        rows = [row for _, grid in book.sheets[:1] for row in grid.cells[:_ROWS]]
+    else:
+        grid = text_grid(file.name, decoded(raw).text, known_headings(TRAINING, {}), plain=False)
+        rows = [] if grid is None else grid.cells[:_ROWS]
+    return f"{_by_headings(rows).name}/{file.name}"
+
+
+def _by_headings(rows: Iterable[list[str]]) -> Kind:
+    """The table whose needed columns a row of headings holds, where it is not that of a log of sets."""
+    for row in rows:
+        cells = {fold(cell) for cell in row if cell.strip()}
+        for kind in (TRAINING, *KINDS):
+            known = known_headings(kind, {})
+            ours = {known.get(cell) for cell in cells}
+            if all(any(name in ours for name in group) for group in kind.needed):
+                return kind
+    return TRAINING
+
+
+def look(root: Path, unit: Unit = "kg") -> Seen:
+    """Read the tables of a folder as they would be read, without asking who the lifter is."""
+    who = Lifter(name="", standards="men", goals=(), unit=unit)
+    folder = Folder(root)
+    parts = gather(folder, who, Manner.of(who))
+    sheets = [part.reading.sheet for part in parts]
+    logs = once([part.reading for part in parts if part.kind is TRAINING])
+    tables = [one.table for one in logs if len(one.table)]
+    sets = pd.concat(tables, ignore_index=True) if tables else empty(SETS)
+    strangers = [problem for entry in folder.strangers for problem in entry.problems]
+    return Seen(
+        looks=tuple(
+            (one.file, one.layout or "rows", tuple(one.told)) for one in sheets if len(one) or one.extra
+        ),
+        problems=(*(problem for one in sheets for problem in sorted(one.problems)), *strangers),
+        sets=sets.sort_values(["date", "file", "line", "part"], kind="stable", ignore_index=True),
+    )
