@@ -497,8 +497,6 @@ def whole_way(folder: Path, *, page: bool) -> Callable[[bytes], None]:
     return run
 
 
-#: Whole files of an office program; a zip breaks first, so the sheets inside have targets of their own.
-WORKBOOKS = ("training.xlsx", "training.xls", "training.ods")
 LAYOUTS: tuple[bytes, ...] = (
     b'Date,Snatch,C&J,Notes\n2026-01-05,"60x2, 65 x",80/1x3,missed one\n2026-01-07,"3x2@60",(85),\n',
     b",Week 1,Week 2\nMonday,,\nSnatch,60x2x3,62x2\nTotal,1,2\nFriday,,\nC&J,80 miss,85\n",
@@ -507,6 +505,8 @@ LAYOUTS: tuple[bytes, ...] = (
     b"1/5/26,Snatch,1,50kg,2,yes\n,,2,55kg,1,x\n13/5/26,FS,1,80,3,\n",
     b"5 January 2026\nSnatch 60x2, 65\nmissed twice\nCurl 20x10\nWeek 2\nFriday\nC&J\n80\n85 x\n",
 )
+#: Whole files of an office program; a zip breaks first, so the sheets inside have targets of their own.
+WORKBOOKS = ("training.xlsx", "training.xls", "training.ods")
 
 
 def layouts(folder: Path) -> Callable[[bytes], None]:
@@ -541,16 +541,8 @@ def shorthand(raw: bytes) -> None:
 
 
 TARGETS = (
-    *SEEDS,
-    *INSIDE,
-    *WORKBOOKS,
-    "layouts",
-    "shorthand",
-    "squad.toml",
-    "recover",
-    "palette.toml",
-    "facts",
-    "page",
+    *(*SEEDS, *INSIDE, *WORKBOOKS, "layouts", "shorthand"),
+    *("squad.toml", "recover", "palette.toml", "facts", "page"),
 )
 
 
