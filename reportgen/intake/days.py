@@ -6,7 +6,7 @@ has to make every date a day, or to put the days in order. Where both do, the ro
 
 import datetime as dt
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
@@ -24,6 +24,8 @@ _TIME = re.compile(
     r"\s*(?:[+-]\d{1,2}(?::?\d{2})?)?$",
     re.IGNORECASE,
 )
+#: A date in figures with its year, with a time behind it or not.
+_FULL = re.compile(r"\s*\d{1,2}([-/.])\d{1,2}\1\d{2,4}(?:[T ,].*)?")
 _SERIAL = re.compile(r"([1-9]\d{4})(?:[.,]\d+)?")
 _YEAR_FIRST = re.compile(r"(\d{4})\s?[-/.]\s?(\d{1,2})\s?[-/.]\s?(\d{1,2})\.?")
 _FIGURES = re.compile(r"(\d{1,2})\s?([-/.])\s?(\d{1,2})(?:\s?\2\s?(\d{4}|\d{2}))?\.?")
@@ -46,13 +48,17 @@ class Reads:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hints:
-    """What is known beside the word: the form of lifter.toml, language, year and month of sheet or title."""
+    """What is known beside the word: the form of lifter.toml, language, year and month of sheet or title.
+
+    `order` is what the other tables of the kind show.
+    """
 
     form: str | None = None
     tongue: Tongue = field(default_factory=lambda: speaking(ENGLISH))
     year: int | None = None
     month: int | None = None
     turned: bool | None = None
+    order: Order | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,6 +146,9 @@ def _order(  # noqa: PLR0911 - the first evidence
         return None, ""
     if hints.tongue.day_first:
         return "dmy", "days before months"
+    if hints.order is not None:
+        said = "days before months" if hints.order == "dmy" else "months before days"
+        return hints.order, f"{said}, as in the other files"
     rising = {
         order: _in_order([getattr(reads[word], order) for word in words if word in reads])
         for order in ("dmy", "mdy")
@@ -147,6 +156,15 @@ def _order(  # noqa: PLR0911 - the first evidence
     if rising["dmy"] != rising["mdy"]:
         return ("dmy", "days before months") if rising["dmy"] else ("mdy", "months before days")
     return None, ""
+
+
+def shown_order(cells: Iterable[str], hints: Hints) -> Order | None:
+    """The order that some cells show for themselves, 13/5/2026; None where none does, or they disagree."""
+    found: set[Order] = set()
+    for cell in cells:
+        if _FULL.fullmatch(cell.strip()) and (one := read(cell, hints)) is not None and one.sure is None:
+            found |= {"dmy"} if one.mdy is None else {"mdy"} if one.dmy is None else set()
+    return found.pop() if len(found) == 1 else None
 
 
 def _in_order(days: Sequence[dt.date | None]) -> bool:

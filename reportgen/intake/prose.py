@@ -214,7 +214,7 @@ def _told(tokens: Sequence[str]) -> _Line:
         at += 1
     rest = [one.casefold() for one in tokens[at:]]
     if any(
-        one in _SIDES or any(c.isdigit() for c in one) or not one[0].isalpha() and one not in ",.:()"
+        one in _SIDES or any(c.isdigit() for c in one) or (not one[0].isalpha() and one not in ",.:()")
         for one in rest
     ):
         told.sure = False

@@ -62,9 +62,11 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
     words = [word for grid in grids for word in _lift_words(grid)] if kind in SETS else []
     lifts = lifts_of(words, vocabulary, tongue)
     made: list[Sheet] = []
+    shown = Hints(form=manner.date_format, tongue=tongue)
+    order = days.shown_order((cell for grid in grids for cell in _days_of(grid)), shown)
     for grid in grids:
         how = manner.manners(grid.file)
-        hints = Hints(form=manner.date_format, tongue=tongue, year=how.year, turned=how.turned)
+        hints = Hints(form=manner.date_format, tongue=tongue, year=how.year, turned=how.turned, order=order)
         top = [cell for row in grid.cells[:3] for cell in row if cell.strip()][:1]
         hints = days.with_year(hints, [grid.file, *top])
         if "[" not in grid.file:
@@ -84,6 +86,11 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
     if made and lifts.read_as:
         made[0].told.append(squeezed(lifts.read_as))
     return tuple(made)
+
+
+def _days_of(grid: Grid) -> Iterable[str]:
+    """Cells where dates stand: the first of each row."""
+    return dict.fromkeys(cell for row in grid.cells[:_MOST_ROWS] for cell in row[:2])
 
 
 def _words(grid: Grid) -> Iterable[str]:

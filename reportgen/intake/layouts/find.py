@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
+from typing import Final
 
 from reportgen.intake import days
 from reportgen.intake.bounds import MOST_ABOVE, MOST_COLUMNS
@@ -18,6 +19,10 @@ from reportgen.intake.tokens import Unclear
 from reportgen.trade import fold
 
 ROWS, BY_LIFT, WEEKS, DIARY = "rows", "by lift", "weeks", "diary"
+
+
+#: So many of the words under a heading say what it means.
+_MOSTLY: Final = 0.7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,13 +86,41 @@ def _whole(names: dict[str, str], log: Log) -> bool:
 
 
 def _first(log: Log) -> int | None:
-    return next((at for at, row in _above(log) if _whole(_names(row, log), log)), None)
+    return next((at for at, row in _above(log) if _whole(_told(row, at, log), log)), None)
+
+
+def _told(row: Sequence[str], at: int, log: Log) -> dict[str, str]:
+    """What the headings of a row mean; of days and lifts also by what stands under a heading nobody knows."""
+    names = _names(row, log)
+    there = set(names.values())
+    if log.kind not in SETS or not there & {*LOADS, "reps"}:
+        return names
+    for name, fits in (("date", _is_day), ("lift", _is_lift)):
+        if name in there or (name == "date" and "week" in there):
+            continue
+        for i, heading in enumerate(row[:MOST_COLUMNS]):
+            form = fold(heading)
+            if not form or form in names:
+                continue
+            words = {line[i].strip() for line in log.grid.cells[at + 1 : at + 200] if i < len(line)} - {""}
+            if len(words) > 1 and sum(fits(word, log) for word in words) >= _MOSTLY * len(words):
+                names[form] = name
+                break
+    return names
+
+
+def _is_day(word: str, log: Log) -> bool:
+    return len(word) > 5 and days.read(word, log.hints) is not None
+
+
+def _is_lift(word: str, log: Log) -> bool:
+    return log.lifts.find(word) is not None
 
 
 def _headings(log: Log) -> dict:  # type: ignore[type-arg]
     """The row of headings: the first that gives all that is needed, else the first row."""
     at = _first(log) or 0
-    return {"at": at, "names": _names(log.grid.cells[at], log) if log.grid.cells else {}}
+    return {"at": at, "names": _told(log.grid.cells[at], at, log) if log.grid.cells else {}}
 
 
 def _by_lift(row: Sequence[str], at: int, log: Log) -> bool:
