@@ -218,7 +218,7 @@ def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
 
 
 def loads_with_unit(sheet: Sheet) -> None:
-    """Loads that stand with their unit (`70kg`, `154 lb`): out of `load` into the column of the unit; plain in it."""
+    """Loads that stand with their unit (`70kg`, `154 lb`): out of `load` into the unit's column."""
     for name in ("kg", "lb", "load"):
         column = sheet.columns.get(name)
         found = {

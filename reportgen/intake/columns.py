@@ -80,7 +80,7 @@ def nothing_in(file: str, kind: Kind) -> Sheet:
 
 
 def broken(made: Sheet, lines: Sequence[Broken], heading_line: int) -> None:
-    """Say which lines can't be told apart; each is a row, unless it is the one that should hold the headings."""
+    """Say which lines can't be told apart; each is a row, but for the one of the headings."""
     made.extra += sum(one.line != heading_line for one in lines)
     for one in lines:
         made.say(one.said, line=one.line, column=_place("", one.column), found=one.found, want=one.want)
@@ -139,7 +139,7 @@ def _columns(rows: Rows, file: str, kind: Kind, names: Mapping[str, str], last: 
         made.say(Said.BEYOND, line=int(rows.lines[i]), column=_place("", j), found=cell, want=Want.NOTHING)
         made.aside[place[i]] = True
     _name(made, kept, kind, names, rows.heading_line)
-    for column in made.columns.values():
+    for column in [one for name, one in made.columns.items() if not name.startswith("?")]:
         wrong = {code: _UNREADABLE for code, word in enumerate(column.words) if unreadable(word)}
         made.blame(column, wrong)
     return made
@@ -200,7 +200,7 @@ def _name(made: Sheet, columns: Sequence[Column], kind: Kind, names: Mapping[str
             made.columns[f"?{column.number}"] = column
             continue
         named = replace(column, name=name)
-        if name == "remark" and name in made.columns:
+        if name in ("remark", "entry") and name in made.columns:
             named = _joined(made.columns[name], named)
         elif name in made.columns:
             first = made.columns[name]

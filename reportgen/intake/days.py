@@ -1,7 +1,7 @@
 """Days as logs write them -> dates: figures in any order, month names, timestamps, day numbers, weeks.
 
-Whether 3/4 is 3 April or 4 March is read from the column as a whole, and never from the one cell: one order has
-to make every date a day, or to put the days in order. Where both do, the rows are set aside with both readings.
+Whether 3/4 is 3 April or 4 March is read from the column as a whole, and never from the one cell: one order
+has to make every date a day, or to put the days in order. Where both do, the rows are set aside with both.
 """
 
 import datetime as dt
@@ -46,7 +46,7 @@ class Reads:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hints:
-    """What is known beside the word: the form of lifter.toml, language, year and month of the sheet or title."""
+    """What is known beside the word: the form of lifter.toml, language, year and month of sheet or title."""
 
     form: str | None = None
     tongue: Tongue = field(default_factory=lambda: speaking(ENGLISH))
@@ -122,11 +122,15 @@ def _as_typed(word: str, day: dt.date, turned: bool | None) -> dt.date | Unclear
     )
 
 
-def _order(words: Sequence[str], reads: Mapping[str, Reads], hints: Hints) -> tuple[Order | None, str]:
+def _order(  # noqa: PLR0911 - the first evidence
+    words: Sequence[str], reads: Mapping[str, Reads], hints: Hints
+) -> tuple[Order | None, str]:
     """Whether the day or the month stands first; None where the column does not show it."""
     some = [one for one in reads.values() if one.figures and (one.dmy or one.mdy)]
     if not any(one.dmy and one.mdy and one.dmy != one.mdy for one in some):
         return "dmy", ""
+    if hints.form is not None and "%d" in hints.form and "%m" in hints.form:  # of dates without a year
+        return ("dmy" if hints.form.index("%d") < hints.form.index("%m") else "mdy"), ""
     day_first = sum(one.mdy is None for one in some)
     month_first = sum(one.dmy is None for one in some)
     if bool(day_first) != bool(month_first):
@@ -151,7 +155,7 @@ def _in_order(days: Sequence[dt.date | None]) -> bool:
 
 
 def _turned(words: Sequence[str], reads: Mapping[str, Reads], hints: Hints) -> tuple[bool | None, str]:
-    """Whether a spreadsheet took days typed day first for months: those left as text have days over 12 only."""
+    """Whether a spreadsheet took days for months: those that it left as text have days over 12 only."""
     if hints.turned is not None:
         return hints.turned, ""
     text = [one for one in reads.values() if one.figures and one.sure is None]
@@ -189,10 +193,10 @@ def read(word: str, hints: Hints) -> Reads | None:
         found = (_figures(cut, hints) or _named(cut, hints)) if cut != rest else None
     if found is None:
         return None
-    if weekday is not None and found.dmy and found.mdy and found.dmy != found.mdy:
-        if (found.dmy.weekday() == weekday) != (found.mdy.weekday() == weekday):
-            return Reads(sure=found.dmy if found.dmy.weekday() == weekday else found.mdy)
-    return found
+    if weekday is None or not found.dmy or not found.mdy:
+        return found
+    fits = [day for day in {found.dmy, found.mdy} if day.weekday() == weekday]
+    return Reads(sure=fits[0]) if len(fits) == 1 else found
 
 
 def _weekday(word: str, tongue: Tongue) -> tuple[int | None, str]:

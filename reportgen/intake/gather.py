@@ -188,7 +188,7 @@ def _book(folder: Folder, file: str) -> list[Piece]:
 
 
 def _parts(pieces: Sequence[Piece], kind: Kind, manner: Manner) -> Iterator[Part]:
-    """The pieces of one kind, understood; their layouts are found together, since sheets are like one another."""
+    """The pieces of one kind, understood together, since sheets are like one another."""
     grids = {id(one): one.grid for one in pieces if one.grid is not None and one.refusal is None}
     sheets = dict(zip(grids, tidy(tuple(grids.values()), kind, manner), strict=True))
     for piece in pieces:

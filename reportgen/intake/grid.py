@@ -19,7 +19,8 @@ class Grid:
         decimal_comma: A comma may be a decimal point (semicolon and tab files).
         delimiter: Of a text table; "" of a workbook's sheet; "\n" of plain text (one cell a line).
         broken: Lines whose cells can't be told apart.
-        merged: Of a workbook: cells (row index, column index from 0) that a merged range covers and leaves empty.
+        merged: Of a workbook: cells (row index, column index from 0) that a merged range covers and leaves
+            empty.
     """
 
     file: str

@@ -14,7 +14,7 @@ _SIGN: Final = "miss or made under [sources] in lifter.toml"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Done:
-    """Sets done alike; `load` in `unit` ("" = the column's); `made` None = all; `sign` is a mark not yet known."""
+    """Sets done alike; `load` in `unit` ("" = the column's); `made` None = all; `sign` is not yet known."""
 
     load: float
     unit: str = ""
@@ -48,6 +48,7 @@ class Group:
 
     @property
     def text(self) -> str:
+        """The numbers, for a message."""
         return " ".join(token.text for token in (*self.numbers, *self.at))
 
 
@@ -98,7 +99,7 @@ def series(made: Sequence[Done], token: Token, group: Group) -> list[Done]:
 def noted(made: Sequence[Done], note: str, use: Use, group: Group) -> list[Done]:
     """Sets with words behind them; words that tell of a miss are read as one."""
     told = marks.says(note)
-    if told is Says.NOTHING and marks.flag(note, use.tongue) is False:
+    if (told is Says.NOTHING or marks.lone(note)) and marks.flag(note, use.tongue) is False:
         told = Says.MISS
     count = marks.made_count(note)
     if told is not Says.UNCLEAR and count is not None and len(made) == 1:

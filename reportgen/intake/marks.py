@@ -40,8 +40,9 @@ _NOT: Final = (
     *("ninguna", "nunca", "non", "nessun", "nessuna", "senza", "mai", "sem", "nenhum", "nenhuma", "nao"),
     *("bez", "brak", "zaden", "не", "без", "ни", "нет", "0"),
 )
+_ENDS: Final = ("st", "nd", "rd", "th", ".", "e", "eme", "a", "o", "ª", "º")
 _ORDINALS: Final = {
-    **{f"{n}{end}": n for n in range(1, 21) for end in ("st", "nd", "rd", "th", ".", "e", "eme", "a", "o", "ª", "º")},
+    **{f"{n}{end}": n for n in range(1, 21) for end in _ENDS},
     **{word: n for n, word in enumerate(("first", "second", "third", "fourth", "fifth", "sixth"), 1)},
     **{word: n for n, word in enumerate(("erste", "zweite", "dritte", "vierte", "funfte"), 1)},
     **{word: n for n, word in enumerate(("erster", "zweiter", "dritter", "vierter", "funfter"), 1)},
@@ -74,7 +75,7 @@ _CROSS = re.compile(f"[{CROSSES}]")
 _NOT_BEFORE = re.compile(r"(?<!\w)(?:" + "|".join(map(re.escape, _NOT)) + r")(?:\s+\S+){0,2}\s*$")
 
 
-def says(text: str) -> Says:
+def says(text: str) -> Says:  # noqa: PLR0911 - the first that says something
     """What a text says about a miss: nothing, that there was one, or something that is not clear."""
     plain = fold(text).replace("\ufe0f", "")
     if plain in _LONE:
@@ -92,7 +93,8 @@ def says(text: str) -> Says:
         return Says.NOTHING
     rest = miss.sub(" ", left)
     before = left[: found.start()]
-    if "?" in left or doubt.search(rest) or _NOT_BEFORE.search(before):
+    open_ = any(miss.search(one.group()) for one in doubt.finditer(left))  # such as `to failure`
+    if open_ or "?" in left or doubt.search(rest) or _NOT_BEFORE.search(before):
         return Says.UNCLEAR
     return Says.MISS
 
@@ -114,7 +116,7 @@ def quiet(words: Sequence[str]) -> bool:
     )
 
 
-def missed_reps(text: str, reps: int) -> int | None:
+def missed_reps(text: str, reps: int) -> int | None:  # noqa: PLR0911 - the first that tells
     """How many repetitions of one set a text calls missed, or None where it can't be told.
 
     Args:

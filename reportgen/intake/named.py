@@ -1,4 +1,4 @@
-"""Words for lifts as logs have them -> names of the catalogue, with the variant or aid that stands in the word."""
+"""Words for lifts as logs have them -> names of the catalogue, with the variant or aid in the word."""
 
 import re
 from collections.abc import Iterable, Mapping

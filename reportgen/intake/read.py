@@ -194,7 +194,7 @@ def split(text: str, known: Iterable[str]) -> Cells | None:
 
 
 def _delimiter(lines: Sequence[str], known: frozenset[str]) -> str:
-    """The delimiter that yields most known headings in one of the first lines, then most cells in the first."""
+    """The delimiter that yields most known headings in one of the first lines, then most cells."""
     from reportgen.trade import fold
 
     def score(mark: str) -> tuple[int, int]:

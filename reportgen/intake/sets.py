@@ -107,6 +107,8 @@ def _lifts(sheet: Sheet, manner: Manner) -> Parsed[tuple[str, ...]]:
     for code, word in enumerate(column.words):
         if word in unknown:
             rows = np.flatnonzero(column.codes == code)
+            if not len(rows):
+                continue
             piece, near = unknown[word]
             line = f'"{clipped(piece)}" = "{near or "other"}"'
             count = "once" if len(rows) == 1 else f"{len(rows)} times"

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.intake.bounds import MOST_ODD
-from reportgen.intake.messages import Fault, Said, Want, cut, quoted, sentence
+from reportgen.intake.messages import Fault, Said, Want, clipped, cut, quoted, sentence
 from reportgen.model.problems import FileLedger, Level, Problem, is_sheet, letters
 
 Codes = NDArray[np.int64]
@@ -21,8 +21,8 @@ NONE: Final[Mapping[str, object]] = MappingProxyType({})
 class Column:
     """One column: the word of a row is `words[codes[row]]`. `number` 0 = the file has no such column.
 
-    `raw` holds what stood in the file where `words` holds it in our form; `places` the column's number and heading
-    of each row where a row's cells come from different columns of the file.
+    `raw` holds what stood in the file where `words` holds it in our form; `places` the column's number and
+    heading of each row where a row's cells come from different columns of the file.
     """
 
     name: str
@@ -65,8 +65,8 @@ class Sheet:
         aside: Rows that cannot be used.
         stops: Why the file as a whole cannot be used.
         extra: Rows set aside before they had columns (broken quotes).
-        entries: The entry that each row belongs to, where an entry of the file gives several rows; it counts as
-            one row, and is set aside as a whole.
+        entries: The entry that each row belongs to, where an entry of the file gives several rows; it counts
+            as one row, and is set aside as a whole.
         unclear_misses: Rows set aside since something tells of a miss and it is not clear which.
         layout: What the file looks like; `told` what `check` says about how it was read.
     """
@@ -130,7 +130,7 @@ class Sheet:
             said,
             near=near,
             file=self.file,
-            heading=heading or (column.name if column else ""),
+            heading=clipped(heading or (column.name if column else "")),
             found=quoted(found),
             want=want,
             column=letters(number) if is_sheet(self.file) else number,

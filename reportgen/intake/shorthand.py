@@ -1,15 +1,18 @@
 """Loads, repetitions and sets in a line's own shorthand: `70x2, 75x2, 80`, `3x2@70`, `70 x`.
 
-One entry is what was done of one lift: a cell of a table or a line of a diary. `entry` gives its sets, or says
-why it can't: what can be read in two ways is never guessed at. The grammar is told in the guide; what a log's
-own use shows (which signs mean a miss, what a comma parts) is found by `learn` in `intake.use`.
+One entry is what was done of one lift: a cell of a table or a line of a diary. `entry` gives its sets, or
+says why it can't: what can be read in two ways is never guessed at. The grammar is told in the guide; what a
+log's own use shows (which signs mean a miss, what a comma parts) is found by `learn` in `intake.use`.
 """
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
+from reportgen.intake import marks
 from reportgen.intake.groups import WANT, Done, Group, Stop, counted, noted, series, signed
+from reportgen.intake.marks import Says
 from reportgen.intake.tokens import Token, Unclear, Use, pieces, tokens
 from reportgen.trade import load
 
@@ -26,19 +29,36 @@ def entry(text: str, use: Use) -> tuple[Done, ...] | Unclear:
     Returns:
         The sets in their order, or what is not clear. Nothing raises.
     """
+    if len(text) > _LONGEST or re.search(r"[(\[{][^)\]}]*[(\[{][^)\]}]*[(\[{]", text):
+        return Unclear(text.strip(), WANT)
+    if any(letter.isdigit() and letter not in "0123456789" for letter in text):
+        return Unclear(text.strip(), WANT)
     try:
         done: list[Done] = []
         for piece in pieces(text, use):
             if isinstance(piece, Unclear):
                 return piece
-            for group in _groups(tokens(piece, use)):
+            found = tokens(piece, use)
+            if done and found and not any(token.kind == "number" for token in found):
+                done[-1] = _with_words(done[-1], piece)
+                continue
+            for group in _groups(found):
                 done += _sets(group, use, done)
     except Stop as stop:
         return stop.unclear
     return tuple(done) if done else Unclear(text.strip(), WANT)
 
 
+#: Nobody writes more about one lift of one day.
+_LONGEST: Final = 2000
 _ORDER: Final = "order under [sources] in lifter.toml"
+
+
+def _with_words(last: Done, piece: str) -> Done:
+    """Sets with a piece of words alone behind them; one that tells of a miss leaves open which set it was."""
+    if marks.says(piece) is not Says.NOTHING or marks.lone(piece) or marks.made_count(piece) is not None:
+        raise Stop(piece, "the miss at its set", miss=True)
+    return replace(last, remark=f"{last.remark} {piece}".strip())
 
 
 def _groups(found: Sequence[Token]) -> list[Group]:

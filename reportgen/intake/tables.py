@@ -36,8 +36,8 @@ Values = Mapping[str, object]
 class Manner:
     """How this lifter writes: what a column `load` means, how dates look, own words for lifts and headings.
 
-    `first_week` is the Monday of week 1, `sources` says how single files are written, `bar` is the empty bar in
-    `unit`: rule books give it, 20 kg for men and 15 kg for women.
+    `first_week` is the Monday of week 1, `sources` says how single files are written, `bar` is the empty bar
+    in `unit`: rule books give it, 20 kg for men and 15 kg for women.
     """
 
     unit: Unit = "kg"

@@ -84,7 +84,7 @@ _SAME: Final = str.maketrans(
         "∙": "x",
         "⋅": "x",
         "·": "x",
-    }  # fmt: skip
+    }
 )
 _CYRILLIC_X = re.compile(r"(?<![^\W\d_])х(?![^\W\d_])", re.IGNORECASE)
 _STAR = re.compile(r"(?<=[\d)])\s*\*\s*(?=[\d(])")
@@ -133,7 +133,7 @@ def pieces(text: str, use: Use) -> list[str | Unclear]:
 
 def _commas(text: str, use: Use) -> str | Unclear:
     """The text with its decimal commas made points."""
-    runs = [match for match in re.finditer(r"\d+(?:,\d+)+", text)]
+    runs = list(re.finditer(r"\d+(?:,\d+)+", text))
     for run in reversed(runs):
         before = text[: run.start()].rstrip()
         numbers = run.group().split(",")
@@ -163,10 +163,10 @@ def _small(language: str, sort: str) -> re.Pattern[str]:
 
 def tokens(piece: str, use: Use) -> list[Token]:
     """The tokens of one piece."""
-    return list(_tokens(piece, use, nested=False))
+    return list(_tokens(piece, use))
 
 
-def _tokens(piece: str, use: Use, *, nested: bool) -> Iterator[Token]:
+def _tokens(piece: str, use: Use) -> Iterator[Token]:
     language = use.tongue.name
     i, last = 0, Token("start", "")
     while i < len(piece):
@@ -179,7 +179,9 @@ def _tokens(piece: str, use: Use, *, nested: bool) -> Iterator[Token]:
             yield one
 
 
-def _next(piece: str, i: int, last: Token, use: Use, language: str) -> tuple[list[Token], int]:
+def _next(  # noqa: PLR0911 - a token is one of many
+    piece: str, i: int, last: Token, use: Use, language: str
+) -> tuple[list[Token], int]:
     """The tokens from one place on, and the place behind them."""
     if match := _RANGE_OF_EFFORT.match(piece, i):
         return [Token("note", match.group())], match.end()
@@ -187,8 +189,8 @@ def _next(piece: str, i: int, last: Token, use: Use, language: str) -> tuple[lis
         value = float((match[1] or match[2]).replace(",", "."))
         kind = "effort" if 1 <= value <= load().value("effort_of_rpe_max") else "note"
         return [Token(kind, match.group(), (value,))], match.end()
-    if piece[i].isdigit():
-        return _number(piece, i, last, use, language)
+    if piece[i] in "0123456789":
+        return _number(piece, i, last, language)
     if piece[i] == "(":
         return _bracket(piece, i, last, use)
     if piece[i] in CROSSES:
@@ -223,7 +225,7 @@ def _dash(piece: str, i: int, last: Token) -> tuple[list[Token], int]:
     return [], i + 1
 
 
-def _number(piece: str, i: int, last: Token, use: Use, language: str) -> tuple[list[Token], int]:
+def _number(piece: str, i: int, last: Token, language: str) -> tuple[list[Token], int]:
     match = _NUMBER.match(piece, i)
     assert match is not None  # a digit stands there
     text = match.group()
@@ -283,10 +285,10 @@ def _bracket(piece: str, i: int, last: Token, use: Use) -> tuple[list[Token], in
     if _other_unit(inner, last):
         return [], after
     if inner[:1].isdigit() and "%" not in inner:
-        found = list(_tokens(inner, use, nested=True))
+        found = list(_tokens(inner, use))
         if found and all(one.kind in ("number", "join", "at", "effort") for one in found):
             return [replace(one, bracketed=True) if one.kind == "number" else one for one in found], after
-    made = list(_tokens(inner, use, nested=True)) if inner and not inner[:1].isdigit() else []
+    made = list(_tokens(inner, use)) if inner and not inner[:1].isdigit() else []
     kept = [one for one in made if one.kind in ("variant", "straps", "cross", "tick", "effort")]
     note = [] if kept and len(kept) == len(made) else [Token("note", inner)] if inner else []
     return [*kept, *note], after

@@ -247,6 +247,19 @@ Total;;;;;
         "rows",
         says=("months before days",),
     ),
+    "a column a set": form(
+        """Date,Exercise,Set 1,Set 2,Set 3,Set 4
+2026-01-05,Snatch,50x2,50x2,55,57.5 miss
+2026-01-05,Front squat,80x3,80x3,80x3,
+2026-01-09,C&J,65x1,70 miss,,
+2026-01-09,Back squat,90x5,90x5,90x5,
+2026-01-14,Snatch,52.5x2,52.5x2,52.5x2,60x1
+2026-01-14,Front squat,82.5x3,82.5x3,82.5x3,
+2026-01-16,C&J,72.5x1,75 miss,,
+2026-01-16,Back squat,92.5x5,92.5x5,92.5x5,
+""",
+        "form",
+    ),
     # by lift
     "columns of lifts": form(
         """Date,Snatch,C&J,Front squat,Back squat,Notes

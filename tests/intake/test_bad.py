@@ -5,6 +5,7 @@ hold well is built below. To see what is said now: `python tests/intake/test_bad
 it is written to the .expect files, which somebody reads before they are kept.
 """
 
+import datetime as dt
 import re
 import shutil
 import sys
@@ -178,6 +179,12 @@ def name_of_no_letters(folder: Path) -> None:
     (folder / "notes" / "m\udcff.md").write_bytes(b"")
 
 
+def no_misses(folder: Path) -> None:
+    days = (dt.date(2025, 1, 6) + dt.timedelta(days=4 * n) for n in range(110))
+    rows = "".join(f"{day},snatch,{50 + day.day % 3},2\n" for day in days)
+    (folder / "training.csv").write_text("date,lift,kg,reps\n" + rows)
+
+
 BUILDERS: tuple[Callable[[Path], None], ...] = (
     large,
     many_lines,
@@ -207,6 +214,7 @@ BUILDERS: tuple[Callable[[Path], None], ...] = (
     long_note,
     long_number,
     name_of_no_letters,
+    no_misses,
 )
 BUILT = {f"built_{build.__name__}": build for build in BUILDERS}
 NAMES = sorted(

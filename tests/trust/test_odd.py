@@ -8,7 +8,6 @@ import pytest
 
 from reportgen import view
 from reportgen.analysis.dossier import build
-from reportgen.intake import exit_code
 from reportgen.model.export import as_json
 from reportgen.trade import load
 from tests.trust.logs import HEAD, TOML, facts, ledger, messages, read, weeks

@@ -1,7 +1,7 @@
 """What a table or text looks like, and its rows in the form that our own tables have.
 
-`tidy` decides the layout of each grid (rows, by lift, weeks, form, diary), puts its words into our form and brings
-every miss into `made`. What comes back is a sheet that `sets` and the other readers take as they take our own.
+`tidy` decides the layout of each grid (rows, by lift, weeks, form, diary), puts its words into our form and
+brings every miss into `made`. What comes back is a sheet that `sets` and the other readers take as our own.
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
@@ -53,8 +53,8 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
         manner: How this lifter writes.
 
     Returns:
-        One sheet a grid, in their order: columns under our names, words in our form, each with its place. What is
-        not clear is set aside in it; `layout` and `told` say how it was read.
+        One sheet a grid, in their order: columns under our names, words in our form, each with its place.
+        What is not clear is set aside in it; `layout` and `told` say how it was read.
     """
     spoken = language(word for grid in grids for word in _words(grid))
     tongue = speaking(spoken)
@@ -137,7 +137,11 @@ def _rows(log: Log, found: Found) -> Sheet:
     if log.kind in SETS and log.kind is not ATTEMPTS and "reps" not in there and found.names:
         kind = relaxed(kind, {"scheme"}) if _short_loads(rows.cells, rows.headings, names) else kind
     made = columns.table(rows, log.grid.file, kind, names)
-    if made.whole or log.kind not in SETS:
+    if log.kind not in SETS:
+        if found.at:
+            made.layout = f"rows; headings in line {rows.heading_line}"
+        return made
+    if made.whole:
         return made
     own = {fold(name): name for name in log.kind.columns}
     taken = [f"'{heading}' taken for {names[fold(heading)]}" for heading in rows.headings

@@ -1,6 +1,8 @@
 """By lift: a row a day, a column a lift, cells in shorthand."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -16,6 +18,41 @@ from reportgen.intake.tokens import Unclear
 from reportgen.trade import fold
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Heads:
+    """What the columns are: lifts (those that nobody knows too), the day, and the rest."""
+
+    lifts: dict[int, str]
+    roles: dict[int, str]
+    date: int | None
+    week: int | None
+    weekday: int | None
+    unknown: dict[int, str]
+
+
+def _heads(log: Log, at: int) -> _Heads:
+    headings = [cell.strip() for cell in log.grid.cells[at]]
+    own = log.manner.columns.get(log.kind.name, {})
+    names = names_of(headings, log.kind, own, log.tongue)
+    lifts = {i: heading for i, heading in enumerate(headings) if heading and log.lifts.find(heading)}
+    roles = {i: names.get(fold(heading), "") for i, heading in enumerate(headings) if i not in lifts}
+    place = {role: i for i, role in reversed(roles.items())}
+    date = place.get("date", 0 if "week" not in place and 0 not in lifts else None)
+    unknown = {i: headings[i] for i, role in roles.items() if not role and headings[i] and i != date}
+    below = log.grid.cells[at + 1 :]
+    short = {i: word for i, word in unknown.items() if _short([_at(row, i) for row in below], log)}
+    return _Heads(
+        lifts=lifts | short,
+        roles=roles,
+        date=date,
+        week=place.get("week"),
+        weekday=place.get("weekday"),
+        unknown={
+            i: word for i, word in unknown.items() if i not in short and any(_at(row, i) for row in below)
+        },
+    )
+
+
 def bylift(log: Log, at: int) -> Sheet:
     """Read a grid by lift.
 
@@ -23,60 +60,48 @@ def bylift(log: Log, at: int) -> Sheet:
         log: The grid.
         at: Place of the row that has the headings.
     """
-    grid = log.grid
-    headings = [cell.strip() for cell in grid.cells[at]]
-    own = log.manner.columns.get(log.kind.name, {})
-    names = names_of(headings, log.kind, own, log.tongue)
-    lifts = {i: heading for i, heading in enumerate(headings) if heading and log.lifts.find(heading)}
-    roles = {i: names.get(fold(heading), "") for i, heading in enumerate(headings) if i not in lifts}
-    date = next((i for i, role in roles.items() if role == "date"), None)
-    week = next((i for i, role in roles.items() if role == "week"), None)
-    weekday = next((i for i, role in roles.items() if role == "weekday"), None)
-    if date is None and week is None:
-        date = 0 if 0 not in lifts else None
+    grid, heads = log.grid, _heads(log, at)
     rows = list(zip(grid.cells[at + 1 :], grid.lines[at + 1 :].tolist(), strict=True))
-    unknown = [i for i, role in roles.items() if not role and headings[i] and i != date]
-    entries = [i for i in unknown if _short([row[i] for row, _ in rows if i < len(row)], log)]
-    lifts |= {i: headings[i] for i in entries}
-    once = _stands_once([_at(row, date) for row, _ in rows if any(_at(row, i) for i in lifts)])
+    once = _stands_once([_at(row, heads.date) for row, _ in rows if any(_at(row, i) for i in heads.lifts)])
     cells: list[Cell] = []
     passed, last = 0, ""
     for row, line in rows:
-        word = _at(row, date)
-        if date is None:
-            word = " ".join(filter(None, (_at(row, week), _at(row, weekday))))
+        word = _at(row, heads.date) or " ".join(filter(None, (_at(row, heads.week), _at(row, heads.weekday))))
         if fold(word).rstrip(" :.") in log.tongue.small["total"]:
             passed += 1
             continue
-        last = word or (last if once or _merged(log, line, date) else "")
-        notes = _notes(row, roles, headings, log)
-        session = next((_at(row, i) for i, role in roles.items() if role == "session"), "")
-        for i, heading in lifts.items():
-            if not nothing_done(_at(row, i)):
-                cells.append(
-                    Cell(
-                        line=line,
-                        day=last,
-                        lift=heading,
-                        text=_at(row, i),
-                        column=i + 1,
-                        heading=heading,
-                        day_column=(date or 0) + 1,
-                        session=session,
-                        of_day=notes,
-                    )  # fmt: skip
-                )
+        last = word or (last if once or _merged(log, line, heads.date) else "")
+        cells += _cells(row, line, last, heads, log)
     made = sheet_of(grid.file, cells, decimal_comma=grid.decimal_comma)
-    days = len({one.day for one in cells})
-    made.layout = f"by lift; {days} days, {len(lifts)} lifts"
-    if date is None:
-        _weeks(made, log, rows, week, weekday)
+    made.layout = f"by lift; {len({one.day for one in cells})} days, {len(heads.lifts)} lifts"
+    if heads.date is None:
+        _weeks(made, rows, heads.week, heads.weekday)
     if passed:
         made.told.append(f"{passed} rows of totals passed over")
-    for i in unknown:
-        if i not in entries and any(_at(row, i) for row, _ in rows):
-            _unknown(made, log, headings[i], i + 1, int(grid.lines[at]))
+    for i, heading in heads.unknown.items():
+        _unknown(made, log, heading, i + 1, int(grid.lines[at]))
     return made
+
+
+def _cells(row: Sequence[str], line: int, day: str, heads: _Heads, log: Log) -> list[Cell]:
+    """The entries of one row."""
+    notes = _notes(row, heads.roles, log)
+    session = next((_at(row, i) for i, role in heads.roles.items() if role == "session"), "")
+    return [
+        Cell(
+            line=line,
+            day=day,
+            lift=heading,
+            text=_at(row, i),
+            column=i + 1,
+            heading=heading,
+            day_column=(heads.date or 0) + 1,
+            session=session,
+            of_day=notes,
+        )
+        for i, heading in heads.lifts.items()
+        if not nothing_done(_at(row, i))
+    ]
 
 
 def _at(row: Sequence[str], i: int | None) -> str:
@@ -93,7 +118,7 @@ def _merged(log: Log, line: int, column: int | None) -> bool:
 def _stands_once(words: Sequence[str]) -> bool:
     """Whether a date holds for the rows under it: many cells are empty, and none says the day above again."""
     blank = sum(not word for word in words)
-    again = any(a and a == b for a, b in zip(words, words[1:], strict=False))
+    again = any(a and a == b for a, b in pairwise(words))
     return bool(words) and not again and blank >= 0.25 * len(words)
 
 
@@ -105,7 +130,7 @@ def _short(words: Sequence[str], log: Log) -> bool:
     return bool(some) and good >= 0.6 * len(some) and joined >= 0.3 * len(some)
 
 
-def _notes(row: Sequence[str], roles: dict[int, str], headings: Sequence[str], log: Log) -> str:
+def _notes(row: Sequence[str], roles: dict[int, str], log: Log) -> str:
     """What the row says of the day beside the sets; a column of results that says missed as a word for it."""
     found: list[str] = []
     for i, role in roles.items():
@@ -130,21 +155,27 @@ def _unknown(made: Sheet, log: Log, heading: str, number: int, line: int) -> Non
     place = Column(name="", number=number, heading=heading, codes=np.zeros(0, dtype=np.int64), words=("",))
     holes = {"line": f'"{clipped(heading)}" = "remark"', "table": log.kind.name}
     made.say(
-        Said.UNKNOWN_HEADING, line=line, column=place, level="odd", found=heading,
-        want=Want.LIFT, holes=holes,
-    )  # fmt: skip
+        Said.UNKNOWN_HEADING,
+        line=line,
+        column=place,
+        level="odd",
+        found=heading,
+        want=Want.LIFT,
+        holes=holes,
+    )
 
 
-def _weeks(
-    made: Sheet, log: Log, rows: Sequence[tuple[list[str], int]], week: int | None, weekday: int | None
-) -> None:
+def _weeks(made: Sheet, rows: Sequence[tuple[list[str], int]], week: int | None, weekday: int | None) -> None:
     """Columns week and weekday, for the days that count from the first week."""
     of = {line: row for row, line in rows}
     for name, i in (("week", week), ("weekday", weekday)):
         words = {at: _at(of[line], i) for at, line in enumerate(made.lines.tolist())}
         made.columns[name] = Column(
-            name=name, number=(i or 0) + 1, heading=name,
-            codes=np.zeros(len(made), dtype=np.int64), words=("",),
-        )  # fmt: skip
+            name=name,
+            number=(i or 0) + 1,
+            heading=name,
+            codes=np.zeros(len(made), dtype=np.int64),
+            words=("",),
+        )
         made.put(name, words)
     del made.columns["date"]

@@ -1,4 +1,4 @@
-"""Diary: text with a line for the date, then lines of a lift and its sets; other lines are remarks of that day."""
+"""Diary: text with a line for the date, then lines of a lift and its sets; the others are remarks."""
 
 import re
 from dataclasses import dataclass, field, replace
@@ -19,6 +19,7 @@ _SETS = re.compile(
     r"\d\s*(?:kg|lbs?)?\s*[x×*@/]\s*\(?\d|\d\s*(?:kg|lb)\b|\d\s*,\s*\d|\d\s+(?:x|f|miss|fail)\b|[✗✘❌]|sets?\b",
     re.IGNORECASE,
 )
+_SHORT_DATE = re.compile(r"\d{1,2}[./]\d{1,2}\.?")
 _LATER = re.compile(r"(?=\d|\(\d|\bbar\b|-\d)")
 
 
@@ -84,7 +85,7 @@ def _date_line(text: str, page: _Page, log: Log) -> bool:
     """Take a line with a date, a week or a weekday."""
     word = text.strip(" :.-")
     for cut in (word, re.split(r"\s+[-–—|]\s+|:\s|\s\(", word)[0].strip(" :")):
-        if len(cut) > 3 and days.read(cut, log.hints) is not None:
+        if (len(cut) > 3 or _SHORT_DATE.fullmatch(cut)) and days.read(cut, log.hints) is not None:
             page.day, page.lift, page.days = cut, "", page.days + 1
             rest = word.removeprefix(cut).strip(" :-–—|()")
             if rest:

@@ -11,6 +11,7 @@ from reportgen.intake.layouts.diary import is_diary
 from reportgen.intake.layouts.heads import SETS, names_of
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import relaxed
+from reportgen.intake.layouts.unfold import short_words
 from reportgen.intake.layouts.weeks import columns_of
 from reportgen.intake.shorthand import entry
 from reportgen.intake.tokens import Unclear
@@ -28,8 +29,8 @@ class Found:
     names: dict[str, str] | None = None
 
 
-def find(log: Log) -> Found:
-    """See what a grid looks like; rows under the first row where nothing else fits, so that the rest is said."""
+def find(log: Log) -> Found:  # noqa: PLR0911 - the first layout that fits
+    """See what a grid looks like; rows where nothing else fits, so that what lacks is said."""
     grid, asked = log.grid, log.how.layout.replace("form", "rows")
     if log.kind not in SETS:
         return Found(layout=ROWS, **_headings(log))
@@ -109,7 +110,7 @@ def _lifts_below(log: Log, at: int, row: Sequence[str]) -> bool:
 
 
 def _work_column(log: Log, at: int, names: dict[str, str]) -> dict[str, str] | None:
-    """The headings with a column of shorthand under a heading that nobody knows, where one is all that lacks."""
+    """The headings with a column of shorthand under a heading that nobody knows, where that is all."""
     there = set(names.values())
     if "lift" not in there or not there & {"date", "week"} or not log.grid.cells:
         return None
@@ -119,6 +120,6 @@ def _work_column(log: Log, at: int, names: dict[str, str]) -> dict[str, str] | N
             continue
         words = [row[i] for row in log.grid.cells[at + 1 : at + 200] if i < len(row) and row[i].strip()]
         good = sum(not isinstance(entry(word, log.use), Unclear) for word in words)
-        if words and good / len(words) >= most:
+        if words and good / len(words) >= most and short_words(words):
             best, most = fold(heading), good / len(words)
     return {**names, best: "entry"} if best else None

@@ -1,4 +1,4 @@
-"""What a heading means: our own names, the lifter's, then the words of the languages, with a unit or without."""
+"""What a heading means: our own names, the lifter's, then words of all languages, with a unit or not."""
 
 import re
 from collections.abc import Iterable, Mapping
@@ -10,6 +10,7 @@ from reportgen.trade.tongue import Tongue
 _UNIT = re.compile(
     r"^(?P<word>.*?)[\s,:]*[(\[/]?\s*(?:in\s+|en\s+|em\s+|w\s+|в\s+)?(?P<unit>kgs?|kilos?|кг|lbs?|pounds?)\s*[)\]]?\.?$"
 )
+_COUNTED = re.compile(r"(\D+?)\s*#?\d{1,2}")
 #: Kinds of files that hold sets.
 SETS = (TRAINING, PLAN, ATTEMPTS)
 
@@ -40,6 +41,9 @@ def _worded(form: str, kind: Kind, tongue: Tongue) -> str | None:
     for word in (form, form.rstrip(" .:?*!#"), form.strip(" .:?*!#()")):
         if word in tongue.headings:
             return _fits(tongue.headings[word], kind)
+    counted = _COUNTED.fullmatch(form)
+    if counted and tongue.headings.get(counted[1]) in ("nth", "sets"):
+        return _fits("entry", kind)  # a column a set: Set 1, Set 2
     unit = _UNIT.fullmatch(form)
     if unit is None:
         return None

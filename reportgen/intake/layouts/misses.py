@@ -1,5 +1,6 @@
 """A miss is never lost: whatever column, word or sign tells of one, the row has it or is set aside."""
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -8,11 +9,14 @@ from reportgen.intake import marks
 from reportgen.intake.cells import number
 from reportgen.intake.kinds import ATTEMPTS, TRAINING, Kind
 from reportgen.intake.marks import Says
-from reportgen.intake.messages import Fault, Said, Want
+from reportgen.intake.messages import Fault, Said, Want, clipped
 from reportgen.intake.sheet import Column, Sheet
-from reportgen.trade import fold
+from reportgen.trade import fold, load
 from reportgen.trade.tongue import ENGLISH, Tongue, speaking
 
+_TWICE = re.compile(
+    r"(?<!\w)(?:twice|two|three|several|many|both|[2-9]x?|zweimal|zwei|deux|dos|due|dwa|duas|два|дважды|misses)(?!\w)"
+)
 #: Columns of words that may tell of a miss; what layouts know of a day or of a lift stands in the last two.
 _TEXTS = ("remark", "variant", "session", "event", "aid", "?day", "?near")
 
@@ -33,7 +37,7 @@ def settle(made: Sheet, kind: Kind, tongue: Tongue) -> None:
     if kind is TRAINING:
         _result(made, rows, tongue)
         _counted(made, rows, tongue)
-        _kinds(made, tongue)
+        _kinds(made)
     _texts(made, rows, tongue)
     made.together()
 
@@ -52,6 +56,11 @@ class _Rows:
     def word(self, name: str, row: int) -> str:
         column = self.sheet.column(name)
         return column.words[int(column.codes[row])]
+
+    def lifts(self, row: int) -> set[str]:
+        """The catalogue's names of the lifts of a row."""
+        known = load().words["lift"]
+        return {known.get(fold(piece), piece) for piece in self.word("lift", row).split("+")}
 
     def told(self, row: int) -> bool:
         """Whether the row has a miss already."""
@@ -236,7 +245,7 @@ def _counted(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
             rows.tell(row, column, lost if ok else None)
 
 
-def _kinds(made: Sheet, tongue: Tongue) -> None:
+def _kinds(made: Sheet) -> None:
     """Marks in our own column `miss` that are no kind of miss (`x`, `yes`): the single was missed."""
     column = made.columns.get("miss")
     if column is None or not column.number:
@@ -259,44 +268,43 @@ def _kinds(made: Sheet, tongue: Tongue) -> None:
 
 def _texts(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
     """Words for a miss in texts, and in columns that nobody knows."""
-    for name in [*_TEXTS, *(name for name in made.columns if name.startswith("?") and name[1:].isdecimal())]:
+    others = [name for name in made.columns if name.startswith("?") and name[1:].isdecimal()]
+    for name in [*_TEXTS, *others]:
         column = made.columns.get(name)
         if column is None:
             continue
-        known = name in _TEXTS
-        unknown = name[1:].isdecimal() and tongue.headings.get(fold(column.heading)) != "unused"
-        in_words = any(marks.says(word) is Says.MISS and len(word) > 2 for word in column.words if word)
+        unknown = name in others and tongue.headings.get(fold(column.heading)) != "unused"
+        in_words = unknown and any(
+            marks.says(word) is Says.MISS and len(word) > 2 for word in column.words if word
+        )
         if unknown and not in_words and marks.flags(column.words, tongue):
-            bad = [
-                code for code, word in enumerate(column.words) if word and marks.flag(word, tongue) is False
-            ]
-            for row in _rows_of(column, bad):
+            flags = {code: marks.flag(word, tongue) for code, word in enumerate(column.words) if word}
+            for row in _rows_of(column, [code for code, made_it in flags.items() if made_it is False]):
                 if not rows.told(row):
-                    rows.aside(row, column, Want.WHAT_IT_IS.format(heading=column.heading or "?"))
-            continue
-        if marks.quiet(column.words):
-            continue
-        for code, word in enumerate(column.words):
-            if not word or (marks.lone(word) and (name == "aid" or not (known or unknown))):
-                continue
-            told = marks.says(word)
-            if told is Says.NOTHING:
-                _fewer(rows, column, code, word)
-                continue
-            hit = _rows_of(column, [code])
-            if name in ("?day", "?near"):
-                of = made.column("date").codes[hit] if name == "?day" else made.lines[hit]
-                for one in np.unique(of):
-                    _of_day(rows, column, [row for row, mine in zip(hit, of, strict=True) if mine == one])
-                continue
-            for row in hit:
-                lost = (
-                    marks.missed_reps(word, rows.reps(row)) if told is Says.MISS and rows.reps(row) else None
-                )
-                if told is Says.UNCLEAR and not rows.told(row):
-                    rows.aside(row, column)
-                else:
-                    rows.tell(row, column, lost)
+                    rows.aside(row, column, Want.WHAT_IT_IS.format(heading=clipped(column.heading or "?")))
+        elif not marks.quiet(column.words):
+            ticks = name == "aid" or (name in others and not unknown)
+            for code, word in enumerate(column.words):
+                if word and not (ticks and marks.lone(word)):
+                    _text(made, rows, column, code, tongue)
+
+
+def _text(made: Sheet, rows: _Rows, column: Column, code: int, tongue: Tongue) -> None:
+    """One text, in every row that has it."""
+    word, hit = column.words[code], _rows_of(column, [code])
+    told = marks.says(word)
+    if told is Says.NOTHING:
+        _fewer(rows, column, code, word)
+    elif column.name in ("?day", "?near"):
+        of = made.column("date").codes[hit] if column.name == "?day" else made.lines[hit]
+        for one in np.unique(of):
+            _of_day(rows, column, [row for row, mine in zip(hit, of, strict=True) if mine == one], tongue)
+    else:
+        for row in hit:
+            if told is Says.UNCLEAR and not rows.told(row):
+                rows.aside(row, column)
+            else:
+                rows.tell(row, column, marks.missed_reps(word, rows.reps(row)) if rows.reps(row) else None)
 
 
 def _fewer(rows: _Rows, column: Column, code: int, word: str) -> None:
@@ -309,9 +317,20 @@ def _fewer(rows: _Rows, column: Column, code: int, word: str) -> None:
             rows.tell(row, column, tried - count if alone else None)
 
 
-def _of_day(rows: _Rows, column: Column, hit: list[int]) -> None:
+def _lifts_in(text: str, tongue: Tongue) -> set[str]:
+    """The lifts that a text names, by words of the catalogue and of the log's language."""
+    words, known = re.findall(r"[^\s,;:.!?()]+", fold(text)), load().words["lift"]
+    runs = (" ".join(words[i : i + n]) for n in (3, 2, 1) for i in range(len(words) - n + 1))
+    found = {known.get(run) or tongue.lifts.get(run, "") for run in runs if len(run) > 2}
+    return found - {""}
+
+
+def _of_day(rows: _Rows, column: Column, hit: list[int], tongue: Tongue) -> None:
     """A remark of a day or beside a lift: one of its sets has the miss, or none of them is used."""
-    if any(rows.told(row) for row in hit):
+    text = column.words[int(column.codes[hit[0]])]
+    named = _lifts_in(text, tongue)
+    hit = [row for row in hit if rows.lifts(row) & named] or hit
+    if sum(rows.told(row) for row in hit) >= (2 if _TWICE.search(fold(text)) else 1):
         return
     for row in hit:
         if not rows.sheet.aside[row]:

@@ -1,7 +1,7 @@
 """Rows: a row for sets done alike. What a table under our headings needs before it is one of ours.
 
-Dates and lifts that stand once hold for the rows under them, rows of totals are passed over, and each word is put
-into the form that our own files have; what stood there is kept for the messages.
+Dates and lifts that stand once hold for the rows under them, rows of totals are passed over, and each word is
+put into the form that our own files have; what stood there is kept for the messages.
 """
 
 import re

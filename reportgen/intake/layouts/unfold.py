@@ -7,11 +7,12 @@ from dataclasses import replace
 import numpy as np
 
 from reportgen.intake import marks
+from reportgen.intake.groups import Done
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import fault
 from reportgen.intake.messages import Fault, Said
 from reportgen.intake.sheet import Codes, Column, Sheet
-from reportgen.intake.shorthand import Done, entry
+from reportgen.intake.shorthand import entry
 from reportgen.intake.tokens import Unclear, Use, plain
 from reportgen.intake.use import learn
 
@@ -33,7 +34,8 @@ def is_short(column: Column | None, least: float = 0.3) -> bool:
 
 def short_words(words: Sequence[str], least: float = 0.3) -> bool:
     """Whether so many of some words are shorthand."""
-    return bool(words) and sum(bool(_SHORT.search(plain(word))) for word in words) >= least * len(words)
+    found = sum(not word.startswith("=") and bool(_SHORT.search(plain(word))) for word in words)
+    return found > 0 and found >= least * len(words)
 
 
 def nothing_done(word: str) -> bool:
@@ -57,7 +59,7 @@ def unfold(made: Sheet, log: Log) -> None:
         made: A sheet with shorthand in its columns entry, scheme or load; it is changed.
         log: How the file is written.
     """
-    column, texts = _texts(made, log)
+    column, texts = _texts(made)
     lifts = made.column("lift")
     empty = [nothing_done(text) for text in texts]
     if any(empty) and column.name == "entry":  # a day or a lift without sets is no row
@@ -102,7 +104,7 @@ def _told(use: Use, before: Use) -> list[str]:
     ]
 
 
-def _texts(made: Sheet, log: Log) -> tuple[Column, list[str]]:
+def _texts(made: Sheet) -> tuple[Column, list[str]]:
     """The shorthand of each row, put together from the columns that the file has."""
     load = next((made.columns[name] for name in ("kg", "lb", "load") if name in made.columns), None)
     work = made.columns.get("entry")
@@ -124,7 +126,7 @@ def _texts(made: Sheet, log: Log) -> tuple[Column, list[str]]:
 
 
 def _joined(load: str, scheme: str, sets: str, reps: str) -> str:
-    """One text of loads, sets and repetitions that stand in cells of their own; several in each go in pairs."""
+    """One text of loads, sets and repetitions in cells of their own; several in each go in pairs."""
     times = scheme
     if not times and reps:
         times = reps if not sets or sets == "1" else f"{sets}x{reps}"
@@ -208,7 +210,7 @@ def _write(made: Sheet, rows: Codes, done: Sequence[Done]) -> None:
         fields["made"].append("" if one.made is None else "+".join(map(str, one.made)))
     for name, words in fields.items():
         if any(words):
-            made.columns[name] = _column(name, words, kept.get(name) or source, rows)
+            made.columns[name] = _column(name, words, kept.get(name) or source)
     if explicit is not None:
         _explicit(made, explicit)
     for name in ("effort", "aid", "variant", "remark"):
@@ -235,7 +237,7 @@ def _text(one: Done, name: str) -> str:
     return str(getattr(one, name))
 
 
-def _column(name: str, words: Sequence[str], source: Column | None, rows: Codes) -> Column:
+def _column(name: str, words: Sequence[str], source: Column | None) -> Column:
     """A column of words of our own making, with the place and the text that they were made of."""
     known = list(dict.fromkeys(words))
     code = {word: i for i, word in enumerate(known)}

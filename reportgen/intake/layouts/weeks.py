@@ -23,6 +23,8 @@ def columns_of(row: Sequence[str], log: Log) -> dict[int, str]:
 def _is_time(word: str, hints: Hints) -> bool:
     if days.named_week(word, hints.tongue) is not None:
         return True
+    if fold("".join(filter(str.isalpha, word))) in hints.tongue.headings:  # `Set 1` is no 1 September
+        return False
     return len(word) > 3 and days.read(word, hints) is not None
 
 
@@ -44,7 +46,7 @@ def weeks(log: Log, at: int) -> Sheet:
         made.say(Said.NO_FIRST_WEEK, line=int(grid.lines[at]), want=Want.FIRST_WEEK, stop=True)
         return made
     before = range(min(times))
-    on = _weekday_of([cell for cell in grid.cells[at][: min(times)]], log)
+    on = _weekday_of(grid.cells[at][: min(times)], log)
     lift, passed, filled = "", 0, 0
     cells: list[Cell] = []
     for row, line in zip(grid.cells[at + 1 :], grid.lines[at + 1 :].tolist(), strict=True):
@@ -71,7 +73,7 @@ def weeks(log: Log, at: int) -> Sheet:
                     heading=times[i],
                     day_column=i + 1,
                     lift_column=lift_at + 1,
-                )  # fmt: skip
+                )
             )
     made = sheet_of(grid.file, cells, decimal_comma=grid.decimal_comma)
     lifts = len({one.lift for one in cells})
