@@ -13,7 +13,10 @@ from reportgen.cli import streams
 
 #: Command -> (module, one line of help). The line stands here so that `--help` imports no command.
 COMMANDS = {
-    "start": ("reportgen.cli.start", "Lay out a lifter's folder with commented blanks, or the demo squad."),
+    "start": (
+        "reportgen.cli.start",
+        "Lay out a lifter's folder, blank or from the files of a log, or the demo squad.",
+    ),
     "check": ("reportgen.cli.check", "Read everything, report what was not understood, write nothing."),
     "write": ("reportgen.cli.write", "Write one HTML dossier a lifter, and an index for a squad."),
     "facts": ("reportgen.cli.facts", "Print every computed figure as JSON."),
@@ -90,7 +93,7 @@ A first day:
   reportgen start --demo demo        lay out three invented lifters to look at
   reportgen check demo               see what was read and what was not
   reportgen write demo --out pages   write their dossiers, then open pages/index.html
-  reportgen start anna               lay out an empty folder for a lifter of your own
+  reportgen start anna --from FILE   lay out a folder for a lifter of your own, from a log in FILE
 """
 
 
@@ -99,6 +102,6 @@ A first day:
 def main() -> None:
     """Turn a lifter's training log, notes and readings into a dossier: one HTML file to open anywhere.
 
-    A folder with a training.csv and a lifter.toml is a lifter; a folder of such folders is a squad. Every
+    A folder with a training log and a lifter.toml is a lifter; a folder of such folders is a squad. Every
     command takes either. Nothing is sent anywhere.
     """

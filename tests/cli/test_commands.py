@@ -165,6 +165,10 @@ def test_start_lays_out_blanks_that_check_understands_but_for_the_empty_log(tmp_
     assert done.exit_code == 2
     assert "training.csv" in done.stdout
     (tmp_path / "new" / "training.csv").write_text(LOG, encoding="utf-8")
+    text = (tmp_path / "new" / "lifter.toml").read_text(encoding="utf-8")
+    for line in ("standards =", "[[goal]]", 'lift = "snatch"', "kg = 64"):
+        text = text.replace(f"# {line}", line, 1)
+    (tmp_path / "new" / "lifter.toml").write_text(text, encoding="utf-8")
     filled = run("check", tmp_path / "new")
     assert filled.exit_code == 0, filled.output
 

@@ -221,7 +221,7 @@ def test_merged_cells_are_those_that_hold_nothing(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("end", ["ods", "xls", "xlsx"])
 def test_files_of_an_office_program_read_like_the_plain_log(end: str, tmp_path: Path, wanted: Any) -> None:
-    # office.* were saved by LibreOffice 7.4 from `one_workbook`: `soffice --headless --convert-to ods office.xlsx`.
+    # office.* were saved by LibreOffice 7.4 from the rows of `one_workbook`: `soffice --convert-to ods`.
     root = tmp_path / "maren"
     root.mkdir()
     (root / "lifter.toml").write_text(LIFTER)
