@@ -151,20 +151,8 @@ def _readings(item: str, before: Sequence[str], after: Sequence[str], line: int)
         return ()
     told = _told(after)
     told.sides = first + told.sides
-    needs_unit = position.unit in ("cm", "degrees")
-    if not told.sure or (told.units - {position.unit}) or (needs_unit and told.values and not told.units):
-        return ()
-    if told.load_kg is not None and "dowel" in item:
-        return ()
-    if told.grade and not told.values and len(told.sides) <= 1 and not (before and not first):
-        pairs: list[tuple[str, float | None]] = [(told.sides[0] if told.sides else "", None)]
-    elif told.values and position.unit and not told.grade:
-        if len(told.sides) not in (0, len(told.values)) or (not told.sides and len(told.values) > 1):
-            return ()
-        if len(set(told.sides)) != len(told.sides) or ("both" in told.sides and len(told.sides) > 1):
-            return ()
-        pairs = list(zip(told.sides or [""], told.values, strict=True))
-    else:
+    pairs = _pairs(told, position.unit, alone=not before or bool(first))
+    if not told.sure or (told.load_kg is not None and "dowel" in item):
         return ()
     if position.unit == "points" and any(value not in range(10) for _, value in pairs if value is not None):
         return ()
@@ -181,6 +169,20 @@ def _readings(item: str, before: Sequence[str], after: Sequence[str], line: int)
         )
         for side, value in pairs
     )
+
+
+def _pairs(told: _Line, unit: str, *, alone: bool) -> list[tuple[str, float | None]]:
+    """Each side with its reading, or the grade; none where unit or sides are not clear."""
+    sides, values = told.sides, told.values
+    if told.units - {unit} or (unit in ("cm", "degrees") and values and not told.units):
+        return []
+    if told.grade:
+        plain = not values and len(sides) <= 1 and alone
+        return [(sides[0] if sides else "", None)] if plain else []
+    clear = len(sides) == len(values) == len(set(sides)) and ("both" not in sides or len(sides) == 1)
+    if not values or not unit or not (clear or (not sides and len(values) == 1)):
+        return []
+    return list(zip(sides or [""], values, strict=True))
 
 
 def _told(tokens: Sequence[str]) -> _Line:

@@ -40,7 +40,7 @@ class Taken:
 class Note:
     """One notes/*.md file: `kind` is screening, review, remark or plan; `text` is raw Markdown.
 
-    Of a screening note `taken` are the readings that its lines give, `unread` the items that it names without.
+    Of a screening note `taken` are the readings that its lines give, `unread` the items named without one.
     """
 
     file: str

@@ -1,4 +1,4 @@
-"""Readings in a screening note's prose: what is said plainly is taken, what may mean something else is not."""
+"""Readings in a screening note: what is said plainly is taken, what may mean something else is not."""
 
 import datetime as dt
 from pathlib import Path
