@@ -68,13 +68,19 @@ def read(
         room = rooms[:, max(last, 0)] + np.log1p(fresh)
         before = missed[:, last - 1] if last > 0 else np.zeros(DRAWS)
         on_day = _goes(room, found[0], int(trade.value("arrival_day_tries")), trade)
-        chance = float(1 - (np.exp(before) * (1 - on_day)).mean())
+        chance = _doubted(float(1 - (np.exp(before) * (1 - on_day)).mean()), trade)
         asked = (goal_kg - present_kg) / (days / trade.value("month_days"))
     early, middle, late = _range(missed, as_of, trade)
     return ArrivalFact(
         goal_kg=goal_kg, by=by, asked_kg_per_month=asked, chance=chance, early=early, late=late,
         middle=middle,
     )  # fmt: skip
+
+
+def _doubted(chance: float, trade: Trade) -> float:
+    """A chance with its log odds drawn in: what a lifter will train and try is not known."""
+    odds: float = (chance / max(1 - chance, 1e-9)) ** trade.value("arrival_odds_kept")
+    return odds / (1 + odds)
 
 
 def _goes(room: Array, found: Ability, times: int, trade: Trade) -> Array:

@@ -18,13 +18,14 @@ def blocks(reader: Reader) -> tuple[Block, ...]:
     parts: Phrase = (
         f"Over the last {text.count(trend.weeks, 'week')} the {trend.lift} of an ordinary day moved by ",
         "about ",
-        Weight(trend.kg_per_month, True),
+        Weight(_tenth(trend.kg_per_month), True),
         f" a month{_whole(trend)}; the log leaves anything from ",
-        Weight(trend.low, True),
+        Weight(_tenth(trend.low), True),
         " to ",
-        Weight(trend.high, True),
+        Weight(_tenth(trend.high), True),
         f" open ({text.share(reader.trade.value('trend_confidence'))} confidence).",
         _when(reader, trend),
+        *_chance(reader),
     )
     made: tuple[Block, ...] = (Paragraph(text=parts),)
     if trend.bar_kg_per_month is not None and trend.body_kg_per_month is not None:
@@ -41,6 +42,11 @@ def blocks(reader: Reader) -> tuple[Block, ...]:
             ),
         )
     return made
+
+
+def _tenth(kg: float) -> float:
+    """To a tenth: what is less is nothing."""
+    return round(kg, 1) + 0.0
 
 
 def _none(reader: Reader) -> tuple[Block, ...]:
@@ -81,6 +87,20 @@ def _when(reader: Reader, trend: TrendFact) -> str:
     return (
         f" Going on like this the goal would be reached in {text.month(early)} at the earliest; on the slow "
         f"side it takes more than {_years(reader)} from now."
+    )
+
+
+def _chance(reader: Reader) -> Phrase:
+    """What the goal's day asks for a month, and the chance that it is made by then."""
+    arrived = reader.facts.arrival
+    if arrived is None or arrived.by is None or arrived.chance is None or arrived.asked_kg_per_month is None:
+        return ()
+    rarely = arrived.chance < reader.trade.value("arrival_rare")
+    return (
+        f" By {text.day(arrived.by)} the goal asks for ",
+        Weight(round(arrived.asked_kg_per_month, 1), True),
+        f" a month: {'not at this rate, ' if rarely else ''}the chance that it is made by then is about "
+        f"{text.share(arrived.chance)}.",
     )
 
 

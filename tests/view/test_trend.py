@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 
+from reportgen.model.ability import ArrivalFact
 from reportgen.model.dossier import Dossier
 from reportgen.trade import load
 from reportgen.view import Edition, build
@@ -96,6 +97,17 @@ def test_a_trend_says_the_weeks_that_it_is_of_and_how_sure_it_is() -> None:
     said = section(page(told(weeks=20)), "stands")
     assert "Over the last 20 weeks the snatch of an ordinary day moved by about +0.5 kg a month" in said
     assert "open (95 % confidence)." in said
+
+
+@pytest.mark.parametrize(
+    ("chance", "words"), [(0.4, "a month: the chance"), (0.1, "a month: not at this rate, the")]
+)
+def test_the_goals_day_says_what_it_asks_for_and_how_likely_it_is(chance: float, words: str) -> None:
+    made, by = told(), dt.date(2027, 3, 27)
+    arrived = ArrivalFact(goal_kg=64, by=by, asked_kg_per_month=0.9, chance=chance, early=None, late=None)
+    said = section(page(replace(made, facts=replace(made.facts, arrival=arrived))), "stands")
+    assert f"By 27 Mar 2027 the goal asks for +0.9 kg {words}" in said
+    assert f"made by then is about {chance:.0%}" in said.replace("\N{NO-BREAK SPACE}", "").replace(" %", "%")
 
 
 def test_what_a_goal_of_several_body_masses_asks_for_is_not_called_body_mass() -> None:
