@@ -7,6 +7,8 @@ from reportgen.trade.claims import claims
 
 #: What is known well enough: it is mended or it ends, and nobody can let it stand.
 STATED: Final = ("injury_away", "illness_away", "born", "born_belief")
+#: So begin the reasons that ask about the lifter; every other one asks about a figure of the log.
+_OF_THE_LIFTER: Final = ("pain", "away", "injury", "illness", "born")
 #: More lifts than these are not counted up.
 _NAMED: Final = 2
 
@@ -30,6 +32,11 @@ def said(one: Unsure) -> str:
     if one.reason in STATED:
         return told
     return f"{told} {words['confirm' if one.line else 'confirm_file'].format(place=one.place)}"
+
+
+def of_figures(one: Unsure, lifts: tuple[str, ...]) -> bool:
+    """Whether it asks about the figures that say where some lifts stand."""
+    return not one.reason.startswith(_OF_THE_LIFTER) and bool({EVERYTHING, *lifts} & {*one.stops})
 
 
 def where(one: Unsure) -> str:

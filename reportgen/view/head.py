@@ -57,7 +57,7 @@ def present(reader: Reader) -> Phrase:
     if fact is None or fact.current_kg is None:
         return ("not known",)
     on = f" on {text.day(fact.current_date)}" if fact.current_date is not None else ""
-    on += ", which is not sure" if _doubtful(reader, reader.lifts) else ""
+    on += ", which is not sure" if doubtful(reader) else ""
     return (Weight(fact.current_kg), on) if on else (Weight(fact.current_kg),)
 
 
@@ -66,7 +66,7 @@ def gap(reader: Reader) -> Phrase:
     fact = reader.goal
     if fact is None or fact.gap_kg is None:
         return ("not known",)
-    if _doubtful(reader, reader.lifts):
+    if doubtful(reader):
         return ("not sure",)
     return (Weight(fact.gap_kg),) if fact.gap_kg > 0 else ("none: the goal is reached",)
 
@@ -146,7 +146,9 @@ def _sore(reader: Reader) -> tuple[Phrase, ...]:
             places.append(f"{place.place} since {text.day(place.first)}{score}{after}")
     if not places:
         return ()
-    return ((f"Open pain: {text.listing(places)}. See a clinician before loading it.",),)
+    stopped = facts.pain is not None and facts.pain.nothing_proposed
+    end = "Nothing is proposed: see a clinician first." if stopped else "See a clinician before loading it."
+    return ((f"Open pain: {text.listing(places)}. {end}",),)
 
 
 def _after(reader: Reader, day: dt.date) -> bool:
@@ -154,14 +156,15 @@ def _after(reader: Reader, day: dt.date) -> bool:
     return last is not None and day > last
 
 
-def _doubtful(reader: Reader, lifts: tuple[str, ...]) -> tuple[Unsure, ...]:
-    """Doubts about figures of some lifts."""
-    return tuple(one for one in reader.facts.unsure if one.lift in lifts and one.lift in one.stops)
+def doubtful(reader: Reader) -> tuple[Unsure, ...]:
+    """Doubts about figures that say where the goal's lifts stand."""
+    return tuple(one for one in reader.facts.unsure if doubts.of_figures(one, reader.lifts))
 
 
 def _not_sure(reader: Reader) -> Phrase:
     """That a figure of the goal's lift is not sure; nothing where none is."""
-    one = next(iter(_doubtful(reader, reader.lifts)), None)
+    one = next(iter(doubtful(reader)), None)
     if one is None:
         return ()
-    return (f"Where the {one.lift} stands is not sure: {one.found} ({doubts.where(one)}).",)
+    lift = one.lift or " and the ".join(reader.lifts)
+    return (f"Where the {lift} stands is not sure: {one.found} ({doubts.where(one)}).",)

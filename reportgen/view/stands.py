@@ -5,7 +5,7 @@ from typing import Any, Final
 
 import pandas as pd
 
-from reportgen.view import text, trend
+from reportgen.view import head, text, trend
 from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Table, Weight
 from reportgen.view.reader import Reader, as_day, load, plain, said, words
 
@@ -44,6 +44,8 @@ def lead(reader: Reader) -> Phrase:
         parts.append(f"No made {goal.lift} of the last weeks is in the log, so the gap is not known.")
         return tuple(parts)
     parts += ["The present best is ", Weight(goal.current_kg), f" from {text.day(goal.current_date)}"]
+    if head.doubtful(reader):
+        return (*parts, ", which is not sure: nothing is said of the gap.")
     if goal.gap_kg:
         parts += [", ", Weight(goal.gap_kg), " short of it."]
     else:

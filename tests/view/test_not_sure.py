@@ -1,0 +1,45 @@
+"""Where a figure of the goal's lift is not sure, no statement of the page takes it for sure."""
+
+from dataclasses import replace
+
+import pytest
+
+from reportgen.model.doubts import EVERYTHING, Unsure
+from reportgen.trade import load
+from reportgen.view import head, stands
+from reportgen.view.page import Phrase, Weight
+from reportgen.view.reader import Reader
+from tests.view.sample import full
+
+SLIP = Unsure(file="training.csv", line=7, reason="slip", stops=("snatch",), lift="snatch", found="180 kg")
+DOUBTS = (
+    SLIP,
+    replace(SLIP, reason="pounds_likely", lift="", stops=("back squat", "snatch"), likely="80 kg"),
+    replace(SLIP, reason="pounds_all_likely", lift="", line=0, stops=(EVERYTHING,), likely="80 kg"),
+)
+
+
+def reader(*unsure: Unsure) -> Reader:
+    made = full()
+    goal = replace(made.facts.goals[0], gap_kg=0.0)
+    facts = replace(made.facts, goals=(goal, *made.facts.goals[1:]), unsure=unsure)
+    return Reader(dossier=replace(made, facts=facts), trade=load(), unit="kg")
+
+
+def plain(phrase: Phrase) -> str:
+    return "".join("#" if isinstance(part, Weight) else part for part in phrase)
+
+
+@pytest.mark.parametrize("doubt", DOUBTS, ids=lambda one: one.reason)
+def test_a_goal_is_not_called_reached_where_its_figure_is_not_sure(doubt: Unsure) -> None:
+    mine = reader(doubt)
+    assert plain(head.gap(mine)) == "not sure"
+    said = plain(head.head(mine, "review").sentence) + plain(stands.lead(mine))
+    assert "not sure" in said
+    assert "reached" not in said
+
+
+@pytest.mark.parametrize("reason", ["pain_row", "away_open", "born"])
+def test_a_doubt_about_the_lifter_leaves_the_figures_as_they_are(reason: str) -> None:
+    mine = reader(replace(SLIP, reason=reason, stops=(EVERYTHING,)))
+    assert "reached" in plain(head.gap(mine)) + plain(stands.lead(mine))
