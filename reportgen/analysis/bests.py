@@ -70,17 +70,6 @@ def apart(rows: pd.DataFrame) -> tuple[BestFact, ...]:
     return tuple(_best(row, 1) for row in each(rows.drop_duplicates(["lift", "kind"])))
 
 
-def alone(rows: pd.DataFrame, trade: Trade) -> tuple[BestFact, ...]:
-    """Bests that no other day of their lift comes near: a slip until another day bears them out."""
-    tops = rows.drop_duplicates(["lift", "date"])
-    days = tops.groupby("lift", sort=False)
-    next_kg = tops.loc[days.cumcount() == 1].set_index("lift")["load_kg"]
-    first = tops.drop_duplicates("lift")
-    near_kg = first["lift"].map(next_kg * (1 + trade.value("odd_load_share")))
-    logged = first["lift"].map(days.size()) > trade.value("odd_best_days")
-    return tuple(_best(row, 1) for row in each(first.loc[logged & (first["load_kg"] > near_kg + 1e-6)]))
-
-
 def _best(row: Any, reps: int) -> BestFact:
     return BestFact(
         lift=row.lift,

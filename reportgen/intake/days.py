@@ -12,6 +12,7 @@ from typing import Literal
 
 from reportgen.intake.bounds import FIRST_YEAR, LAST_YEAR
 from reportgen.intake.cells import date as by_form
+from reportgen.intake.cells import iso_too
 from reportgen.intake.tokens import Unclear
 from reportgen.trade import fold
 from reportgen.trade.tongue import ENGLISH, Tongue, speaking
@@ -233,7 +234,7 @@ def _figures(word: str, hints: Hints) -> Reads | None:
     if match := _SERIAL.fullmatch(word):
         day = _ZERO + dt.timedelta(days=int(match[1]))
         return Reads(sure=day) if FIRST_YEAR <= day.year <= LAST_YEAR else None
-    if match := _YEAR_FIRST.fullmatch(word):
+    if (match := _YEAR_FIRST.fullmatch(word)) and iso_too(hints.form):
         day_ = _day(int(match[1]), int(match[2]), int(match[3]))
         return Reads(sure=day_) if day_ else None
     if match := _FIGURES.fullmatch(word):

@@ -198,6 +198,8 @@ def _training(folder: Folder, readings: Mapping[str, list[Reading]]) -> None:
 
 def _absent(root: Path, file: str) -> Problem:
     """A file that is needed and not there, with the one that may be meant for it."""
+    if _inside(root) is None:
+        return refused(shown(root.resolve().name), Said.SHUT)
     near = near_name(root, file)
     return refused(file, Said.NO_FILE_NEAR, found=near) if near else refused(file, Said.NO_FILE)
 

@@ -31,9 +31,14 @@ class Done:
 class Stop(Exception):  # noqa: N818 - it only leaves the parser
     """Carries what is not clear out of the parser."""
 
-    def __init__(self, found: str, want: str = "", *readings: str, miss: bool = False) -> None:
-        super().__init__(found)
-        self.unclear = Unclear(found, want, readings, miss)
+    def __init__(self, unclear: Unclear) -> None:
+        super().__init__(unclear)
+        self.unclear = unclear
+
+
+def stop(found: str, want: str = "", *readings: str, miss: bool = False) -> Stop:
+    """What leaves the parser where something is not clear."""
+    return Stop(Unclear(found, want, readings, miss))
 
 
 @dataclass(slots=True)
@@ -61,7 +66,7 @@ def missed(one: Done, group: Group, text: str) -> Done:
         if lost is not None:
             return replace(one, made=(one.reps[0] - lost,))
     tried = "+".join(map(str, one.reps))
-    raise Stop(f"{group.text} {text}", f"how many of {one.sets} x {tried} were made", miss=True)
+    raise stop(f"{group.text} {text}", f"how many of {one.sets} x {tried} were made", miss=True)
 
 
 def signed(made: Sequence[Done], token: Token, use: Use, group: Group) -> list[Done]:
@@ -78,7 +83,7 @@ def signed(made: Sequence[Done], token: Token, use: Use, group: Group) -> list[D
     shown = (
         f"({group.text})" if sign == "()" else f"-{group.text}" if token.negative else f"{group.text} {sign}"
     )
-    raise Stop(shown, _SIGN, f"{group.text} missed", f"{group.text} made", miss=True)
+    raise stop(shown, _SIGN, f"{group.text} missed", f"{group.text} made", miss=True)
 
 
 def counted(one: Done, count: int, group: Group, token: Token) -> Done:
@@ -86,13 +91,13 @@ def counted(one: Done, count: int, group: Group, token: Token) -> Done:
     tried = one.reps[0]
     if one.sets == 1 and len(one.reps) == 1 and 2 * count == tried:
         return replace(one, made=(count,))
-    raise Stop(f"{group.text} {token.text}", f"({count} made)", f"{count} made", f"{count} missed", miss=True)
+    raise stop(f"{group.text} {token.text}", f"({count} made)", f"{count} made", f"{count} missed", miss=True)
 
 
 def series(made: Sequence[Done], token: Token, group: Group) -> list[Done]:
     """Tries one after the other with one load: `80 xo`, x missed and o made."""
     if len(made) != 1 or made[0].sets != 1 or made[0].reps != (1,):
-        raise Stop(f"{group.text} {token.text}", WANT)
+        raise stop(f"{group.text} {token.text}", WANT)
     return [replace(made[0], made=None if mark == "o" else (0,)) for mark in token.text]
 
 
@@ -108,8 +113,8 @@ def noted(made: Sequence[Done], note: str, use: Use, group: Group) -> list[Done]
             return [replace(one, made=None if count == one.reps[0] else (count,), remark=note)]
         told = Says.UNCLEAR
     if told is Says.UNCLEAR:
-        raise Stop(f"{group.text} {note}", "whether it was made", miss=True)
+        raise stop(f"{group.text} {note}", "whether it was made", miss=True)
     some = [missed(one, group, note) for one in made] if told is Says.MISS and len(made) == 1 else list(made)
     if told is Says.MISS and len(made) != 1:
-        raise Stop(f"{group.text} {note}", "which of them was missed", miss=True)
+        raise stop(f"{group.text} {note}", "which of them was missed", miss=True)
     return [replace(one, remark=f"{one.remark} {note}".strip()) for one in some]

@@ -11,7 +11,7 @@ from dataclasses import replace
 from typing import Final
 
 from reportgen.intake import marks
-from reportgen.intake.groups import WANT, Done, Group, Stop, counted, noted, series, signed
+from reportgen.intake.groups import WANT, Done, Group, Stop, counted, noted, series, signed, stop
 from reportgen.intake.marks import Says
 from reportgen.intake.tokens import Token, Unclear, Use, pieces, tokens
 from reportgen.trade import load
@@ -57,7 +57,7 @@ _ORDER: Final = "order under [sources] in lifter.toml"
 def _with_words(last: Done, piece: str) -> Done:
     """Sets with a piece of words alone behind them; one that tells of a miss leaves open which set it was."""
     if marks.says(piece) is not Says.NOTHING or marks.lone(piece) or marks.made_count(piece) is not None:
-        raise Stop(piece, "the miss at its set", miss=True)
+        raise stop(piece, "the miss at its set", miss=True)
     return replace(last, remark=f"{last.remark} {piece}".strip())
 
 
@@ -99,7 +99,7 @@ def _groups(found: Sequence[Token]) -> list[Group]:
         groups.append(group)
     if lead:
         if not groups:
-            raise Stop(" ".join(token.text for token in lead), WANT)
+            raise stop(" ".join(token.text for token in lead), WANT)
         _lead(lead, groups[0])
     return groups
 
@@ -147,9 +147,9 @@ def _lead(lead: Sequence[Token], group: Group) -> None:
         if token.kind in ("variant", "straps", "effort"):
             group.behind.insert(0, token)
         elif token.kind == "sign" and token.text == "x":
-            raise Stop("x", WANT)
+            raise stop("x", WANT)
         elif token.kind not in ("then", "join", "negative"):
-            raise Stop(token.text, WANT)
+            raise stop(token.text, WANT)
 
 
 def _sets(group: Group, use: Use, before: Sequence[Done]) -> list[Done]:
@@ -185,11 +185,11 @@ def _numbers(group: Group, use: Use, before: Sequence[Done]) -> list[Done]:
     numbers, at = group.numbers, group.at
     for token in (*numbers, *at):
         if token.role == "share":
-            raise Stop(group.text, "a load: a share of a best is none")
+            raise stop(group.text, "a load: a share of a best is none")
     effort: float | None = None
     if at and not at[0].role and at[0].values[0] <= load().value("effort_of_rpe_max") and len(at) == 1:
         if not any(map(_heavy, numbers)):
-            raise Stop(f"{group.text}", "a load beside the effort")
+            raise stop(f"{group.text}", "a load beside the effort")
         effort, at = at[0].values[0], []
         effort = effort if effort >= 1 and effort * 2 == int(effort * 2) else None
     if at:
@@ -200,14 +200,14 @@ def _numbers(group: Group, use: Use, before: Sequence[Done]) -> list[Done]:
     roles = _roles(group, use)
     of = dict(zip(roles, numbers, strict=True))
     if LOAD not in of:
-        raise Stop(group.text, WANT)
+        raise stop(group.text, WANT)
     return [_one(of[LOAD], of.get(REPS), of.get(SETS), group, effort)]
 
 
 def _put_first(numbers: Sequence[Token], at: Sequence[Token], group: Group) -> list[Done]:
     """Sets and repetitions before the load: `3x2@70`, `2@70`, `3x2@70/72/74`."""
     if len(numbers) > 2 or any(number.role == LOAD for number in numbers):
-        raise Stop(group.text, WANT)
+        raise stop(group.text, WANT)
     reps = next((one for one in numbers if one.role == REPS), None)
     sets = next((one for one in numbers if one.role == SETS), None)
     rest = [one for one in numbers if one.role is None or one.role == ""]
@@ -216,11 +216,11 @@ def _put_first(numbers: Sequence[Token], at: Sequence[Token], group: Group) -> l
     if sets is None and rest:
         sets = rest.pop()
     if rest or (len(numbers) == 1 and _heavy(numbers[0])):
-        raise Stop(group.text, WANT)
+        raise stop(group.text, WANT)
     if len(at) == 1:
         return [_one(at[0], reps, sets, group, None)]
     if sets is None or _count(sets, group) != len(at):
-        raise Stop(group.text, "one load, or one for each set")
+        raise stop(group.text, "one load, or one for each set")
     return [_one(one, reps, None, group, None) for one in at]
 
 
@@ -232,7 +232,7 @@ def _list(group: Group, before: Sequence[Done]) -> list[Done] | None:
     if len(numbers) > 1 and loads_only and set(joins) <= {"/", "-"}:
         if joins == ["-"]:
             low, high = (number.text for number in numbers)
-            raise Stop(
+            raise stop(
                 group.text,
                 "one load, or a comma between two,",
                 f"a load between {low} and {high}",
@@ -240,18 +240,18 @@ def _list(group: Group, before: Sequence[Done]) -> list[Done] | None:
             )
         return [_one(number, None, None, group, None) for number in numbers]
     if "-" in joins:
-        raise Stop(group.text, WANT)
+        raise stop(group.text, WANT)
     if len(numbers) > 3 and heavy[0] and not any(heavy[1:]) and set(joins[1:]) == {"/"}:
         return [_one(numbers[0], reps, None, group, None) for reps in numbers[1:]]
     if len(numbers) == 1 and not heavy[0] and numbers[0].role in (None, "", REPS):
         last = before[-1] if before else None
         if last is None or (last.reps == (1,) and last.sets == 1 and not numbers[0].role):
-            raise Stop(group.text, WANT)
+            raise stop(group.text, WANT)
         reps = tuple(map(int, numbers[0].values))
         if len(reps) != len(last.reps) or any(
             value % 1 or not 1 <= value <= 20 for value in numbers[0].values
         ):
-            raise Stop(group.text, WANT)
+            raise stop(group.text, WANT)
         return [Done(load=last.load, unit=last.unit, reps=reps)]
     return None
 
@@ -261,7 +261,7 @@ def _roles(group: Group, use: Use) -> tuple[str, ...]:
     numbers = group.numbers
     given = [number.role or (REPS if len(number.values) > 1 else "") for number in numbers]
     if len(set(filter(None, given))) != len([one for one in given if one]) or len(numbers) > 3:
-        raise Stop(group.text, WANT)
+        raise stop(group.text, WANT)
     if all(given):
         return tuple(given)
     order = use.order_of(len(numbers))
@@ -269,7 +269,7 @@ def _roles(group: Group, use: Use) -> tuple[str, ...]:
         return order
     if len(numbers) == 1:
         if given[0] or not _heavy(numbers[0]):
-            raise Stop(group.text, WANT)
+            raise stop(group.text, WANT)
         return (LOAD,)
     return _two(group, given) if len(numbers) == 2 else _three(group, given)
 
@@ -288,11 +288,11 @@ def _two(group: Group, given: Sequence[str]) -> tuple[str, ...]:
         if a.values == (1.0,):
             return (REPS, LOAD)
         readings = (f"{a.text} repetitions with {b.text}", f"{a.text} singles with {b.text}")
-        raise Stop(group.text, _ORDER, *readings)
+        raise stop(group.text, _ORDER, *readings)
     elif not heavy_a and not heavy_b:
         readings = (f"{b.text} repetitions with {a.text}", f"{a.text} sets of {b.text} with no load given")
-        raise Stop(group.text, _ORDER, *readings)
-    raise Stop(group.text, WANT)
+        raise stop(group.text, _ORDER, *readings)
+    raise stop(group.text, WANT)
 
 
 def _three(group: Group, given: Sequence[str]) -> tuple[str, ...]:
@@ -303,7 +303,7 @@ def _three(group: Group, given: Sequence[str]) -> tuple[str, ...]:
         most = load().value("shorthand_reps_max")
         place = 0 if max(numbers[1].values[0], numbers[2].values[0]) <= most else -1
     if place < 0:
-        raise Stop(group.text, WANT)
+        raise stop(group.text, WANT)
     small = [i for i in range(3) if i != place]
     roles = [""] * 3
     roles[place] = LOAD
@@ -318,7 +318,7 @@ def _three(group: Group, given: Sequence[str]) -> tuple[str, ...]:
         first = SETS
     else:
         one, two = (numbers[i].text for i in small)
-        raise Stop(group.text, _ORDER, f"{one} sets of {two}", f"{two} sets of {one}")
+        raise stop(group.text, _ORDER, f"{one} sets of {two}", f"{two} sets of {one}")
     roles[small[0]], roles[small[1]] = first, SETS if first == REPS else REPS
     return tuple(roles)
 
@@ -328,15 +328,15 @@ def _one(weight: Token, reps: Token | None, sets: Token | None, group: Group, ef
     value = load().value
     pound = value("pound") if weight.unit == "lb" else 1.0
     if len(weight.values) != 1 or not 0 < weight.values[0] * pound <= value("load_max_kg"):
-        raise Stop(group.text, "a load over 0 and up to 600 kg")
+        raise stop(group.text, "a load over 0 and up to 600 kg")
     parts = (1.0,) if reps is None else reps.values
     if any(one % 1 or not 0 <= one <= value("reps_max") for one in parts):
-        raise Stop(group.text, "whole repetitions")
+        raise stop(group.text, "whole repetitions")
     counts = tuple(map(int, parts))
     made: tuple[int, ...] | None = None
     if 0 in counts:
         if counts != (0,):
-            raise Stop(group.text, "repetitions that were tried")
+            raise stop(group.text, "repetitions that were tried")
         counts, made = (1,), (0,)  # no repetition made: singles that were missed
     times = 1 if sets is None else _count(sets, group)
     return Done(load=weight.values[0], unit=weight.unit, sets=times, reps=counts, made=made, effort=effort)
@@ -345,5 +345,5 @@ def _one(weight: Token, reps: Token | None, sets: Token | None, group: Group, ef
 def _count(token: Token, group: Group) -> int:
     value = token.values[0]
     if len(token.values) != 1 or value % 1 or not 1 <= value <= load().value("sets_max"):
-        raise Stop(group.text, "whole sets")
+        raise stop(group.text, "whole sets")
     return int(value)

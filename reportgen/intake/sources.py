@@ -13,6 +13,8 @@ from reportgen.trade import fold
 WORKBOOKS: Final = (".xlsx", ".xlsm", ".xls", ".ods")
 TEXTS: Final = (".txt", ".md")
 TABLES: Final = (".csv", *WORKBOOKS)
+#: What a program that hides endings makes of a CSV.
+_TWICE_NAMED: Final = tuple(f"{end}.txt" for end in TABLES)
 #: So begin files that a spreadsheet program lays beside an open workbook, and hidden ones.
 _PASSING: Final = (".", "~$")
 
@@ -48,7 +50,7 @@ def sources(root: Path) -> Sources:
             tables[kind.name].append(path.name)
         elif path.suffix.casefold() in WORKBOOKS:
             books.append(path.name)
-        elif path.suffix.casefold() in TABLES:
+        elif path.suffix.casefold() in TABLES or path.name.casefold().endswith(_TWICE_NAMED):
             others.append(path.name)
         else:
             rest.append(path)
@@ -84,7 +86,8 @@ def has_tables(root: Path) -> bool:
     except OSError:
         return True  # a lifter that cannot be read, which is said, and not nobody
     found = sources(root)
-    return bool(found.books or found.others or any(found.tables.values()))
+    others = [file for file in found.others if file.casefold().endswith(TABLES)]
+    return bool(found.books or others or any(found.tables.values()))
 
 
 def watched(root: Path) -> list[Path]:

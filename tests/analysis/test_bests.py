@@ -112,10 +112,10 @@ def days_of(*loads_kg: float) -> list[dict[str, object]]:
     [
         ((50, 52, 54, 55, 520, 54), [520]),  # a point that was not typed, wherever it stands
         ((520, 50, 52, 54, 55, 54), [520]),
-        ((50, 52, 54, 55, 56, 73), [73]),  # 56 and 30 % are 72.8
-        ((50, 52, 54, 55, 56, 72.5), []),
-        ((50, 52, 54, 520, 55, 510), []),  # another day bears it out
-        ((30, 32, 40, 52, 70), []),  # four other days: the lifter has only begun
+        ((50, 52, 54, 55, 56, 73), [73]),
+        ((50, 52, 54, 520, 55, 510), [520]),  # two slips bear one another out no more than one
+        ((50, 52, 54, 55, 56, 60), []),  # a good day
+        ((30, 32, 35, 40, 44, 50), []),  # the lifter has only begun
     ],
 )
 def test_a_best_that_no_other_day_comes_near_is_told(
@@ -126,4 +126,5 @@ def test_a_best_that_no_other_day_comes_near_is_told(
 
 def test_a_best_alone_says_where_it_stands() -> None:
     (alone,) = facts(*days_of(50, 52, 54, 55, 520, 54)).unsure
-    assert (alone.lift, alone.stops, alone.place) == ("snatch", ("snatch",), "training.csv:6")
+    assert (alone.lift, alone.place, alone.stops[0]) == ("snatch", "training.csv:6", "snatch")
+    assert "snatch pull" in alone.stops  # its loads are taken from the snatch's

@@ -13,7 +13,7 @@ from reportgen.model.problems import Problem
 from tests.cli.test_commands import LOG, TOML, lay, run
 
 README = Path(__file__).parents[2] / "content_demo" / "README.md"
-LOADS = "".join(f"2026-03-0{n},snatch,{50 + n} kg,1,1\n" for n in range(5, 10))
+LOADS = "".join(f"2026-03-0{n},snatch,{50 + n}o,1,1\n" for n in range(5, 10))
 WORDS = "2026-03-05,snacth,50,1,1\n" * 3
 
 
@@ -25,7 +25,7 @@ def squad(tmp_path: Path) -> Path:
     (folder / "beppe").mkdir()
     (folder / "beppe" / "lifter.toml").write_text(TOML, encoding="utf-8")
     (folder / "carla").mkdir()
-    (folder / "carla" / "log.xlsx").write_bytes(b"PK\x03\x04")
+    (folder / "carla" / "log.tsv").write_bytes(b"")
     (folder / "dora").mkdir()
     (folder / "elsa").mkdir()
     (folder / "elsa" / "lifter.toml").write_text(TOML, encoding="utf-8")
@@ -43,7 +43,7 @@ def test_everybody_of_a_squad_is_named_with_the_reason_in_check_on_the_terminal_
 ) -> None:
     reasons = {
         "beppe": "a lifter.toml, but no training log (training.csv)",
-        "carla": "log.xlsx in it, but no lifter.toml and no training.csv",
+        "carla": "log.tsv in it, but no lifter.toml and no training.csv",
         "dora": "the folder is empty",
         "elsa": "a lifter.toml, but no training log (training.csv); if it is 'training.csv.txt', rename that",
         "juniors": "no lifter.toml and no table in it; lifters lie deeper, in juniors/finn",
@@ -75,14 +75,15 @@ def test_one_line_a_cause_tells_how_many_rows_what_stood_there_and_the_first_pla
     done = run("check", folder)
     lines = [line for line in done.stdout.splitlines() if ": set aside: " in line]
     assert [line.split(" expected")[0] for line in lines] == [
-        "runa/training.csv:4:3: set aside: 5 rows: kg is '55 kg', '56 kg', '57 kg' and 2 others,",
-        "runa/training.csv:9:2: set aside: 3 rows: lift is 'snacth',",
+        "runa/training.csv:4:3: set aside: 5 rows: kg is '55o', '56o', '57o' and 2 others,",
+        "runa/training.csv:9:2: set aside: 'snacth' is no lift that is known, it stands 3 times; say what it is by a "
+        'line such as "snacth" = "snatch" under [lift_names] in lifter.toml; did you mean \'snatch\'? '
+        "[guide: lifter.toml: who, and what for]",
     ]
-    assert "(lines 4, 5, 6, …) [guide: Dates, decimals, your own words and headings]" in lines[0]
-    assert "did you mean 'snatch'? (lines 9, 10, 11)" in lines[1]
+    assert "(lines 4, 5, 6, …) [guide: training.csv: what was done]" in lines[0]
     assert "2 files, 11 rows: 3 used, 8 set aside, 0 odd." in done.stdout
     every = run("check", folder, "--all").stdout.splitlines()
-    assert sum(": set aside: " in line for line in every) == 8
+    assert sum(": set aside: " in line for line in every) == 6
 
 
 def test_check_as_json_holds_every_problem_and_the_ledger_and_nothing_else(tmp_path: Path) -> None:
@@ -93,8 +94,8 @@ def test_check_as_json_holds_every_problem_and_the_ledger_and_nothing_else(tmp_p
     assert (found["exit_code"], lifter["exit_code"], lifter["as_of"]) == (1, 1, "2026-03-04")
     (training,) = (entry for entry in lifter["ledger"] if entry["file"] == "training.csv")
     assert (training["rows_read"], training["rows_used"], training["rows_set_aside"]) == (10, 2, 8)
-    assert [one["line"] for one in training["problems"]] == [*range(4, 12)]
-    assert training["problems"][0]["guide"] == "Dates, decimals, your own words and headings"
+    assert [one["line"] for one in training["problems"]] == [*range(4, 10)]  # a word for a lift once
+    assert training["problems"][0]["guide"] == "training.csv: what was done"
 
 
 def test_every_section_that_a_message_names_is_a_heading_of_the_guide() -> None:

@@ -147,4 +147,6 @@ def test_closed_folders_are_told_and_stop_nobody(tmp_path: Path, monkeypatch: py
     assert read.records is not None
     assert [problem.message for problem in read.problems] == ["notes cannot be opened"]
     assert exit_code(read) == 1
-    assert read_folder(squad / "runa-02").records is not None
+    closed = read_folder(squad / "runa-02")
+    assert closed.records is None
+    assert [problem.message for problem in closed.fatal] == ["runa-02 cannot be opened"]

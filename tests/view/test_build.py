@@ -149,7 +149,7 @@ def test_a_best_that_may_be_a_slip_is_told_before_anything_that_rests_on_it() ->
     of_squat, _ = page("back squat")
     assert of_squat.head.sentence == FULL.head.sentence
     told = plain(of_squat.head.alerts[1], "kg")
-    assert told.startswith("log.csv, line 9: 520 kg in the back squat is far over any other day's")
+    assert told.startswith("log.csv, line 9: 520 kg in the back squat is far over everything else in the log")
     assert told.endswith('let it stand with confirmed = ["log.csv:9"] in lifter.toml.')
     assert squad_line(sample.full(), load()).held == "Open pain: wrist."
 
