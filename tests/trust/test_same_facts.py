@@ -3,6 +3,7 @@
 import datetime as dt
 import json
 import random
+import re
 from pathlib import Path
 from typing import Any
 
@@ -57,6 +58,9 @@ def facts(folder: Path, content: str | bytes, toml: str = TOML, **more: Any) -> 
     assert all(p.level == "odd" for p in read.problems), read.problems
     found: dict[str, Any] = as_json(build(read.records, load()).facts)
     plain: dict[str, Any] = placeless(found)
+    # What is not sure is told in the order of the file, here and in the notes of the proposal.
+    plain["unsure"].sort(key=str)
+    plain["block"]["notes"].sort()
     return plain
 
 
@@ -65,7 +69,7 @@ def placeless(data: Any) -> Any:
         return {k: placeless(v) for k, v in data.items() if k not in ("line", "lines", "ledger")}
     if isinstance(data, list):
         return [placeless(each) for each in data]
-    return data
+    return re.sub(r"line \d+|csv:\d+", "", data) if isinstance(data, str) else data
 
 
 def alike(one: Any, two: Any, path: str = "") -> None:
