@@ -71,7 +71,7 @@ def build(records: Records, trade: Trade, *, span: tuple[dt.date, dt.date] | Non
     facts = judgement.add(facts, records, tables, scored, trade)
     facts = replace(
         facts,
-        block=block.propose(records, sets, days, facts, trade),
+        block=block.propose(records, sets, days, facts, expected, trade),
         planned_done=planned.compare(records.plan, sets, as_of),
     )
     return Dossier(records=records, facts=_cited(facts, trade), tables=tables)

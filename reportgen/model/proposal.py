@@ -90,6 +90,8 @@ class BlockAttempt:
     """One proposed attempt.
 
     Attributes:
+        chance: That it is made, on the day as it is proposed.
+        after_make_kg: What to ask for where this one is made: the next attempt, None after the last.
         after_miss_kg: What to ask for where this one is missed: the same again, None after the last.
         loading: One side of the bar, in words.
         made, tried: How often weights so near were made of the last tries; None where too few are logged.
@@ -102,6 +104,8 @@ class BlockAttempt:
     kg: float
     why: str
     lift: str = ""
+    chance: float | None = None
+    after_make_kg: float | None = None
     after_miss_kg: float | None = None
     loading: str = ""
     made: int | None = None

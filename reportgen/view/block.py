@@ -4,7 +4,8 @@ from typing import Final
 
 import pandas as pd
 
-from reportgen.model.proposal import BlockFact, BlockSet, BlockWeek, PlannedDone
+from reportgen.model.proposal import BlockAttempt, BlockFact, BlockSet, BlockWeek, PlannedDone
+from reportgen.trade.choices import choices
 from reportgen.trade.claims import called
 from reportgen.trade.schema import Trade
 from reportgen.view import text
@@ -236,16 +237,15 @@ def _attempts(block: BlockFact, trade: Trade) -> Table:
     """The attempts with the bar's loading, and beside them what internationals do."""
     return Table(
         caption="Attempts: never down, whole kilograms, at least one more after a make",
-        head=("attempt", "load", "why", "one side of the bar", "after a miss", "internationals make"),
+        head=("attempt", "load", "chance", "why", "one side of the bar", "then", "internationals make"),
         rows=tuple(
             (
                 words(f"{one.lift}, {one.attempt}" if one.lift else str(one.attempt)),
                 said((Weight(one.kg),)),
+                words(_chance(one.chance)),
                 words(one.why),
                 words(one.loading),
-                said((Weight(one.after_miss_kg), " again"))
-                if one.after_miss_kg is not None
-                else words("it ends"),
+                said(_then(one)),
                 words("" if one.published_made is None else text.share(one.published_made)),
             )
             for one in block.attempts
@@ -255,9 +255,27 @@ def _attempts(block: BlockFact, trade: Trade) -> Table:
     )
 
 
+def _chance(chance: float | None) -> str:
+    """A chance in words and a round number: it is known no closer."""
+    if chance is None:
+        return ""
+    return f"about {text.share(round(20 * chance) / 20)}: {choices().chance(chance)}"
+
+
+def _then(one: BlockAttempt) -> Phrase:
+    """What is asked for after this attempt."""
+    if one.after_miss_kg is None:
+        return ("it ends",)
+    after: Phrase = ("missed: ", Weight(one.after_miss_kg), " again")
+    return after if one.after_make_kg is None else ("made: ", Weight(one.after_make_kg), "; ", *after)
+
+
 def _published(block: BlockFact, trade: Trade) -> str:
+    known = any(one.chance is not None for one in block.attempts)
+    said = "Chance: the rate of the attempt's number, moved by the lifter's own tries where they tell. "
     cited = next((one.source for one in block.attempts if one.source), "")
-    return f"Internationals: {trade.sources[cited].citation}." if cited in trade.sources else ""
+    sources = f"Internationals: {trade.sources[cited].citation}." if cited in trade.sources else ""
+    return f"{said if known else ''}{sources}".strip()
 
 
 def _planned(done: PlannedDone) -> tuple[Block, ...]:
