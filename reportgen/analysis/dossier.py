@@ -62,6 +62,7 @@ def build(records: Records, trade: Trade, *, span: tuple[dt.date, dt.date] | Non
         facts,
         test_days=peaked.test_days,
         ability=expected.ability,
+        rep_maxes=expected.transfer(facts.rep_maxes or (), trade),
         arrival=expected.arrival,
         sure_weight=misses.sure_weight(sets, expected.of(lifts[0]), as_of=as_of, trade=trade),
         chases=peaked.chases,

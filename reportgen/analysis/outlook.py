@@ -1,7 +1,7 @@
 """What to expect: the ability of the lifts from the floor, what tapers give, and when the goal is made."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import pandas as pd
 
@@ -11,7 +11,7 @@ from reportgen.analysis.baseline import WEEK
 from reportgen.analysis.form import Effect
 from reportgen.analysis.goals import PAIR, lifts_of
 from reportgen.model.ability import AbilityFact, ArrivalFact
-from reportgen.model.facts import GoalFact
+from reportgen.model.facts import GoalFact, RepMaxFact
 from reportgen.model.peaks import TestDayFact, TrendFact
 from reportgen.model.records import Records
 from reportgen.trade.schema import Trade
@@ -35,6 +35,18 @@ class Outlook:
     def of(self, lift: str) -> AbilityFact | None:
         """The ability of one lift; None where its log carries none."""
         return next((one for one in self.ability if one.lift == lift), None)
+
+    def transfer(self, found: tuple[RepMaxFact, ...], trade: Trade) -> tuple[RepMaxFact, ...]:
+        """Doubles and triples with the chance of the single that they go with; no gap where it is there."""
+        told = []
+        for one in found:
+            able = self.lifts.get(one.lift)
+            if able is not None:
+                chance = able.chance(one.implied_single_kg)
+                there = chance >= trade.value("transfer_chance")
+                one = replace(one, chance=chance, transfer_gap_kg=0.0 if there else one.transfer_gap_kg)
+            told.append(one)
+        return tuple(told)
 
 
 def read(

@@ -177,6 +177,7 @@ class RepMaxFact:
     single_kg: float | None
     transfer_gap_kg: float | None
     implied_single_high_kg: float | None = None  # at the lower factor
+    chance: float | None = None  # of the implied single on an ordinary day
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

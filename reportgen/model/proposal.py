@@ -2,6 +2,10 @@
 
 import datetime as dt
 from dataclasses import dataclass
+from typing import Final
+
+#: How the remark of every line of a plan begins, by which it is known as a proposal of ours.
+MARK: Final = "for: "
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

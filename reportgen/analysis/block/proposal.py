@@ -8,7 +8,7 @@ import pandas as pd
 from reportgen.analysis import goals
 from reportgen.analysis.block import attempts, diary, doses, schedule, setting, span, squats, testing
 from reportgen.analysis.block.filling import Filled, volume
-from reportgen.analysis.block.lines import Line, rank
+from reportgen.analysis.block.lines import Line, likely_kg, rank
 from reportgen.analysis.block.schedule import Schedule
 from reportgen.analysis.block.setting import Setting
 from reportgen.analysis.block.span import Span
@@ -360,4 +360,12 @@ def _why_no_singles(now: Setting) -> str:
         kg = min(now.stand.ceilings_kg[lift] for lift in under)
         most = now.stand.plates.said(kg)
         return f"No singles at 90 % and over: a checkpoint is off above {most}, and no load goes above that."
+    for lift in now.lifts:
+        base, likely = now.stand.base(lift), likely_kg(now, lift)
+        if base is not None and likely is not None and likely < now.trade.value("heavy_share") * base.kg:
+            often = wording.percent(now.trade.value("single_chance_least"))
+            return (
+                f"No singles at 90 % and over: today {lift} goes {often} of the time with "
+                f"{now.stand.plates.said(now.stand.plates.down(likely))}, and that is less."
+            )
     return "No singles at 90 % and over fit into this block."
