@@ -104,7 +104,7 @@ def test_where_heavy_singles_are_the_need_they_begin_at_no_less_than_the_heavies
 
 
 def heavy(chance: float) -> tuple[list[float], list[float]]:
-    """Heavy singles of a lifter whose best lies months back, and how high they may go, for so little chance."""
+    """Heavy singles of a lifter with an older best, and how high they may go, for so much chance."""
     week: tuple[Day, ...] = (
         (0, "snatch", 82, 6, 2),
         (2, "back squat", 150, 5, 3),
