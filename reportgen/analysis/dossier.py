@@ -64,6 +64,7 @@ def build(records: Records, trade: Trade, *, span: tuple[dt.date, dt.date] | Non
         ability=expected.ability,
         rep_maxes=expected.transfer(facts.rep_maxes or (), trade),
         arrival=expected.arrival,
+        taper_effect=expected.effect,
         sure_weight=misses.sure_weight(sets, expected.of(lifts[0]), as_of=as_of, trade=trade),
         chases=peaked.chases,
         trend=expected.trend,

@@ -21,7 +21,7 @@ from reportgen.model.findings import (
     ScreeningFact,
     TechniqueFact,
 )
-from reportgen.model.peaks import ChaseFact, TestDayFact, TrendFact
+from reportgen.model.peaks import ChaseFact, TaperEffect, TestDayFact, TrendFact
 from reportgen.model.problems import FileLedger
 from reportgen.model.proposal import BlockFact, PlannedDone
 from reportgen.model.season import SeasonFact
@@ -272,3 +272,4 @@ class Facts:
     unsure: tuple[Unsure, ...] = ()  # what stops a proposal
     ability: tuple[AbilityFact, ...] | None = None  # of the lifts whose log carries one
     arrival: ArrivalFact | None = None  # of the first goal
+    taper_effect: TaperEffect | None = None  # None without a taper whose day's form is known

@@ -76,7 +76,8 @@ class BlockTaper:
     Attributes:
         cut: What the sessions from `start` to the day before the test leave out of the tonnage that a week
             of work holds on the same days.
-        own_days, own_cut: Medians of the lifter's own tapers that ended in a gain; None without one.
+        own_days, own_cut: Medians of the lifter's own tapers that gave what tapers usually give, or more;
+            None without one.
     """
 
     start: dt.date

@@ -196,7 +196,7 @@ def _test_day(block: BlockFact, trade: Trade) -> tuple[Block, ...]:
     parts: list[Block] = []
     if block.test_day is not None:
         kind = "Contest" if block.test_kind == "contest" else "Test day"
-        parts.append(Paragraph(text=(f"{kind}: {text.weekday(block.test_day)}.{_taper(block)}",)))
+        parts.append(Paragraph(text=(f"{kind}: {text.weekday(block.test_day)}.{_taper(block, trade)}",)))
     if block.attempts:
         parts.append(_attempts(block, trade))
     if block.warmups:
@@ -209,7 +209,7 @@ def _test_day(block: BlockFact, trade: Trade) -> tuple[Block, ...]:
     return tuple(parts)
 
 
-def _taper(block: BlockFact) -> str:
+def _taper(block: BlockFact, trade: Trade) -> str:
     taper = block.taper
     if taper is None:
         return ""
@@ -227,7 +227,8 @@ def _taper(block: BlockFact) -> str:
         words_ += f" For the last time: {text.listing(lasts)}."
     if taper.own_days is not None and taper.own_cut is not None:
         words_ += (
-            f" Your own tapers that ended in a gain lasted {text.number(taper.own_days)} days with "
+            f" Your own tapers that gave {text.share(trade.value('taper_gain'))} in form or more lasted "
+            f"{text.number(taper.own_days)} days with "
             f"{text.share(taper.own_cut)} less."
         )
     return words_
@@ -259,7 +260,8 @@ def _chance(chance: float | None) -> str:
     """A chance in words and a round number: it is known no closer."""
     if chance is None:
         return ""
-    return f"about {text.share(round(20 * chance) / 20)}: {choices().chance(chance)}"
+    near = round(20 * chance) / 20
+    return f"about {text.share(near)}: {choices().chance(near)}"
 
 
 def _then(one: BlockAttempt) -> Phrase:
