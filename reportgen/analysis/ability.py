@@ -68,11 +68,15 @@ class Ability:
             total += weight @ np.interp(room, rooms, curve)
         return total
 
+    def heaviest(self, chance: float) -> float:
+        """The heaviest single of an ordinary day with that chance [kg]."""
+        loads = np.linspace(self.grid[0] - 0.15, self.grid[-1], 160)
+        return math.exp(np.interp(-chance, -self.chances(np.exp(loads)), loads))
+
     def sure(self) -> float:
         """The weight made nine times in ten [kg], and all but surely no less than four in five."""
-        wanted, least = self.trade.value("ability_sure"), self.trade.value("ability_sure_least")
-        loads = np.exp(np.linspace(self.grid[0] - 0.15, self.grid[-1], 160))
-        often = float(np.interp(-wanted, -self.chances(loads), np.log(loads)))
+        least = self.trade.value("ability_sure_least")
+        often = self.heaviest(self.trade.value("ability_sure"))
         weight = self.now.sum(axis=0)
         rooms = []
         for sort in range(len(weight)):
@@ -82,7 +86,7 @@ class Ability:
         order = np.argsort(places, kind="stable")
         held = np.cumsum(mass[order])
         safe = float(np.interp(1 - self.trade.value("ability_sure_certain"), held / held[-1], places[order]))
-        return float(np.exp(min(often, safe)))
+        return min(often, math.exp(safe))
 
     def change(self, weeks: int) -> tuple[float, float, float] | tuple[None, None, None]:
         """What the ability changed by in so many weeks [kg], with its 95 % range; None beyond the tries."""

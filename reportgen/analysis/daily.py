@@ -7,9 +7,9 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from reportgen.analysis.baseline import WEEK, Array, Mask
-from reportgen.analysis.block.plan import MARK
 from reportgen.analysis.exposure import is_full
 from reportgen.analysis.frames import to_days
+from reportgen.model.proposal import MARK
 from reportgen.trade.schema import Trade
 
 Days = NDArray[np.int64]

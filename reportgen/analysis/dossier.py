@@ -62,7 +62,9 @@ def build(records: Records, trade: Trade, *, span: tuple[dt.date, dt.date] | Non
         facts,
         test_days=peaked.test_days,
         ability=expected.ability,
+        rep_maxes=expected.transfer(facts.rep_maxes or (), trade),
         arrival=expected.arrival,
+        taper_effect=expected.effect,
         sure_weight=misses.sure_weight(sets, expected.of(lifts[0]), as_of=as_of, trade=trade),
         chases=peaked.chases,
         trend=expected.trend,
@@ -71,7 +73,7 @@ def build(records: Records, trade: Trade, *, span: tuple[dt.date, dt.date] | Non
     facts = judgement.add(facts, records, tables, scored, trade)
     facts = replace(
         facts,
-        block=block.propose(records, sets, days, facts, trade),
+        block=block.propose(records, sets, days, facts, expected, trade),
         planned_done=planned.compare(records.plan, sets, as_of),
     )
     return Dossier(records=records, facts=_cited(facts, trade), tables=tables)

@@ -1,7 +1,7 @@
 """What to expect: the ability of the lifts from the floor, what tapers give, and when the goal is made."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import pandas as pd
 
@@ -11,8 +11,8 @@ from reportgen.analysis.baseline import WEEK
 from reportgen.analysis.form import Effect
 from reportgen.analysis.goals import PAIR, lifts_of
 from reportgen.model.ability import AbilityFact, ArrivalFact
-from reportgen.model.facts import GoalFact
-from reportgen.model.peaks import TestDayFact, TrendFact
+from reportgen.model.facts import GoalFact, RepMaxFact
+from reportgen.model.peaks import TaperEffect, TestDayFact, TrendFact
 from reportgen.model.records import Records
 from reportgen.trade.schema import Trade
 
@@ -23,7 +23,8 @@ class Outlook:
 
     Attributes:
         lifts: The ability of each lift whose log carries one.
-        taper: What this lifter's tapers give.
+        taper: What this lifter's tapers give; what they give others without one.
+        tapers: So many that it rests on.
     """
 
     ability: tuple[AbilityFact, ...]
@@ -31,10 +32,31 @@ class Outlook:
     taper: Effect
     arrival: ArrivalFact | None
     trend: TrendFact | None
+    tapers: int = 0
 
     def of(self, lift: str) -> AbilityFact | None:
         """The ability of one lift; None where its log carries none."""
         return next((one for one in self.ability if one.lift == lift), None)
+
+    @property
+    def effect(self) -> TaperEffect | None:
+        """What the lifter's own tapers give; None without one whose day's form is known."""
+        if not self.tapers:
+            return None
+        one = self.taper
+        return TaperEffect(share=one.share, low=one.low, high=one.high, tapers=self.tapers)
+
+    def transfer(self, found: tuple[RepMaxFact, ...], trade: Trade) -> tuple[RepMaxFact, ...]:
+        """Doubles and triples with the chance of the single that they go with; no gap where it is there."""
+        told = []
+        for one in found:
+            able = self.lifts.get(one.lift)
+            if able is not None:
+                chance = able.chance(one.implied_single_kg)
+                there = chance >= trade.value("transfer_chance")
+                one = replace(one, chance=chance, transfer_gap_kg=0.0 if there else one.transfer_gap_kg)
+            told.append(one)
+        return tuple(told)
 
 
 def read(
@@ -63,8 +85,8 @@ def read(
         for lift in PAIR
         if (one := ability.read(sets, lift, as_of=records.as_of, trade=trade, tapered=days)) is not None
     }
-    gave = [effect for test in tapered if (effect := form.told(test)) is not None]
-    taper = form.pooled(gave, trade)
+    judged = [(test, effect) for test in tapered if (effect := form.told(test)) is not None]
+    taper = form.pooled((effect for _, effect in judged), trade)
     arrived = _arrival(found, goal, taper, records, trade)
     return Outlook(
         ability=tuple(ability.fact(one) for one in found.values()),
@@ -74,6 +96,8 @@ def read(
         trend=trend.read(
             found.get(goal.lift), arrived, records.bodymass, goal, as_of=records.as_of, trade=trade
         ),
+        # Both lifts of a contest, and all of its days, have one taper.
+        tapers=len({test.taper.start for test, _ in judged if test.taper is not None}),
     )
 
 

@@ -12,10 +12,10 @@ from typing import Final
 import numpy as np
 import pandas as pd
 
-from reportgen.analysis.block.plan import MARK
 from reportgen.model.facts import Facts
 from reportgen.model.private import PARTS
 from reportgen.model.problems import FileLedger, whole_file
+from reportgen.model.proposal import MARK
 from reportgen.model.records import Note, Records
 from reportgen.model.tables import (
     AWAY_UNREAD,

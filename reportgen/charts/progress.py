@@ -23,12 +23,19 @@ def _values(*columns: pd.Series) -> list[float]:
 
 
 def running_best(figure: Figure, palette: Palette) -> Drawn:
-    """A line that steps up; needs best (date, lift, weight), attempts (the same with mark), tests (date)."""
+    """A line that steps up beside what an ordinary day makes.
+
+    Needs best (date, lift, weight), attempts (the same with mark), tests (date), ability (date, lift, weight,
+    low, high), arrival (start, end, weight).
+    """
     best, attempts, tests = figure.data["best"], figure.data["attempts"], figure.data["tests"]
+    able = figure.data["ability"]
     options = figure.options
     names = tuple(str(lift) for lift in options["lifts"])  # type: ignore[attr-defined]
     goal = options["goal"]
-    values = _values(best["weight"], attempts["weight"]) + ([float(str(goal))] if goal is not None else [])
+    values = _values(best["weight"], attempts["weight"], able["low"], able["high"]) + (
+        [float(str(goal))] if goal is not None else []
+    )
     x = ground.calendar("date", options["first"], options["last"])
     domain = _domain(values)
     y = ground.amount("weight", str(options["unit"]), domain)
@@ -39,7 +46,12 @@ def running_best(figure: Figure, palette: Palette) -> Drawn:
     spots = chart(best).mark_point(size=30, opacity=0).encode(x=x, y=y, tooltip=alt.Tooltip(READING))
     kinds = tuple(k for k in ("made", "missed") if len(attempts) and (attempts["mark"] == k).any())
     kinds += ("test day",) if len(tests) else ()
-    layers: list[Drawn] = [*ground.goal_line(goal, options["goal_label"], palette, domain), line, spots]
+    layers: list[Drawn] = [
+        *_ordinary(able, x, y, ground.amount("low", str(options["unit"]), domain), palette),
+        *ground.goal_line(goal, options["goal_label"], palette, domain),
+        line,
+        spots,
+    ]
     if len(attempts):
         tried = chart(attempts).mark_point(size=60, strokeWidth=1.8, opacity=1)
         layers.append(tried.encode(x=x, y=y, **ground.symbols(kinds, palette)))
@@ -53,6 +65,20 @@ def running_best(figure: Figure, palette: Palette) -> Drawn:
         marked = chart(tests.assign(mark="test day")).mark_point(size=90, strokeWidth=1.6, opacity=1)
         layers.append(marked.encode(x=x, y=ground.at_y(232), **ground.symbols(kinds, palette)))
     return ground.finish(layers, height=240, palette=palette)
+
+
+def _ordinary(able: pd.DataFrame, x: alt.X, y: alt.Y, low: alt.Y, palette: Palette) -> list[alt.Chart]:
+    """What goes up every other time as a line in the band of its range, named where it begins."""
+    if able.empty:
+        return []
+    colour = palette.series[1]
+    base = chart(able).encode(x=x, detail="lift:N")
+    band = base.mark_area(color=colour, opacity=0.2).encode(y=low, y2=alt.Y2("high:Q"))
+    middle = base.mark_line(strokeWidth=1.5, color=colour).encode(y=y)
+    spots = base.mark_point(size=30, opacity=0).encode(y=y, tooltip=alt.Tooltip(READING))
+    named = chart(able.groupby("lift", sort=False).head(1).assign(label="an ordinary day"))
+    words = named.mark_text(align="left", baseline="top", dy=4, color=palette.ink)
+    return [band, middle, spots, words.encode(x=x, y=low, text=alt.Text("label:N"))]
 
 
 def body_mass(figure: Figure, palette: Palette) -> Drawn:

@@ -21,7 +21,7 @@ from reportgen.model.findings import (
     ScreeningFact,
     TechniqueFact,
 )
-from reportgen.model.peaks import ChaseFact, TestDayFact, TrendFact
+from reportgen.model.peaks import ChaseFact, TaperEffect, TestDayFact, TrendFact
 from reportgen.model.problems import FileLedger
 from reportgen.model.proposal import BlockFact, PlannedDone
 from reportgen.model.season import SeasonFact
@@ -177,6 +177,7 @@ class RepMaxFact:
     single_kg: float | None
     transfer_gap_kg: float | None
     implied_single_high_kg: float | None = None  # at the lower factor
+    chance: float | None = None  # of the implied single on an ordinary day
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -271,3 +272,4 @@ class Facts:
     unsure: tuple[Unsure, ...] = ()  # what stops a proposal
     ability: tuple[AbilityFact, ...] | None = None  # of the lifts whose log carries one
     arrival: ArrivalFact | None = None  # of the first goal
+    taper_effect: TaperEffect | None = None  # None without a taper whose day's form is known

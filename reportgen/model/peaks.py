@@ -52,6 +52,19 @@ class TestDayFact:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TaperEffect:
+    """What this lifter's tapers give: the form of their test days as a share, with its 95 % range.
+
+    It leans to what tapers give others, the more the fewer there are.
+    """
+
+    share: float
+    low: float
+    high: float
+    tapers: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ChaseFact:
     """Heavy days close together without a gain."""
 

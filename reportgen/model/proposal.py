@@ -2,6 +2,10 @@
 
 import datetime as dt
 from dataclasses import dataclass
+from typing import Final
+
+#: How the remark of every line of a plan begins, by which it is known as a proposal of ours.
+MARK: Final = "for: "
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,7 +76,8 @@ class BlockTaper:
     Attributes:
         cut: What the sessions from `start` to the day before the test leave out of the tonnage that a week
             of work holds on the same days.
-        own_days, own_cut: Medians of the lifter's own tapers that ended in a gain; None without one.
+        own_days, own_cut: Medians of the lifter's own tapers that gave what tapers usually give, or more;
+            None without one.
     """
 
     start: dt.date
@@ -90,6 +95,8 @@ class BlockAttempt:
     """One proposed attempt.
 
     Attributes:
+        chance: That it is made, on the day as it is proposed.
+        after_make_kg: What to ask for where this one is made: the next attempt, None after the last.
         after_miss_kg: What to ask for where this one is missed: the same again, None after the last.
         loading: One side of the bar, in words.
         made, tried: How often weights so near were made of the last tries; None where too few are logged.
@@ -102,6 +109,8 @@ class BlockAttempt:
     kg: float
     why: str
     lift: str = ""
+    chance: float | None = None
+    after_make_kg: float | None = None
     after_miss_kg: float | None = None
     loading: str = ""
     made: int | None = None

@@ -60,6 +60,14 @@ class WarmUp:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Chance:
+    """What a page says of a chance from here up."""
+
+    least: float
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Choices:
     """The tables of choices.toml."""
 
@@ -68,6 +76,11 @@ class Choices:
     warmups: tuple[WarmUp, ...]
     cautions: Mapping[str, str]
     tell: tuple[str, ...]
+    chances: tuple[Chance, ...]  # likeliest first
+
+    def chance(self, chance: float) -> str:
+        """What is said of a chance."""
+        return next(one.words for one in self.chances if chance >= one.least)
 
     def derivative(self, goal: str, wanted: tuple[str, ...], banned: frozenset[str]) -> Derivative | None:
         """The first derivative of a goal lift for these needs or areas, in order, that nothing forbids."""
@@ -117,6 +130,7 @@ def read(folder: Path, trade: Trade) -> Choices:
         warmups=rows(WarmUp, data, FILE, "warmup"),
         cautions=table(data.get("cautions"), FILE, "cautions"),
         tell=tuple(table(data.get("tell"), FILE, "tell")["lines"]),
+        chances=rows(Chance, data, FILE, "chance"),
     )
 
 

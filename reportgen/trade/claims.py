@@ -60,7 +60,7 @@ class Claims:
     kinds: Mapping[str, str]
     cautions: Mapping[str, str]
     decisions: Mapping[str, str]
-    drawn: Mapping[str, str]  # how a taper was drawn out, and what heavy days close together gave
+    drawn: Mapping[str, str]  # how a taper was drawn out, what heavy days close together gave, a chance
     lighter: Mapping[str, str]  # what is said in place of heavy singles where none may be asked
     unsure: Mapping[str, str]  # what is not sure, by the reason of an `Unsure`
     unsure_words: Mapping[str, str]  # what it stops, and how it is let through

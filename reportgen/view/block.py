@@ -4,7 +4,8 @@ from typing import Final
 
 import pandas as pd
 
-from reportgen.model.proposal import BlockFact, BlockSet, BlockWeek, PlannedDone
+from reportgen.model.proposal import BlockAttempt, BlockFact, BlockSet, BlockWeek, PlannedDone
+from reportgen.trade.choices import choices
 from reportgen.trade.claims import called
 from reportgen.trade.schema import Trade
 from reportgen.view import text
@@ -195,7 +196,7 @@ def _test_day(block: BlockFact, trade: Trade) -> tuple[Block, ...]:
     parts: list[Block] = []
     if block.test_day is not None:
         kind = "Contest" if block.test_kind == "contest" else "Test day"
-        parts.append(Paragraph(text=(f"{kind}: {text.weekday(block.test_day)}.{_taper(block)}",)))
+        parts.append(Paragraph(text=(f"{kind}: {text.weekday(block.test_day)}.{_taper(block, trade)}",)))
     if block.attempts:
         parts.append(_attempts(block, trade))
     if block.warmups:
@@ -208,7 +209,7 @@ def _test_day(block: BlockFact, trade: Trade) -> tuple[Block, ...]:
     return tuple(parts)
 
 
-def _taper(block: BlockFact) -> str:
+def _taper(block: BlockFact, trade: Trade) -> str:
     taper = block.taper
     if taper is None:
         return ""
@@ -226,7 +227,8 @@ def _taper(block: BlockFact) -> str:
         words_ += f" For the last time: {text.listing(lasts)}."
     if taper.own_days is not None and taper.own_cut is not None:
         words_ += (
-            f" Your own tapers that ended in a gain lasted {text.number(taper.own_days)} days with "
+            f" Your own tapers that gave {text.share(trade.value('taper_gain'))} in form or more lasted "
+            f"{text.number(taper.own_days)} days with "
             f"{text.share(taper.own_cut)} less."
         )
     return words_
@@ -236,16 +238,15 @@ def _attempts(block: BlockFact, trade: Trade) -> Table:
     """The attempts with the bar's loading, and beside them what internationals do."""
     return Table(
         caption="Attempts: never down, whole kilograms, at least one more after a make",
-        head=("attempt", "load", "why", "one side of the bar", "after a miss", "internationals make"),
+        head=("attempt", "load", "chance", "why", "one side of the bar", "then", "internationals make"),
         rows=tuple(
             (
                 words(f"{one.lift}, {one.attempt}" if one.lift else str(one.attempt)),
                 said((Weight(one.kg),)),
+                words(_chance(one.chance)),
                 words(one.why),
                 words(one.loading),
-                said((Weight(one.after_miss_kg), " again"))
-                if one.after_miss_kg is not None
-                else words("it ends"),
+                said(_then(one)),
                 words("" if one.published_made is None else text.share(one.published_made)),
             )
             for one in block.attempts
@@ -255,9 +256,28 @@ def _attempts(block: BlockFact, trade: Trade) -> Table:
     )
 
 
+def _chance(chance: float | None) -> str:
+    """A chance in words and a round number: it is known no closer."""
+    if chance is None:
+        return ""
+    near = round(20 * chance) / 20
+    return f"about {text.share(near)}: {choices().chance(near)}"
+
+
+def _then(one: BlockAttempt) -> Phrase:
+    """What is asked for after this attempt."""
+    if one.after_miss_kg is None:
+        return ("it ends",)
+    after: Phrase = ("missed: ", Weight(one.after_miss_kg), " again")
+    return after if one.after_make_kg is None else ("made: ", Weight(one.after_make_kg), "; ", *after)
+
+
 def _published(block: BlockFact, trade: Trade) -> str:
+    known = any(one.chance is not None for one in block.attempts)
+    said = "Chance: the rate of the attempt's number, moved by the lifter's own tries where they tell. "
     cited = next((one.source for one in block.attempts if one.source), "")
-    return f"Internationals: {trade.sources[cited].citation}." if cited in trade.sources else ""
+    sources = f"Internationals: {trade.sources[cited].citation}." if cited in trade.sources else ""
+    return f"{said if known else ''}{sources}".strip()
 
 
 def _planned(done: PlannedDone) -> tuple[Block, ...]:

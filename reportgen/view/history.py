@@ -6,7 +6,7 @@ from typing import Final
 from reportgen.model.peaks import TestDayFact
 from reportgen.trade.schema import Trade
 from reportgen.view import outcome, text
-from reportgen.view.page import Block, Phrase, Points, Table, Weight
+from reportgen.view.page import Block, Paragraph, Phrase, Points, Table, Weight
 from reportgen.view.reader import Reader, load, said, tally, words
 
 READINGS: Final = {"none": "no taper found", "short": "short", "usual": "usual", "long": "long"}
@@ -18,7 +18,27 @@ SHAPES: Final = {"step": "at once", "ramp": "little by little"}
 
 def blocks(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
     """The tables of the test days and what drawn-out tapers cost."""
-    return (table(tests, reader.trade), *against(tests), *costs(tests, reader.trade))
+    return (*_gave(reader), table(tests, reader.trade), *against(tests), *costs(tests, reader.trade))
+
+
+def _gave(reader: Reader) -> tuple[Block, ...]:
+    """What the lifter's tapers gave in form; nothing where none can be judged."""
+    effect = reader.facts.taper_effect
+    if effect is None:
+        return ()
+    tapers = "your one taper" if effect.tapers == 1 else f"your {effect.tapers} tapers"
+    words_ = (
+        f"Form of the day, against what the weeks before made: after {tapers} "
+        f"{_form(effect.share, effect.low, effect.high)}, with what tapers give others. A new best is told "
+        "beside it, since a best is also luck."
+    )
+    return (Paragraph(text=(words_,)),)
+
+
+def _form(share: float, low: float, high: float) -> str:
+    """A form in whole per cent with its likely range: +3 %, likely -1 to +7 %."""
+    middle, least, most = (text.number(round(one * 100) + 0.0, sign=True) for one in (share, low, high))
+    return text.whole(f"{middle} %, likely {least} to {most} %")
 
 
 def peaks(tests: tuple[TestDayFact, ...], trade: Trade) -> list[tuple[TestDayFact, ...]]:
@@ -101,16 +121,24 @@ def table(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
                 words("none made") if test.tried and not test.made else load(test.best_kg),
                 load(test.previous_best_kg),
                 said(_gain(test), "made" if (outcome.told_gain(test) or 0) > 0 else ""),
+                words(_form_of(test)),
                 words(text.whole(f"{test.made} of {test.tried}")),
                 words(_short_taper(test, trade)),
             )
         )
     return Table(
         caption="Test days, the taper before each and what it gave, newest first",
-        head=("day", "what", "lift", "best of the day", "best before", "gain", "made", "taper"),
+        head=("day", "what", "lift", "best of the day", "best before", "gain", "form", "made", "taper"),
         rows=tuple(rows),
         id="test-days",
     )
+
+
+def _form_of(test: TestDayFact) -> str:
+    """The form of a day; "" where the weeks before it can't tell."""
+    if test.effect_share is None or test.effect_low is None or test.effect_high is None:
+        return ""
+    return _form(test.effect_share, test.effect_low, test.effect_high)
 
 
 def _gain(test: TestDayFact) -> Phrase:

@@ -229,7 +229,7 @@ def _others(reader: Reader) -> tuple[Block, ...]:
 
 
 def _sure(reader: Reader) -> tuple[Block, ...]:
-    """What goes up on an ordinary day, and how often a little under it did."""
+    """How often what goes up nine times in ten did, or a little under it: what it is stands with the best."""
     sure = reader.facts.sure_weight
     able = next(
         (one for one in reader.facts.ability or () if sure is not None and one.lift == sure.lift), None
@@ -241,15 +241,9 @@ def _sure(reader: Reader) -> tuple[Block, ...]:
     whole = first is not None and first <= reader.facts.as_of - weeks
     over = "twelve weeks" if whole else f"the {text.days(reader.logged or 0)} that are logged"
     parts: Phrase = (
-        f"On an ordinary day {sure.lift} goes up nine times in ten with ",
+        f"At the {sure.lift} that goes up nine times in ten, ",
         Weight(sure.kg),
-        " and every other time with ",
-        Weight(able.kg),
-        " (the log leaves ",
-        Weight(able.low),
-        " to ",
-        Weight(able.high),
-        f" open). At the first weight or a little under it {sure.made} of {sure.tried} were made over {over}",
+        f", or a little under it {sure.made} of {sure.tried} were made over {over}",
     )
     if sure.change_kg:
         parts += ("; it moved by ", Weight(sure.change_kg, True), " in twelve weeks")

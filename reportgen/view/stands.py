@@ -5,7 +5,7 @@ from typing import Any, Final
 
 import pandas as pd
 
-from reportgen.view import head, text, trend
+from reportgen.view import ability, head, text, trend
 from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Table, Weight
 from reportgen.view.reader import Reader, as_day, load, plain, said, words
 
@@ -124,7 +124,7 @@ def _kind(kind: str) -> str:
 
 
 def running_best(reader: Reader) -> Figure | Paragraph:
-    """Running best against the goal, attempts and test days marked."""
+    """Running best against the goal, what an ordinary day makes, attempts and test days marked."""
     best = reader.dossier.tables.running_best
     if best.empty:
         return Paragraph(text=(f"Not tested: the log holds no made {reader.either}.",))
@@ -141,17 +141,23 @@ def running_best(reader: Reader) -> Figure | Paragraph:
         "lifts": tuple(sorted(set(heights["lift"]))),
     }
     rows = tuple(
-        (words(as_day(d)), words(lift), load(kg), words(kind))
+        (words(as_day(d)), words(lift), load(kg), words(kind), *ability.cells(reader, lift, as_day(d)))
         for d, lift, kg, kind in zip(*(best[c] for c in ("date", "lift", "kg", "kind")), strict=True)
     )
+    now = reader.facts.as_of
+    rows += tuple(
+        (words(now), words(one.lift), load(None), words("review day"), *ability.cells(reader, one.lift, now))
+        for one in ability.facts(reader)
+    )
     table = Table(
-        caption=f"Each day that raised the best {text.listing(options['lifts'])}",  # type: ignore[arg-type]
-        head=("day", "lift", "best", "where"),
+        caption=f"Each day that raised the best {text.listing(options['lifts'])}, and what an ordinary day "  # type: ignore[arg-type]
+        "of its week makes",
+        head=("day", "lift", "best", "where", *ability.HEAD),
         rows=rows,
         folded=True,
         id="running-best-table",
     )
-    sentence = _rise(reader)
+    sentence = (*_rise(reader), *ability.sentence(reader))
     return Figure(
         id="running-best",
         title="Running best against the goal",
@@ -159,9 +165,15 @@ def running_best(reader: Reader) -> Figure | Paragraph:
         summary=f"A line that steps up with each new best from {text.day(first)} to "
         f"{text.day(reader.facts.as_of)}. {plain(sentence, reader.unit)} "
         f"{text.sentence(text.count(len(attempts), 'attempt'))} and "
-        f"{text.count(len(tests), 'test day')} are marked.",
+        f"{text.count(len(tests), 'test day')} are marked.{ability.summary(reader)}",
         chart="running_best",
-        data={"best": heights, "attempts": attempts, "tests": tests, "arrival": trend.reach(reader, goal_kg)},
+        data={
+            "best": heights,
+            "attempts": attempts,
+            "tests": tests,
+            "arrival": trend.reach(reader, goal_kg),
+            "ability": ability.band(reader, first),
+        },
         options=options,
         table=table,
         over_time=True,

@@ -12,6 +12,8 @@ from hypothesis import strategies as st
 
 from reportgen.analysis import ability, arrival, form, frames, platform
 from reportgen.analysis.ability import Ability
+from reportgen.analysis.outlook import Outlook
+from reportgen.model.facts import RepMaxFact
 from reportgen.trade import load
 from tests.analysis.logs import attempt, row, table
 
@@ -254,6 +256,34 @@ def test_a_platform_chance_is_the_numbers_rate_without_an_ability_and_blended_wi
     assert chance(98, usual()) < chance(92, usual()) < chance(85, usual(), 1)
     from_contests = replace(usual(), trained=False)
     assert abs(chance(99, from_contests) - 0.456) < abs(chance(99, usual()) - 0.456)
+
+
+def triple(implied_kg: float) -> RepMaxFact:
+    return RepMaxFact(
+        lift="snatch", reps=3, kg=implied_kg * 0.92, date=LAST, implied_single_kg=implied_kg, single_kg=90.0,
+        transfer_gap_kg=implied_kg - 90.0,
+    )  # fmt: skip
+
+
+def test_a_double_or_triple_is_not_yet_a_single_unless_the_ability_says_that_the_single_is_there() -> None:
+    told = replace(nothing_known(), lifts={"snatch": usual()})
+    there, not_yet = told.transfer((triple(92.3), triple(99.0)), TRADE)
+    assert there.chance == usual().chance(92.3)
+    assert there.chance >= 0.5
+    assert there.transfer_gap_kg == 0.0
+    assert not_yet.chance == usual().chance(99.0)
+    assert not_yet.transfer_gap_kg == 9.0
+    assert nothing_known().transfer((triple(92.3),), TRADE) == (triple(92.3),)
+
+
+def nothing_known() -> Outlook:
+    taper = form.pooled((), TRADE)
+    return Outlook(ability=(), lifts={}, taper=taper, arrival=None, trend=None)
+
+
+@pytest.mark.parametrize("chance", [0.1, 0.5, 0.6, 0.9])
+def test_the_heaviest_load_of_a_chance_has_that_chance(chance: float) -> None:
+    assert usual().chance(usual().heaviest(chance)) == pytest.approx(chance, abs=0.005)
 
 
 @settings(max_examples=8, deadline=None)

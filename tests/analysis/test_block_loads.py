@@ -1,6 +1,7 @@
 """What a proposed line weighs, against what the lifter's own log shows."""
 
 import datetime as dt
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -10,7 +11,7 @@ from reportgen.model.lifter import Goal, Lifter
 from reportgen.model.proposal import BlockFact, BlockSet
 from reportgen.trade import load
 from tests.analysis.lifters import story
-from tests.analysis.logs import facts, row
+from tests.analysis.logs import facts, records, row
 from tests.searches import far
 
 BOOK = Path(__file__).parents[1] / "cases"
@@ -100,6 +101,36 @@ def test_where_heavy_singles_are_the_need_they_begin_at_no_less_than_the_heavies
         loads = [line.kg or 0.0 for line in lines(case(name)) if line.role == "single"]
         assert loads
         assert min(loads) >= doubled_kg
+
+
+def heavy(chance: float) -> tuple[list[float], list[float]]:
+    """Heavy singles of a lifter with an older best, and how high they may go, for so much chance."""
+    week: tuple[Day, ...] = (
+        (0, "snatch", 82, 6, 2),
+        (2, "back squat", 150, 5, 3),
+        (4, "snatch", 88, 2, 1),
+        (5, "snatch pull", 95, 4, 3),
+    )
+    rows = log(week)
+    rows += [row((FIRST + dt.timedelta(days=7 * n + 4)).isoformat(), "snatch", 91, made=0) for n in range(12)]
+    rows += [row((FIRST + dt.timedelta(days=day)).isoformat(), "snatch", 96) for day in (15, 29, 43)]
+    trade = load()
+    rule = replace(trade.rules["single_chance_least"], value=chance)
+    trade = replace(trade, rules={**trade.rules, "single_chance_least": rule})
+    lifter = Lifter(name="Ib Strand", standards="men", born=1994, goals=(Goal(lift="snatch", kg=110.0),))
+    read = records(*rows, lifter=lifter, as_of=(FIRST + dt.timedelta(days=83)).isoformat())
+    found = build(read, trade).facts.block
+    assert found is not None
+    singles = [line for line in lines(found) if line.role == "single"]
+    return [line.kg or 0.0 for line in singles], [line.ceiling_kg or 0.0 for line in singles]
+
+
+def test_heavy_singles_go_no_higher_than_what_is_likely_and_a_likelier_one_is_never_raised() -> None:
+    free, lowered = heavy(0.05), heavy(0.8)
+    assert len(free[0]) == len(lowered[0]) > 0
+    assert all(a >= b for kind in (0, 1) for a, b in zip(free[kind], lowered[kind], strict=True))
+    assert max(lowered[1]) < max(free[1])
+    assert heavy(0.99) == ([], [])
 
 
 def test_nothing_is_proposed_for_a_lift_whose_best_may_be_a_slip_and_the_rest_stays() -> None:

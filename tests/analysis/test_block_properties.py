@@ -231,6 +231,29 @@ def test_attempts_are_legal_ordered_and_loadable(seed: int) -> None:
 
 @MANY
 @given(numbers_of_lifters)
+def test_each_attempt_has_a_chance_that_falls_from_one_to_the_next_and_says_what_comes_after(
+    seed: int,
+) -> None:
+    one = story(seed)
+    for lift in {attempt.lift for attempt in one.block.attempts}:
+        tries = [attempt for attempt in one.block.attempts if attempt.lift == lift]
+        chances = [attempt.chance for attempt in tries]
+        assert all(chance is not None and 0 < chance < 1 for chance in chances)
+        assert all(a > b for a, b in pairwise(chances) if a is not None and b is not None)
+        assert [a.after_make_kg for a in tries] == [*(a.kg for a in tries[1:]), None]
+        assert [a.after_miss_kg for a in tries] == [*(a.kg for a in tries[:-1]), None]
+
+
+def test_without_an_ability_the_chance_is_the_rate_of_the_attempts_number() -> None:
+    found = story(22)
+    assert found.facts.ability == ()
+    assert found.block.attempts
+    for attempt in found.block.attempts:
+        assert attempt.chance == attempt.published_made
+
+
+@MANY
+@given(numbers_of_lifters)
 def test_everything_can_be_loaded_on_the_bar(seed: int) -> None:
     one = story(seed)
     lifter = one.dossier.records.lifter

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from reportgen.analysis.block import plan
+from reportgen.model.proposal import MARK
 from reportgen.pages import recover
 from tests.cli.test_commands import TOML, lay, run
 
@@ -94,7 +95,7 @@ def test_who_followed_a_proposal_is_not_told_of_a_taper_that_was_drawn_out(lifte
     (lifter / "training.csv").write_text(heavy, encoding="utf-8")
     assert run("block", lifter).exit_code == 0
     planned = done_as_planned(lifter)
-    assert all(row["remark"].startswith(plan.MARK) for row in planned)
+    assert all(row["remark"].startswith(MARK) for row in planned)
 
     def last() -> tuple[dict[str, object], list[str]]:
         facts = json.loads(run("facts", lifter).stdout)

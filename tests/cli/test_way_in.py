@@ -77,8 +77,8 @@ def test_one_line_a_cause_tells_how_many_rows_what_stood_there_and_the_first_pla
     assert [line.split(" expected")[0] for line in lines] == [
         "runa/training.csv:4:3: set aside: 5 rows: kg is '55o', '56o', '57o' and 2 others,",
         "runa/training.csv:9:2: set aside: 'snacth' is no lift that is known, it stands 3 times; say what it "
-        'is by a line such as "snacth" = "snatch" under [lift_names] in lifter.toml; did you mean \'snatch\'? '
-        "[guide: lifter.toml: who, and what for]",
+        'is by a line such as "snacth" = "snatch" under [lift_names] in lifter.toml; did you mean \'snatch\'?'
+        " [guide: lifter.toml: who, and what for]",
     ]
     assert "(lines 4, 5, 6, …) [guide: training.csv: what was done]" in lines[0]
     assert "2 files, 11 rows: 3 used, 8 set aside, 0 odd." in done.stdout

@@ -636,8 +636,15 @@ def _block() -> BlockFact:
             last_near_limit=dt.date(2026, 12, 7),
         ),
         attempts=(
-            BlockAttempt(attempt=1, kg=56.0, why="made 9 of the last 10 times"),
-            BlockAttempt(attempt=2, kg=59.0, why="95 to 97 % of the present best"),
+            BlockAttempt(
+                attempt=1,
+                kg=56.0,
+                why="made 9 of the last 10 times",
+                chance=0.86,
+                after_make_kg=59.0,
+                after_miss_kg=56.0,
+            ),
+            BlockAttempt(attempt=2, kg=59.0, why="95 to 97 % of the present best", chance=0.62),
         ),
         cautions=("Open pain in the wrist: nothing that loads it is proposed.",),
     )

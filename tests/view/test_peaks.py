@@ -9,7 +9,7 @@ import pytest
 
 from reportgen.model import peaks
 from reportgen.model.dossier import Dossier
-from reportgen.model.peaks import ChaseFact
+from reportgen.model.peaks import ChaseFact, TaperEffect
 from reportgen.trade import load
 from reportgen.view import Edition, build
 from reportgen.view.page import Figure, Page, Table
@@ -238,6 +238,30 @@ def test_published_figures_stand_in_per_cent_with_the_digits_and_the_note_of_the
     assert found["best length of a taper"]["beside it"] == "Effect 0.59 ± 0.33; mostly endurance athletes."
     assert found["length of a taper"]["beside it"] == "–"
     assert not any("share" in figure for figure in figures.values())
+
+
+def test_the_form_of_a_test_day_stands_beside_its_gain_with_its_range_and_a_best_stays_what_it_is() -> None:
+    first, second, third = (
+        replace(test, effect_share=share, effect_low=low, effect_high=high)
+        for test, share, low, high in zip(
+            days(), (0.031, -0.004, None), (-0.012, -0.05, None), (0.074, 0.041, None), strict=True
+        )
+    )
+    told_rows = rows(page(told(first, second, third)), "test-days")
+    said = [(row["gain"][:5], row["form"].replace("\N{NO-BREAK SPACE}", " ")) for row in told_rows]
+    assert said[1:] == [("+3 kg", "0 %, likely −5 to +4 %"), ("+2 kg", "+3 %, likely −1 to +7 %")]
+    assert said[0][1] == "–"
+
+
+def test_what_the_tapers_gave_is_told_in_per_cent_with_the_range_where_there_is_one() -> None:
+    made = told(*days())
+    effect = TaperEffect(share=0.024, low=0.003, high=0.045, tapers=2)
+    known = replace(made, facts=replace(made.facts, taper_effect=effect))
+    for edition in ("review", "season"):
+        said = section(page(known, edition), "tapers").replace("\N{NO-BREAK SPACE}", " ")
+        assert "after your 2 tapers +2 %, likely 0 to +4 %, with what tapers give others." in said
+    without = replace(made, facts=replace(made.facts, taper_effect=None))
+    assert "Form of the day" not in section(page(without), "tapers")
 
 
 def test_a_gain_over_working_loads_of_a_young_log_is_called_none() -> None:

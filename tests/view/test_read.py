@@ -101,13 +101,18 @@ def test_a_long_log_without_a_finding_says_that_nothing_stands_out() -> None:
 
 
 def test_what_goes_up_on_an_ordinary_day_is_said_where_the_log_carries_it() -> None:
-    assert "ordinary day" not in words(page("hardly_any_data"), "misses")
+    assert "ordinary day" not in words(page("hardly_any_data"), "stands")
+    assert "nine times in ten" not in words(page("hardly_any_data"), "misses")
     made = dossier("keeps_testing")
     sure = made.facts.sure_weight
     assert sure is not None
     assert sure.change_kg is not None
     said = words(page(made), "misses")
-    assert "On an ordinary day snatch goes up nine times in ten with " in said
+    assert "At the snatch that goes up nine times in ten, " in said
+    stands = words(page(made), "stands")
+    (able,) = made.facts.ability or ()
+    often, half = (f"{round(kg, 1):g} kg" for kg in (able.sure_kg, able.kg))
+    assert f"On an ordinary day you make {often} nine times in ten, {half} every other time." in stands
     assert f"{sure.made} of {sure.tried} were made over twelve weeks; it moved by " in said
     still = told(made, sure_weight=replace(sure, change_kg=None))
     assert f"{sure.made} of {sure.tried} were made over twelve weeks." in words(page(still), "misses")

@@ -10,6 +10,8 @@ from reportgen.model.dossier import Dossier
 from reportgen.trade import load
 from reportgen.view import Edition, build
 from reportgen.view.page import Figure, Page
+from reportgen.view.reader import plain
+from reportgen.view.text import Unit
 from tests.view import sample
 from tests.view.reading import section
 
@@ -32,6 +34,28 @@ def running_best(made: Page) -> Figure:
     return next(
         b for s in made.sections for b in s.blocks if isinstance(b, Figure) and b.id == "running-best"
     )
+
+
+def test_the_picture_of_the_best_carries_the_ordinary_day_in_the_readers_unit_from_the_same_path() -> None:
+    made = sample.full()
+    (able,) = (one for one in made.facts.ability or () if one.lift == "snatch")
+    units: tuple[tuple[Unit, float], ...] = (("kg", 1.0), ("lb", 1 / 0.45359237))
+    for unit, factor in units:
+        drawn = running_best(build(made, TRADE, unit=unit))
+        band = drawn.data["ability"]
+        assert list(band["weight"]) == pytest.approx([w.kg * factor for w in able.weeks], abs=0.006)
+        assert (band["low"] < band["weight"]).all()
+        assert (band["weight"] < band["high"]).all()
+        assert f"{round(able.kg * factor, 1):g} {unit} now, likely" in drawn.summary
+        assert plain(drawn.table.rows[-1][-2].text, unit) == f"{round(able.kg * factor, 1):g} {unit}"
+
+
+def test_without_an_ability_the_picture_is_the_best_alone() -> None:
+    made = sample.full()
+    drawn = running_best(page(replace(made, facts=replace(made.facts, ability=()))))
+    assert drawn.data["ability"].empty
+    assert "ordinary day" not in drawn.summary + plain(drawn.sentence, "kg")
+    assert {plain(row[-1].text, "kg") for row in drawn.table.rows} == {"–"}
 
 
 @pytest.mark.parametrize(

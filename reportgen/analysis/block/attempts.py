@@ -2,11 +2,11 @@
 
 import datetime as dt
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import pandas as pd
 
-from reportgen.analysis import frames
+from reportgen.analysis import frames, platform
 from reportgen.analysis.block.setting import Setting
 from reportgen.analysis.needs import wording
 from reportgen.model.proposal import BlockAttempt, BlockWarmUp
@@ -26,13 +26,14 @@ class Day:
     ends: tuple[str, ...]
 
 
-def propose(setting: Setting, sets: pd.DataFrame, *, contest: bool) -> Day:
+def propose(setting: Setting, sets: pd.DataFrame, *, contest: bool, fresh: float = 0.0) -> Day:
     """Propose the attempts of each lift of the day.
 
     Args:
         setting: The lifter.
         sets: Prepared sets, for how sure a weight is.
         contest: Both lifts are done, three attempts each and no more.
+        fresh: What the taper before the day gives (a share); 0 without one.
 
     Returns:
         Whole kilograms, never down, at least one up after a make. A lift without a current best has none:
@@ -54,7 +55,13 @@ def propose(setting: Setting, sets: pd.DataFrame, *, contest: bool) -> Day:
             tries(sets, lift), fact.kg, target(setting, lift), lift, setting.facts.lifter.standards,
             setting.trade, sure_kg=_sure(setting, lift), support_kg=support_kg,
         )  # fmt: skip
-        attempts += mine
+        able = setting.expected.lifts.get(lift)
+        attempts += [
+            replace(
+                one, chance=platform.chance(one.kg, one.attempt, lift, able, fresh=fresh, trade=setting.trade)
+            )
+            for one in mine
+        ]
         warmups += (
             [] if not mine else warm_up(mine[0].kg, lift, setting.facts.lifter.standards, setting.trade)
         )
@@ -162,15 +169,17 @@ def of_lift(
         return []
     sure = sureness(history, loads[0], trade)
     return [
-        _attempt(index, kg, text, lift, standards, sure if index == 0 else (0, 0), trade)
-        for index, (kg, text) in enumerate(zip(loads, texts, strict=True))
+        _attempt(index, loads, text, lift, standards, sure if index == 0 else (0, 0), trade)
+        for index, text in enumerate(texts)
     ]
 
 
 def _attempt(
-    index: int, kg: int, why: str, lift: str, standards: str, sure: tuple[int, int], trade: Trade
-) -> BlockAttempt:
-    """One attempt, with what internationals do beside it."""
+    index: int, loads: tuple[int, int, int], why: str, lift: str, standards: str, sure: tuple[int, int],
+    trade: Trade,
+) -> BlockAttempt:  # fmt: skip
+    """One attempt of the loads of a lift, with what internationals do beside it."""
+    kg = loads[index]
     key, sources = lift.replace(" ", "_"), trade.published
     made_rule = sources.get(f"{key}_made_{('first', 'second', 'third')[index]}")
     share_rule = sources.get(f"{key}_{('opener', 'second_jump_share', 'third_jump_share')[index]}")
@@ -181,6 +190,7 @@ def _attempt(
         kg=float(kg),
         why=why,
         lift=lift,
+        after_make_kg=None if last else float(loads[index + 1]),
         after_miss_kg=None if last else float(kg),
         loading=loading(kg, standards, trade),
         made=made,

@@ -111,6 +111,8 @@ def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | N
     ceiling_kg = min(ceiling_kg, plates.down(most_kg(setting, day, wanted, base)))
     found: float | None = min(plates.down(min(wanted.low, top) * base.kg), ceiling_kg)
     if wanted.role == "single":
+        likely = likely_kg(setting, wanted.parts[0])
+        ceiling_kg = ceiling_kg if likely is None else min(ceiling_kg, plates.down(likely))
         found = _heavy(base, wanted.low, ceiling_kg, plates, setting.trade)
     if plates.bar_kg > ceiling_kg or found is None:
         return None
@@ -149,6 +151,12 @@ def most_kg(setting: Setting, day: dt.date, wanted: Wanted, base: Base) -> float
         backs = (back.most_kg(part, day, base.kg) for back in setting.trust.backs)
         found += [kg for kg in backs if kg is not None]
     return min(found)
+
+
+def likely_kg(setting: Setting, lift: str) -> float | None:
+    """The heaviest single that an ordinary day makes likely enough; None where the log can't tell."""
+    able = setting.expected.lifts.get(lift)
+    return None if able is None else able.heaviest(setting.trade.value("single_chance_least"))
 
 
 def _heavy(base: Base, share: float, ceiling_kg: float, plates: Plates, trade: Trade) -> float | None:

@@ -3,11 +3,9 @@
 from typing import Final
 
 from reportgen.analysis.block.plates import Plates
-from reportgen.model.proposal import BlockFact, BlockSet
+from reportgen.model.proposal import MARK, BlockFact, BlockSet
 from reportgen.trade.claims import called
 
-#: How the remark of every line begins, by which a plan is known as a proposal of ours.
-MARK: Final = "for: "
 _BEFORE: Final = ("date", "lift")
 _AFTER: Final = ("sets", "reps", "variant", "session", "remark")
 

@@ -8,11 +8,12 @@ import pandas as pd
 from reportgen.analysis import goals
 from reportgen.analysis.block import attempts, diary, doses, schedule, setting, span, squats, testing
 from reportgen.analysis.block.filling import Filled, volume
-from reportgen.analysis.block.lines import Line, rank
+from reportgen.analysis.block.lines import Line, likely_kg, rank
 from reportgen.analysis.block.schedule import Schedule
 from reportgen.analysis.block.setting import Setting
 from reportgen.analysis.block.span import Span
 from reportgen.analysis.needs import wording
+from reportgen.analysis.outlook import Outlook
 from reportgen.model import calendar
 from reportgen.model.facts import Facts
 from reportgen.model.proposal import (
@@ -33,7 +34,7 @@ _NOT_SURE = "the figures are not sure"
 
 
 def propose(
-    records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts, trade: Trade
+    records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts, expected: Outlook, trade: Trade
 ) -> BlockFact:
     """Propose the next block and the test day.
 
@@ -45,6 +46,7 @@ def propose(
         days: `frames.by_day` of them.
         facts: The facts so far: goals, current, exposure, needs, and screening, technique, test days,
             chases and the sure weight where they are known.
+        expected: The ability of the lifts and what tapers give (`outlook.read`).
         trade: Rules.
 
     Returns:
@@ -54,7 +56,7 @@ def propose(
         Prilepin's table as upper bounds; tapers: Winwood et al. 2023, Travis et al. 2021; the rest is
         common practice or decided here, rule by rule in trade/rules.
     """
-    now = setting.read(records, sets, days, facts, trade)
+    now = setting.read(records, sets, days, facts, expected, trade)
     if now.trust.stopped:
         return _nothing(now, now.trust.stopped)
     thin = _too_thin(now)
@@ -71,13 +73,15 @@ def propose(
     if not any(filled.weeks):
         return _nothing(now, " ".join(now.trust.notes) or _ALL_SORE)
     contest = frame.test_day is not None and attempts.is_contest(now, sets, frame.test_day, given=frame.given)
-    day = attempts.propose(now, sets, contest=contest) if frame.test_day is not None else None
+    taper = _taper(now, frame, filled)
+    fresh = 0.0 if taper is None else expected.taper.share
+    day = attempts.propose(now, sets, contest=contest, fresh=fresh) if frame.test_day is not None else None
     weeks = _weeks(now, frame, filled, day)
     return BlockFact(
         weeks=weeks,
         flexibility=doses.propose(now),
         test_day=frame.test_day,
-        taper=_taper(now, frame, filled),
+        taper=taper,
         attempts=day.attempts if day is not None else (),
         cautions=now.trust.cautions,
         notes=(*_notes(now, frame, weeks, day), *_volume_note(now, frame, filled)),
@@ -356,4 +360,12 @@ def _why_no_singles(now: Setting) -> str:
         kg = min(now.stand.ceilings_kg[lift] for lift in under)
         most = now.stand.plates.said(kg)
         return f"No singles at 90 % and over: a checkpoint is off above {most}, and no load goes above that."
+    for lift in now.lifts:
+        base, likely = now.stand.base(lift), likely_kg(now, lift)
+        if base is not None and likely is not None and likely < now.trade.value("heavy_share") * base.kg:
+            often = wording.percent(now.trade.value("single_chance_least"))
+            return (
+                f"No singles at 90 % and over: today {lift} goes {often} of the time with "
+                f"{now.stand.plates.said(now.stand.plates.down(likely))}, and that is less."
+            )
     return "No singles at 90 % and over fit into this block."

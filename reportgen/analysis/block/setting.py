@@ -11,6 +11,7 @@ from reportgen.analysis.block import rhythm, squats, stand
 from reportgen.analysis.block.rhythm import Rhythm
 from reportgen.analysis.block.squats import Squatted
 from reportgen.analysis.block.stand import Stand
+from reportgen.analysis.outlook import Outlook
 from reportgen.analysis.trust import Trust
 from reportgen.model.facts import Facts
 from reportgen.model.findings import Need
@@ -35,6 +36,7 @@ class Setting:
         squat: The squat that is pushed or kept, "" without one.
         easy_squat: The squat of the other day.
         squatted: What is squatted now, where the squat is to rise.
+        expected: What the lifter makes on an ordinary day, where the log carries it, and what tapers give.
         absent: Days of the block that away.csv already names.
     """
 
@@ -54,6 +56,7 @@ class Setting:
     trust: Trust
     rhythm: Rhythm
     stand: Stand
+    expected: Outlook
     absent: tuple[tuple[dt.date, dt.date], ...]
 
     @property
@@ -83,7 +86,9 @@ class Setting:
         return any(first <= day <= last for first, last in self.absent)
 
 
-def read(records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts, trade: Trade) -> Setting:
+def read(
+    records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts, expected: Outlook, trade: Trade
+) -> Setting:
     """Ask everything once.
 
     Args:
@@ -91,6 +96,7 @@ def read(records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts,
         sets: Prepared sets.
         days: `frames.by_day`.
         facts: The facts so far, needs among them.
+        expected: `outlook.read`.
         trade: Rules.
     """
     begin = trust.begin(records)
@@ -122,6 +128,7 @@ def read(records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts,
         trust=held,
         rhythm=rhythm.read(sets, days, facts, held, chased=chased(facts, trade), trade=trade),
         stand=base,
+        expected=expected,
         absent=_absent(records, begin),
     )
 

@@ -214,10 +214,14 @@ def _taper_days(setting: Setting) -> tuple[int, float | None]:
 
 
 def _own(setting: Setting, what: str) -> float | None:
-    """The median of the lifter's own tapers that ended in a gain."""
+    """The median of the lifter's own tapers that gave in form what tapers usually give, or more.
+
+    A best is luck as well: many a taper that helped ends without one.
+    """
+    usual = setting.trade.value("taper_gain")
     found: list[float] = []
     for day in setting.facts.test_days or ():
-        if day.taper is None or not day.gain_kg or day.gain_kg <= 0 or day.lift not in setting.goal_lifts:
+        if day.taper is None or (day.effect_share or 0.0) < usual or day.lift not in setting.goal_lifts:
             continue
         one = day.taper.days if what == "days" else day.taper.volume_cut
         if one is not None:

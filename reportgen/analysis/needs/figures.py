@@ -136,7 +136,10 @@ def transfer(given: Given) -> Iterator[Sign]:
         "implied_kg": fact.implied_single_kg,
         "single_kg": fact.single_kg or 0.0,
         "date": fact.date,
+        "today": "",
     }
+    if fact.chance is not None:
+        values["today"] = given.claims.drawn["today"].format(percent=wording.percent(fact.chance))
     shown = evidence(
         given, "transfer", values, file=str(row["file"]), rule=f"{values['set_name']}_share_high",
         lines=(int(row["line"]),), dates=(fact.date,), kind=KIND,
