@@ -131,6 +131,23 @@ def test_a_remark_of_a_day_is_met_by_a_marked_set_of_that_lift(note: str, aside:
     assert (entry.unclear_misses > 0) == bool(aside)
 
 
+@pytest.mark.parametrize(
+    ("sets", "reps", "remark", "aside"),
+    [
+        *((3, 1, "1/3", 1), (3, 1, "2 of 3", 1), (1, 2, "1/2", 1), (3, 1, "3/3", 0), (3, 1, "8/10", 0)),
+        *((3, 1, "O X O", 1), (2, 1, "1 x", 1), (1, 1, "no :(", 1), (1, 1, "almost", 1), (1, 1, "easy", 0)),
+        *((1, 1, "couldn't hold it", 1), (1, 1, "presque", 1), (1, 1, "almost easy", 0)),
+    ],
+)
+def test_a_remark_that_may_tell_of_a_miss_sets_its_row_aside(
+    sets: int, reps: int, remark: str, aside: int
+) -> None:
+    rows = f"2026-01-05,snatch,60,1,1,\n2026-01-05,snatch,70,{sets},{reps},{remark}\n"
+    text = f"date,lift,kg,sets,reps,remark\n{rows}"
+    entry = next(one for one in read(form(text, "rows")).ledger if one.file == "training.csv")
+    assert (entry.rows_set_aside, entry.unclear_misses) == (aside, aside)
+
+
 def test_weeks_without_their_first_day_are_asked_for_it() -> None:
     one = FORMS["grid of weeks"]
     intake = read(Form(files=one.files, layout=one.layout))

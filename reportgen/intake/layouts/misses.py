@@ -109,6 +109,13 @@ class _Rows:
         """Repetitions of a row for words such as `the third`; 0 where it can't be told."""
         return self._tried(row) or 0
 
+    def counts(self, row: int) -> set[int]:
+        """What `of 3` may count in a row: its sets, the repetitions of one, or of all."""
+        reps, sets = (self.word(name, row) or "1" for name in ("reps", "sets"))
+        if not (reps.isdecimal() and sets.isdecimal()):
+            return set()
+        return {int(reps), int(sets), int(reps) * int(sets)}
+
     def aside(self, row: int, column: Column, want: str = Want.HOW_MANY_MADE) -> None:
         """Set a row aside since it may hold a miss."""
         if not self.sheet.aside[row]:
@@ -309,6 +316,10 @@ def _text(made: Sheet, rows: _Rows, column: Column, code: int, tongue: Tongue) -
 
 def _fewer(rows: _Rows, column: Column, code: int, word: str) -> None:
     """Words such as `2 made` beside three repetitions."""
+    of = marks.tally(word)
+    for row in _rows_of(column, [code]) if of is not None and of[0] < of[1] else ():
+        if of is not None and not rows.told(row) and of[1] in rows.counts(row):
+            rows.aside(row, column)
     count = marks.made_count(word)
     for row in _rows_of(column, [code]) if count is not None else ():
         tried = rows.reps(row)
