@@ -148,6 +148,41 @@ def test_a_remark_that_may_tell_of_a_miss_sets_its_row_aside(
     assert (entry.rows_set_aside, entry.unclear_misses) == (aside, aside)
 
 
+def test_sets_under_a_lift_nobody_knows_are_told_and_never_counted_for_the_lift_above() -> None:
+    text = """2026-03-03
+**Snatch**
+- 40 x 3
+felt good
+- 45 x 3
+**Grok pulls**
+- 60 x 2
+
+Odd thing
+70x2
+2026-03-05
+Other thing
+80x2
+"""
+    intake = read(Form(files={"training.txt": text}, layout="diary"))
+    assert set(tries(intake)) == {("2026-03-03", "snatch", 40.0, 3, 3), ("2026-03-03", "snatch", 45.0, 3, 3)}
+    entry = next(one for one in intake.ledger if one.file == "training.txt")
+    assert (entry.rows_read, entry.rows_set_aside) == (5, 3)
+    assert all(name in str(entry.problems) for name in ("Grok pulls", "Odd thing", "Other thing"))
+
+
+def test_a_line_of_a_diary_may_begin_with_its_day_and_go_on() -> None:
+    lines = {
+        "2026-03-04 heavy day\nSnatch 60x1": "2026-03-04",
+        "Thu 5 March easy\nSnatch 60x1": "2026-03-05",
+        "Week 2 - Fri 6 Mar 2026\nSnatch 60x1": "2026-03-06",
+        "Day 3: 7 Mar 2026\nSnatch 60x1": "2026-03-07",
+        "16/3/2026 Snatch 60x1": "2026-03-16",
+        "17/3/2026 Snatch\n60x1": "2026-03-17",
+    }
+    intake = read(Form(files={"training.txt": "\n".join(lines)}, layout="diary"))
+    assert sorted(day for day, *_ in tries(intake)) == sorted(lines.values())
+
+
 def test_weeks_without_their_first_day_are_asked_for_it() -> None:
     one = FORMS["grid of weeks"]
     intake = read(Form(files=one.files, layout=one.layout))
