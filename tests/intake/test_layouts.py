@@ -183,6 +183,39 @@ def test_a_line_of_a_diary_may_begin_with_its_day_and_go_on() -> None:
     assert sorted(day for day, *_ in tries(intake)) == sorted(lines.values())
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        ",,Planned,,,Actual,,\nDate,Exercise,kg,Sets,Reps,kg,Sets,Reps\n{}",
+        "Date,Exercise,Planned kg,Planned sets,Planned reps,Done kg,Done sets,Done reps\n{}",
+        "Date,Exercise,Target kg,Target sets,Target reps,Actual kg,Actual sets,Actual reps\n{}",
+        ",,Block 1,,,Block 2,,\nDate,Exercise,kg,Sets,Reps,kg,Sets,Reps\n{}",
+    ],
+)
+def test_what_was_planned_beside_what_was_done_never_counts_as_done(text: str) -> None:
+    rows = (
+        "2026-03-02,Snatch,70,3,1,70,2,1\n2026-03-04,Jerk,85,3,1,,,\n2026-03-06,Front squat,90,3,3,85,3,3\n"
+    )
+    intake = read(form(text.format(rows), "rows"))
+    done = {("2026-03-02", "snatch", 70.0, 1, 1): 2, ("2026-03-06", "front squat", 85.0, 3, 3): 3}
+    assert tries(intake) == ({} if "Block" in text else done)
+    entry = next(one for one in intake.ledger if one.file == "training.csv")
+    assert (entry.rows_read, entry.rows_used) == (3, 0 if "Block" in text else 2)
+
+
+@pytest.mark.parametrize(("name", "used"), [("Ana Holt", 1), ("Maren Holt", 0)])
+def test_rows_of_several_lifters_in_one_table_are_never_taken_for_one(name: str, used: int) -> None:
+    text = "Date,Athlete,Lift,kg,Reps\n2026-03-02,Ana,Snatch,60,1\n2026-03-02,Ben,Snatch,90,1\n"
+    with tempfile.TemporaryDirectory() as place:
+        (Path(place) / "training.csv").write_text(text)
+        (Path(place) / "lifter.toml").write_text(HEAD.replace("Maren Holt", name) + GOAL)
+        intake = read_folder(Path(place))
+    assert sum(tries(intake).values()) == used
+    entry = next(one for one in intake.ledger if one.file == "training.csv")
+    assert (entry.rows_read, entry.rows_used, entry.rows_set_aside) == (2, used, 2 - used)
+    assert "several lifters" in str(entry.problems)
+
+
 def test_weeks_without_their_first_day_are_asked_for_it() -> None:
     one = FORMS["grid of weeks"]
     intake = read(Form(files=one.files, layout=one.layout))
