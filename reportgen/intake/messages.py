@@ -152,6 +152,7 @@ class Want(StrEnum):
     LATER = "a date on or after it"
     FIRST_WEEK = "first_week in lifter.toml: the Monday of week 1, such as first_week = 2026-01-05"
     DATE_LINE = "a line with a date above it"
+    NO_SHARE = "a load from 2 kg; a share of a best such as 0.8 or 80 % is none"
     ONE_LIFTER = "rows of one lifter: a folder each, or the name in lifter.toml as it stands here"
     A_MISS = "misses in made, in a word or in a sign"
     HOW_MANY_MADE = "how many were made, in made"

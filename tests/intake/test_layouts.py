@@ -216,6 +216,15 @@ def test_rows_of_several_lifters_in_one_table_are_never_taken_for_one(name: str,
     assert "several lifters" in str(entry.problems)
 
 
+def test_days_without_a_year_go_on_into_the_next_and_one_that_comes_again_is_asked_about() -> None:
+    days = ["28.12.", "30.12.", "02.01.", "30.03.", "29.12."]
+    rows = "".join(f"{day},Snatch,60,1\n" for day in days)
+    got = {day for day, *_ in tries(read(form(f"Log 2025,,,\nDate,Lift,kg,Reps\n{rows}", "rows")))}
+    assert got == {"2025-12-28", "2025-12-30", "2026-01-02", "2026-03-30", "2026-12-29"}
+    again = read(form(f"Log 2025,,,\nDate,Lift,kg,Reps\n{rows}30.12.,Snatch,61,1\n", "rows"))
+    assert not {day for day, *_ in tries(again)} & {"2025-12-30", "2026-12-30"}
+
+
 def test_weeks_without_their_first_day_are_asked_for_it() -> None:
     one = FORMS["grid of weeks"]
     intake = read(Form(files=one.files, layout=one.layout))

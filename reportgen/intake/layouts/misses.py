@@ -118,7 +118,7 @@ class _Rows:
 
     def aside(self, row: int, column: Column, want: str = Want.HOW_MANY_MADE) -> None:
         """Set a row aside since it may hold a miss."""
-        if not self.sheet.aside[row]:
+        if not self.sheet.aside[self.entries == self.entries[row]].any():
             self.sheet.unclear_misses += 1
         self.sheet.blame_rows(column, np.array([row]), [Fault(want, said=Said.MISSED)])
 
@@ -343,9 +343,8 @@ def _of_day(rows: _Rows, column: Column, hit: list[int], tongue: Tongue) -> None
     hit = [row for row in hit if rows.lifts(row) & named] or hit
     if sum(rows.told(row) for row in hit) >= (2 if _TWICE.search(fold(text)) else 1):
         return
-    for row in hit:
-        if not rows.sheet.aside[row]:
-            rows.sheet.unclear_misses += 1
+    fresh = rows.entries[[row for row in hit if not rows.sheet.aside[row]]]
+    rows.sheet.unclear_misses += len(np.unique(fresh))
     first = hit[0]
     rows.sheet.blame_rows(column, np.array([first]), [Fault(Want.WHICH_MISSED, said=Said.MISSED)])
     rows.sheet.aside[hit] = True
