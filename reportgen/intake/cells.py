@@ -194,7 +194,7 @@ def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
         unit: What a column `load` means, kg or lb.
         needed: A row without a load is set aside.
     """
-    pound, most = load().value("pound"), load().value("load_max_kg")
+    pound, most, least = (load().value(name) for name in ("pound", "load_max_kg", "load_min_kg"))
     given: list[tuple[Column, Floats]] = []
     for name in ("kg", "lb", "load"):
         if name not in sheet.columns:
@@ -203,8 +203,10 @@ def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
 
         def one(word: str, factor: float = factor) -> float | Fault:
             got = number(word, sheet.decimal_comma)
-            if got is not None and 0 < got * factor <= most:
+            if got is not None and least <= got * factor <= most:
                 return got * factor
+            if got is not None and 0 < got * factor < least:
+                return Fault(Want.NO_SHARE)
             return (
                 Fault(Want.UNIT_APART) if _WITH_UNIT.fullmatch(word) else Fault(Want.LOAD, _near_load(word))
             )

@@ -16,6 +16,8 @@ from reportgen.intake.sheet import Column, Mask, Sheet, blank, unreadable
 from reportgen.model.problems import is_sheet, letters
 from reportgen.trade import fold
 
+#: Columns that stand twice where a log has two blocks side by side.
+_BLOCK = ("kg", "lb", "load", "sets", "reps")
 _UNREADABLE = Fault(Want.READABLE, said=Said.UNREADABLE)
 
 
@@ -191,6 +193,8 @@ def _only(column: Column, keep: Mask) -> Column:
 def _name(made: Sheet, columns: Sequence[Column], kind: Kind, names: Mapping[str, str], line: int) -> None:
     """Give every column our name, and say which headings are not known, double or missing."""
     unknown: list[Column] = []
+    named_ = [names.get(fold(column.heading)) for column in columns if column.heading]
+    twice = sum(named_.count(name) > 1 for name in _BLOCK) > 1
     for column in columns:
         name = names.get(fold(column.heading)) if column.heading else None
         if name is None:
@@ -200,14 +204,14 @@ def _name(made: Sheet, columns: Sequence[Column], kind: Kind, names: Mapping[str
             made.columns[f"?{column.number}"] = column
             continue
         named = replace(column, name=name)
-        if name in ("remark", "entry") and name in made.columns:
+        if name in ("remark", "entry", "who") and name in made.columns:
             named = _joined(made.columns[name], named)
         elif name in made.columns:
             first = made.columns[name]
             holes = {"name": name, "other": letters(first.number) if is_sheet(made.file) else first.number}
             said, found, once = Said.SAME_HEADING, named.heading, Want.ONCE_HEADING
             made.say(said, line=line, column=named, level="odd", found=found, want=once, holes=holes)
-            named = _merged(made, first, named)
+            named = _merged(made, first, named, strict=twice and name in _BLOCK)
         made.columns[name] = named
     for group in kind.needed:
         if not any(name in made.columns for name in group):
@@ -250,12 +254,16 @@ def _joined(first: Column, second: Column) -> Column:
     return replace(first, codes=again[codes].astype(np.int64), words=tuple(bare))
 
 
-def _merged(made: Sheet, first: Column, second: Column) -> Column:
-    """One column of two with the same meaning; rows where both hold something different are set aside."""
+def _merged(made: Sheet, first: Column, second: Column, *, strict: bool) -> Column:
+    """One column of two with the same meaning; rows where both hold something different are set aside.
+
+    Where a whole block of columns stands twice (`strict`: planned and done, or two lifters) a row with one of
+    them empty is set aside as well.
+    """
     words = {word: code for code, word in enumerate(dict.fromkeys((*first.words, *second.words)))}
     left = np.array([words[word] for word in first.words], dtype=np.int64)[first.codes]
     right = np.array([words[word] for word in second.words], dtype=np.int64)[second.codes]
-    clash = np.flatnonzero(first.filled & second.filled & (left != right))
+    clash = np.flatnonzero((first.filled & second.filled | strict) & (left != right))
     made.blame_rows(second, clash, [Fault("the same in both", said=Said.TWICE)] * len(clash))
     return Column(
         name=first.name,

@@ -34,6 +34,7 @@ _NUMBER = re.compile(r"(\d{1,4})(?:st|nd|rd|th|er|º|ª|°|-?го)?")
 _FILLERS = frozenset(("de", "del", "di", "of", "the", "den", "le", "el", "г", "r", "do", "am", "il"))
 _WEEK = re.compile(r"(?:№\s*)?(\d{1,3})")
 _CLOSE_YEAR = 70
+_YEAR = "a year: year = 2026 under [sources] in lifter.toml"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +46,7 @@ class Reads:
     mdy: dt.date | None = None
     parts: tuple[int, int] | None = None
     figures: bool = False
+    bare: bool = False  # the year is that of a title
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,30 +89,34 @@ def settle(words: Sequence[str], hints: Hints) -> Settled:
     year, last_month = hints.year, 0
     for word in words:
         one = reads.get(word)
-        if one is None or word in found:
+        if one is None or (word in found and not one.bare and one.parts is None):
             continue
+        got = _picked(word, one, order, year)
+        if isinstance(got, tuple) and year is not None:  # the year goes on where the months begin anew
+            day, month = got
+            year, last_month = year + (last_month - month > 6), month
+            again, got = found.get(word), _day(year, month, day)
+            if again is not None and again != got:
+                got = Unclear(word, _YEAR)
         if one.sure is not None:
             found[word] = _as_typed(word, one.sure, turned)
-        elif one.parts is not None:
-            day, month = one.parts
-            if year is None:
-                found[word] = Unclear(word, "a year: year = 2026 under [sources] in lifter.toml")
-                continue
-            if last_month - month > 6:
-                year += 1
-            last_month = month
-            got = _day(year, month, day)
-            if got is not None:
-                found[word] = got
-        elif one.dmy is not None and one.mdy is not None and one.dmy != one.mdy:
-            picked = one.dmy if order == "dmy" else one.mdy
-            readings = (_said(one.dmy), _said(one.mdy))
-            found[word] = picked if order else Unclear(word, "date_format in lifter.toml", readings)
-        else:
-            only = one.dmy or one.mdy
-            assert only is not None  # read gives one of them
-            found[word] = only
+        elif got is not None and not isinstance(got, tuple):
+            found[word] = got
     return Settled(days=found, said=said or told)
+
+
+def _picked(
+    word: str, one: Reads, order: Order | None, year: int | None
+) -> dt.date | Unclear | tuple[int, int] | None:
+    """The day that a word means by the order of its figures, or day and month where it has no year."""
+    if one.parts is not None:
+        return one.parts if year is not None else Unclear(word, _YEAR)
+    picked = one.dmy or one.mdy
+    if one.dmy is not None and one.mdy is not None and one.dmy != one.mdy:
+        picked = one.dmy if order == "dmy" else one.mdy
+        if not order:
+            return Unclear(word, "date_format in lifter.toml", (_said(one.dmy), _said(one.mdy)))
+    return (picked.day, picked.month) if one.bare and picked is not None else picked
 
 
 def _said(day: dt.date) -> str:
@@ -255,7 +261,7 @@ def _without_year(a: int, b: int, hints: Hints) -> Reads | None:
         fits = [(day, month) for day, month in ((a, b), (b, a)) if 1 <= day <= 31 and 1 <= month <= 12]
         return Reads(parts=fits[0]) if fits else None
     dmy, mdy = _day(hints.year, b, a), _day(hints.year, a, b)
-    return Reads(dmy=dmy, mdy=mdy, figures=True) if dmy or mdy else None
+    return Reads(dmy=dmy, mdy=mdy, figures=True, bare=True) if dmy or mdy else None
 
 
 def _named(word: str, hints: Hints) -> Reads | None:

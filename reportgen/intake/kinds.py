@@ -25,7 +25,7 @@ class Kind:
 
 
 #: Headings that only layouts know, and `ignore` for a column that is not to be used.
-HEADED: Final = ("result", "missed", "entry", "scheme", "nth", "week", "weekday", "ignore", "unused")
+HEADED: Final = ("result", "missed", "entry", "scheme", "nth", "week", "weekday", "who", "ignore", "unused")
 LOADS: Final = ("kg", "lb", "load")
 
 _SETS: Final = (

@@ -20,6 +20,7 @@ _BAD_MARKS: Final = frozenset((*CROSSES, "0", "false", "x", "×", "-", "🔴", "
 #: A whole cell of one of these is a mark, not a word.
 _LONE: Final = frozenset(("x", "f", "m", "n", "0", "-x", "xx", "xxx"))
 #: A whole cell of one of these answers a question that nobody knows.
+_AROUND: Final = " .!?:;()[]\"'"
 _NO: Final = frozenset(("no", "nein", "non", "nie", "нет", "nao", "false"))
 _NOT: Final = (
     *("no", "not", "never", "without", "none", "zero", "nor", "isn't", "wasn't", "didn't", "kein", "keine"),
@@ -61,7 +62,9 @@ class Says(Enum):
 
 def _any(phrases: Iterable[str]) -> re.Pattern[str]:
     some = sorted((phrase for phrase in phrases if phrase), key=lambda one: (-len(one), one))
-    return re.compile(r"(?<!\w)(?:" + "|".join(re.escape(one) for one in some) + r")(?!\w)")
+    return re.compile(
+        r"(?<!\w)(?:" + "|".join(re.escape(one) for one in some) + r")(?:(?!\w)|(?=x? ?\d))"
+    )  # `missx2`
 
 
 @cache
@@ -71,6 +74,15 @@ def _patterns() -> tuple[re.Pattern[str], re.Pattern[str], re.Pattern[str]]:
     return _any(said["miss"]), _any(said["sure"]), _any(said["doubt"])
 
 
+@cache
+def _open() -> re.Pattern[str]:
+    """Phrases that leave it open whether something was made, without any word for a miss."""
+    return _any(speaking("English").said["open"])
+
+
+#: A text that shows tries and says no more: `O X O`, `1 x`; and one that counts them: `1/3`, `2 of 3`.
+_TALLY = re.compile(r"(\d{1,2})\s*(?:/|of|out of|von|sur|de|di|z|из)\s*(\d{1,2})")
+_TRIES = re.compile(rf"(?=.*[x×{CROSSES}])[xo×○◯ ,/{CROSSES}{TICKS}]{{2,}}|\d\s*[x×]|[x×]\s*\d")
 _CROSS = re.compile(f"[{CROSSES}]")
 _NOT_BEFORE = re.compile(r"(?<!\w)(?:" + "|".join(map(re.escape, _NOT)) + r")(?:\s+\S+){0,2}\s*$")
 
@@ -80,11 +92,11 @@ def says(text: str) -> Says:  # noqa: PLR0911 - the first that says something
     plain = fold(text).replace("\ufe0f", "")
     if plain in _LONE:
         return Says.MISS
-    if plain in _NO:
+    if leaves_open(plain):
         return Says.UNCLEAR
     miss, sure, doubt = _patterns()
     if not miss.search(plain) and not _CROSS.search(plain):
-        return Says.NOTHING
+        return Says.UNCLEAR if _open().search(sure.sub(" ", plain)) else Says.NOTHING
     left = sure.sub(" ", plain)
     if _CROSS.search(left):
         return Says.UNCLEAR if any(tick in left for tick in TICKS) else Says.MISS
@@ -97,6 +109,20 @@ def says(text: str) -> Says:  # noqa: PLR0911 - the first that says something
     if open_ or "?" in left or doubt.search(rest) or _NOT_BEFORE.search(before):
         return Says.UNCLEAR
     return Says.MISS
+
+
+def leaves_open(text: str) -> bool:
+    """Whether a whole text says no more than `no`, `almost`, `O X O`: it may tell of a miss."""
+    plain = fold(text)
+    bare = plain.strip(_AROUND)
+    open_ = bare in _NO or bare in speaking("English").said["alone"] or plain == ":("
+    return open_ or bool(_TRIES.fullmatch(bare))
+
+
+def tally(text: str) -> tuple[int, int] | None:
+    """The two numbers of a text that only says `1/3` or `2 of 3`: it may be 1 made of 3."""
+    found = _TALLY.fullmatch(fold(text).strip(_AROUND))
+    return (int(found[1]), int(found[2])) if found else None
 
 
 def lone(word: str) -> bool:
@@ -112,7 +138,9 @@ def quiet(words: Sequence[str]) -> bool:
         _patterns()[0].search(plain)
         or _MADE_OF.search(plain)
         or _CROSS.search(plain)
+        or _open().search(plain)
         or any(lone(word) for word in words if len(word) < 8)
+        or any(leaves_open(word) or tally(word) for word in words if len(word) < 30)
     )
 
 

@@ -42,6 +42,7 @@ class Said(StrEnum):
         "{found} is no lift that is known, it stands {count}; "
         "say what it is by a line such as {line} under [lift_names] in lifter.toml"
     )
+    OTHERS_ROW = "{heading} is {found}, and the table holds several lifters; expected {want}"
     NO_DAY = "{found} has no day above it, expected {want}"
     # odd rows
     NO_MISSES = "not one miss in {days} days; a miss marked by a colour alone can't be seen, expected {want}"
@@ -151,6 +152,8 @@ class Want(StrEnum):
     LATER = "a date on or after it"
     FIRST_WEEK = "first_week in lifter.toml: the Monday of week 1, such as first_week = 2026-01-05"
     DATE_LINE = "a line with a date above it"
+    NO_SHARE = "a load from 2 kg; a share of a best such as 0.8 or 80 % is none"
+    ONE_LIFTER = "rows of one lifter: a folder each, or the name in lifter.toml as it stands here"
     A_MISS = "misses in made, in a word or in a sign"
     HOW_MANY_MADE = "how many were made, in made"
     MADE_OR_MISSED = "made or missed in a word or a tick; an x alone may be either"

@@ -30,6 +30,8 @@ _WORKBOOKS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")
 _DELIMITERS = ",;\t"
 #: What a line without any cell is made of.
 _BLANK = ' \t\r\n,;"\u00a0'
+#: Letters of Polish that are signs in the western form, inside a word: ł, ą, ż, ś, ź.
+_POLISH = re.compile(rb"[A-Za-z\xe0-\xff][\xb3\xb9\xbf\x9c\x9f][a-z]")
 _SEP = re.compile(r'"?sep=([,;|\t])"?[ ,;|\t]*', re.IGNORECASE)
 _WANTED = {
     Said.LARGE: Want.BYTES,
@@ -169,7 +171,9 @@ def _opened(path: Path, root: Path, *, table: bool) -> bytes | Said:
 
 
 def decoded(raw: bytes) -> Text:
-    """The text of a file in UTF-8, UTF-16 or Windows-1252, with or without a byte-order mark.
+    """The text of a file in UTF-8, UTF-16 or an older Windows form (1252, 1250, 1251).
+
+    A byte-order mark may stand before it.
 
     A byte that no letter stands for becomes U+FFFD, and the row that holds it is set aside later.
     """
@@ -185,7 +189,7 @@ def decoded(raw: bytes) -> Text:
     except UnicodeDecodeError:
         pass
     if not raw.startswith(b"\xef\xbb\xbf") and not _some_utf8(raw):
-        return Text(text=raw.decode("cp1252", errors="replace"))
+        return Text(text=raw.decode(_older(raw), errors="replace"))
     lines: list[str] = []
     mixed: int | None = None
     count = 1
@@ -198,6 +202,14 @@ def decoded(raw: bytes) -> Text:
         # bytes.splitlines knows \n, \r and \r\n only, as an editor does.
         count += 1
     return Text(text="".join(lines), mixed_line=mixed)
+
+
+def _older(raw: bytes) -> str:
+    """Which older Windows form a text is in: Cyrillic words are of high bytes only, Polish has its own."""
+    words = re.findall(rb"[A-Za-z\x80-\xff]{3,}", raw)
+    if sum(all(byte > 0xBF for byte in word) for word in words) > 0.3 * len(words):
+        return "cp1251"
+    return "cp1250" if _POLISH.search(raw) else "cp1252"
 
 
 def _some_utf8(raw: bytes) -> bool:

@@ -33,6 +33,8 @@ def entry(text: str, use: Use) -> tuple[Done, ...] | Unclear:
         return Unclear(text.strip(), WANT)
     if any(letter.isdigit() and letter not in "0123456789" for letter in text):
         return Unclear(text.strip(), WANT)
+    if _STRUCK.search(text.replace("**", "")):
+        return Unclear(text.strip(), "whether it was made", miss=True)
     try:
         done: list[Done] = []
         for piece in pieces(text, use):
@@ -49,6 +51,9 @@ def entry(text: str, use: Use) -> tuple[Done, ...] | Unclear:
     return tuple(done) if done else Unclear(text.strip(), WANT)
 
 
+_OF: Final = re.compile(r"(?:of|out of|von|sur|de|di|z|из)\s*\d")
+#: `~80~` is struck through in notes of a phone; `80*` has a remark that is not there.
+_STRUCK: Final = re.compile(r"~[^~,;]*\d[^~,;]*~|\d\*(?!\s*[\d(])")
 #: Nobody writes more about one lift of one day.
 _LONGEST: Final = 2000
 _ORDER: Final = "order under [sources] in lifter.toml"
@@ -245,6 +250,11 @@ def _list(group: Group, before: Sequence[Done]) -> list[Done] | None:
         return [_one(numbers[0], reps, None, group, None) for reps in numbers[1:]]
     if len(numbers) == 1 and not heavy[0] and numbers[0].role in (None, "", REPS):
         last = before[-1] if before else None
+        note = " ".join(token.text for token in group.behind if token.kind == "note")
+        if _OF.match(note) or marks.says(note) is Says.MISS:
+            raise Stop(
+                f"{group.text} {note}", "how many were made", miss=True
+            )  # `70x2 1 of 2`, `3x1@70 1 miss`
         if last is None or (last.reps == (1,) and last.sets == 1 and not numbers[0].role):
             raise stop(group.text, WANT)
         reps = tuple(map(int, numbers[0].values))

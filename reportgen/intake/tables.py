@@ -43,9 +43,10 @@ class Manner:
     """How this lifter writes: what a column `load` means, how dates look, own words for lifts and headings.
 
     `first_week` is the Monday of week 1, `sources` says how single files are written, `bar` is the empty bar
-    in `unit`: rule books give it, 20 kg for men and 15 kg for women.
+    in `unit`: rule books give it, 20 kg for men and 15 kg for women. `name` is the lifter's.
     """
 
+    name: str = ""
     unit: Unit = "kg"
     date_format: str | None = None
     lift_names: Mapping[str, str] = field(default_factory=dict)
@@ -58,6 +59,7 @@ class Manner:
     def of(cls, who: Lifter) -> "Manner":
         """How a lifter writes, by lifter.toml."""
         return cls(
+            name=who.name,
             unit=who.unit,
             date_format=who.date_format,
             lift_names=who.lift_names,

@@ -1,5 +1,6 @@
 """One row in two sources, as in an export beside the workbook it came from: counted once, and told."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, Final
@@ -69,12 +70,14 @@ def _marks(reading: Reading, *, sessions: bool) -> tuple[Codes, Marks]:
 
 
 def _again(reading: Reading, rows: Codes, marks: Marks, left: dict[int, list[tuple[str, int]]]) -> Codes:
-    """Set aside the rows that an earlier source has; each of its rows covers one."""
+    """Set aside the rows that earlier sources have; each of theirs covers one of each later source."""
     again: list[int] = []
+    covered: Counter[int] = Counter()
     faults: list[Fault] = []
     for row, mark in zip(rows.tolist(), marks.tolist(), strict=True):
-        if left.get(mark):
-            other, line = left[mark].pop(0)
+        if covered[mark] < len(left.get(mark, ())):
+            other, line = left[mark][covered[mark]]
+            covered[mark] += 1
             again.append(row)
             holes = (("other", other), ("line", line))
             faults.append(Fault(Want.ONE_SOURCE, said=Said.TWICE_KEPT, holes=holes))

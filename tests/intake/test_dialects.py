@@ -46,7 +46,7 @@ def rows(draw: st.DrawFn) -> Row:
     made = [draw(st.integers(0, n)) for n in reps]
     missed = sum(reps) - sum(made)
     kinds = draw(st.sampled_from(KINDS)) if missed and draw(st.booleans()) else ""
-    kg = draw(st.integers(1, 1200)) / 2
+    kg = draw(st.integers(5, 1200)) / 2
     return (
         day.isoformat(),
         lift,

@@ -131,6 +131,100 @@ def test_a_remark_of_a_day_is_met_by_a_marked_set_of_that_lift(note: str, aside:
     assert (entry.unclear_misses > 0) == bool(aside)
 
 
+@pytest.mark.parametrize(
+    ("sets", "reps", "remark", "aside"),
+    [
+        *((3, 1, "1/3", 1), (3, 1, "2 of 3", 1), (1, 2, "1/2", 1), (3, 1, "3/3", 0), (3, 1, "8/10", 0)),
+        *((3, 1, "O X O", 1), (2, 1, "1 x", 1), (1, 1, "no :(", 1), (1, 1, "almost", 1), (1, 1, "easy", 0)),
+        *((1, 1, "couldn't hold it", 1), (1, 1, "presque", 1), (1, 1, "almost easy", 0)),
+    ],
+)
+def test_a_remark_that_may_tell_of_a_miss_sets_its_row_aside(
+    sets: int, reps: int, remark: str, aside: int
+) -> None:
+    rows = f"2026-01-05,snatch,60,1,1,\n2026-01-05,snatch,70,{sets},{reps},{remark}\n"
+    text = f"date,lift,kg,sets,reps,remark\n{rows}"
+    entry = next(one for one in read(form(text, "rows")).ledger if one.file == "training.csv")
+    assert (entry.rows_set_aside, entry.unclear_misses) == (aside, aside)
+
+
+def test_sets_under_a_lift_nobody_knows_are_told_and_never_counted_for_the_lift_above() -> None:
+    text = """2026-03-03
+**Snatch**
+- 40 x 3
+felt good
+- 45 x 3
+**Grok pulls**
+- 60 x 2
+
+Odd thing
+70x2
+2026-03-05
+Other thing
+80x2
+"""
+    intake = read(Form(files={"training.txt": text}, layout="diary"))
+    assert set(tries(intake)) == {("2026-03-03", "snatch", 40.0, 3, 3), ("2026-03-03", "snatch", 45.0, 3, 3)}
+    entry = next(one for one in intake.ledger if one.file == "training.txt")
+    assert (entry.rows_read, entry.rows_set_aside) == (5, 3)
+    assert all(name in str(entry.problems) for name in ("Grok pulls", "Odd thing", "Other thing"))
+
+
+def test_a_line_of_a_diary_may_begin_with_its_day_and_go_on() -> None:
+    lines = {
+        "2026-03-04 heavy day\nSnatch 60x1": "2026-03-04",
+        "Thu 5 March easy\nSnatch 60x1": "2026-03-05",
+        "Week 2 - Fri 6 Mar 2026\nSnatch 60x1": "2026-03-06",
+        "Day 3: 7 Mar 2026\nSnatch 60x1": "2026-03-07",
+        "16/3/2026 Snatch 60x1": "2026-03-16",
+        "17/3/2026 Snatch\n60x1": "2026-03-17",
+    }
+    intake = read(Form(files={"training.txt": "\n".join(lines)}, layout="diary"))
+    assert sorted(day for day, *_ in tries(intake)) == sorted(lines.values())
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        ",,Planned,,,Actual,,\nDate,Exercise,kg,Sets,Reps,kg,Sets,Reps\n{}",
+        "Date,Exercise,Planned kg,Planned sets,Planned reps,Done kg,Done sets,Done reps\n{}",
+        "Date,Exercise,Target kg,Target sets,Target reps,Actual kg,Actual sets,Actual reps\n{}",
+        ",,Block 1,,,Block 2,,\nDate,Exercise,kg,Sets,Reps,kg,Sets,Reps\n{}",
+    ],
+)
+def test_what_was_planned_beside_what_was_done_never_counts_as_done(text: str) -> None:
+    rows = (
+        "2026-03-02,Snatch,70,3,1,70,2,1\n2026-03-04,Jerk,85,3,1,,,\n2026-03-06,Front squat,90,3,3,85,3,3\n"
+    )
+    intake = read(form(text.format(rows), "rows"))
+    done = {("2026-03-02", "snatch", 70.0, 1, 1): 2, ("2026-03-06", "front squat", 85.0, 3, 3): 3}
+    assert tries(intake) == ({} if "Block" in text else done)
+    entry = next(one for one in intake.ledger if one.file == "training.csv")
+    assert (entry.rows_read, entry.rows_used) == (3, 0 if "Block" in text else 2)
+
+
+@pytest.mark.parametrize(("name", "used"), [("Ana Holt", 1), ("Maren Holt", 0)])
+def test_rows_of_several_lifters_in_one_table_are_never_taken_for_one(name: str, used: int) -> None:
+    text = "Date,Athlete,Lift,kg,Reps\n2026-03-02,Ana,Snatch,60,1\n2026-03-02,Ben,Snatch,90,1\n"
+    with tempfile.TemporaryDirectory() as place:
+        (Path(place) / "training.csv").write_text(text)
+        (Path(place) / "lifter.toml").write_text(HEAD.replace("Maren Holt", name) + GOAL)
+        intake = read_folder(Path(place))
+    assert sum(tries(intake).values()) == used
+    entry = next(one for one in intake.ledger if one.file == "training.csv")
+    assert (entry.rows_read, entry.rows_used, entry.rows_set_aside) == (2, used, 2 - used)
+    assert "several lifters" in str(entry.problems)
+
+
+def test_days_without_a_year_go_on_into_the_next_and_one_that_comes_again_is_asked_about() -> None:
+    days = ["28.12.", "30.12.", "02.01.", "30.03.", "29.12."]
+    rows = "".join(f"{day},Snatch,60,1\n" for day in days)
+    got = {day for day, *_ in tries(read(form(f"Log 2025,,,\nDate,Lift,kg,Reps\n{rows}", "rows")))}
+    assert got == {"2025-12-28", "2025-12-30", "2026-01-02", "2026-03-30", "2026-12-29"}
+    again = read(form(f"Log 2025,,,\nDate,Lift,kg,Reps\n{rows}30.12.,Snatch,61,1\n", "rows"))
+    assert not {day for day, *_ in tries(again)} & {"2025-12-30", "2026-12-30"}
+
+
 def test_weeks_without_their_first_day_are_asked_for_it() -> None:
     one = FORMS["grid of weeks"]
     intake = read(Form(files=one.files, layout=one.layout))

@@ -172,3 +172,16 @@ def test_no_text_raises_and_what_is_read_is_inside_the_bounds(text: str, looking
             assert 1 <= one.sets <= 50
             assert all(1 <= reps <= 100 for reps in one.reps)
             assert one.made is None or all(0 <= a <= b for a, b in zip(one.made, one.reps, strict=True))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        *("80 almost", "80 couldn't catch it", "80 fell over", "80 forward", "80 tried", "80 nope", "80 :("),
+        *("80x2 1 of 2", "3x1@80 1 miss", "80 missx2 then made", "60x2, 80*", "~80~", "~~80x1~~"),
+    ],
+)
+def test_what_may_tell_of_a_miss_without_the_word_is_never_made(text: str) -> None:
+    got = entry(text, Use())
+    assert isinstance(got, Unclear)
+    assert got.miss

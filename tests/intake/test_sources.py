@@ -16,6 +16,7 @@ from reportgen.analysis.dossier import build
 from reportgen.cli.unchanged import digest
 from reportgen.intake import Intake, find_lifters, read_folder
 from reportgen.intake.messages import Said
+from reportgen.intake.read import decoded
 from reportgen.intake.workbook import Workbook, word, workbook
 from reportgen.model.export import as_json
 from reportgen.model.problems import Problem, letters, table_of, whole_file
@@ -250,3 +251,25 @@ def test_the_rows_of_the_first_source_count_and_a_later_one_adds_what_it_alone_h
     same = sets.loc[(sets["date"] == pd.Timestamp(2026, 3, 2)) & (sets["load_kg"] == 50)]
     assert len(same) == 2  # the workbook has it twice, so its second one is its own
     assert sets["date"].max() == pd.Timestamp(2026, 4, 5)
+
+
+def test_a_log_in_an_older_polish_or_russian_form_is_read() -> None:
+    logs = {
+        "cp1250": "Data;Ćwiczenie;Ciężar;Serie;Powtórzenia\n15.01.2026;Rwanie;60,5;3;2\n",
+        "cp1251": "Дата;Упражнение;Вес;Подходы;Повторения\n15.01.2026;Рывок;60,5;3;2\n",
+        "cp1252": "Date;Exercice;Charge;Séries;Répétitions\n15/01/2026;Arraché;60,5;3;2\n",
+    }
+    for encoding, text in logs.items():
+        assert decoded(text.encode(encoding)).text == text
+
+
+def test_copies_of_one_log_count_each_row_as_often_as_the_copy_that_has_it_most(tmp_path: Path) -> None:
+    head = "date,lift,kg,sets,reps\n"
+    row = "2026-01-05,snatch,60,3,2\n"
+    (tmp_path / "lifter.toml").write_text(LIFTER)
+    (tmp_path / "training").mkdir()
+    for name, count in (("a", 2), ("b", 1), ("c", 2)):
+        (tmp_path / "training" / f"{name}.csv").write_text(head + count * row)
+    records = read_folder(tmp_path).records
+    assert records is not None
+    assert records.sets["sets"].sum() == 6

@@ -13,7 +13,9 @@ EIGHT = ("English", "French", "German", "Italian", "Polish", "Portuguese", "Russ
 def test_there_are_eight_languages_with_the_same_sorts_of_words() -> None:
     assert tuple(tongues()) == EIGHT
     for tongue in tongues().values():
-        assert set(tongue.said) == {"miss", "sure", "doubt", "good", "bad", "last", "every"}
+        assert set(tongue.said) == {
+            *("miss", "sure", "doubt", "open", "alone", "good", "bad", "last", "every"),
+        }
         assert set(tongue.days.values()) == set(range(7))
         assert set(tongue.months.values()) == set(range(1, 13))
         assert {"date", "lift", "sets", "reps", "remark"} <= set(tongue.headings.values())
@@ -51,6 +53,7 @@ def test_words_for_a_miss_say_so_and_clear_denials_do_not(name: str) -> None:
     said = tongues()[name].said
     assert [word for word in said["miss"] if marks.says(word) is Says.NOTHING] == []
     assert [word for word in said["sure"] if marks.says(word) is not Says.NOTHING] == []
+    assert [word for word in (*said["open"], *said["alone"]) if marks.says(word) is Says.NOTHING] == []
 
 
 @pytest.mark.parametrize(

@@ -18,9 +18,9 @@ from reportgen.intake.layouts import misses
 from reportgen.intake.layouts.bylift import bylift
 from reportgen.intake.layouts.diary import diary
 from reportgen.intake.layouts.find import BY_LIFT, DIARY, ROWS, WEEKS, Found, find
-from reportgen.intake.layouts.heads import SETS
+from reportgen.intake.layouts.heads import SETS, parted
 from reportgen.intake.layouts.log import Log
-from reportgen.intake.layouts.rows import polish, relaxed
+from reportgen.intake.layouts.rows import one_lifter, polish, relaxed
 from reportgen.intake.layouts.unfold import short_words, unfold, unfolds
 from reportgen.intake.layouts.weeks import weeks
 from reportgen.intake.named import lifts_of, squeezed
@@ -137,6 +137,10 @@ def _rows(log: Log, found: Found) -> Sheet:
     """Rows: a table under headings."""
     names = found.names or {}
     rows = headed(log.grid, found.at)
+    if found.at and log.kind in SETS:
+        told = parted(rows.headings, log.grid.cells[found.at - 1], log.tongue)
+        new = (set(told) - set(rows.headings)) if told != rows.headings else set()
+        rows, names = replace(rows, headings=told), names | {fold(one): "unused" for one in new}
     if found.at and log.grid.broken:
         rows = replace(rows, broken=tuple(one for one in rows.broken if one.line > rows.heading_line))
     there = set(names.values())
@@ -150,10 +154,11 @@ def _rows(log: Log, found: Found) -> Sheet:
         return made
     if made.whole:
         return made
+    one_lifter(made, log.manner.name)
     own = {fold(name): name for name in log.kind.columns}
     taken = [f"'{heading}' taken for {names[fold(heading)]}" for heading in rows.headings
              if names.get(fold(heading), own.get(fold(heading))) != own.get(fold(heading))]  # fmt: skip
-    taken = [one for one in taken if not one.endswith(" unused")]
+    taken = [one for one in taken if not one.endswith((" unused", " who"))]
     made.layout = f"rows; {len(made)} rows"
     made.told += taken
     if found.at:

@@ -5,14 +5,14 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from reportgen.intake import days
+from reportgen.intake import days, marks
 from reportgen.intake.layouts.cells import Cell, sheet_of
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.messages import Said, Want
 from reportgen.intake.sheet import Column, Sheet
 from reportgen.intake.shorthand import entry
 from reportgen.intake.tokens import Unclear, plain
-from reportgen.trade import fold
+from reportgen.trade import fold, load
 
 _MARKUP = re.compile(r"^[\s#>*•·–—_]+|^\s*-\s+|[\s*_]+$")
 _SETS = re.compile(
@@ -20,6 +20,9 @@ _SETS = re.compile(
     re.IGNORECASE,
 )
 _SHORT_DATE = re.compile(r"\d{1,2}[./]\d{1,2}\.?")
+_FULL_DATE = re.compile(r"\d{1,4}[./-]\d{1,2}[./-]\d{1,4}")
+_BARE = re.compile(r"[\d(@-]|bar\b|x\s*\d")
+_TIMES = re.compile(r"\d\s*(?:kg|lbs?)?\s*[x@]\s*\(?\d")
 _LATER = re.compile(r"(?=\d|\(\d|\bbar\b|-\d)")
 
 
@@ -71,14 +74,63 @@ def diary(log: Log) -> Sheet:
 
 def _read(log: Log) -> _Page:
     page = _Page()
-    for text, line in lines_of(log):
-        if not text:
-            continue
+    lines = [(text, line) for text, line in lines_of(log) if text]
+    rows = dict(zip(log.grid.lines.tolist(), log.grid.cells, strict=True))
+    raw = {line: " ".join(row).strip() for line, row in rows.items()}
+    for at, (text, line) in enumerate(lines):
         if _date_line(text, page, log):
             continue
-        if not _sets_line(text, line, page, log):
-            _remark(text, page)
+        alone = sum(map(bool, rows[line])) == 1  # a row of a table that begins with its date is no such line
+        begun = _begun(text, page, log) if alone else None
+        if begun is not None and not begun:
+            continue
+        rest = begun or text
+        if _sets_line(rest, line, page, log):
+            continue
+        below = plain(lines[at + 1][0]) if at + 1 < len(lines) else ""
+        if (
+            _BARE.match(below)
+            and _SETS.search(below)
+            and _heads(rest, raw[line], page.lift and raw.get(line - 1))
+        ):
+            page.lift = rest.strip(" :.-–=")  # of no lift that is known, and so its sets are set aside
+        else:
+            _remark(rest, page)
     return page
+
+
+def _begun(text: str, page: _Page, log: Log) -> str | None:
+    """What stands behind the date that a line begins with; None where it begins with none."""
+    words = text.split()
+    parts = re.split(r"\s*[-–—|:,]\s+", text, maxsplit=1)
+    if len(parts) == 2 and any(map(str.isdigit, parts[0])) and _counts(parts[0], log):
+        return "" if _date_line(parts[1], page, log) else _begun(parts[1], page, log)
+    for count in range(min(5, len(words) - 1), 0, -1):
+        cut, rest = " ".join(words[:count]).strip(" :,-–"), " ".join(words[count:]).lstrip(" :-–")
+        told = re.search(r"[^\W\d_]{2}|\d{4}", cut) is not None or _FULL_DATE.fullmatch(cut)
+        like = _SHORT_DATE.fullmatch(cut) and _SHORT_DATE.fullmatch(page.day)
+        if (told or like) and days.read(cut, log.hints) is not None:
+            page.day, page.lift, page.days = cut, "", page.days + 1
+            return rest
+    return None
+
+
+def _counts(word: str, log: Log) -> bool:
+    """Whether a word only counts weeks or days: `Week 3`, `Day 2`, `W1D2`."""
+    return days.named_week(word, log.tongue) is not None or bool(
+        re.fullmatch(r"(?:day|session|workout|w)\s*\d+(?:\s*(?:day|d)\s*\d+)?", fold(word))
+        or fold(word).rstrip("0123456789. #") in log.tongue.small["day"]
+    )
+
+
+def _heads(text: str, raw: str, above: str | None) -> bool:
+    """Whether a line names what the sets under it are of, though no lift of that name is known."""
+    words = re.findall(r"[^\W\d_]+", fold(text))
+    if any(map(str.isdigit, text)) or not 0 < len(words) <= 5 or marks.says(text) is not marks.Says.NOTHING:
+        return False
+    lift = {name.split()[-1] for name in load().words["lift"] if len(name) > 3}
+    marked = raw.startswith(("#", "**", "__", "<b")) or raw.rstrip("* _").endswith(":")
+    return marked or not above or words[-1] in lift or words[-1].rstrip("s") in lift
 
 
 def _date_line(text: str, page: _Page, log: Log) -> bool:
@@ -115,12 +167,16 @@ def _sets_line(text: str, line: int, page: _Page, log: Log) -> bool:
     if lift and not rest:
         page.lift = lift
         return True
-    if not lift and page.lift and re.match(r"[\d(@-]|bar\b|x\s*\d", plain(text)):
+    if not lift and page.lift and _BARE.match(plain(text)):
         if isinstance(entry(text, replace(log.use, looking=True)), Unclear) and not _SETS.search(plain(text)):
             return False
         lift, rest = page.lift, text
     if not lift:
         lift, rest = _stranger(text, log)
+        if not lift and _BARE.match(plain(text)) and _TIMES.search(plain(text)):
+            lift, rest = "?", text  # sets of nothing: they are told, never passed over
+            if isinstance(entry(text, replace(log.use, looking=True)), Unclear):
+                return False
         if not lift:
             return False
     else:

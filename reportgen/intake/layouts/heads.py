@@ -1,7 +1,7 @@
 """What a heading means: our own names, the lifter's, then words of all languages, with a unit or not."""
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from reportgen.intake.kinds import ATTEMPTS, BODYMASS, HEADED, LOADS, PLAN, TRAINING, Kind
 from reportgen.trade import fold
@@ -41,6 +41,12 @@ def _worded(form: str, kind: Kind, tongue: Tongue) -> str | None:
     for word in (form, form.rstrip(" .:?*!#"), form.strip(" .:?*!#()")):
         if word in tongue.headings:
             return _fits(tongue.headings[word], kind)
+    first, _, rest = form.partition(" ")
+    sides = ("planned", "performed")
+    mine, other = (tongue.small[side] for side in (sides if kind is PLAN else sides[::-1]))
+    if rest and first in mine | other:
+        of = _fits(rest, kind) or _worded(rest, kind, tongue) or _worded(f"load {rest}", kind, tongue)
+        return of if first in mine else of and "unused"
     counted = _COUNTED.fullmatch(form)
     if counted and tongue.headings.get(counted[1]) in ("nth", "sets"):
         return _fits("entry", kind)  # a column a set: Set 1, Set 2
@@ -57,12 +63,27 @@ def _worded(form: str, kind: Kind, tongue: Tongue) -> str | None:
     return _fits(name, kind) if name else None
 
 
+def parted(headings: Sequence[str], above: Sequence[str], tongue: Tongue) -> list[str]:
+    """Headings that stand twice, once under `Planned` and once under `Actual`: the planned ones say so."""
+    planned, performed = tongue.small["planned"], tongue.small["performed"]
+    over = [fold(cell).rstrip(" :.") for cell in above]
+    if not (planned & set(over) and performed & set(over)):
+        return list(headings)
+    made, label = [], ""
+    for i, heading in enumerate(headings):
+        label = over[i] if i < len(over) and over[i] else label
+        made.append(f"{label} {heading}" if heading and label in planned else heading)
+    return made
+
+
 def _fits(name: str, kind: Kind) -> str | None:
     """The name if this kind of file may have it."""
     if name == "bodymass":
         return "load" if kind is BODYMASS else "unused"
     if kind is ATTEMPTS and name == "result":
         return "made"
+    if name == "who" and kind not in SETS:
+        return "unused"
     if name in kind.columns or name == "unused":
         return name
     return name if name in HEADED and kind in SETS else None

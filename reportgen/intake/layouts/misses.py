@@ -109,9 +109,16 @@ class _Rows:
         """Repetitions of a row for words such as `the third`; 0 where it can't be told."""
         return self._tried(row) or 0
 
+    def counts(self, row: int) -> set[int]:
+        """What `of 3` may count in a row: its sets, the repetitions of one, or of all."""
+        reps, sets = (self.word(name, row) or "1" for name in ("reps", "sets"))
+        if not (reps.isdecimal() and sets.isdecimal()):
+            return set()
+        return {int(reps), int(sets), int(reps) * int(sets)}
+
     def aside(self, row: int, column: Column, want: str = Want.HOW_MANY_MADE) -> None:
         """Set a row aside since it may hold a miss."""
-        if not self.sheet.aside[row]:
+        if not self.sheet.aside[self.entries == self.entries[row]].any():
             self.sheet.unclear_misses += 1
         self.sheet.blame_rows(column, np.array([row]), [Fault(want, said=Said.MISSED)])
 
@@ -309,6 +316,10 @@ def _text(made: Sheet, rows: _Rows, column: Column, code: int, tongue: Tongue) -
 
 def _fewer(rows: _Rows, column: Column, code: int, word: str) -> None:
     """Words such as `2 made` beside three repetitions."""
+    of = marks.tally(word)
+    for row in _rows_of(column, [code]) if of is not None and of[0] < of[1] else ():
+        if of is not None and not rows.told(row) and of[1] in rows.counts(row):
+            rows.aside(row, column)
     count = marks.made_count(word)
     for row in _rows_of(column, [code]) if count is not None else ():
         tried = rows.reps(row)
@@ -332,9 +343,8 @@ def _of_day(rows: _Rows, column: Column, hit: list[int], tongue: Tongue) -> None
     hit = [row for row in hit if rows.lifts(row) & named] or hit
     if sum(rows.told(row) for row in hit) >= (2 if _TWICE.search(fold(text)) else 1):
         return
-    for row in hit:
-        if not rows.sheet.aside[row]:
-            rows.sheet.unclear_misses += 1
+    fresh = rows.entries[[row for row in hit if not rows.sheet.aside[row]]]
+    rows.sheet.unclear_misses += len(np.unique(fresh))
     first = hit[0]
     rows.sheet.blame_rows(column, np.array([first]), [Fault(Want.WHICH_MISSED, said=Said.MISSED)])
     rows.sheet.aside[hit] = True

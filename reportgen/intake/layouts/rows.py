@@ -59,6 +59,27 @@ def polish(made: Sheet, log: Log, *, short: bool = False) -> None:
     _worded(made, "effort", _effort)
 
 
+def one_lifter(made: Sheet, name: str) -> None:
+    """Set aside the rows of other lifters, where a table says whose row it is and has several.
+
+    Args:
+        made: A sheet of sets; it is changed.
+        name: The lifter's name in lifter.toml; where no row has it, nobody knows whose rows they are.
+    """
+    column = made.columns.pop("who", None)
+    if column is None:
+        return
+    made.columns["?who"] = column
+    forms = {code: {fold(one) for one in word.split("; ")} for code, word in enumerate(column.words) if word}
+    if len({min(some) for some in forms.values()}) < 2:
+        return
+    mine = {fold(name), *fold(name).split()[:1]}
+    others = {
+        code: Fault(Want.ONE_LIFTER, said=Said.OTHERS_ROW) for code, some in forms.items() if not some & mine
+    }
+    made.blame(column, others)
+
+
 def _worded(made: Sheet, name: str, one: Callable[[str], str | None]) -> None:
     """Put the words of one column into our form, each once; a word that is none stays."""
     column = made.columns.get(name)

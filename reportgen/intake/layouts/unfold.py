@@ -83,7 +83,7 @@ def unfold(made: Sheet, log: Log) -> None:
         if isinstance(got, Unclear):
             made.blame_rows(column, np.array([row]), [_not_sets(got, text)])
             made.unclear_misses += got.miss
-            got = (Done(load=1.0),)  # holds the row's place; it is set aside
+            got = (Done(load=20.0),)  # holds the row's place; it is set aside
         rows += [row] * len(got)
         done += got
     _write(made, np.array(rows, dtype=np.int64), done)
