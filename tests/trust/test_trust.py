@@ -416,7 +416,7 @@ def test_a_best_that_no_other_day_comes_near_carries_no_attempts_beyond_the_othe
 ) -> None:
     folder = tmp_path / "runa"
     lay(folder, Odd())
-    (folder / "training.csv").write_text(log(14, "2026-02-27,snatch,98,1,1,1"))
+    (folder / "training.csv").write_text(log(14, "2026-02-27,snatch,90,1,1,1"))
     records = read_folder(folder).records
     assert records is not None
     block = proposed(build(records, TRADE).facts)
