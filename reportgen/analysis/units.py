@@ -178,3 +178,17 @@ def limits_of(records: Records, trade: Trade) -> Mapping[str, float]:
     total = trade.value(f"human_total_{who}_kg") / formulas.sinclair_coefficient(mass, row)
     both = sum(most.values())
     return {lift: min(kg, total * kg / both) for lift, kg in most.items()}
+
+
+def goal_in_pounds(records: Records, lifts: Mapping[str, Rows], trade: Trade) -> tuple[float, float] | None:
+    """A goal far over the best, and near it as pounds: as it stands, and as pounds [kg]; else None."""
+    goal = records.lifter.goals[0]
+    if goal.kg is None:
+        return None
+    asked = goals.lifts_of(goal)
+    if not set(asked) <= {*lifts}:
+        return None
+    best = sum(float(lifts[lift].worth.max(initial=0.0)) for lift in asked)
+    pounds = goal.kg * trade.value("pound")
+    near = trade.value("goal_pounds_low") * best <= pounds <= trade.value("goal_pounds_high") * best
+    return (goal.kg, pounds) if best and near else None

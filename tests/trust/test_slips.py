@@ -157,6 +157,7 @@ CASES = (
     Case(name="the whole log and the goal in pounds, no attempts", change=times(1 / POUND, 0, 15), toml=TOML.replace("kg = 100", "kg = 220"), stops=(EVERYTHING,), reasons=("pounds_all_likely",)),
     Case(name="the whole log and the goal in pounds, attempts in kilograms", change=times(1 / POUND, 0, 15), toml=TOML.replace("kg = 100", "kg = 220"), attempts=MEET, stops=(EVERYTHING,), reasons=("pounds_all_likely",)),
     Case(name="as strong, with attempts that say so", change=times(1.9, 0, 15), toml=TOML.replace("kg = 100", "kg = 185"), masses="date,kg\n2026-03-02,120\n", attempts=MEET.replace("90,", "170,"), stands=(*SNATCH, *REST)),
+    Case(name="a goal in pounds under kg", toml=TOML.replace("kg = 100", "kg = 225"), stands=(*SNATCH, *REST), reasons=("goal_pounds_likely",), likely="102.1 kg"),
     Case(name="only the squats in pounds, all along", change=times(1 / POUND, 0, 15, ("back squat", "front squat")), stops=("back squat", "front squat"), stands=(*SNATCH, "clean and jerk"), reasons=("slip_beside_likely",)),
     Case(name="only the back squat in pounds, all along", change=times(1 / POUND, 0, 15, ("back squat",)), stops=("back squat",), stands=(*SNATCH, "clean and jerk", "front squat"), reasons=("slip_beside_likely",)),
     Case(name="a strong squatter, twice the clean & jerk", change=times(1.6, 0, 15, ("back squat", "front squat")), stands=(*SNATCH, *REST, "front squat")),
