@@ -157,33 +157,42 @@ def _jump(
 def beside(log: Mapping[str, Rows], trade: Trade) -> tuple[Jump, ...]:
     """Lifts that stand out of line with every other lift, where days of their own can't tell.
 
-    A classic lift or one overhead is never far over what squats and its relatives speak for; a squat may be
-    further over them.
+    A squat may be further over the lifts it is held against, which are none with a squat in them: where all
+    squats are in pounds, they bear one another out. A classic lift or one overhead is never far over what
+    squats and its relatives speak for. A confirmed row lets through whatever is lighter.
     """
-    found = []
-    for lift, rows in log.items():
-        usual_kg = usual(lift, log, trade)
-        if usual_kg is None:
+    found: list[Jump] = []
+    left = dict(log)
+    squats = [lift for lift in log if trade.lifts[lift].role == "squat"]
+    plain = {lift: rows for lift, rows in log.items() if trade.lifts[lift].role not in ("squat", "overhead")}
+    line = 1 + trade.value("slip_line_share")
+    far = 1 + trade.value("slip_line_squat")
+    speak = {lift: kg for lift in squats if (kg := usual(lift, plain, trade)) is not None}
+    # Where one squat is far out of line, the others need not be so far to be doubted with it.
+    doubted = any((log[lift].load > kg * far).any() for lift, kg in speak.items())
+    for lift in (*(speak if doubted else ()), *(one for one in log if one not in squats)):
+        most_kg = line * (speak.get(lift) or usual(lift, left, trade) or 0.0)
+        rows = log[lift]
+        over = rows.load > max(most_kg, float(rows.worth[rows.open == 0].max(initial=0.0)))
+        if not most_kg or not over.any():
             continue
-        squat = trade.lifts[lift].role == "squat"
-        share = trade.value("slip_line_squat" if squat else "slip_line_share")
-        over = np.flatnonzero(rows.load > usual_kg * (1 + share))
-        if not len(over):
-            continue
-        over = over[np.argsort(-rows.load[over], kind="stable")]
-        found.append(
-            Jump(
-                lift=lift,
-                at=tuple(int(one) for one in rows.at[over]),
-                days=tuple(int(one) for one in np.unique(rows.day[over])),
-                kg=float(rows.kg[over[0]]),
-                reps=int(rows.reps[over[0]]),
-                bears_kg=usual_kg,
-                reps_only=False,
-                by_others=True,
-            )
-        )
+        left[lift] = rows.without(rows.bears > most_kg)
+        found.append(_out_of_line(rows, np.flatnonzero(over), most_kg / line))
     return tuple(found)
+
+
+def _out_of_line(rows: Rows, over: Ints, usual_kg: float) -> Jump:
+    over = over[np.argsort(-rows.load[over], kind="stable")]
+    return Jump(
+        lift=rows.lift,
+        at=tuple(int(one) for one in rows.at[over]),
+        days=tuple(int(one) for one in np.unique(rows.day[over])),
+        kg=float(rows.kg[over[0]]),
+        reps=int(rows.reps[over[0]]),
+        bears_kg=usual_kg,
+        reps_only=False,
+        by_others=True,
+    )
 
 
 def usual(lift: str, log: Mapping[str, Rows], trade: Trade) -> float | None:

@@ -81,10 +81,25 @@ def _of_log(records: Records, log: Log, trade: Trade) -> list[Unsure]:
     if top is not None and file not in confirmed:
         return [_all_pounds(file, top, trade)]
     every += jumps.beside(left, trade)
+    found += _goal(records, left, trade)
     pounds_days = _pounds(every, trade) if records.lifter.unit == "kg" else frozenset()
     for jump in every:
         found += _said(jump, records, log, trade, pounds=bool(pounds_days & {*jump.days}))
     return found
+
+
+def _goal(records: Records, lifts: Mapping[str, Rows], trade: Trade) -> list[Unsure]:
+    odd = units.goal_in_pounds(records, lifts, trade)
+    if odd is None or support.PRIOR_FILE in records.lifter.confirmed:
+        return []
+    goal_kg, pounds_kg = odd
+    return [
+        Unsure(
+            file=support.PRIOR_FILE, line=0, reason="goal_pounds_likely", stops=(),
+            lift=records.lifter.goals[0].lift, found=meant.said(goal_kg, "kg", trade),
+            likely=meant.said(pounds_kg, "kg", trade),
+        )
+    ]  # fmt: skip
 
 
 def _all_pounds(file: str, top_kg: float, trade: Trade) -> Unsure:

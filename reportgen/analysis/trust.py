@@ -11,7 +11,7 @@ from itertools import pairwise
 
 import pandas as pd
 
-from reportgen.analysis import doubts, screening, slips, wayback
+from reportgen.analysis import doubts, remarks, screening, slips, wayback
 from reportgen.analysis.wayback import Back
 from reportgen.model.doubts import EVERYTHING, HEAVY, Unsure
 from reportgen.model.facts import Facts
@@ -113,7 +113,7 @@ def unsure(records: Records, trade: Trade) -> tuple[Unsure, ...]:
         trade: The trade tables.
     """
     let = {_plain(place) for place in records.lifter.confirmed}
-    every = (*doubts.read(records, trade), *slips.read(records, trade))
+    every = (*doubts.read(records, trade), *remarks.read(records, trade), *slips.read(records, trade))
     found = [one for one in every if one.reason in STATED or not _places(one) <= let]
     return tuple(sorted(found, key=lambda one: (EVERYTHING not in one.stops, one.file, one.line)))
 

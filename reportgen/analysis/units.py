@@ -120,8 +120,8 @@ def light(log: Log, run: Run, trade: Trade) -> bool:
 def whole(records: Records, lifts: Mapping[str, Rows], trade: Trade) -> float | None:
     """The heaviest load that says that the whole log is in pounds [kg as it stands]; None where none does.
 
-    It is over any human limit for the body mass, far over the goal or over an earlier best; or it is strong
-    and every load stands on the grid of pound plates.
+    It is over any human limit for the body mass, far over the goal, an earlier best or the attempts; or it is
+    strong, and every load stands on the grid of pound plates or no attempts and no earlier best bear it out.
     """
     rows = {lift: one for lift, one in lifts.items() if lift in goals.PAIR}
     tops = {lift: float(one.load[one.at >= 0].max(initial=0.0)) for lift, one in rows.items()}
@@ -135,6 +135,9 @@ def whole(records: Records, lifts: Mapping[str, Rows], trade: Trade) -> float | 
     far = _far(records, tops, rows, trade)
     if far is not None:
         return far
+    told = any((one.tested | (one.at < 0)).any() for one in rows.values())
+    if not told and tops[strong] > trade.value("unit_bare_strong") * limits[strong]:
+        return tops[strong]
     step, bar = trade.value("unit_grid_step"), trade.value("unit_grid_bar")
     on = np.abs(every / step - np.round(every / step)) < _SAME
     grid = (
@@ -154,8 +157,11 @@ def _far(records: Records, tops: Mapping[str, float], rows: Mapping[str, Rows], 
         if best > share * goal.kg:
             return max(tops.get(lift, 0.0) for lift in asked)
     for lift, top in tops.items():
-        prior = rows[lift].kg[rows[lift].at < 0].max(initial=0.0)
-        if prior and top > trade.value("unit_best_share") * prior:
+        # An earlier best, and attempts, are written by others than the log.
+        mine = rows[lift]
+        else_kg = mine.kg[(mine.at < 0) | (mine.tested & (mine.load > 0))].max(initial=0.0)
+        logged_kg = mine.load[~mine.tested & (mine.at >= 0)].max(initial=0.0)
+        if else_kg and logged_kg > trade.value("unit_best_share") * else_kg:
             return top
     return None
 
@@ -172,3 +178,17 @@ def limits_of(records: Records, trade: Trade) -> Mapping[str, float]:
     total = trade.value(f"human_total_{who}_kg") / formulas.sinclair_coefficient(mass, row)
     both = sum(most.values())
     return {lift: min(kg, total * kg / both) for lift, kg in most.items()}
+
+
+def goal_in_pounds(records: Records, lifts: Mapping[str, Rows], trade: Trade) -> tuple[float, float] | None:
+    """A goal far over the best, and near it as pounds: as it stands, and as pounds [kg]; else None."""
+    goal = records.lifter.goals[0]
+    if goal.kg is None:
+        return None
+    asked = goals.lifts_of(goal)
+    if not set(asked) <= {*lifts}:
+        return None
+    best = sum(float(lifts[lift].worth.max(initial=0.0)) for lift in asked)
+    pounds = goal.kg * trade.value("pound")
+    near = trade.value("goal_pounds_low") * best <= pounds <= trade.value("goal_pounds_high") * best
+    return (goal.kg, pounds) if best and near else None

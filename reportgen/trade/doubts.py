@@ -8,7 +8,9 @@ from reportgen.trade.claims import claims
 #: What is known well enough: it is mended or it ends, and nobody can let it stand.
 STATED: Final = ("injury_away", "illness_away", "born", "born_belief")
 #: So begin the reasons that ask about the lifter; every other one asks about a figure of the log.
-_OF_THE_LIFTER: Final = ("pain", "away", "injury", "illness", "born")
+_OF_THE_LIFTER: Final = ("pain", "away", "injury", "illness", "born", "remark")
+#: What only words tell: no row is wrong, and nobody but a clinician lets it stand.
+_TOLD: Final = ("pain_words", "away_words", "remark_words", "remark_pain")
 #: More lifts than these are not counted up.
 _NAMED: Final = 2
 
@@ -31,7 +33,8 @@ def said(one: Unsure) -> str:
     )
     if one.reason in STATED:
         return told
-    return f"{told} {words['confirm' if one.line else 'confirm_file'].format(place=one.place)}"
+    how = "confirm_told" if one.reason in _TOLD else "confirm" if one.line else "confirm_file"
+    return f"{told} {words[how].format(place=one.place)}"
 
 
 def of_figures(one: Unsure, lifts: tuple[str, ...]) -> bool:

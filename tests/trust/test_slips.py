@@ -105,6 +105,7 @@ def same(rows: list[Row]) -> list[Row]:
 TOML = 'name = "Ib Strand"\nstandards = "men"\nborn = 1996\n[[goal]]\nlift = "snatch"\nkg = 100\n'
 WHOLE = TOML.replace('lift = "snatch"', 'lift = "total"').replace("kg = 100", "kg = 225")
 OWN_MASS = TOML.replace("kg = 100", "times_body_mass = 1.2")
+MEET = f"date,event,kind,lift,attempt,kg,made\n{day(12, 5)},Cup,contest,snatch,1,90,yes\n"
 MASSES = "date,kg\n" + "".join(f"{day(n, 0)},{80 + 0.3 * (n % 3):.1f}\n" for n in range(14))
 
 
@@ -121,6 +122,7 @@ class Case:
     toml: str = TOML
     masses: str = MASSES
     unit: str = "kg"
+    attempts: str = ""
 
 
 SNATCH = ("snatch", "snatch pull")
@@ -152,6 +154,13 @@ CASES = (
     Case(name="the whole log and the total's goal", change=times(1 / POUND, 0, 15), toml=WHOLE, stops=(EVERYTHING,)),
     Case(name="a log in pounds far over the earlier best", change=times(1 / POUND, 0, 15), toml=TOML.replace("kg = 100", "kg = 220") + '[[best]]\nlift = "snatch"\nkg = 90\ndate = 2025-11-02\n', stops=(EVERYTHING,)),
     Case(name="only the snatch in pounds", change=times(1 / POUND, 0, 15, ("snatch",)), toml=TOML.replace('kg = 100', 'kg = 220'), stops=(EVERYTHING,)),
+    Case(name="the whole log and the goal in pounds, no attempts", change=times(1 / POUND, 0, 15), toml=TOML.replace("kg = 100", "kg = 220"), stops=(EVERYTHING,), reasons=("pounds_all_likely",)),
+    Case(name="the whole log and the goal in pounds, attempts in kilograms", change=times(1 / POUND, 0, 15), toml=TOML.replace("kg = 100", "kg = 220"), attempts=MEET, stops=(EVERYTHING,), reasons=("pounds_all_likely",)),
+    Case(name="as strong, with attempts that say so", change=times(1.9, 0, 15), toml=TOML.replace("kg = 100", "kg = 185"), masses="date,kg\n2026-03-02,120\n", attempts=MEET.replace("90,", "170,"), stands=(*SNATCH, *REST)),
+    Case(name="a goal in pounds under kg", toml=TOML.replace("kg = 100", "kg = 225"), stands=(*SNATCH, *REST), reasons=("goal_pounds_likely",), likely="102.1 kg"),
+    Case(name="only the squats in pounds, all along", change=times(1 / POUND, 0, 15, ("back squat", "front squat")), stops=("back squat", "front squat"), stands=(*SNATCH, "clean and jerk"), reasons=("slip_beside_likely",)),
+    Case(name="only the back squat in pounds, all along", change=times(1 / POUND, 0, 15, ("back squat",)), stops=("back squat",), stands=(*SNATCH, "clean and jerk", "front squat"), reasons=("slip_beside_likely",)),
+    Case(name="a strong squatter, twice the clean & jerk", change=times(1.6, 0, 15, ("back squat", "front squat")), stands=(*SNATCH, *REST, "front squat")),
     Case(name="three weeks of kilograms under pounds", change=both(times(1 / POUND, 0, 15), times(POUND, 13, 15)), unit="lb", toml=TOML.replace("kg = 100", "lb = 220"), stands=(*SNATCH, *REST), reasons=("kilograms_likely",)),
     Case(name="an earlier best that is a slip", toml=TOML + '[[best]]\nlift = "snatch"\nkg = 190\ndate = 2026-02-02\n', stops=SNATCH, stands=REST, likely="90 kg"),
     Case(name="a body mass of 8.8 under a goal in body masses", toml=OWN_MASS, masses=MASSES + f"{day(15, 0)},8.0\n", stops=("snatch",), stands=REST, reasons=("body_mass",)),
@@ -171,7 +180,8 @@ CASES = (
 
 def folder(path: Path, case: Case, more: str = "") -> Records:
     toml = case.toml.replace("born", f"{more}born", 1)
-    laid = lay(path, text(case.change(honest()), case.unit), toml, bodymass=case.masses)
+    more_files = {"attempts": case.attempts} if case.attempts else {}
+    laid = lay(path, text(case.change(honest()), case.unit), toml, bodymass=case.masses, **more_files)
     read = read_folder(laid)
     assert read.records is not None, read.fatal
     return read.records
@@ -224,6 +234,15 @@ def test_a_run_is_confirmed_by_its_first_row(tmp_path: Path) -> None:
             sure = replace(records, lifter=replace(records.lifter, confirmed=(found[0].place,)))
             assert slips.read(sure, load()) == ()
         assert {"snatch", "back squat", "clean and jerk"} <= stopped(found)
+
+
+def test_squats_out_of_line_are_confirmed_by_the_row_that_is_named(tmp_path: Path) -> None:
+    records = folder(tmp_path, Case(name="", change=times(1 / POUND, 0, 15, ("back squat", "front squat"))))
+    for _ in range(2):  # one squat, then the other
+        named = tuple(one.place for one in slips.read(records, load()))
+        sure = (*records.lifter.confirmed, *named)
+        records = replace(records, lifter=replace(records.lifter, confirmed=sure))
+    assert not stopped(slips.read(records, load()))
 
 
 def test_a_row_ahead_of_the_review_day_stops_nothing(tmp_path: Path) -> None:

@@ -28,6 +28,7 @@ from reportgen.trade.choices import choices
 from reportgen.trade.schema import Trade
 
 _ALL_SORE = "Nothing is left to propose: every lift of a block loads a place that hurts."
+_NO_DAYS = "Nothing is left to propose: away.csv names every day of this block."
 _NO_ATTEMPTS = "No attempts are proposed: there is no current best to open from that another day comes near."
 _NOT_LOGGED = "none of the last year is logged"
 _NOT_SURE = "the figures are not sure"
@@ -71,7 +72,7 @@ def propose(
     if filled is None:
         return _test_instead(now, "The last four trained weeks carry not even the sessions of a block.")
     if not any(filled.weeks):
-        return _nothing(now, " ".join(now.trust.notes) or _ALL_SORE)
+        return _no_sessions(now, sets, frame)
     contest = frame.test_day is not None and attempts.is_contest(now, sets, frame.test_day, given=frame.given)
     taper = _taper(now, frame, filled)
     fresh = 0.0 if taper is None else expected.taper.share
@@ -90,6 +91,13 @@ def propose(
         ends=day.ends if day is not None else (),
         tell=choices().tell,
     )
+
+
+def _no_sessions(now: Setting, sets: pd.DataFrame, frame: Span) -> BlockFact:
+    """No day to train on: the attempts, where the goal's date leaves none before it; else why."""
+    if frame.given and frame.test_day is not None and not now.careful:
+        return _contest_week(now, sets, frame.test_day)
+    return _nothing(now, " ".join(now.trust.notes) or (_ALL_SORE if now.trust.banned else _NO_DAYS))
 
 
 def _contest_week(now: Setting, sets: pd.DataFrame, day: dt.date) -> BlockFact:

@@ -139,11 +139,12 @@ def _single_day(setting: Setting, day: Day) -> list[Wanted]:
 
 
 def _sets_of_two(setting: Setting, lift: str) -> float:
-    """Where singles are the need: the heaviest load now doubled or tripled, a share of the base."""
+    """Where singles are the need: the heaviest load now doubled or tripled, at most the base itself."""
     base = setting.stand.base(lift)
     if base is None or not any(need.id in ("no_heavy_singles", "transfer_gap") for need in setting.needs):
         return 0.0
-    return max((one.kg / base.kg for one in setting.facts.rep_maxes or () if one.lift == lift), default=0.0)
+    shares = (one.kg / base.kg for one in setting.facts.rep_maxes or () if one.lift == lift)
+    return min(1.0, max(shares, default=0.0))
 
 
 def _full_need(setting: Setting) -> str:

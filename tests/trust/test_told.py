@@ -1,0 +1,121 @@
+"""Reasons that must be the true ones, and what only a remark or a note tells."""
+
+from pathlib import Path
+
+import pytest
+
+from reportgen.analysis import remarks
+from reportgen.intake import read_folder
+from reportgen.model.doubts import EVERYTHING
+from reportgen.trade import load
+from reportgen.trade.doubts import said
+from tests.trust.logs import lay
+from tests.trust.test_trust import LOG, TOML, Odd, away, facts, lifts, pain, proposed
+
+GRAVE = (
+    "meniscus surgery on Monday",
+    "fingers go numb overhead",
+    "No pain, but the knee gave way",
+    "felt a pop",
+)
+TAKEN_BACK = (
+    "no numbness",
+    "tore nothing: pain free",
+    "surgery in 2019, all fine",
+    "torn callus",
+    "sharp under",
+)
+
+
+def test_a_goals_date_with_no_day_to_train_on_before_it_has_its_attempts_and_says_nothing_of_pain(
+    tmp_path: Path,
+) -> None:
+    goal_day = (
+        "by = 2026-03-10\n"  # the Tuesday after; the lifter trains on Mondays, Wednesdays and Saturdays
+    )
+    block = proposed(facts(tmp_path / "runa", Odd(toml=TOML + goal_day)))
+    assert len(block.attempts) == 3
+    assert "hurts" not in block.reason
+
+
+def test_a_block_whose_every_day_is_away_says_so_and_nothing_of_pain(tmp_path: Path) -> None:
+    block = proposed(facts(tmp_path / "runa", Odd(files=away("2026-03-05,2026-06-30,travel,"))))
+    assert not lifts(block)
+    assert "away.csv" in block.reason
+    assert "hurts" not in block.reason
+
+
+def log(remark: str, day: str = "2026-03-04") -> str:
+    rows = [line + "," for line in LOG.splitlines()]
+    return "\n".join([rows[0] + "remark", *rows[1:], f'{day},snatch,70,1,1,1,"{remark}"']) + "\n"
+
+
+@pytest.mark.parametrize("words", GRAVE)
+def test_words_of_an_injury_under_a_harmless_kind_stop_everything_and_are_let_through_by_their_row(
+    words: str, tmp_path: Path
+) -> None:
+    files = pain(f'2026-03-02,wrist,,2,ache,,"{words}"')
+    found = facts(tmp_path / "runa", Odd(files=files))
+    assert not lifts(proposed(found))
+    assert "pain.csv, line 2 tells of" in proposed(found).reason
+    sure = TOML.replace("born", 'confirmed = ["pain.csv:2"]\nborn')
+    assert lifts(proposed(facts(tmp_path / "sure", Odd(files=files, toml=sure))))
+    settled = pain(f'2026-01-02,wrist,,2,ache,2026-01-20,"{words}"')
+    assert lifts(proposed(facts(tmp_path / "over", Odd(files=settled))))
+
+
+@pytest.mark.parametrize(
+    "row", ["2026-03-03,,rest,shoulder surgery", "2026-03-03,2026-04-20,work,operated on the knee"]
+)
+def test_days_away_that_tell_of_surgery_under_another_reason_stop_everything(
+    row: str, tmp_path: Path
+) -> None:
+    block = proposed(facts(tmp_path / "runa", Odd(files=away(row))))
+    assert not lifts(block)
+    assert "counts as an injury" in block.reason
+
+
+@pytest.mark.parametrize("words", GRAVE)
+def test_a_fresh_remark_of_an_injury_stops_everything_until_pain_csv_says_what_came_of_it(
+    words: str, tmp_path: Path
+) -> None:
+    told = read_folder(lay(tmp_path / "a", log(words), TOML)).records
+    assert told is not None
+    (one,) = remarks.read(told, load())
+    assert one.stops == (EVERYTHING,)
+    assert "training.csv" in said(one)
+    settled = "date,place,lift,score,kind,settled\n2026-03-04,knee,,2,ache,2026-03-04\n"
+    over = read_folder(lay(tmp_path / "b", log(words), TOML, pain=settled)).records
+    old = read_folder(lay(tmp_path / "c", log(words, "2026-01-04"), TOML)).records
+    for records in (over, old):
+        assert records is not None
+        assert not list(remarks.read(records, load()))
+
+
+@pytest.mark.parametrize("words", TAKEN_BACK)
+def test_words_that_are_taken_back_or_tell_of_the_past_stop_nothing(words: str, tmp_path: Path) -> None:
+    records = read_folder(lay(tmp_path / "a", log(words), TOML)).records
+    assert records is not None
+    assert not list(remarks.read(records, load()))
+
+
+def test_a_remark_of_pain_that_pain_csv_does_not_hold_is_told_and_stops_nothing(tmp_path: Path) -> None:
+    records = read_folder(lay(tmp_path / "a", log("sharp pain in the left knee, stopped"), TOML)).records
+    assert records is not None
+    (one,) = remarks.read(records, load())
+    assert one.stops == ()
+    assert "pain.csv says nothing of it" in said(one)
+
+
+@pytest.mark.parametrize(("kind", "stops"), [("remark", True), ("plan", False)])
+def test_a_note_of_an_injury_stops_and_a_plan_that_speaks_of_one_does_not(
+    kind: str, stops: bool, tmp_path: Path
+) -> None:
+    folder = lay(tmp_path / "a", LOG, TOML)
+    (folder / "notes").mkdir()
+    (folder / "notes" / "w.md").write_text(
+        f"Date: 2026-03-03\nKind: {kind}\nTitle: W\n\nThe knee locked up.\n"
+    )
+    records = read_folder(folder).records
+    assert records is not None
+    assert [one.file for one in remarks.read(records, load())] == ["notes/w.md"] * stops
