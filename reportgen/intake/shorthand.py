@@ -252,7 +252,7 @@ def _list(group: Group, before: Sequence[Done]) -> list[Done] | None:
         last = before[-1] if before else None
         note = " ".join(token.text for token in group.behind if token.kind == "note")
         if _OF.match(note) or marks.says(note) is Says.MISS:
-            raise Stop(
+            raise stop(
                 f"{group.text} {note}", "how many were made", miss=True
             )  # `70x2 1 of 2`, `3x1@70 1 miss`
         if last is None or (last.reps == (1,) and last.sets == 1 and not numbers[0].role):
