@@ -221,9 +221,10 @@ def _evidence(
     """
     weeks = int((day - mine.day.min()) // WEEK) + 1
     step, odd = trade.value("ability_step"), trade.value("ability_odd_day")
+    times = trade.value("ability_odd_day_times")
     days, likely = evidence.by_day(mine, grid, trade)
     for place, scale in enumerate(SCALES):
-        form = evidence.kernel(trade.value("ability_day_scatter") * scale, step, odd)
+        form = evidence.kernel(trade.value("ability_day_scatter") * scale, step, odd, times)
         likely[:, place] = evidence.blurred(likely[:, place], form)
     # A day after a taper is better than an ordinary one: what it shows is not the ability's doing.
     up = round(trade.value("taper_gain") / step)
@@ -231,7 +232,7 @@ def _evidence(
     likely[fresh, :, :-up] = likely[fresh][:, :, up:]
     total = np.zeros((weeks, len(SCALES), len(grid)))
     np.add.at(total, weeks - 1 - (day - days) // WEEK, likely)
-    shared = evidence.kernel(trade.value("ability_week_scatter"), step, 0.0)
+    shared = evidence.kernel(trade.value("ability_week_scatter"), step)
     total = evidence.blurred(total, shared)
     span = WEEK * int(trade.value("ability_change_weeks"))
     first = int(mine.day.min())
@@ -267,7 +268,7 @@ def _moves(grid: Array, weeks: int, trained: Days, paces: Array, trade: Trade) -
             back = lost * trade.value("ability_regain")
             lost = lost - back if lost > step / 2 else 0.0
             shift.append(back)
-            spread.append(float(np.hypot(wander, 0.6 * back)))
+            spread.append(float(np.hypot(wander, trade.value("ability_regain_scatter") * back)))
     kinds: dict[tuple[float, float], int] = {}
     kind = [
         kinds.setdefault((round(a, 4), round(b, 4)), len(kinds)) for a, b in zip(shift, spread, strict=True)
@@ -280,11 +281,12 @@ def _moves(grid: Array, weeks: int, trained: Days, paces: Array, trade: Trade) -
 
 
 def _matrix(grid: Array, shift: Array, spread: float, trade: Trade) -> Array:
-    """Chances of a move from each grid value to each, by pace (pace, G, G); rarely four times as far."""
+    """Chances of a move from each grid value to each, by pace (pace, G, G); rarely several times as far."""
     far = np.arange(-len(grid) + 1, len(grid)) * trade.value("ability_step")
     off = far[None, :] - shift[:, None]
-    dense = 0.97 * np.exp(-0.5 * (off / spread) ** 2) / spread
-    dense += 0.03 * np.exp(-0.5 * (off / (4 * spread)) ** 2) / (4 * spread)
+    odd, wide = trade.value("ability_odd_week"), trade.value("ability_odd_week_times") * spread
+    dense = (1 - odd) * np.exp(-0.5 * (off / spread) ** 2) / spread
+    dense += odd * np.exp(-0.5 * (off / wide) ** 2) / wide
     places = np.arange(len(grid))
     found: Array = dense[:, places[None, :] - places[:, None] + len(grid) - 1]
     found /= found.sum(axis=2, keepdims=True)

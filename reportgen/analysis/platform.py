@@ -33,7 +33,8 @@ def chance(
     if found is None:
         return rate
     weight = trade.value("platform_weight_trained" if found.trained else "platform_weight_contests")
-    own = min(max(found.chance(load_kg, fresh=fresh), 0.02), 0.98)
+    surest = trade.value("platform_surest")
+    own = min(max(found.chance(load_kg, fresh=fresh), 1 - surest), surest)
     logit = (1 - weight) * math.log(rate / (1 - rate)) + weight * math.log(own / (1 - own))
     return 1 / (1 + math.exp(-logit))
 

@@ -41,17 +41,18 @@ def find(
 ) -> tuple[TestDayFact, ...] | None:
     """Every test day of the log, given ones of all lifts, found ones of the goal's.
 
-    A found test day is a day of training with a single tried at or over the current best, ten days or more
-    after the last such try or test day of the lift: more often than that it is a heavy day. The current
-    best is the best of the `weeks_current` before; the reference where the log does not cover those weeks
-    or they hold none. A set of several at a working weight that was never tested is no try at a limit.
+    A found test day is a day of training on which a limit was looked for: a single missed at 97 % of the
+    current best or over, or a new best; ten days or more after the last such day or test day of the lift:
+    more often than that it is a heavy day. Easy makes up to the best are training. The current best is the
+    best of the `weeks_current` before; the reference where the log does not cover those weeks or they hold
+    none. A set of several at a working weight that was never tested is no try at a limit.
 
     Args:
         sets: Prepared sets up to the review day.
         scored: Rows that can make a best, bests from before the log included (`bests.scoring`).
         lifts: The goal's lifts.
         weeks_current: How long a best is current [weeks].
-        trade: Rules `test_days_apart`, `heavy_share`, `variation_*`.
+        trade: Rules `test_day_near`, `test_days_apart`, `heavy_share`, `variation_*`.
 
     Returns:
         By date, the goal's lifts first; without tapers (`tapers.attach`). None where no test day is given
@@ -91,7 +92,11 @@ def _found(
     young = days - to_days(sets["date"])[0] < 7 * weeks_current
     current = np.where(young | np.isnan(current), np.fmax(current, reference), current)
     # Tries before the reference was known are no test days, yet a row of them is no row of tests either.
-    tried = days[top["load_kg"].to_numpy(dtype=np.float64) >= current - _SAME_KG]
+    stamps, load_kg = to_days(mine["date"]), mine["load_kg"].to_numpy(dtype=np.float64)
+    now = current[np.searchsorted(days, stamps)]
+    missed = (mine["missed"] > 0).to_numpy() & (load_kg >= trade.value("test_day_near") * now - _SAME_KG)
+    best = (mine["made_reps"] > 0).to_numpy() & (load_kg > now + _SAME_KG)
+    tried = np.unique(stamps[missed | best])
     apart = trade.value("test_days_apart")
     near = np.unique(np.concatenate([tried, given]))
     place = np.searchsorted(near, tried)
@@ -100,9 +105,7 @@ def _found(
     after = np.searchsorted(given, tried)
     ahead = np.append(given, 10**9)[after] - tried
     chosen = np.setdiff1d(tried[(since >= apart) & (ahead >= apart)], days[np.isnan(reference)])
-    stamps = to_days(mine["date"])
-    over = mine["load_kg"].to_numpy(dtype=np.float64) >= current[np.searchsorted(days, stamps)] - _SAME_KG
-    heavy = over | (mine["share"] >= trade.value("heavy_share")).to_numpy()
+    heavy = (load_kg >= now - _SAME_KG) | (mine["share"] >= trade.value("heavy_share")).to_numpy()
     return mine.loc[heavy & np.isin(stamps, chosen)]
 
 

@@ -116,16 +116,16 @@ def _curve(room: Array, scatter: Array | float, slip: float, lost: float) -> Arr
 def ordinary(sort: int, trade: Trade, times: int = 1) -> tuple[Array, Array]:
     """Rooms between ability and load, ascending, and the chance that one of so many tries of a day goes."""
     # A slip of the pen is no lift: it may stand in the log, and makes nothing go up.
-    names = ("day_scatter", "week_scatter", "odd_day", "try_scatter", "given_away")
+    names = ("day_scatter", "week_scatter", "odd_day", "odd_day_times", "try_scatter", "given_away")
     return _ordinary(float(SCALES[sort]), times, *(trade.value(f"ability_{name}") for name in names))
 
 
 @lru_cache(maxsize=64)
 def _ordinary(
-    scale: float, times: int, day: float, week: float, odd: float, single: float, lost: float
+    scale: float, times: int, day: float, week: float, odd: float, far: float, single: float, lost: float
 ) -> tuple[Array, Array]:
     step = 0.0025
-    forms = np.convolve(kernel(day * scale, step, odd), kernel(week, step, 0.0))
+    forms = np.convolve(kernel(day * scale, step, odd, far), kernel(week, step))
     off = (np.arange(len(forms)) - len(forms) // 2) * step
     room = np.arange(-240, 241, dtype=np.float64) * step
     missed = 1 - _curve(room[:, None] + off[None, :], single * scale, 0.0, lost)
@@ -145,9 +145,9 @@ def by_day(tries: Tries, grid: Array, trade: Trade) -> tuple[Days, Array]:
     """
     days, place = np.unique(tries.day, return_inverse=True)
     total = np.zeros((len(days), len(SCALES) * len(grid)))
-    # Sets alike of one day are no more than two pieces of evidence; a set of several is less than a single.
+    # Sets alike of one day are few pieces of evidence, however many; a set of several is less than a single.
     several = np.where(tries.reps > 1, trade.value("ability_several_weight"), 1.0)
-    weight = several * np.minimum(tries.count, 2.0)
+    weight = several * np.minimum(tries.count, trade.value("ability_alike_most"))
     # What failed is the repetition after those that were made.
     kinds = ((True, tries.made, tries.made > 0), (False, tries.made + 1, tries.made < tries.reps))
     for went, reps, rows in kinds:
@@ -206,11 +206,11 @@ def _felt(tries: Tries, grid: Array, trade: Trade) -> Array:
     return felt
 
 
-def kernel(scatter: float, step: float, odd: float) -> Array:
-    """Weights of a form so far off (multiples of the step), with rare days three times as far."""
+def kernel(scatter: float, step: float, odd: float = 0.0, times: float = 1.0) -> Array:
+    """Weights of a form so far off (multiples of the step), with rare days so many times as far."""
     reach = int(np.ceil(4.5 * scatter / step))
     off = np.arange(-reach, reach + 1, dtype=np.float64) * step
-    near, far = np.exp(-0.5 * (off / scatter) ** 2), np.exp(-0.5 * (off / (3 * scatter)) ** 2)
+    near, far = np.exp(-0.5 * (off / scatter) ** 2), np.exp(-0.5 * (off / (times * scatter)) ** 2)
     both: Array = (1 - odd) * near / near.sum() + odd * far / far.sum()
     return both
 

@@ -90,24 +90,31 @@ def test_both_lifts_of_a_contest_are_test_days() -> None:
     assert [fact.lift for fact in tests] == ["snatch", "clean and jerk"]
 
 
-def test_a_single_at_the_current_best_is_a_found_test_day_made_or_missed() -> None:
-    assert found_on(on(0, 50), on(40, 60)) == [40]
+def test_a_limit_that_was_looked_for_is_a_found_test_day_by_a_new_best_or_a_miss_near_the_old_one() -> None:
+    assert found_on(on(0, 50), on(40, 61)) == [40]
     assert found_on(on(0, 50), on(40, 60, made=0)) == [40]
-    assert found_on(on(0, 50), on(40, 59.5)) == []
+    # 97 % of 60 kg is 58.2.
+    assert found_on(on(0, 50), on(40, 58.5, made=0)) == [40]
+    assert found_on(on(0, 50), on(40, 58, made=0)) == []
+
+
+def test_easy_makes_up_to_the_best_are_a_training_day() -> None:
+    assert found_on(on(0, 50), on(40, 58.5), on(40, 59), on(40, 60)) == []
+    assert found_on(on(0, 50), on(40, 59), on(40, 61, made=0)) == [40]
 
 
 def test_ten_days_apart_are_two_test_days_and_nine_are_one_and_a_heavy_day() -> None:
-    assert found_on(on(0, 50), on(40, 60), on(50, 60)) == [40, 50]
-    assert found_on(on(0, 50), on(40, 60), on(49, 60)) == [40]
+    assert found_on(on(0, 50), on(40, 61), on(50, 62)) == [40, 50]
+    assert found_on(on(0, 50), on(40, 61), on(49, 62)) == [40]
 
 
 def test_tries_every_week_are_heavy_days_after_the_first() -> None:
-    assert found_on(on(0, 50), *[on(40 + 7 * n, 60 + n) for n in range(8)]) == [40]
+    assert found_on(on(0, 50), *[on(40 + 7 * n, 61 + n) for n in range(8)]) == [40]
 
 
 def test_the_days_around_a_given_test_day_belong_to_it() -> None:
     given_day = attempt((FIRST + dt.timedelta(40)).isoformat(), "snatch", 61, True, kind="test")
-    assert found_on(on(0, 50), on(35, 60), given_day, on(46, 61)) == []
+    assert found_on(on(0, 50), on(35, 60.5), given_day, on(46, 62)) == []
 
 
 def test_working_sets_of_several_are_no_test() -> None:
@@ -151,7 +158,7 @@ def test_both_lifts_of_a_total_are_searched() -> None:
         goals=(Goal(lift="total", kg=150.0),),
         bests=(*KNOWN.bests, PriorBest(lift="clean and jerk", kg=80.0, date=dt.date(2025, 12, 1))),
     )
-    rows = [on(0, 50), on(40, 60), row((FIRST + dt.timedelta(54)).isoformat(), "clean and jerk", 80)]
+    rows = [on(0, 50), on(40, 61), row((FIRST + dt.timedelta(54)).isoformat(), "clean and jerk", 81)]
     tests = peaks(*rows, lifter=lifter).test_days
     assert tests is not None
     assert [fact.lift for fact in tests] == ["snatch", "clean and jerk"]
