@@ -192,7 +192,8 @@ def _training(folder: Folder, readings: Mapping[str, list[Reading]]) -> None:
         if book:
             folder.fatal.append(refused(every[0].file, Said.IN_WORKBOOK, found=book))
             return
-        said = Said.NO_ROWS if some is None else Said.NONE_USED
+        diary = every[0].file.casefold().endswith((".txt", ".md"))
+        said = Said.NONE_USED if some else Said.NO_DIARY if diary else Said.NO_ROWS
         folder.fatal.append(refused((some or every[0]).file, said))
 
 

@@ -121,8 +121,10 @@ def _pieces(folder: Folder, file: str, kind: Kind, who: Lifter) -> list[Piece]:
         made = made or [Piece(kind=kind, file=file)]
         return [replace(made[0], odd=_hidden(file, book)), *made[1:]]
     text = decoded(raw)
-    if text.text[:200].lstrip().casefold().startswith(_PAGE):
-        return [Piece(kind=kind, file=file, refusal=refused(file, Said.WEB_PAGE))]
+    page = text.text[:200].lstrip().casefold().startswith(_PAGE)
+    if page or text.text.startswith("{\\rtf"):
+        said = Said.WEB_PAGE if page else Said.FORMATTED
+        return [Piece(kind=kind, file=file, refusal=refused(file, said))]
     known = known_headings(kind, who.columns.get(kind.name, {}))
     plain = PurePosixPath(file).suffix.casefold() in TEXTS
     grid = text_grid(file, text.text, known, plain=plain)

@@ -46,6 +46,8 @@ _WANTED = {
     Said.DAMAGED: Want.SAVED_AGAIN,
     Said.SHEETS_LARGE: Want.SHEETS,
     Said.WEB_PAGE: Want.SAVED_AS,
+    Said.FORMATTED: Want.PLAIN_SAVED,
+    Said.NO_DIARY: Want.DIARY_LINES,
     Said.HIDDEN: Want.SHOWN_SHEET,
     Said.TWINS: Want.OTHER_NAMES,
     Said.EMPTY_BESIDE: Want.FILLED,

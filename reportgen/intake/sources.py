@@ -13,8 +13,8 @@ from reportgen.trade import fold
 WORKBOOKS: Final = (".xlsx", ".xlsm", ".xls", ".ods")
 TEXTS: Final = (".txt", ".md")
 TABLES: Final = (".csv", *WORKBOOKS)
-#: What a program that hides endings makes of a CSV.
-_TWICE_NAMED: Final = tuple(f"{end}.txt" for end in TABLES)
+#: What is no table by its name, and may be a log that somebody laid here.
+_LOGS: Final = (".txt", ".tsv", ".numbers", ".rtf", ".doc", ".docx", ".odt")
 #: So begin files that a spreadsheet program lays beside an open workbook, and hidden ones.
 _PASSING: Final = (".", "~$")
 
@@ -50,7 +50,7 @@ def sources(root: Path) -> Sources:
             tables[kind.name].append(path.name)
         elif path.suffix.casefold() in WORKBOOKS:
             books.append(path.name)
-        elif path.suffix.casefold() in TABLES or path.name.casefold().endswith(_TWICE_NAMED):
+        elif path.suffix.casefold() in TABLES:
             others.append(path.name)
         else:
             rest.append(path)
@@ -61,11 +61,11 @@ def sources(root: Path) -> Sources:
         for path in listed(inner):
             if _may_be(path, kind):
                 tables[kind.name].append(f"{inner.name}/{path.name}")
-            elif path.suffix.casefold() in (*TABLES, *TEXTS):
+            elif path.is_file():  # whatever lies there is meant to be read
                 others.append(f"{inner.name}/{path.name}")
     # A pain.csv.txt is no table, and must not be lost in silence.
     there = [name for name, files in tables.items() if files]
-    others += [path.name for path in rest if meant(path, there)]
+    others += [path.name for path in rest if meant(path, there) or path.suffix.casefold() in _LOGS]
     return Sources(
         tables={name: tuple(files) for name, files in tables.items()},
         books=tuple(books),
@@ -86,7 +86,9 @@ def has_tables(root: Path) -> bool:
     except OSError:
         return True  # a lifter that cannot be read, which is said, and not nobody
     found = sources(root)
-    others = [file for file in found.others if file.casefold().endswith(TABLES)]
+    others = [
+        one for one in found.others if Path(one).suffix.casefold() not in _LOGS or meant(root / one, ())
+    ]
     return bool(found.books or others or any(found.tables.values()))
 
 

@@ -1,7 +1,7 @@
 """What a lifter makes on an ordinary day, and how sure that is, as frozen values."""
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,7 +28,8 @@ class AbilityFact:
     change_high: float | None
     tried: int = 0  # sets that it rests on
     made: int = 0  # of these, with every repetition made
-    weeks: tuple[AbilityWeek, ...] = ()  # the path, oldest first
+    #: The path, oldest first: a picture is drawn from it, and the facts file does without.
+    weeks: tuple[AbilityWeek, ...] = field(default=(), metadata={"drawn": True})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

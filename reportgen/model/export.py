@@ -32,7 +32,11 @@ def as_json(value: Any) -> Any:
     if isinstance(value, dict):
         return {str(key): as_json(item) for key, item in value.items()}
     if is_dataclass(value):
-        return {part.name: as_json(getattr(value, part.name)) for part in fields(value)}
+        return {
+            part.name: as_json(getattr(value, part.name))
+            for part in fields(value)
+            if not part.metadata.get("drawn")
+        }
     msg = f"facts never hold a {type(value).__name__}"
     raise TypeError(msg)
 

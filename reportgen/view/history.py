@@ -128,7 +128,17 @@ def table(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
         )
     return Table(
         caption="Test days, the taper before each and what it gave, newest first",
-        head=("day", "what", "lift", "best of the day", "best before", "gain", "form", "made", "taper"),
+        head=(
+            "day",
+            "what",
+            "lift",
+            "best of the day",
+            "best before",
+            "gain",
+            "form, likely",
+            "made",
+            "taper",
+        ),
         rows=tuple(rows),
         id="test-days",
     )
@@ -138,7 +148,9 @@ def _form_of(test: TestDayFact) -> str:
     """The form of a day; "" where the weeks before it can't tell."""
     if test.effect_share is None or test.effect_low is None or test.effect_high is None:
         return ""
-    return _form(test.effect_share, test.effect_low, test.effect_high)
+    parts = (test.effect_share, test.effect_low, test.effect_high)
+    middle, least, most = (text.number(round(one * 100) + 0.0, sign=True) for one in parts)
+    return text.whole(f"{middle} % ({least} to {most})")
 
 
 def _gain(test: TestDayFact) -> Phrase:
@@ -153,8 +165,7 @@ def _gain(test: TestDayFact) -> Phrase:
     if test.gain_share is not None:
         gain += (f", {text.whole(text.percent(test.gain_share))}",)
     if test.noise:
-        of = "" if test.scatter_share is None else f" of {text.whole(text.percent(test.scatter_share))}"
-        gain += (f", inside the usual scatter{of}",)
+        gain += (", within scatter",)
     return gain
 
 

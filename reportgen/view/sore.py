@@ -11,6 +11,7 @@ def blocks(reader: Reader) -> tuple[Block, ...]:
     pain = reader.facts.pain
     if pain is None or not pain.places:
         return ()
+    newest = {one.place.casefold(): one for one in reader.facts.pain_episodes or ()}
     rows = tuple(
         (
             words(p.place, "missed" if p.open else ""),
@@ -19,39 +20,38 @@ def blocks(reader: Reader) -> tuple[Block, ...]:
             words(p.score),
             words(p.first),
             words("open" if p.settled is None else f"settled {text.day(p.settled)}"),
+            words(_before(newest.get(p.place.casefold()))),
         )
         for p in pain.places
     )
     table = Table(
-        caption="Pain, open first; old, settled pain stops nothing",
-        head=("place", "during", "kind", "of 10", "since", "state"),
+        caption="Pain, open first; settled pain stops nothing, and what came before need not be the cause",
+        head=("place", "during", "kind", "of 10", "since", "state", "two weeks before, of the usual"),
         rows=rows,
         id="pain",
     )
     cautions = (Paragraph(text=(caution,), tone="caution") for caution in pain.cautions)
-    return (*cautions, table, *_before(reader.facts.pain_episodes or ()))
+    return (*cautions, table, *_often(tuple(newest.values())))
 
 
-def _before(episodes: tuple[EpisodeFact, ...]) -> tuple[Block, ...]:
-    """What the two weeks before the newest episode of each place held against the usual."""
-    newest = {one.place.casefold(): one for one in episodes}
-    items: list[Phrase] = [(said,) for one in newest.values() if (said := _told(one))]
-    if not items:
-        return ()
-    lead = "The two weeks before it, against the usual; what came first need not be the cause:"
-    return (Paragraph(text=(lead,)), Points(items=tuple(items)))
-
-
-def _told(one: EpisodeFact) -> str:
-    before = one.before
-    held = []
-    if before.load is not None:
-        held.append(f"{text.share(before.load)} of the usual load of what loads it")
-    if before.sessions is not None:
-        held.append(f"{text.share(before.sessions)} of the usual sessions")
-    held += [f"no more work on the {area}" for area in before.stopped or ()]
-    if not held:
+def _before(one: EpisodeFact | None) -> str:
+    """What the two weeks before an episode held against the usual."""
+    if one is None:
         return ""
-    times = [f"{alike.sign} {alike.times} of {alike.of} times" for alike in one.alike]
-    often = f" Before pain in this place: {text.listing(times)}." if times else ""
-    return f"{text.sentence(one.place)}, {text.day(one.start)}: {text.listing(held)}.{often}"
+    held = []
+    if one.before.load is not None:
+        held.append(f"load {text.share(one.before.load)}")
+    if one.before.sessions is not None:
+        held.append(f"sessions {text.share(one.before.sessions)}")
+    held += [f"no more work on the {area}" for area in one.before.stopped or ()]
+    return ", ".join(held)
+
+
+def _often(episodes: tuple[EpisodeFact, ...]) -> tuple[Block, ...]:
+    """What came before pain in one place more than once."""
+    items: list[Phrase] = [
+        (f"Before pain in this place, {one.place}: {text.listing(times)}.",)
+        for one in episodes
+        if (times := [f"{alike.sign} {alike.times} of {alike.of} times" for alike in one.alike])
+    ]
+    return (Points(items=tuple(items)),) if items else ()

@@ -95,6 +95,18 @@ def far_corner(folder: Path) -> None:
     made.save(folder / "training.xlsx")
 
 
+def formatted(folder: Path) -> None:
+    (folder / "training").mkdir()
+    (folder / "training" / "notes.txt").write_text(r"{\rtf1\ansi 2026-01-05\par Snatch 60x2\par}")
+    (folder / "training" / "photo.jpg").write_bytes(b"\xff\xd8")
+    (folder / "more log.txt").write_text("2026-01-05\nSnatch 60x2\n")
+
+
+def no_diary(folder: Path) -> None:
+    (folder / "training.csv").unlink()
+    (folder / "training.txt").write_text("went well\nnothing to tell\n")
+
+
 def web_page(folder: Path) -> None:
     (folder / "training.csv").unlink()
     (folder / "Training.xls").write_text("<html><table><tr><td>date</td></tr></table></html>")
@@ -209,6 +221,8 @@ BUILDERS: tuple[Callable[[Path], None], ...] = (
     locked,
     far_corner,
     web_page,
+    formatted,
+    no_diary,
     sheets,
     twins,
     mixed_letters,

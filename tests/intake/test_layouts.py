@@ -225,6 +225,12 @@ def test_days_without_a_year_go_on_into_the_next_and_one_that_comes_again_is_ask
     assert not {day for day, *_ in tries(again)} & {"2025-12-30", "2026-12-30"}
 
 
+def test_a_column_of_results_that_counts_is_not_taken_for_yes() -> None:
+    rows = "2026-01-05,Snatch,70,3,1,2\n2026-01-06,Snatch,70,3,1,1\n2026-01-07,Snatch,70,1,1,1\n"
+    intake = read(form(f"Date,Lift,kg,Sets,Reps,Success\n{rows}", "rows"))
+    assert tries(intake) == {("2026-01-07", "snatch", 70.0, 1, 1): 1}
+
+
 def test_weeks_without_their_first_day_are_asked_for_it() -> None:
     one = FORMS["grid of weeks"]
     intake = read(Form(files=one.files, layout=one.layout))

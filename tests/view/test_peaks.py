@@ -121,7 +121,7 @@ def test_a_gain_is_told_in_per_cent_beside_the_usual_scatter() -> None:
         replace(third, gain_kg=-2.0, gain_share=-1 / 30, noise=True),
     )
     gains = [row["gain"].replace("\N{NO-BREAK SPACE}", " ") for row in rows(page(told(*tests)), "test-days")]
-    assert gains == ["no gain", "+3 kg, 5.3 %", "+2 kg, 3.6 %, inside the usual scatter of 4 %"]
+    assert gains == ["no gain", "+3 kg, 5.3 %", "+2 kg, 3.6 %, within scatter"]
     against = rows(page(told(*tests)), "test-days-against")
     assert [(row["change"], row["per cent"], row["usual scatter"]) for row in against] == [
         ("−2 kg", "−3.3 %", "4 %, inside it"),
@@ -248,8 +248,8 @@ def test_the_form_of_a_test_day_stands_beside_its_gain_with_its_range_and_a_best
         )
     )
     told_rows = rows(page(told(first, second, third)), "test-days")
-    said = [(row["gain"][:5], row["form"].replace("\N{NO-BREAK SPACE}", " ")) for row in told_rows]
-    assert said[1:] == [("+3 kg", "0 %, likely −5 to +4 %"), ("+2 kg", "+3 %, likely −1 to +7 %")]
+    said = [(row["gain"][:5], row["form, likely"].replace("\N{NO-BREAK SPACE}", " ")) for row in told_rows]
+    assert said[1:] == [("+3 kg", "0 % (−5 to +4)"), ("+2 kg", "+3 % (−1 to +7)")]
     assert said[0][1] == "–"
 
 

@@ -33,6 +33,7 @@ def settle(made: Sheet, kind: Kind, tongue: Tongue) -> None:
         return
     rows = _Rows(made, kind)
     _yes_and_no(made, rows, kind, tongue)
+    _sums(made, rows)
     _negative(made, rows, kind)
     if kind is TRAINING:
         _result(made, rows, tongue)
@@ -160,6 +161,24 @@ def _yes_and_no(made: Sheet, rows: _Rows, kind: Kind, tongue: Tongue) -> None:
         rows.tell(row, made.columns["made"], 1 if tried == 1 else None)
 
 
+def _sums(made: Sheet, rows: _Rows) -> None:
+    """`made` that holds the sum of all sets in some rows may do so in each: 1 of three singles is not 3."""
+    column = made.columns.get("made")
+    if column is None or "sets" not in made.columns or "reps" not in made.columns:
+        return
+    some: list[tuple[int, int, int, int]] = []
+    for row in np.flatnonzero(column.filled).tolist():
+        words = [rows.word(name, row) for name in ("made", "sets", "reps")]
+        if all(word.isdecimal() and len(word) < 5 for word in words):
+            good, sets, reps = map(int, words)
+            some.append((row, good, sets, reps))
+    over = sum(reps < good <= sets * reps for _, good, sets, reps in some)
+    under = [row for row, good, sets, reps in some if sets > 1 and 0 < good <= reps]
+    if over > 1 and over >= len(under) * load().value("sums_share"):  # a single one is a slip
+        for row in under:
+            rows.aside(row, column, Want.EACH_SET)
+
+
 def _numeric(word: str) -> bool:
     return all(piece.strip().isdecimal() for piece in word.split("+"))
 
@@ -200,6 +219,10 @@ def _result(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
     said = {code: marks.flag(word, tongue) for code, word in enumerate(column.words) if word}
     ticks = {fold(column.words[code]) for code in said}
     both = ticks == {"x"}
+    if any(word.isdecimal() and int(word) > 1 for word in column.words):  # it counts: 1 is one of several
+        for row in _rows_of(column, [code for code in said if column.words[code] == "1"]):
+            if rows.counts(row) != {1}:
+                rows.aside(row, column)
     for row in _rows_of(
         column, [code for code, one in said.items() if one is None or (both and one is False)]
     ):
