@@ -38,7 +38,7 @@ def _gave(reader: Reader) -> tuple[Block, ...]:
 def _form(share: float, low: float, high: float) -> str:
     """A form in whole per cent with its likely range: +3 %, likely -1 to +7 %."""
     middle, least, most = (text.number(round(one * 100) + 0.0, sign=True) for one in (share, low, high))
-    return text.whole(f"{middle} %, likely {least} to {most} %")
+    return f"{text.whole(f'{middle} %')}, likely {text.whole(f'{least} to {most} %')}"
 
 
 def peaks(tests: tuple[TestDayFact, ...], trade: Trade) -> list[tuple[TestDayFact, ...]]:
