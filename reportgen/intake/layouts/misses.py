@@ -321,11 +321,13 @@ def _texts(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
 
 def _text(made: Sheet, rows: _Rows, column: Column, code: int, tongue: Tongue) -> None:
     """One text, in every row that has it."""
-    word, hit = column.words[code], _rows_of(column, [code])
+    word = column.words[code]
     told = marks.says(word)
     if told is Says.NOTHING:
         _fewer(rows, column, code, word)
-    elif column.name in ("?day", "?near"):
+        return
+    hit = _rows_of(column, [code])
+    if column.name in ("?day", "?near"):
         of = made.column("date").codes[hit] if column.name == "?day" else made.lines[hit]
         for one in np.unique(of):
             _of_day(rows, column, [row for row, mine in zip(hit, of, strict=True) if mine == one], tongue)
