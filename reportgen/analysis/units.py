@@ -136,7 +136,8 @@ def whole(records: Records, lifts: Mapping[str, Rows], trade: Trade) -> float | 
     if far is not None:
         return far
     told = any((one.tested | (one.at < 0)).any() for one in rows.values())
-    if not told and tops[strong] > trade.value("unit_bare_strong") * limits[strong]:
+    bare = "unit_bare_strong_weighed" if _mass(records, trade) else "unit_bare_strong"
+    if not told and tops[strong] > trade.value(bare) * limits[strong]:
         return tops[strong]
     step, bar = trade.value("unit_grid_step"), trade.value("unit_grid_bar")
     on = np.abs(every / step - np.round(every / step)) < _SAME
@@ -170,14 +171,20 @@ def limits_of(records: Records, trade: Trade) -> Mapping[str, float]:
     """What nobody has lifted, a lift; with a body mass what nobody of that mass has [kg]."""
     who = records.lifter.standards
     most = {lift: trade.value(f"human_{lift.replace(' ', '_')}_{who}_kg") for lift in goals.PAIR}
-    masses = records.bodymass["mass_kg"]
-    mass = float(masses.median()) if len(masses) else 0.0
+    mass = _mass(records, trade)
     row = formulas.sinclair_row(records.as_of.year, who, trade)
-    if row is None or not trade.value("mass_low_kg") <= mass <= trade.value("mass_high_kg"):
+    if row is None or not mass:
         return most
     total = trade.value(f"human_total_{who}_kg") / formulas.sinclair_coefficient(mass, row)
     both = sum(most.values())
     return {lift: min(kg, total * kg / both) for lift, kg in most.items()}
+
+
+def _mass(records: Records, trade: Trade) -> float:
+    """The middle body mass [kg]; 0 without one, and for one that nobody has."""
+    masses = records.bodymass["mass_kg"]
+    mass = float(masses.median()) if len(masses) else 0.0
+    return mass if trade.value("mass_low_kg") <= mass <= trade.value("mass_high_kg") else 0.0
 
 
 def goal_in_pounds(records: Records, lifts: Mapping[str, Rows], trade: Trade) -> tuple[float, float] | None:

@@ -46,13 +46,9 @@ def loading(place: str, lift: str, trade: Trade) -> tuple[str, ...]:
 
     Returns:
         Names in the catalogue's order: the lifts that load the place, and the one in which it hurt. Where the
-        place is none of ours the answer is the careful one: the whole family, or every lift.
+        place is none of ours the answer is the careful one: every lift. A knee in a language that nobody
+        reads here hurts in the squat, too, whatever the lift in which it was felt.
     """
     words = set(re.split(r"[^\w]+", fold(place)))
     roles = {role for one in places().values() if words & set(one.words) for role in one.roles}
-    family = trade.lifts[lift].family if lift in trade.lifts else ""
-    return tuple(
-        name
-        for name, one in trade.lifts.items()
-        if name == lift or (one.role in roles if roles else family in ("", one.family))
-    )
+    return tuple(name for name, one in trade.lifts.items() if name == lift or not roles or one.role in roles)

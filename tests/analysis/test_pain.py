@@ -95,10 +95,19 @@ def test_pain_that_is_back_within_a_week_had_not_settled(again: str, starts: int
     assert len(pain.episodes(replace(BASE, pain=cells), TRADE)) == starts
 
 
-def test_an_unknown_place_is_loaded_by_the_whole_family_or_by_everything() -> None:
-    known = read(("2026-06-20", "somewhere", "back squat", "ache", ""))
-    assert set(known.lifts) == {name for name, lift in TRADE.lifts.items() if lift.family == "squat"}
-    assert set(read(("2026-06-20", "somewhere", "", "ache", "")).lifts) == set(TRADE.lifts)
+@pytest.mark.parametrize("during", ["back squat", "snatch", ""])
+def test_an_unknown_place_is_loaded_by_everything_whatever_the_lift_in_which_it_hurt(during: str) -> None:
+    assert set(read(("2026-06-20", "somewhere", during, "ache", "")).lifts) == set(TRADE.lifts)
+
+
+@pytest.mark.parametrize(
+    "knee", ["Knie rechts", "genou", "la rodilla", "ginocchio", "joelho", "kolano", "колено"]
+)
+def test_a_knee_in_another_language_is_a_knee(knee: str) -> None:
+    assert (
+        read(("2026-06-20", knee, "snatch", "ache", "")).lifts
+        == read(("2026-06-20", "knee", "snatch", "ache", "")).lifts
+    )
 
 
 @pytest.mark.parametrize(("born", "young"), [(2010, True), (2008, True), (2007, False), (None, False)])
