@@ -3,6 +3,7 @@
 import datetime as dt
 import tempfile
 from collections import Counter
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -229,6 +230,24 @@ def test_a_column_of_results_that_counts_is_not_taken_for_yes() -> None:
     rows = "2026-01-05,Snatch,70,3,1,2\n2026-01-06,Snatch,70,3,1,1\n2026-01-07,Snatch,70,1,1,1\n"
     intake = read(form(f"Date,Lift,kg,Sets,Reps,Success\n{rows}", "rows"))
     assert tries(intake) == {("2026-01-07", "snatch", 70.0, 1, 1): 1}
+
+
+@pytest.mark.parametrize("days", [("5", "7"), ("2026-01-05", "2026-01-07"), ("5.", "7.")])
+def test_a_column_headed_day_holds_dates_where_days_stand_in_it(days: tuple[str, str]) -> None:
+    cells = [["Day", "Lift", "kg", "Reps"], [days[0], "Snatch", "60", "2"], [days[1], "Jerk", "80", "1"]]
+    grid = Grid(
+        file="training.xlsx[Jan 2026]",
+        cells=cells,
+        lines=np.arange(1, 4),
+        decimal_comma=False,
+        delimiter="",
+    )
+    (made,) = tidy((grid,), TRAINING, Manner())
+    table = sets(made, Manner()).table
+    assert [str(day)[:10] for day in table["date"]] == ["2026-01-05", "2026-01-07"]
+    counted = [["1", *cells[1][1:]], ["2", *cells[2][1:]]]
+    (made,) = tidy((replace(grid, cells=[cells[0], *counted]),), TRAINING, Manner())
+    assert made.whole  # Day 1 and Day 2 may be the first and the second session
 
 
 def test_weeks_without_their_first_day_are_asked_for_it() -> None:

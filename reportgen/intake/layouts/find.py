@@ -100,17 +100,22 @@ def _told(row: Sequence[str], at: int, log: Log) -> dict[str, str]:
             continue
         for i, heading in enumerate(row[:MOST_COLUMNS]):
             form = fold(heading)
-            if not form or form in names:
+            if not form or (form in names and (name, names[form]) != ("date", "weekday")):
                 continue
             words = {line[i].strip() for line in log.grid.cells[at + 1 : at + 200] if i < len(line)} - {""}
-            if len(words) > 1 and sum(fits(word, log) for word in words) >= _MOSTLY * len(words):
+            if {word.rstrip(".") for word in words} == {str(n + 1) for n in range(len(words))}:
+                continue  # Day 1, 2, 3 may count sessions
+            if len(words) > (form not in names) and sum(fits(word, log) for word in words) >= _MOSTLY * len(
+                words
+            ):
                 names[form] = name
                 break
     return names
 
 
 def _is_day(word: str, log: Log) -> bool:
-    return len(word) > 5 and days.read(word, log.hints) is not None
+    number = log.hints.month is not None and word.rstrip(".").isdecimal()  # in a sheet named for its month
+    return (len(word) > 5 or number) and days.read(word, log.hints) is not None
 
 
 def _is_lift(word: str, log: Log) -> bool:
