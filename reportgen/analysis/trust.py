@@ -270,13 +270,12 @@ def away(records: Records, days: pd.DataFrame, first: dt.date, trade: Trade) -> 
     trained = [stamp.date() for stamp in days["date"]]
     if not trained:
         return None
-    least = int(trade.value("return_days"))
     found: tuple[dt.date, dt.date, int] | None = None
     for before, after in pairwise(trained):
-        if (after - before).days > least:
+        if (after - before).days > _least_days(records, before, after, trade):
             found = (before, after, (after - before).days - 1)
     until = max(records.as_of, doubts.ill_until(records) or records.as_of)
-    if (until - trained[-1]).days >= least:
+    if (until - trained[-1]).days >= _least_days(records, trained[-1], until, trade):
         found = (trained[-1], first, (first - trained[-1]).days - 1)
     if found is None:
         return None
@@ -287,3 +286,10 @@ def away(records: Records, days: pd.DataFrame, first: dt.date, trade: Trade) -> 
         weeks=int(trade.value("return_no_heavy_weeks_high" if long else "return_no_heavy_weeks_low")),
     )
     return pause if pause.left > 0 else None
+
+
+def _least_days(records: Records, last: dt.date, until: dt.date, trade: Trade) -> int:
+    """From so many days on a gap is a break: fewer after an illness or injury."""
+    rows = records.away.loc[records.away["reason"].isin(["illness", "injury"])]
+    ill = ((rows["from"] <= pd.Timestamp(until)) & (rows["to"] > pd.Timestamp(last))).any()
+    return int(trade.value("return_ill_days" if ill else "return_days"))

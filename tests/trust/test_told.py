@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from reportgen.analysis import remarks
+from reportgen.analysis.dossier import build
 from reportgen.intake import read_folder
 from reportgen.model.doubts import EVERYTHING
 from reportgen.trade import load
@@ -119,3 +120,20 @@ def test_a_note_of_an_injury_stops_and_a_plan_that_speaks_of_one_does_not(
     records = read_folder(folder).records
     assert records is not None
     assert [one.file for one in remarks.read(records, load())] == ["notes/w.md"] * stops
+
+
+@pytest.mark.parametrize(
+    ("last", "reason", "careful"), [(13, "illness", True), (13, "travel", False), (6, "illness", False)]
+)
+def test_ten_days_ill_bring_the_lifter_back_slowly_and_ten_days_of_travel_do_not(
+    last: int, reason: str, careful: bool, tmp_path: Path
+) -> None:
+    rows = "".join(
+        line for line in LOG.splitlines(keepends=True) if line[:10] <= "2026-03-02" or line[0] == "d"
+    )
+    rows += f"2026-03-{2 + last:02d},snatch,64,1,2,2\n"
+    gone = f"from,to,reason\n2026-03-03,2026-03-{1 + last:02d},{reason}\n"
+    records = read_folder(lay(tmp_path / "a", rows, TOML, away=gone)).records
+    assert records is not None
+    block = proposed(build(records, load()).facts)
+    assert (block.weeks[0].kind == "return") == careful
