@@ -16,14 +16,13 @@ def blocks(reader: Reader) -> tuple[Block, ...]:
     if trend is None:
         return _none(reader)
     parts: Phrase = (
-        f"Over the last {text.count(trend.weeks, 'week')} the {trend.lift} of an ordinary day moved by ",
-        "about ",
+        f"Over {text.count(trend.weeks, 'week')} an ordinary day's {trend.lift} moved by about ",
         Weight(_tenth(trend.kg_per_month), True),
-        f" a month{_whole(trend)}; the log leaves anything from ",
+        " a month, likely ",
         Weight(_tenth(trend.low), True),
         " to ",
         Weight(_tenth(trend.high), True),
-        f" open ({text.share(reader.trade.value('trend_confidence'))} confidence).",
+        f"{_whole(trend)}.",
         _when(reader, trend),
         *_chance(reader),
     )
@@ -83,10 +82,10 @@ def _when(reader: Reader, trend: TrendFact) -> str:
         return f" No date is given: {why}."
     if late is not None:
         between = f"between {text.month(early)} and {text.month(late)}"
-        return f" Going on like this the goal would be reached {between}."
+        return f" At this rate the goal comes {between}."
     return (
-        f" Going on like this the goal would be reached in {text.month(early)} at the earliest; on the slow "
-        f"side it takes more than {_years(reader)} from now."
+        f" At this rate the goal comes in {text.month(early)} at the earliest, perhaps more than "
+        f"{_years(reader)} from now."
     )
 
 
@@ -97,10 +96,9 @@ def _chance(reader: Reader) -> Phrase:
         return ()
     rarely = arrived.chance < reader.trade.value("arrival_rare")
     return (
-        f" By {text.day(arrived.by)} the goal asks for ",
+        f" The goal's day, {text.day(arrived.by)}, asks for ",
         Weight(round(arrived.asked_kg_per_month, 1), True),
-        f" a month: {'not at this rate, ' if rarely else ''}the chance that it is made by then is about "
-        f"{text.share(arrived.chance)}.",
+        f" a month: {'not at this rate, ' if rarely else ''}a chance of about {text.share(arrived.chance)}.",
     )
 
 
@@ -108,17 +106,19 @@ def _years(reader: Reader) -> str:
     return text.count(int(reader.trade.value("trend_reach_years")), "year")
 
 
-def arrival(reader: Reader) -> tuple[dt.date | None, dt.date | None]:
-    """The early and the late end of the range of arrival, where the trend gives one.
+def drawn_until(reader: Reader) -> dt.date:
+    """The last day that a picture of the best has room for: half as far ahead as the log goes back."""
+    facts = reader.facts
+    back = facts.as_of - (facts.span.first or facts.as_of)
+    return facts.as_of + back * reader.trade.value("arrival_drawn")
 
-    A late end further off than the rules look ahead is the last day that they do look at.
-    """
-    trend = reader.facts.trend
-    if trend is None or trend.reach_early is None:
+
+def arrival(reader: Reader) -> tuple[dt.date | None, dt.date | None]:
+    """The early and the late end of the range of arrival as far as a picture has room for it."""
+    trend, last = reader.facts.trend, drawn_until(reader)
+    if trend is None or trend.reach_early is None or trend.reach_early >= last:
         return None, None
-    months = 12 * reader.trade.value("trend_reach_years")
-    ahead = dt.timedelta(days=round(months * reader.trade.value("month_days")))
-    return trend.reach_early, trend.reach_late or max(reader.facts.as_of + ahead, trend.reach_early)
+    return trend.reach_early, min(trend.reach_late or last, last)
 
 
 def reach(reader: Reader, goal_kg: float | None) -> pd.DataFrame:
@@ -126,9 +126,9 @@ def reach(reader: Reader, goal_kg: float | None) -> pd.DataFrame:
     trend, (early, late) = reader.facts.trend, arrival(reader)
     rows = []
     if trend is not None and early is not None and late is not None and goal_kg is not None:
-        words = f"arrival between {text.day(early)} and {text.day(late)}"
-        if trend.reach_late is None:
-            words = f"arrival from {text.day(early)} on, perhaps more than {_years(reader)} from now"
+        words = f"arrival from {text.day(early)} on, perhaps more than {_years(reader)} from now"
+        if trend.reach_late is not None:
+            words = f"arrival between {text.day(early)} and {text.day(trend.reach_late)}"
         rows.append((early, late, reader.number(goal_kg), words))
     table = pd.DataFrame(rows, columns=["start", "end", "weight", "reading"])
     days = {name: pd.to_datetime(table[name]).astype("datetime64[s]") for name in ("start", "end")}
