@@ -10,7 +10,7 @@ from reportgen.view.page import Cell, Phrase, Weight
 from reportgen.view.reader import Reader, load, said
 
 #: Weeks from one point of the band to the next, back from the newest: nobody sees more in it.
-_STEP = 2
+_STEP = 3
 HEAD = ("every other time", "likely range")
 
 

@@ -10,7 +10,7 @@ from reportgen.view.page import Block, Paragraph, Phrase, Points, Table, Weight
 from reportgen.view.reader import Reader, load, said, tally, words
 
 READINGS: Final = {"none": "no taper found", "short": "short", "usual": "usual", "long": "long"}
-KINDS: Final = {"contest": "contest", "test": "test day", "found": "found from the log"}
+KINDS: Final = {"contest": "contest", "test": "test day", "found": "from the log"}
 #: Why a taper was drawn out, where the word of the facts can't stand by itself.
 DRAWN_OUT: Final = {"day moved on": "the day moved on"}
 SHAPES: Final = {"step": "at once", "ramp": "little by little"}

@@ -33,11 +33,11 @@ def section(reader: Reader) -> Section | None:
         blocks: tuple[Block, ...] = (Paragraph(text=("Not tested: no screening is in the folder.",)), *hurts)
     else:
         blocks = (
-            *hurts,
             *then_now(reader, screening),
             *_tables(reader, screening),
             *_heavier(reader, screening),
             *_upkeep(screening),
+            *hurts,
         )
     return Section(id="positions", title="Positions", lead=lead, blocks=blocks)
 
