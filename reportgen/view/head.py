@@ -20,6 +20,7 @@ def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
     """
     facts = reader.facts
     first, last = facts.span.first, facts.span.last
+    stopped = _stopped(reader) if one is None else ()
     span = text.span(first, last) if first is not None and last is not None else "no training in the log"
     return Head(
         name=facts.lifter.name,
@@ -27,11 +28,11 @@ def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
         goal=goal(reader),
         present=present(reader),
         gap=gap(reader),
-        sentence=one or _not_sure(reader) or sentence(reader),
+        sentence=one or stopped or _not_sure(reader) or sentence(reader),
         as_of=text.day(facts.as_of),
         span=span,
         unit=reader.unit,
-        alerts=alerts(reader),
+        alerts=alerts(reader, told=bool(stopped)),
     )
 
 
@@ -105,10 +106,10 @@ def sentence(reader: Reader) -> Phrase:
     )
 
 
-def alerts(reader: Reader) -> tuple[Phrase, ...]:
-    """Open pain, what is not sure, rows set aside, and a best that is no longer present."""
+def alerts(reader: Reader, *, told: bool = False) -> tuple[Phrase, ...]:
+    """Open pain unless it is told already, what is not sure, rows set aside, a best no longer present."""
     facts = reader.facts
-    found: list[Phrase] = [*_sore(reader), *unsure(reader)]
+    found: list[Phrase] = [*(() if told else _sore(reader)), *unsure(reader)]
     aside = sum(f.rows_set_aside for f in facts.ledger)
     if aside:
         were = "was" if aside == 1 else "were"
@@ -154,6 +155,12 @@ def _sore(reader: Reader) -> tuple[Phrase, ...]:
 def _after(reader: Reader, day: dt.date) -> bool:
     last = reader.facts.span.last
     return last is not None and day > last
+
+
+def _stopped(reader: Reader) -> Phrase:
+    """What hurts, before anything else, where nothing is proposed because of it."""
+    pain = reader.facts.pain
+    return _sore(reader)[0] if pain is not None and pain.nothing_proposed else ()
 
 
 def doubtful(reader: Reader) -> tuple[Unsure, ...]:

@@ -43,3 +43,14 @@ def test_a_goal_is_not_called_reached_where_its_figure_is_not_sure(doubt: Unsure
 def test_a_doubt_about_the_lifter_leaves_the_figures_as_they_are(reason: str) -> None:
     mine = reader(replace(SLIP, reason=reason, stops=(EVERYTHING,)))
     assert "reached" in plain(head.gap(mine)) + plain(stands.lead(mine))
+
+
+def test_an_open_injury_is_the_first_sentence_and_stands_once() -> None:
+    made = full()
+    pain = made.facts.pain
+    assert pain is not None
+    facts = replace(made.facts, pain=replace(pain, nothing_proposed=True))
+    top = head.head(Reader(dossier=replace(made, facts=facts), trade=load(), unit="kg"), "review")
+    assert plain(top.sentence).startswith("Open pain: ")
+    assert plain(top.sentence).endswith("Nothing is proposed: see a clinician first.")
+    assert not [one for one in top.alerts if plain(one).startswith("Open pain")]
