@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import re
 from collections import Counter
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -43,6 +45,10 @@ LIFTER = """\
 # low = 1.55
 # high = 1.75
 """
+_GOAL = re.compile(
+    r"(?P<lift>\D+?)[\s=:]+(?P<weight>\d{1,3}(?:[.,]\d+)?)\s*(?P<unit>kgs?|lbs?|[x×]?\s*body\s?(?:mass|weight))?",
+    re.IGNORECASE,
+)
 UNIT = '# unit = "lb"                  # for a column headed `load`; without it kilograms'
 NAMES = """\
 # [lift_names]                 # your words for lifts -> a name of the catalogue
@@ -77,24 +83,51 @@ HEADINGS = {
 DEMO = "squad"
 
 
-def lay_lifter(folder: Path) -> tuple[list[Path], list[Path]]:
-    """Write the blanks of one lifter.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Given:
+    """What the command line says of a lifter; "" is left to be filled in."""
+
+    name: str = ""
+    standards: str = ""
+    goal: str = ""
+
+    @property
+    def lacking(self) -> str:
+        """What is still to be filled in, as words."""
+        left = [(self.name, "name"), (self.standards, "standards"), (self.goal, "a goal")]
+        words = [word for value, word in left if not value]
+        return ", ".join(words[:-1]) + (" and " if len(words) > 1 else "") + words[-1] if words else ""
+
+
+NOTHING = Given()
+
+
+def lay_lifter(folder: Path, given: Given = NOTHING) -> tuple[list[Path], list[Path]]:
+    """Write the blanks of one lifter; none for a table that is there already, in whatever form.
 
     Args:
         folder: Made if it is not there.
+        given: What is known already.
 
     Returns:
         Paths written, and paths that were there and were kept.
     """
-    blanks = {"lifter.toml": lifter_file().encode(), "notes/first.md": NOTE.encode()}
-    blanks |= {name: (line + "\n").encode() for name, line in HEADINGS.items()}
+    from reportgen.intake.sources import sources
+
+    there = sources(folder).tables
+    blanks = {"lifter.toml": lifter_file(given=given).encode(), "notes/first.md": NOTE.encode()}
+    blanks |= {
+        name: (line + "\n").encode()
+        for name, line in HEADINGS.items()
+        if not {*there[name.removesuffix(".csv")]} - {name}
+    }
     return lay(folder, blanks)
 
 
-def lifter_file(seen: Seen | None = None) -> str:
+def lifter_file(seen: Seen | None = None, given: Given = NOTHING) -> str:
     """The blank lifter.toml, with what the tables look like in remarks where they were looked at."""
     if seen is None:
-        return LIFTER.format(unit=UNIT, names=NAMES, headings=COLUMNS)
+        return _filled(LIFTER.format(unit=UNIT, names=NAMES, headings=COLUMNS), given)
     looks = [f"#   {file}: {layout}" for file, layout, _ in seen.looks]
     told = [f"#     {one}" for _, _, some in seen.looks for one in some]
     found = "\n".join(["# How the files were understood:", *(shown(line) for line in (*looks, *told))])
@@ -104,7 +137,42 @@ def lifter_file(seen: Seen | None = None) -> str:
         ["# [lift_names]                 # words that are not known -> a name of the catalogue", *lines]
     )
     text = LIFTER.format(unit=UNIT, names=f"{names}\n" if lines else NAMES, headings=COLUMNS)
-    return f"{text}\n{found}\n"
+    return f"{_filled(text, given)}\n{found}\n"
+
+
+def _filled(text: str, given: Given) -> str:
+    """The blank with what is given in place of what is to be filled in."""
+    lines = text.split("\n")
+    for key, value in (("name", given.name), ("standards", given.standards)):
+        if value:
+            lines = [
+                f"{key} = {_quoted(value)}" if line.startswith(f"# {key} = ") else line for line in lines
+            ]
+    if given.goal:
+        at = next(i for i, line in enumerate(lines) if line.startswith("# [[goal]]"))
+        lines[at : at + 3] = ["[[goal]]", *_goal(given.goal)]
+    return "\n".join(lines)
+
+
+def _goal(words: str) -> list[str]:
+    """The lines of a goal such as `snatch 64`, `snatch 141 lb`, `snatch 1.0 x body mass`.
+
+    Raises:
+        click.UsageError: It is none.
+    """
+    from reportgen.trade import fold, load
+
+    found = _GOAL.fullmatch(words.strip())
+    lift = fold(found["lift"]) if found else ""
+    name = "total" if lift == "total" else load().words["lift"].get(lift)
+    if found is None or name not in ("snatch", "clean and jerk", "total"):
+        raise terminal.usage(
+            f"--goal is '{shown(words)}', expected a lift and a weight such as 'snatch 64', "
+            "'clean and jerk 180 lb' or 'snatch 1.0 x body mass'"
+        )
+    unit = (found["unit"] or "kg").casefold()
+    key = "lb" if unit.startswith("lb") else "kg" if unit.startswith("kg") else "times_body_mass"
+    return [f"lift = {_quoted(name)}", f"{key} = {found['weight'].replace(',', '.')}"]
 
 
 def _quoted(word: str) -> str:

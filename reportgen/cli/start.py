@@ -13,6 +13,7 @@ from reportgen.model.letters import shown
 if TYPE_CHECKING:
     import pandas as pd
 
+    from reportgen.cli.blanks import Given
     from reportgen.intake.begin import Seen
 
 #: So many days of a log are printed as they were understood.
@@ -29,20 +30,35 @@ _DAYS = 3
     metavar="FILE...",
     help="Files of a log to begin from: workbooks, CSV or text. They are copied, never changed.",
 )
+@click.option("--name", default="", help="The lifter's name, as pages have it.")
+@click.option("--standards", type=click.Choice(["women", "men"]), help="Which tables apply.")
+@click.option(
+    "--goal", default="", metavar='"LIFT KG"', help='The goal, such as "snatch 64" or "snatch 141 lb".'
+)
 @click.option("--demo", is_flag=True, help="Lay out the demo squad of three invented lifters instead.")
-def command(folders: tuple[Path, ...], files: tuple[Path, ...], demo: bool) -> None:
+def command(
+    folders: tuple[Path, ...],
+    files: tuple[Path, ...],
+    name: str,
+    standards: str | None,
+    goal: str,
+    demo: bool,
+) -> None:
     """Lay out FOLDER for one lifter, or several: a commented lifter.toml, and files with only their headings.
 
     With --from the files of a log are copied into FOLDER, and what they were taken for is shown. What is
     already there is never touched.
     """
-    if files:
-        _begin(folders, files)
-        return
     from reportgen.cli import blanks
 
+    given = blanks.Given(name=name, standards=standards or "", goal=goal)
+    if name and len(folders) > 1 and not files:
+        raise terminal.usage("--name is one lifter's; given are several folders")
+    if files:
+        _begin(folders, files, given)
+        return
     for folder in folders:
-        written, kept = blanks.lay_demo(folder) if demo else blanks.lay_lifter(folder)
+        written, kept = blanks.lay_demo(folder) if demo else blanks.lay_lifter(folder, given)
         _told(written, kept)
         if demo:
             click.echo(f"\nNext: reportgen write {quoted(folder)}")
@@ -65,7 +81,7 @@ def _told(written: list[Path], kept: list[Path]) -> None:
         click.echo(f"{shown(path)}: was there, kept as it is")
 
 
-def _begin(folders: tuple[Path, ...], files: tuple[Path, ...]) -> None:
+def _begin(folders: tuple[Path, ...], files: tuple[Path, ...], given: Given) -> None:
     """Copy the files where they belong, look at them, and write what they look like into lifter.toml."""
     from reportgen import intake
     from reportgen.cli import blanks
@@ -74,11 +90,15 @@ def _begin(folders: tuple[Path, ...], files: tuple[Path, ...]) -> None:
     more = [path for path in folders if path.is_file()]
     left = [path for path in folders if not path.is_file()]
     if len(left) != 1:
-        given = " and ".join(quoted(path) for path in left) or "none"
-        raise terminal.usage(f"--from needs one folder to lay out, given: {given}")
+        several = " and ".join(quoted(path) for path in left) or "none"
+        raise terminal.usage(f"--from needs one folder to lay out, given: {several}")
     folder = left[0]
     copies: dict[str, bytes] = {}
     for file in (*files, *more):
+        if file.is_dir():
+            raise terminal.usage(
+                f"{quoted(file)} is a folder; name its files, one --from each or with a star"
+            )
         if not file.is_file():
             raise terminal.usage(f"there is no file {quoted(file)}")
         place = intake.place_of(file)
@@ -95,14 +115,12 @@ def _begin(folders: tuple[Path, ...], files: tuple[Path, ...]) -> None:
             raise terminal.Failure(f"{shown(there)}: is there already and differs; nothing was written")
     written, kept = blanks.lay(folder, copies)
     seen = intake.look(folder)
-    more_written, more_kept = blanks.lay(folder, {"lifter.toml": blanks.lifter_file(seen).encode()})
+    more_written, more_kept = blanks.lay(folder, {"lifter.toml": blanks.lifter_file(seen, given).encode()})
     _told(written + more_written, kept + more_kept)
     for line in _understood(folder, seen):
         click.echo(line)
-    click.echo(
-        f"\nNext: fill in name, standards and a goal in {quoted(folder / 'lifter.toml')}, "
-        f"then: reportgen check {quoted(folder)}"
-    )
+    fill = f"fill in {given.lacking} in {quoted(folder / 'lifter.toml')}, then: " if given.lacking else ""
+    click.echo(f"\nNext: {fill}reportgen check {quoted(folder)}")
 
 
 def _understood(folder: Path, seen: Seen) -> list[str]:

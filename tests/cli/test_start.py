@@ -7,6 +7,7 @@ import pytest
 from click.testing import CliRunner
 
 from reportgen.cli.main import main
+from reportgen.intake import read_folder
 from tests.intake.books import book
 
 LOG: list[list[Any]] = [
@@ -54,6 +55,38 @@ def test_once_three_lines_are_filled_in_the_folder_is_a_lifter(tmp_path: Path, f
         text = text.replace(f"# {line}", line, 1)
     (folder / "lifter.toml").write_text(text)
     assert run("check", folder).exit_code == 1  # flump is no lift that is known
+
+
+def test_what_the_call_says_of_the_lifter_need_not_be_filled_in(tmp_path: Path, files: list[Path]) -> None:
+    folder = tmp_path / "anna"
+    who = ("--name", 'Anna "B"', "--standards", "women", "--goal", "Snatch 141,5 lb")
+    done = run("start", folder, "--from", *files, *who)
+    assert done.exit_code == 0, done.output
+    assert "fill in" not in done.output
+    read = read_folder(folder)
+    assert read.records is not None
+    (goal,) = read.records.lifter.goals
+    assert (read.records.lifter.name, read.records.lifter.standards) == ('Anna "B"', "women")
+    assert goal.lift == "snatch"
+    assert goal.kg == pytest.approx(141.5 * 0.45359237)  # NIST SP 811, status R
+
+
+@pytest.mark.parametrize("goal", ["bench 100", "snatch", "64", "snatch 64 stone"])
+def test_a_goal_that_is_none_is_one_clear_line_and_nothing_is_written(tmp_path: Path, goal: str) -> None:
+    done = run("start", tmp_path / "anna", "--goal", goal)
+    assert done.exit_code == 2
+    assert f"--goal is '{goal}', expected a lift and a weight" in done.output
+    assert not (tmp_path / "anna").exists()
+
+
+def test_no_blank_is_laid_beside_a_table_that_is_there_in_another_form(
+    tmp_path: Path, files: list[Path]
+) -> None:
+    folder = tmp_path / "anna"
+    run("start", folder, "--from", *files)
+    run("start", folder)
+    assert not (folder / "training.csv").exists()
+    assert (folder / "pain.csv").exists()
 
 
 def test_what_is_there_is_never_written_over(tmp_path: Path, files: list[Path]) -> None:

@@ -106,7 +106,7 @@ Total;;;;;
 ;Sentadilla;92,5;3;5;
 """,
         "rows",
-        says=("1 rows of totals passed over", "a date holds"),
+        says=("rows of totals passed over: 1", "a date holds"),
     ),
     "french sheet": form(
         """Date\tMouvement\tCharge (kg)\tSéries\tRéps\tRaté

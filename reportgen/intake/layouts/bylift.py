@@ -77,7 +77,7 @@ def bylift(log: Log, at: int) -> Sheet:
     if heads.date is None:
         _weeks(made, rows, heads.week, heads.weekday)
     if passed:
-        made.told.append(f"{passed} rows of totals passed over")
+        made.told.append(f"rows of totals passed over: {passed}")
     for i, heading in heads.unknown.items():
         _unknown(made, log, heading, i + 1, int(grid.lines[at]))
     return made

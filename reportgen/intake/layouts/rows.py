@@ -105,7 +105,7 @@ def _without_totals(made: Sheet, log: Log) -> None:
             drop |= np.array(total, dtype=np.bool_)[column.codes]
     if drop.any():
         made.only(~drop)
-        made.told.append(f"{int(drop.sum())} rows of totals passed over")
+        made.told.append(f"rows of totals passed over: {int(drop.sum())}")
 
 
 def _fill_down(made: Sheet, name: str, log: Log) -> None:

@@ -81,7 +81,7 @@ def weeks(log: Log, at: int) -> Sheet:
     if first is not None and any(number is not None for number in numbered.values()):
         made.told.append(f"weeks counted from {first.isoformat()}")
     if passed:
-        made.told.append(f"{passed} rows of totals passed over")
+        made.told.append(f"rows of totals passed over: {passed}")
     return made
 
 
