@@ -54,7 +54,7 @@ def read(
     Returns:
         None for a goal that has been reached, without an ability, or with its day behind.
     """
-    if not found or goal_kg <= present_kg:
+    if not found or goal_kg <= present_kg + trade.value("edge_kg"):
         return None
     as_of = found[0].as_of
     weeks = round(trade.value("trend_reach_years") * 12 * trade.value("month_days") / WEEK)

@@ -147,15 +147,15 @@ def read(
         noise_share=scatter,
         bar_kg_per_month=None if asked is None else run.kg_per_month,
         body_kg_per_month=asked,
-        reason=_reason(arrived, goal),
+        reason=_reason(arrived, goal, trade),
         weeks=run.weeks,
     )
 
 
-def _reason(arrived: ArrivalFact | None, goal: GoalFact) -> str:
+def _reason(arrived: ArrivalFact | None, goal: GoalFact, trade: Trade) -> str:
     """Why there is no range of arrival; "" with one."""
     if goal.gap_kg is None:
         return "the distance to the goal is not known"
-    if goal.gap_kg <= 0:
+    if goal.gap_kg <= trade.value("edge_kg"):
         return "the goal has been reached"
     return "" if arrived is not None and arrived.early is not None else "not within two years at this rate"

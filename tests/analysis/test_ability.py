@@ -300,3 +300,8 @@ def test_whatever_a_log_holds_the_numbers_are_numbers(tries: list[tuple[int, flo
         told = ability.fact(found)
         assert 0 < told.low <= told.kg <= told.high < 1000
         assert 0 < told.sure_kg < told.high
+
+
+def test_a_goal_that_is_reached_but_for_the_rounding_of_pounds_has_no_arrival() -> None:
+    found = (usual(),)
+    assert arrival.read(found, 64 + 1e-9, None, present_kg=64.0, fresh=0.02, trade=TRADE) is None
