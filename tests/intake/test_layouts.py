@@ -11,13 +11,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from reportgen.analysis.dossier import build
 from reportgen.intake import Intake, exit_code, read_folder
 from reportgen.intake.grid import Grid
 from reportgen.intake.kinds import TRAINING
 from reportgen.intake.layouts import tidy
 from reportgen.intake.sets import sets
 from reportgen.intake.tables import Manner
+from reportgen.model.export import as_json
+from reportgen.trade import load
 from tests.intake.forms import FORMS, GOAL, HEAD, TIDY, Form, form
+from tests.trust.test_same_facts import placeless
 
 Tries = Counter[tuple[str, str, float, int, int]]
 
@@ -56,6 +60,25 @@ def test_the_same_two_weeks_read_alike_in_every_form(name: str, plain: Tries) ->
     assert tries(intake) == plain
     assert [str(problem) for problem in intake.problems] == []
     assert all(words in said(intake) for words in (FORMS[name].layout, *FORMS[name].says))
+
+
+def figures(one: Form) -> object:
+    """The facts of a form, without what tells of its files."""
+    records = read(one).records
+    assert records is not None
+    return nameless(placeless(as_json(build(replace(records, folder=""), load()).facts)))
+
+
+def nameless(data: object) -> object:
+    if isinstance(data, dict):
+        return {key: nameless(value) for key, value in data.items() if key not in ("file", "evidence")}
+    return [nameless(each) for each in data] if isinstance(data, list) else data
+
+
+@pytest.mark.parametrize("layout", sorted({one.layout for one in FORMS.values()}))
+def test_the_facts_of_a_layout_are_those_of_the_tidy_log(layout: str) -> None:
+    one = next(one for one in reversed(FORMS.values()) if one.layout == layout)
+    assert figures(one) == figures(form(TIDY, "rows"))
 
 
 def test_every_layout_has_three_dialects() -> None:
