@@ -15,10 +15,11 @@ MAY_IMPORT = {
     "trade": {"model"},
     "intake": {"model", "trade"},
     "analysis": {"model", "trade"},
-    "view": {"analysis", "model", "trade"},
-    "charts": {"view", "analysis", "model", "trade"},
-    "pages": {"charts", "view", "analysis", "model", "trade"},
-    "cli": {"intake", "trade", "model", "analysis", "view", "charts", "pages"},
+    "words": {"model", "trade"},
+    "view": {"words", "analysis", "model", "trade"},
+    "charts": {"view", "words", "analysis", "model", "trade"},
+    "pages": {"charts", "view", "words", "analysis", "model", "trade"},
+    "cli": {"intake", "trade", "model", "analysis", "words", "view", "charts", "pages"},
 }
 #: Only `cli` sees the clock, the environment and the terminal; drawing sets two variables for its library.
 CLOCKS = {"today", "now", "utcnow", "time", "perf_counter", "localtime", "gmtime"}

@@ -83,7 +83,7 @@ def _data(folder: Path, found: list[tuple[str, Intake]], code: int) -> dict[str,
     """Ledger and problems of everybody as plain values."""
     from reportgen.cli import run
     from reportgen.intake.messages import guide
-    from reportgen.model.export import as_json
+    from reportgen.words import as_json
 
     def problems(some: tuple[Problem, ...]) -> list[dict[str, Any]]:
         return [{**as_json(one), "guide": guide(one)} for one in some]

@@ -37,8 +37,8 @@ def compared(made: Dossier, order: Order) -> tuple[Dossier, tuple[str, ...]]:
     """
     from reportgen.analysis.changes import between
     from reportgen.cli.run import dossier
-    from reportgen.model.export import as_json
     from reportgen.trade import load
+    from reportgen.words import as_json
 
     since, as_of = order.since, made.facts.as_of
     if since is None:

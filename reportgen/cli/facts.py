@@ -25,7 +25,7 @@ def command(ctx: click.Context, folder: Path, as_of: dt.date | None, lines: bool
     import json
 
     from reportgen.cli import run, streams, terminal
-    from reportgen.model.export import as_json, compact_json
+    from reportgen.words import as_json, compact_json
 
     found = []
     codes = []

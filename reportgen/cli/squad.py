@@ -67,9 +67,9 @@ def write_index(
     `idle` holds each folder that is no lifter and why: nobody of the squad is left out in silence.
     """
     from reportgen import pages
-    from reportgen.view import text
     from reportgen.view.page import SquadPage
     from reportgen.view.squad import on_one_day
+    from reportgen.words.numbers import day as in_words
 
     lines, day = on_one_day(outcome.line for outcome in outcomes if outcome.line is not None)
     page = SquadPage(
@@ -82,7 +82,7 @@ def write_index(
         ),
         unit=squad.unit,
         edition=edition,
-        day="" if day is None else text.day(day),
+        day="" if day is None else in_words(day),
     )
     path = out / "index.html"
     pages.write_squad(page, path, theme=theme)

@@ -17,12 +17,12 @@ from html.parser import HTMLParser
 from pathlib import Path, PurePosixPath
 from typing import Any, Final
 
-from reportgen.model.export import compact_json
 from reportgen.model.facts import Facts
 from reportgen.model.letters import shown
 from reportgen.model.records import Source
 from reportgen.pages import listing, names
 from reportgen.pages.dossier import Extra
+from reportgen.words import compact_json
 
 FACTS_FILE: Final = "facts.json"
 MEDIA_TYPE: Final = "application/gzip"

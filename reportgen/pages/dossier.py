@@ -14,8 +14,9 @@ from reportgen.pages.policy import policy
 from reportgen.pages.stamp import Stamp, line_text
 from reportgen.pages.themes import BUILT_IN, Theme, load, markup
 from reportgen.pages.write import write
-from reportgen.view.page import Block, Figure, Page, Phrase, Table
+from reportgen.view.page import Block, Figure, Page, Table
 from reportgen.view.reader import plain
+from reportgen.words import Phrase
 
 #: A figure as Vega-Lite; the default is `reportgen.charts.draw` in the palette of style variables.
 Charts = Callable[[Figure], Mapping[str, Any]]

@@ -2,11 +2,10 @@
 
 from markupsafe import Markup, escape
 
-from reportgen.view import text
-from reportgen.view.page import Phrase
+from reportgen.words import Phrase, numbers
 
 
-def phrase(parts: Phrase, unit: text.Unit) -> Markup:
+def phrase(parts: Phrase, unit: numbers.Unit) -> Markup:
     """A phrase as HTML.
 
     Args:
@@ -21,7 +20,7 @@ def phrase(parts: Phrase, unit: text.Unit) -> Markup:
         if isinstance(part, str):
             out.append(escape(part))
             continue
-        shown = text.weight(part.kg, unit, sign=part.sign)
+        shown = numbers.weight(part.kg, unit, sign=part.sign)
         sign = Markup(" data-sign") if part.sign else Markup()
         out.append(Markup('<data class="kg" value="{}"{}>{}</data>').format(f"{part.kg:.10g}", sign, shown))
     return Markup().join(out)

@@ -14,7 +14,8 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any, Final
 
-from reportgen.view.page import Phrase, SquadLine, Weight
+from reportgen.view.page import SquadLine
+from reportgen.words import Phrase, Weight
 
 #: The stamp stands at the top of the page; no more than this is read to find it.
 _HEAD_BYTES: Final = 65_536

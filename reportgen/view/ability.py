@@ -5,9 +5,9 @@ import datetime as dt
 import pandas as pd
 
 from reportgen.model.ability import AbilityFact, AbilityWeek
-from reportgen.view import text
-from reportgen.view.page import Cell, Phrase, Weight
+from reportgen.view.page import Cell
 from reportgen.view.reader import Reader, load, said
+from reportgen.words import Phrase, Weight, numbers
 
 #: Weeks from one point of the band to the next, back from the newest: nobody sees more in it.
 _STEP = 3
@@ -38,7 +38,7 @@ def band(reader: Reader, first: dt.date) -> pd.DataFrame:
 
 def _reading(reader: Reader, one: AbilityFact, week: AbilityWeek) -> str:
     return (
-        f"{text.day(week.date)}, an ordinary day: {one.lift} {reader.say(week.kg)} every other time, likely "
+        f"{numbers.day(week.date)}, an ordinary day: {one.lift} {reader.say(week.kg)} every other time, likely "
         f"{reader.say(week.low)} to {reader.say(week.high)}"
     )
 

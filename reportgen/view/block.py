@@ -8,10 +8,10 @@ from reportgen.model.proposal import BlockAttempt, BlockFact, BlockSet, BlockWee
 from reportgen.trade.choices import choices
 from reportgen.trade.claims import called
 from reportgen.trade.schema import Trade
-from reportgen.view import text
 from reportgen.view.needs import finding_id, label, worded
-from reportgen.view.page import Block, Cell, Figure, Paragraph, Phrase, Points, Section, Table, Weight
+from reportgen.view.page import Block, Cell, Figure, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, said, tally, words
+from reportgen.words import Phrase, Weight, numbers
 
 #: Marks of what a line is for; a block serves no more things than there are letters.
 _LETTERS: Final = "abcdefghijklmnopqrstuvwxyz"
@@ -57,7 +57,7 @@ def warned(block: BlockFact) -> tuple[Paragraph, ...]:
     said_ = [Paragraph(text=(" ".join(block.cautions),), tone="caution")] if block.cautions else []
     if block.reason:
         tone = "" if block.weeks else "caution"
-        said_.append(Paragraph(text=(text.sentence(block.reason),), tone=tone))
+        said_.append(Paragraph(text=(numbers.sentence(block.reason),), tone=tone))
     return tuple(said_)
 
 
@@ -65,14 +65,14 @@ def told(block: BlockFact) -> tuple[Block, ...]:
     """For the lifter: when to tell the coach at once."""
     if not block.tell:
         return ()
-    return (Paragraph(text=(f"Tell your coach at once if {text.listing(block.tell, 'or')}.",)),)
+    return (Paragraph(text=(f"Tell your coach at once if {numbers.listing(block.tell, 'or')}.",)),)
 
 
 def first_week(block: BlockFact) -> tuple[Block, ...]:
     """The sessions of the first week, a line each, and how tests are done: for the lifter."""
     items: list[Phrase] = []
     for session in block.weeks[0].sessions:
-        phrase: Phrase = (f"{text.weekday(session.date)}: ",)
+        phrase: Phrase = (f"{numbers.weekday(session.date)}: ",)
         for nth, line in enumerate(session.sets):
             phrase += ((", ",) if nth else ()) + _short(line)
         items.append((*phrase, "."))
@@ -95,7 +95,8 @@ def _how(weeks: tuple[BlockWeek, ...]) -> tuple[Paragraph, ...]:
     if len(lifts) == 1:
         return tuple(Paragraph(text=(f"Every lift: {remark}.",)) for remark in lifts)
     return tuple(
-        Paragraph(text=(f"{text.sentence(text.listing(of))}: {remark}.",)) for remark, of in lifts.items()
+        Paragraph(text=(f"{numbers.sentence(numbers.listing(of))}: {remark}.",))
+        for remark, of in lifts.items()
     )
 
 
@@ -114,7 +115,7 @@ def _doses(reader: Reader, block: BlockFact) -> Table:
         rows=tuple(
             (
                 words(dose.area),
-                words(text.number(dose.minutes, 0)),
+                words(numbers.number(dose.minutes, 0)),
                 tally(dose.times_per_week or None),
                 finding(dose.need),
             )
@@ -133,7 +134,7 @@ def _set(line: BlockSet) -> Phrase:
         phrase: Phrase = (f"{done} at ", Weight(line.floor_kg), " to ", Weight(line.kg))
     else:
         phrase = (f"{done} at ", Weight(line.kg))
-    return (*phrase, f", {text.share(line.share)}") if line.share is not None else phrase
+    return (*phrase, f", {numbers.share(line.share)}") if line.share is not None else phrase
 
 
 def _served(block: BlockFact) -> dict[str, tuple[str, str]]:
@@ -196,7 +197,7 @@ def _test_day(block: BlockFact, trade: Trade) -> tuple[Block, ...]:
     parts: list[Block] = []
     if block.test_day is not None:
         kind = "Contest" if block.test_kind == "contest" else "Test day"
-        parts.append(Paragraph(text=(f"{kind}: {text.weekday(block.test_day)}.{_taper(block, trade)}",)))
+        parts.append(Paragraph(text=(f"{kind}: {numbers.weekday(block.test_day)}.{_taper(block, trade)}",)))
     if block.attempts:
         parts.append(_attempts(block, trade))
     if block.warmups:
@@ -213,9 +214,9 @@ def _taper(block: BlockFact, trade: Trade) -> str:
     taper = block.taper
     if taper is None:
         return ""
-    words_ = f" Taper from {text.day(taper.start)}, load {text.share(taper.cut)} below the usual."
+    words_ = f" Taper from {numbers.day(taper.start)}, load {numbers.share(taper.cut)} below the usual."
     lasts = [
-        f"{what} on {text.day(date)}"
+        f"{what} on {numbers.day(date)}"
         for what, date in (
             ("heavy pulls", taper.last_heavy_pull),
             ("heavy squats", taper.last_heavy_squat),
@@ -224,12 +225,12 @@ def _taper(block: BlockFact, trade: Trade) -> str:
         if date is not None
     ]
     if lasts:
-        words_ += f" For the last time: {text.listing(lasts)}."
+        words_ += f" For the last time: {numbers.listing(lasts)}."
     if taper.own_days is not None and taper.own_cut is not None:
         words_ += (
-            f" Your own tapers that gave {text.share(trade.value('taper_gain'))} in form or more lasted "
-            f"{text.number(taper.own_days)} days with "
-            f"{text.share(taper.own_cut)} less."
+            f" Your own tapers that gave {numbers.share(trade.value('taper_gain'))} in form or more lasted "
+            f"{numbers.number(taper.own_days)} days with "
+            f"{numbers.share(taper.own_cut)} less."
         )
     return words_
 
@@ -247,7 +248,7 @@ def _attempts(block: BlockFact, trade: Trade) -> Table:
                 words(one.why),
                 words(one.loading),
                 said(_then(one)),
-                words("" if one.published_made is None else text.share(one.published_made)),
+                words("" if one.published_made is None else numbers.share(one.published_made)),
             )
             for one in block.attempts
         ),
@@ -261,7 +262,7 @@ def _chance(chance: float | None) -> str:
     if chance is None:
         return ""
     near = round(20 * chance) / 20
-    return f"about {text.share(near)}: {choices().chance(near)}"
+    return f"about {numbers.share(near)}: {choices().chance(near)}"
 
 
 def _then(one: BlockAttempt) -> Phrase:
@@ -299,8 +300,8 @@ def _planned(done: PlannedDone) -> tuple[Block, ...]:
     )
     sentence = (
         f"{kept} sets were done where {planned} were planned"
-        + (f", {text.share(kept / planned)}" if planned else "")
-        + f", over {text.count(len(weeks), 'week')}."
+        + (f", {numbers.share(kept / planned)}" if planned else "")
+        + f", over {numbers.count(len(weeks), 'week')}."
     )
     figure = Figure(
         id="planned-done",
@@ -320,7 +321,7 @@ def _planned(done: PlannedDone) -> tuple[Block, ...]:
                     tally(w.sessions_done),
                     tally(w.sets_planned),
                     tally(w.sets_done),
-                    words(text.change(w.load_off) if w.load_off is not None else ""),
+                    words(numbers.change(w.load_off) if w.load_off is not None else ""),
                 )
                 for w in weeks
             ),

@@ -23,10 +23,10 @@ from reportgen.view import (
     supports,
     tapers,
     technique,
-    text,
 )
 from reportgen.view.page import Edition, Figure, Page, Section
 from reportgen.view.reader import Reader
+from reportgen.words import numbers
 
 #: Sections in the order of the page, after where the lift stands, what carries it and the needs.
 _ORDER: Final[tuple[Callable[[Reader], Section | None], ...]] = (
@@ -47,7 +47,7 @@ def build(
     dossier: Dossier,
     trade: Trade,
     *,
-    unit: text.Unit | None = None,
+    unit: numbers.Unit | None = None,
     edition: Edition = "review",
     changes: Changes | None = None,
     keep_screening: bool = False,
@@ -85,7 +85,7 @@ def build(
         head=top,
         sections=sections,
         footer=(
-            f"Review day {text.day(dossier.facts.as_of)}. A proposal to a coach, not advice of a clinician.",
+            f"Review day {numbers.day(dossier.facts.as_of)}. A proposal to a coach, not advice of a clinician.",
         ),
     )
 

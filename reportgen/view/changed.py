@@ -6,9 +6,9 @@ from typing import Final
 from reportgen.analysis.changes import usual_scatter
 from reportgen.model.changes import Changes, Followed, LoadChange, PositionChange
 from reportgen.trade.claims import called
-from reportgen.view import text
-from reportgen.view.page import Block, Cell, Paragraph, Phrase, Points, Section, Table, Weight
+from reportgen.view.page import Block, Cell, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, load, plain, said, words
+from reportgen.words import Phrase, Weight, numbers
 
 #: Source of a comparison with the same log as it stood on a day.
 LOG: Final = "the log"
@@ -50,7 +50,7 @@ def section(
     blocks.extend(_unknown(changes, screening=screening))
     return Section(
         id="changed",
-        title=f"What changed since {text.day(changes.since)}",
+        title=f"What changed since {numbers.day(changes.since)}",
         lead=_lead(changes),
         blocks=tuple(blocks),
     )
@@ -108,16 +108,18 @@ def _full(reader: Reader, changes: Changes) -> tuple[Phrase, ...]:
         return ()
     weeks = changes.full_weeks_now
     said_ = f"Sessions with the full {reader.either}: {_often(now)}"
-    said_ += f" in {text.count(weeks, 'whole week')} since then" if weeks else " since then"
+    said_ += f" in {numbers.count(weeks, 'whole week')} since then" if weeks else " since then"
     if then is None or band is None:
         return ((f"{said_}; how often before is not known.",),)
     read = "no clear change" if not changes.full_clear else "more often" if now > then else "less often"
-    said_ += f", {_often(then)} in {text.count(changes.full_weeks_before or 0, 'whole week')} before: {read}"
-    return ((f"{said_} (one session more or fewer makes {text.number(band, 2)}).",),)
+    said_ += (
+        f", {_often(then)} in {numbers.count(changes.full_weeks_before or 0, 'whole week')} before: {read}"
+    )
+    return ((f"{said_} (one session more or fewer makes {numbers.number(band, 2)}).",),)
 
 
 def _often(per_week: float) -> str:
-    return f"{text.number(per_week)} a week" if per_week else "none"
+    return f"{numbers.number(per_week)} a week" if per_week else "none"
 
 
 def _followed(one: Followed) -> Phrase:
@@ -125,13 +127,13 @@ def _followed(one: Followed) -> Phrase:
     what = "planned" if one.what == "plan" else "proposed"
     if not one.sessions_planned:
         return ("No session that was proposed then was due yet.",)
-    words_ = f"Of {text.count(one.sessions_planned, f'{what} session')} {one.sessions_done or 'none'} "
+    words_ = f"Of {numbers.count(one.sessions_planned, f'{what} session')} {one.sessions_done or 'none'} "
     words_ += f"{'was' if one.sessions_done == 1 else 'were'} kept, "
-    words_ += f"and {one.sets_done or 'none'} of {text.count(one.sets_planned, 'set')} done"
+    words_ += f"and {one.sets_done or 'none'} of {numbers.count(one.sets_planned, 'set')} done"
     if one.load_off is not None:
         near = abs(one.load_off) <= NEAR
         side = "over" if one.load_off > 0 else "under"
-        off = f"within {text.share(NEAR)} of" if near else f"{text.share(abs(one.load_off))} {side}"
+        off = f"within {numbers.share(NEAR)} of" if near else f"{numbers.share(abs(one.load_off))} {side}"
         words_ += f", with loads on average {off} what was {what}"
     return (f"{words_}.",)
 
@@ -142,15 +144,15 @@ def _unknown(changes: Changes, *, screening: bool) -> tuple[Block, ...]:
     if changes.log_begins is not None:
         points.append(
             (
-                f"The log begins on {text.day(changes.log_begins)}, after that day: what was found then, and "
+                f"The log begins on {numbers.day(changes.log_begins)}, after that day: what was found then, and "
                 "how often was trained, is not known.",
             )
         )
     missing = [part for part in changes.missing if screening or part != "positions"]
     if missing:
-        points.append((f"Not comparable, since nothing was known of it then: {text.listing(missing)}.",))
+        points.append((f"Not comparable, since nothing was known of it then: {numbers.listing(missing)}.",))
     if changes.unread:
-        points.append((f"Could not be compared, since it can't be read: {text.listing(changes.unread)}.",))
+        points.append((f"Could not be compared, since it can't be read: {numbers.listing(changes.unread)}.",))
     return (Points(items=tuple(points)),) if points else ()
 
 
@@ -212,7 +214,7 @@ def _needs(changes: Changes) -> tuple[Block, ...]:
     if needs is None:
         return ()
     points: list[Phrase] = [
-        (f"{lead}: {text.listing(called(id_) for id_ in ids)}.",)
+        (f"{lead}: {numbers.listing(called(id_) for id_ in ids)}.",)
         for lead, ids in (
             ("Findings that are new", needs.came),
             ("Findings that are still there", needs.stayed),
@@ -230,7 +232,7 @@ def _needs(changes: Changes) -> tuple[Block, ...]:
 def _reading(value: float | None, unit: str, grade: str) -> Cell:
     if value is None:
         return words(GRADES.get(grade, grade))
-    return words(f"{text.number(value)}{'°' if unit == 'degrees' else f' {unit}' if unit else ''}")
+    return words(f"{numbers.number(value)}{'°' if unit == 'degrees' else f' {unit}' if unit else ''}")
 
 
 def _positions(rows: tuple[PositionChange, ...]) -> tuple[Block, ...]:
@@ -250,10 +252,10 @@ def _positions(rows: tuple[PositionChange, ...]) -> tuple[Block, ...]:
     if moved:
         blocks = (_position_table(moved, verdict),)
     if len(moved) < len(rows):
-        again = text.count(len(rows) - len(moved), "position")
+        again = numbers.count(len(rows) - len(moved), "position")
         others = "other " if moved else ""
         more = f"{again.split()[0]} {others}{again.split()[1]} read since, without a clear change."
-        blocks += (Paragraph(text=(text.sentence(more),)),)
+        blocks += (Paragraph(text=(numbers.sentence(more),)),)
     return blocks
 
 

@@ -8,9 +8,9 @@ import numpy as np
 import pandas as pd
 
 from reportgen.model.facts import ExposureFact, WeekFact
-from reportgen.view import text
-from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Table
+from reportgen.view.page import Block, Figure, Paragraph, Section, Table
 from reportgen.view.reader import Reader, as_day, load, plain, portion, tally, words
+from reportgen.words import Phrase, numbers
 
 CALENDAR_WEEKS: Final = 26
 WEEK: Final = dt.timedelta(days=7)
@@ -43,11 +43,11 @@ def _empty(week: WeekFact) -> bool:
 
 def _week_reading(week: WeekFact) -> str:
     if week.sessions == 0:
-        return f"{text.week(week.start)}: no session" + (
+        return f"{numbers.week(week.start)}: no session" + (
             f", away ({week.away})" if week.away else ", unexplained"
         )
     return (
-        f"{text.week(week.start)}: {text.count(week.sessions, 'session')}, {week.full} full, "
+        f"{numbers.week(week.start)}: {numbers.count(week.sessions, 'session')}, {week.full} full, "
         f"{week.derivative} with a derivative only" + (f"; away ({week.away})" if week.away else "")
     )
 
@@ -65,7 +65,7 @@ def weeks(reader: Reader, exposure: ExposureFact) -> Figure | Paragraph:
                 bars.append((week.start, week.start + WEEK, kind, low, high, _week_reading(week)))
     grounds = gaps(facts)
     if not (bars or grounds):
-        every = text.count(len(facts), "week")
+        every = numbers.count(len(facts), "week")
         return Paragraph(
             text=(f"Not tested: no {reader.either} and nothing that derives from it in {every} of the log.",)
         )
@@ -125,11 +125,11 @@ def _weeks_sentence(reader: Reader, exposure: ExposureFact) -> Phrase:
     parts = []
     if exposure.mean_full_per_week is not None:
         derivative = exposure.mean_derivative_per_week
-        beside = f" and {text.number(derivative)} with a derivative only" if derivative else ""
-        full = text.number(exposure.mean_full_per_week)
+        beside = f" and {numbers.number(derivative)} with a derivative only" if derivative else ""
+        full = numbers.number(exposure.mean_full_per_week)
         sessions = "session" if full == "1" else "sessions"
         if not exposure.mean_full_per_week:
-            only = f"; {text.number(derivative)} a week with a derivative only" if derivative else ""
+            only = f"; {numbers.number(derivative)} a week with a derivative only" if derivative else ""
             parts.append(f"No full session is in the log{only}.")
         else:
             parts.append(f"{full} full {sessions} a week on average{beside}.")
@@ -138,14 +138,14 @@ def _weeks_sentence(reader: Reader, exposure: ExposureFact) -> Phrase:
         without = exposure.weeks_without_full
         part = "all" if away == without else f"{away}"
         explained = f", {part} of them explained by time away" if away else ""
-        every = text.count(len(exposure.weeks), "week")
+        every = numbers.count(len(exposure.weeks), "week")
         if without:
             parts.append(f"{without} of {every} went by without the full lift{explained}.")
         else:
             parts.append("No week went by without the full lift.")
     if exposure.longest_gap_days:
         parts.append(
-            f"The longest time without a {reader.either} was {text.days(exposure.longest_gap_days)}."
+            f"The longest time without a {reader.either} was {numbers.days(exposure.longest_gap_days)}."
         )
     heavy = last_single(exposure)
     if heavy:
@@ -163,7 +163,7 @@ def last_single(exposure: ExposureFact) -> str:
         blind = any(week.full and week.heavy_singles is None for week in exposure.weeks)
         known = ", as far as the best was known" if blind else ""
         return f"No single was tried at 90 % or more of the best{known}."
-    last = f"{text.count(since, 'week')} ago" if since else "this week"
+    last = f"{numbers.count(since, 'week')} ago" if since else "this week"
     return f"The last single tried at 90 % or more of the best was {last}."
 
 
@@ -182,7 +182,7 @@ def _weeks_table(facts: tuple[WeekFact, ...]) -> Table:
         ),
         rows=tuple(
             (
-                words(text.day(w.start)),
+                words(numbers.day(w.start)),
                 tally(w.sessions),
                 tally(w.full, "" if w.full else "gap"),
                 tally(w.derivative),
@@ -207,13 +207,13 @@ def _questions(exposure: ExposureFact) -> tuple[Block, ...]:
     if not exposure.weeks_empty_unexplained:
         return ()
     many = exposure.weeks_empty_unexplained
-    which = [text.day(w.start) for w in exposure.weeks if _empty(w)]
-    listed = text.listing(which[-6:]) + (" (the latest six)" if len(which) > 6 else "")
+    which = [numbers.day(w.start) for w in exposure.weeks if _empty(w)]
+    listed = numbers.listing(which[-6:]) + (" (the latest six)" if len(which) > 6 else "")
     asked = "what happened there?" if many > 1 else "what happened then?"
     return (
         Paragraph(
             text=(
-                f"{text.sentence(text.count(many, 'week'))} without any session and without a reason in "
+                f"{numbers.sentence(numbers.count(many, 'week'))} without any session and without a reason in "
                 f"away.csv, beginning {listed}: {asked}",
             )
         ),
@@ -230,7 +230,7 @@ def calendar(reader: Reader) -> Figure | Paragraph:
         return Paragraph(text=(f"No session in the {CALENDAR_WEEKS} weeks before the review day.",))
     counts = days["kind"].value_counts()
     parts = [
-        text.count(int(counts.get(kind, 0)), one, many)
+        numbers.count(int(counts.get(kind, 0)), one, many)
         for kind, one, many in (
             (
                 "full",
@@ -243,7 +243,7 @@ def calendar(reader: Reader) -> Figure | Paragraph:
         )
         if counts.get(kind, 0)
     ]
-    sentence: Phrase = (f"In the last {CALENDAR_WEEKS} weeks: {text.listing(parts)}.",)
+    sentence: Phrase = (f"In the last {CALENDAR_WEEKS} weeks: {numbers.listing(parts)}.",)
     away = _away(reader, first)
     return Figure(
         id="calendar",
@@ -303,7 +303,7 @@ def _day_kinds(reader: Reader, first: dt.date) -> pd.DataFrame:
         "other": "other lifting",
     }
     days["reading"] = [
-        f"{text.weekday(as_day(d))}: {said[k]}, {text.count(int(n), 'repetition')}"
+        f"{numbers.weekday(as_day(d))}: {said[k]}, {numbers.count(int(n), 'repetition')}"
         for d, k, n in zip(days["date"], days["kind"], days["tried"], strict=True)
     ]
     return days[["date", "week", "weekday", "kind", "reading"]]
@@ -317,7 +317,7 @@ def _away(reader: Reader, first: dt.date) -> pd.DataFrame:
         day = max(as_day(start), first)
         while day <= min(as_day(end), reader.facts.as_of):
             monday = day - dt.timedelta(days=day.weekday())
-            rows.append((day, monday, day.weekday(), f"{text.weekday(day)}: away ({reason})"))
+            rows.append((day, monday, day.weekday(), f"{numbers.weekday(day)}: away ({reason})"))
             day += dt.timedelta(days=1)
     frame = _frame(rows, ("date", "week", "weekday", "reading"))
     frame["week"] = pd.to_datetime(frame["week"]).astype("datetime64[s]")

@@ -5,9 +5,9 @@ import datetime as dt
 from reportgen.model.doubts import Unsure
 from reportgen.trade import doubts
 from reportgen.view import needs as ranked
-from reportgen.view import text
-from reportgen.view.page import Head, Phrase, Weight
+from reportgen.view.page import Head
 from reportgen.view.reader import Reader
+from reportgen.words import Phrase, Weight, numbers
 
 
 def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
@@ -21,7 +21,7 @@ def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
     facts = reader.facts
     first, last = facts.span.first, facts.span.last
     stopped = _stopped(reader) if one is None else ()
-    span = text.span(first, last) if first is not None and last is not None else "no training in the log"
+    span = numbers.span(first, last) if first is not None and last is not None else "no training in the log"
     return Head(
         name=facts.lifter.name,
         edition=edition,
@@ -29,7 +29,7 @@ def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
         present=present(reader),
         gap=gap(reader),
         sentence=one or stopped or _not_sure(reader) or sentence(reader),
-        as_of=text.day(facts.as_of),
+        as_of=numbers.day(facts.as_of),
         span=span,
         unit=reader.unit,
         alerts=alerts(reader, told=bool(stopped)),
@@ -41,13 +41,13 @@ def goal(reader: Reader) -> Phrase:
     fact = reader.goal
     if fact is None:
         return ("no goal",)
-    by = f" by {text.day(fact.by)}" if fact.by is not None else ""
+    by = f" by {numbers.day(fact.by)}" if fact.by is not None else ""
     if fact.goal_kg is None:
         return (f"{fact.lift}, weight not known{by}",)
     of_mass = ""
     if fact.times_body_mass is not None:
         times = fact.times_body_mass
-        own = "own body mass" if times == 1 else f"{text.number(times, 2)} × body mass"
+        own = "own body mass" if times == 1 else f"{numbers.number(times, 2)} × body mass"
         of_mass = f" ({own})"
     return (f"{fact.lift} ", Weight(fact.goal_kg), f"{of_mass}{by}")
 
@@ -57,7 +57,7 @@ def present(reader: Reader) -> Phrase:
     fact = reader.goal
     if fact is None or fact.current_kg is None:
         return ("not known",)
-    on = f" on {text.day(fact.current_date)}" if fact.current_date is not None else ""
+    on = f" on {numbers.day(fact.current_date)}" if fact.current_date is not None else ""
     on += ", which is not sure" if doubtful(reader) else ""
     return (Weight(fact.current_kg), on) if on else (Weight(fact.current_kg),)
 
@@ -115,7 +115,7 @@ def alerts(reader: Reader, *, told: bool = False) -> tuple[Phrase, ...]:
         were = "was" if aside == 1 else "were"
         found.append(
             (
-                f"{text.sentence(text.count(aside, 'row'))} {were} not understood and set aside: see What "
+                f"{numbers.sentence(numbers.count(aside, 'row'))} {were} not understood and set aside: see What "
                 "was read.",
             )
         )
@@ -125,7 +125,7 @@ def alerts(reader: Reader, *, told: bool = False) -> tuple[Phrase, ...]:
                 (
                     f"The last {stale.lift} best, ",
                     Weight(stale.stale_kg),
-                    f", is from {text.day(stale.stale_date)}: too old to count as present.",
+                    f", is from {numbers.day(stale.stale_date)}: too old to count as present.",
                 )
             )
     return tuple(found)
@@ -143,13 +143,13 @@ def _sore(reader: Reader) -> tuple[Phrase, ...]:
     for place in facts.pain.places if facts.pain is not None else ():
         if place.open:
             after = ", after the last session" if _after(reader, place.first) else ""
-            score = f", {text.number(place.score)} of 10" if place.score is not None else ""
-            places.append(f"{place.place} since {text.day(place.first)}{score}{after}")
+            score = f", {numbers.number(place.score)} of 10" if place.score is not None else ""
+            places.append(f"{place.place} since {numbers.day(place.first)}{score}{after}")
     if not places:
         return ()
     stopped = facts.pain is not None and facts.pain.nothing_proposed
     end = "Nothing is proposed: see a clinician first." if stopped else "See a clinician before loading it."
-    return ((f"Open pain: {text.listing(places)}. {end}",),)
+    return ((f"Open pain: {numbers.listing(places)}. {end}",),)
 
 
 def _after(reader: Reader, day: dt.date) -> bool:

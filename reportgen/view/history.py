@@ -5,9 +5,10 @@ from typing import Final
 
 from reportgen.model.peaks import TestDayFact
 from reportgen.trade.schema import Trade
-from reportgen.view import outcome, text
-from reportgen.view.page import Block, Paragraph, Phrase, Points, Table, Weight
+from reportgen.view import outcome
+from reportgen.view.page import Block, Paragraph, Points, Table
 from reportgen.view.reader import Reader, load, said, tally, words
+from reportgen.words import Phrase, Weight, numbers
 
 READINGS: Final = {"none": "no taper found", "short": "short", "usual": "usual", "long": "long"}
 KINDS: Final = {"contest": "contest", "test": "test day", "found": "from the log"}
@@ -37,8 +38,8 @@ def _gave(reader: Reader) -> tuple[Block, ...]:
 
 def _form(share: float, low: float, high: float) -> str:
     """A form in whole per cent with its likely range: +3 %, likely -1 to +7 %."""
-    middle, least, most = (text.number(round(one * 100) + 0.0, sign=True) for one in (share, low, high))
-    return f"{text.whole(f'{middle} %')}, likely {text.whole(f'{least} to {most} %')}"
+    middle, least, most = (numbers.number(round(one * 100) + 0.0, sign=True) for one in (share, low, high))
+    return f"{numbers.whole(f'{middle} %')}, likely {numbers.whole(f'{least} to {most} %')}"
 
 
 def peaks(tests: tuple[TestDayFact, ...], trade: Trade) -> list[tuple[TestDayFact, ...]]:
@@ -73,8 +74,8 @@ def costs(tests: tuple[TestDayFact, ...], trade: Trade) -> tuple[Block, ...]:
         found = cost(taper.weeks_below, taper.full_lost, since, trade)
         if found:
             why = DRAWN_OUT.get(taper.prolonged, taper.prolonged)
-            days = text.count(taper.days, "day")
-            items.append((f"The taper before {text.day(rows[0].date)} ({days}, {why}): ", *found, "."))
+            days = numbers.count(taper.days, "day")
+            items.append((f"The taper before {numbers.day(rows[0].date)} ({days}, {why}): ", *found, "."))
     return (Points(items=tuple(items)),) if items else ()
 
 
@@ -91,10 +92,10 @@ def cost(
     """
     parts: Phrase = ()
     if weeks_below is not None:
-        share = text.share(trade.value("weeks_below_share"))
-        parts = (f"{text.count(weeks_below, 'week')} under {share} of the usual load",)
+        share = numbers.share(trade.value("weeks_below_share"))
+        parts = (f"{numbers.count(weeks_below, 'week')} under {share} of the usual load",)
     if full_lost is not None:
-        fewer = text.number(full_lost)
+        fewer = numbers.number(full_lost)
         lost = "no full session" if fewer == "0" else f"{fewer} full session{'' if fewer == '1' else 's'}"
         parts += (f"{', ' if parts else ''}{lost} fewer than usual",)
     for lift, kg in since.items():
@@ -115,14 +116,14 @@ def table(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
     for test in reversed(tests):
         rows.append(
             (
-                words(text.whole(text.day(test.date))),
+                words(numbers.whole(numbers.day(test.date))),
                 words(test.event or KINDS[test.kind]),
                 words(test.lift),
                 words("none made") if test.tried and not test.made else load(test.best_kg),
                 load(test.previous_best_kg),
                 said(_gain(test), "made" if (outcome.told_gain(test) or 0) > 0 else ""),
                 words(_form_of(test)),
-                words(text.whole(f"{test.made} of {test.tried}")),
+                words(numbers.whole(f"{test.made} of {test.tried}")),
                 words(_short_taper(test, trade)),
             )
         )
@@ -149,8 +150,8 @@ def _form_of(test: TestDayFact) -> str:
     if test.effect_share is None or test.effect_low is None or test.effect_high is None:
         return ""
     parts = (test.effect_share, test.effect_low, test.effect_high)
-    middle, least, most = (text.number(round(one * 100) + 0.0, sign=True) for one in parts)
-    return text.whole(f"{middle} % ({least} to {most})")
+    middle, least, most = (numbers.number(round(one * 100) + 0.0, sign=True) for one in parts)
+    return numbers.whole(f"{middle} % ({least} to {most})")
 
 
 def _gain(test: TestDayFact) -> Phrase:
@@ -163,7 +164,7 @@ def _gain(test: TestDayFact) -> Phrase:
         return ("no gain",)
     gain: Phrase = (Weight(test.gain_kg, True),)
     if test.gain_share is not None:
-        gain += (f", {text.whole(text.percent(test.gain_share))}",)
+        gain += (f", {numbers.whole(numbers.percent(test.gain_share))}",)
     if test.noise:
         gain += (", within scatter",)
     return gain
@@ -184,7 +185,7 @@ def against(tests: tuple[TestDayFact, ...]) -> tuple[Table, ...]:
             load(test.previous_contest_kg),
             load(test.previous_training_kg),
             load(outcome.told_gain(test), sign=True),
-            words("" if test.gain_share is None or test.gain_missing else text.change(test.gain_share)),
+            words("" if test.gain_share is None or test.gain_missing else numbers.change(test.gain_share)),
             words(_scatter(test)),
         )
         for test in reversed(known)
@@ -208,7 +209,7 @@ def against(tests: tuple[TestDayFact, ...]) -> tuple[Table, ...]:
 
 
 def _scatter(test: TestDayFact) -> str:
-    scatter = "" if test.scatter_share is None else text.percent(test.scatter_share)
+    scatter = "" if test.scatter_share is None else numbers.percent(test.scatter_share)
     if test.noise is None:
         return scatter
     return f"{scatter}{', ' if scatter else ''}{'inside it' if test.noise else 'more than it'}"
@@ -229,16 +230,16 @@ def _short_taper(test: TestDayFact, trade: Trade) -> str:
     top = ""
     if taper.load_change is not None:
         kept = abs(taper.load_change) <= trade.value("taper_load_kept")
-        top = "; top load kept" if kept else f"; top load {text.change(taper.load_change)}"
-    length = f"{text.count(taper.days, 'day')} ({READINGS[taper.reading]})"
-    return f"{length}, {text.share(taper.volume_cut)} less{cut}{top}"
+        top = "; top load kept" if kept else f"; top load {numbers.change(taper.load_change)}"
+    length = f"{numbers.count(taper.days, 'day')} ({READINGS[taper.reading]})"
+    return f"{length}, {numbers.share(taper.volume_cut)} less{cut}{top}"
 
 
 def tapers(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
     """What each taper was like: a row an event, whatever the number of its lifts and days."""
     rows = []
     for event in reversed(peaks(tests, trade)):
-        day, taper = words(text.span(event[0].date, event[-1].date)), event[0].taper
+        day, taper = words(numbers.span(event[0].date, event[-1].date)), event[0].taper
         if taper is None:
             why = words(event[0].taper_missing or "not known")
             rows.append((day, why, *(words(None),) * 9))
@@ -254,7 +255,7 @@ def tapers(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
                 words(", ".join(_less(cut) or "–" for cut in taper.cuts_by_week)),
                 words(_less(taper.volume_cut_classic)),
                 words(_less(taper.volume_cut_strength)),
-                words("" if taper.load_change is None else text.change(taper.load_change)),
+                words("" if taper.load_change is None else numbers.change(taper.load_change)),
                 words(taper.prolonged),
             )
         )
@@ -283,4 +284,4 @@ def _less(cut: float | None) -> str:
     """A cut in per cent; less than nothing was cut where more was lifted."""
     if cut is None:
         return ""
-    return f"{text.share(-cut)} more" if cut < 0 else text.share(cut)
+    return f"{numbers.share(-cut)} more" if cut < 0 else numbers.share(cut)

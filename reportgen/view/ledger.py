@@ -3,9 +3,9 @@
 from typing import Final
 
 from reportgen.model.problems import FileLedger, Problem
-from reportgen.view import text
 from reportgen.view.page import Block, Cell, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, tally, words
+from reportgen.words import numbers
 
 STATUS: Final = {
     "S": "read in the source",
@@ -45,10 +45,10 @@ def read(reader: Reader, *, brief: bool = False) -> Section:
     problems = [p for f in ledger for p in f.problems]
     used, total = sum(f.rows_used for f in ledger), sum(f.rows_read for f in ledger)
     aside = total - used
-    words_ = f"{used} of {text.count(total, 'row')} used, {aside or 'none'} set aside"
+    words_ = f"{used} of {numbers.count(total, 'row')} used, {aside or 'none'} set aside"
     odd = sum(p.level == "odd" for p in problems)
     if odd:
-        words_ += f"; {text.count(odd, 'row')} odd, but used"
+        words_ += f"; {numbers.count(odd, 'row')} odd, but used"
     blocks: list[Block] = [] if brief else [_files(ledger)]
     if problems:
         blocks.append(_problems(problems, folded=brief or len(problems) > MOST_OPEN))
@@ -64,7 +64,7 @@ def _files(ledger: tuple[FileLedger, ...]) -> Table:
     if notes:
         read_, used = sum(f.rows_read for f in notes), sum(f.rows_used for f in notes)
         aside = sum(f.rows_set_aside for f in notes)
-        shown.append((f"notes, {text.count(len(notes), 'file')}", read_, used, aside))
+        shown.append((f"notes, {numbers.count(len(notes), 'file')}", read_, used, aside))
     return Table(
         caption="Rows read, used and set aside, file by file",
         head=("file", "read", "used", "set aside"),
@@ -146,7 +146,7 @@ def rules(reader: Reader) -> Section:
             rows=tuple(
                 (
                     words(r.id.replace("_", " ")),
-                    words(text.number(r.value, 4)),
+                    words(numbers.number(r.value, 4)),
                     words(r.unit),
                     words(r.kind),
                     words(trade.sources[r.source].citation if r.source in trade.sources else r.source),

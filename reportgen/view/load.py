@@ -8,9 +8,10 @@ import numpy as np
 import pandas as pd
 
 from reportgen.model.facts import WeekFact
-from reportgen.view import exposure, text
-from reportgen.view.page import Block, Figure, Paragraph, Phrase, Table, Weight
+from reportgen.view import exposure
+from reportgen.view.page import Block, Figure, Paragraph, Table
 from reportgen.view.reader import Reader, as_day, load, plain, tally, words
+from reportgen.words import Phrase, Weight, numbers
 
 WEEK = dt.timedelta(days=7)
 PIECES: Final = {"classic": "classic lifts", "strength": "squats and pulls", "other": "everything else"}
@@ -28,7 +29,7 @@ def blocks(reader: Reader) -> tuple[Block, ...]:
             Paragraph(
                 text=(
                     "Counted repetitions begin at 60 % of the best of the year before: "
-                    f"{text.share(left_out)} of the "
+                    f"{numbers.share(left_out)} of the "
                     "repetitions are lighter or have no known best, and are left out. Pulls count apart.",
                 )
             ),
@@ -50,7 +51,7 @@ def weekly(reader: Reader, weeks: tuple[WeekFact, ...]) -> Figure | Paragraph:
     tests = pd.DataFrame(
         {
             "date": pd.to_datetime(days_).astype("datetime64[s]"),
-            "reading": [f"{text.day(day)}: test day" for day in days_],
+            "reading": [f"{numbers.day(day)}: test day" for day in days_],
         }
     )
     bands, strips = tapers(reader), chases(reader)
@@ -76,7 +77,7 @@ def weekly(reader: Reader, weeks: tuple[WeekFact, ...]) -> Figure | Paragraph:
 def tapers(reader: Reader) -> pd.DataFrame:
     """The tapers that were found, a band each: start, end, reading."""
     found = {
-        (t.taper.start, t.date): f"{text.count(t.taper.days, 'day')} of less before {text.day(t.date)}"
+        (t.taper.start, t.date): f"{numbers.count(t.taper.days, 'day')} of less before {numbers.day(t.date)}"
         for t in reader.facts.test_days or ()
         if t.taper is not None and t.taper.start is not None and t.taper.days is not None
     }
@@ -87,7 +88,11 @@ def chases(reader: Reader) -> pd.DataFrame:
     """Heavy days close together, a strip each: start, end, reading."""
     return _spans(
         [
-            (c.start, c.end + dt.timedelta(days=1), f"{text.count(c.heavy_days, 'heavy day')} close together")
+            (
+                c.start,
+                c.end + dt.timedelta(days=1),
+                f"{numbers.count(c.heavy_days, 'heavy day')} close together",
+            )
             for c in reader.facts.chases or ()
         ]
     )
@@ -106,7 +111,7 @@ def _shaded(bands: pd.DataFrame, strips: pd.DataFrame) -> Phrase:
         parts.append("the bands are tapers")
     if len(strips):
         parts.append("the strip on top marks heavy days close together")
-    return (f" {text.sentence(' and '.join(parts))}.",) if parts else ()
+    return (f" {numbers.sentence(' and '.join(parts))}.",) if parts else ()
 
 
 def _stacked(reader: Reader, parts: pd.DataFrame) -> pd.DataFrame:
@@ -119,7 +124,7 @@ def _stacked(reader: Reader, parts: pd.DataFrame) -> pd.DataFrame:
     whole = reader.numbers(parts["tonnage_kg"] / 1000).round(1)
     # One reading a week, the same on its three pieces: short, and it weighs little in the page.
     readings = [
-        f"{text.day(as_day(d))}: {total:g} {unit}, {PIECES['classic']} {a:g}, {PIECES['strength']} {b:g}"
+        f"{numbers.day(as_day(d))}: {total:g} {unit}, {PIECES['classic']} {a:g}, {PIECES['strength']} {b:g}"
         for d, total, a, b in zip(parts.index, whole, *pieces[:2], strict=True)
     ]
     frames = [
@@ -148,7 +153,7 @@ def _weekly_sentence(weeks: tuple[WeekFact, ...]) -> Phrase:
     before = [w.tonnage_kg for w in weeks[-12:-4]]
     parts: list[str | Weight] = [
         "The heaviest week was the ",
-        text.week(heaviest.start),
+        numbers.week(heaviest.start),
         " with ",
         Weight(round(heaviest.tonnage_kg)),
         ".",
@@ -156,7 +161,7 @@ def _weekly_sentence(weeks: tuple[WeekFact, ...]) -> Phrase:
     if before and np.mean(before) > 0:
         off = float(np.mean(recent) / np.mean(before) - 1)
         way = "above" if off > 0 else "below"
-        parts.append(f" The last four weeks lie {text.share(abs(off))} {way} the eight before them.")
+        parts.append(f" The last four weeks lie {numbers.share(abs(off))} {way} the eight before them.")
     return tuple(parts)
 
 
@@ -167,11 +172,11 @@ def _months(reader: Reader, parts: pd.DataFrame) -> Table:
     summed = ["repetitions", "tonnage_classic_kg", "tonnage_strength_kg", "tonnage_kg"]
     sums = months[summed].sum().assign(days=months.size())
     return Table(
-        caption=f"Load by month ({text.count(len(parts), 'week')} with training)",
+        caption=f"Load by month ({numbers.count(len(parts), 'week')} with training)",
         head=("month", "training days", "repetitions", "classic lifts", "squats and pulls", "all"),
         rows=tuple(
             (
-                words(text.month(as_day(pd.Timestamp(str(m))))),
+                words(numbers.month(as_day(pd.Timestamp(str(m))))),
                 tally(int(d)),
                 tally(int(r)),
                 load(round(c)),
@@ -190,11 +195,11 @@ def zone_labels(reader: Reader) -> tuple[str, ...]:
     labels = []
     for zone in reader.trade.zones:
         if zone.low is None:
-            labels.append(f"under {text.share(zone.high or 0)}")
+            labels.append(f"under {numbers.share(zone.high or 0)}")
         elif zone.high is None:
-            labels.append(f"{text.share(zone.low)} and over")
+            labels.append(f"{numbers.share(zone.low)} and over")
         else:
-            labels.append(f"{text.share(zone.low)[:-2]} to {text.share(zone.high)}")
+            labels.append(f"{numbers.share(zone.low)[:-2]} to {numbers.share(zone.high)}")
     return tuple(labels)
 
 
@@ -229,13 +234,13 @@ def spread(reader: Reader) -> Figure | Paragraph:
     counts["end"] = counts["start"] + pd.offsets.MonthBegin(1)
     totals = counts.groupby("start")["count"].transform("sum")
     counts["reading"] = [
-        f"{text.month(as_day(d))}, {zone}: {n} of {text.count(int(total), 'counted repetition')}"
+        f"{numbers.month(as_day(d))}, {zone}: {n} of {numbers.count(int(total), 'counted repetition')}"
         for d, zone, n, total in zip(counts["start"], counts["zone"], counts["count"], totals, strict=True)
     ]
     heavy = int(counts.loc[counts["zone"] == labels[-1], "count"].sum())
     total = int(counts["count"].sum())
     sentence: Phrase = (
-        f"{heavy} of {text.count(total, 'counted repetition')}, {text.share(heavy / total)}, were at "
+        f"{heavy} of {numbers.count(total, 'counted repetition')}, {numbers.share(heavy / total)}, were at "
         f"{labels[-1]} of that lift's best of the year before.",
     )
     many = {
@@ -244,7 +249,7 @@ def spread(reader: Reader) -> Figure | Paragraph:
     return Figure(
         id="load-spread",
         title="How heavy the repetitions were",
-        sentence=(text.sentence(str(sentence[0])),),
+        sentence=(numbers.sentence(str(sentence[0])),),
         summary=f"A bar a month, cut by zone of relative load, lightest at the bottom. {sentence[0]}",
         chart="load_spread",
         data={"bars": counts[["start", "end", "zone", "low", "high", "reading"]]},
@@ -258,7 +263,7 @@ def spread(reader: Reader) -> Figure | Paragraph:
             head=("month", *labels),
             rows=tuple(
                 (
-                    words(text.month(as_day(month))),
+                    words(numbers.month(as_day(month))),
                     *(tally(many.get((month, label), 0)) for label in labels),
                 )
                 for month in counts["start"].drop_duplicates()

@@ -8,10 +8,11 @@ import pandas as pd
 
 from reportgen.model.facts import MakeRateFact
 from reportgen.model.peaks import ChaseFact
-from reportgen.view import history, text
+from reportgen.view import history
 from reportgen.view import load as loads
-from reportgen.view.page import Block, Figure, Paragraph, Phrase, Points, Section, Table, Weight
+from reportgen.view.page import Block, Figure, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, portion, tally, words
+from reportgen.words import Phrase, Weight, numbers
 
 KINDS: Final = {
     "forward": "lost forward",
@@ -46,10 +47,10 @@ def _zone(fact: MakeRateFact) -> str:
     if fact.zone_low is None and fact.zone_high is None:
         return "no best known"
     if fact.zone_low is None:
-        return f"under {text.share(fact.zone_high or 0)}"
+        return f"under {numbers.share(fact.zone_high or 0)}"
     if fact.zone_high is None:
-        return f"{text.share(fact.zone_low)} and over"
-    return f"{text.share(fact.zone_low)[:-2]} to {text.share(fact.zone_high)}"
+        return f"{numbers.share(fact.zone_low)} and over"
+    return f"{numbers.share(fact.zone_low)[:-2]} to {numbers.share(fact.zone_high)}"
 
 
 def _of_goal(reader: Reader) -> tuple[MakeRateFact, ...]:
@@ -61,8 +62,8 @@ def _rate_reading(fact: MakeRateFact) -> str:
     start = f"{fact.lift}, {_zone(fact)}: {fact.made} made of {fact.tried} tried"
     if fact.rate is None or fact.rate_low is None or fact.rate_high is None:
         return start
-    low, high = text.share(fact.rate_low), text.share(fact.rate_high)
-    return f"{start}, {text.share(fact.rate)} (95 %: {low} to {high})"
+    low, high = numbers.share(fact.rate_low), numbers.share(fact.rate_high)
+    return f"{start}, {numbers.share(fact.rate)} (95 %: {low} to {high})"
 
 
 def rates(reader: Reader) -> Figure | Paragraph:
@@ -84,9 +85,9 @@ def rates(reader: Reader) -> Figure | Paragraph:
     top = tried[-1]
     was = "was" if top.made == 1 else "were"
     sentence: Phrase = (
-        f"At {_zone(top)} of the best {top.made} of {top.tried} {was} made, {text.share(top.rate or 0.0)}; "
-        f"so many tries leave room for a true rate between {text.share(top.rate_low or 0.0)} and "
-        f"{text.share(top.rate_high or 0.0)}.",
+        f"At {_zone(top)} of the best {top.made} of {top.tried} {was} made, {numbers.share(top.rate or 0.0)}; "
+        f"so many tries leave room for a true rate between {numbers.share(top.rate_low or 0.0)} and "
+        f"{numbers.share(top.rate_high or 0.0)}.",
     )
     return Figure(
         id="make-rate",
@@ -116,8 +117,8 @@ def _rate_table(facts: tuple[MakeRateFact, ...]) -> Table:
             continue
         between = ""
         if fact.rate_low is not None and fact.rate_high is not None:
-            between = f"{text.share(fact.rate_low)} to {text.share(fact.rate_high)}"
-        parts = text.listing(f"{p.part} {p.made} of {p.tried}" for p in fact.parts)
+            between = f"{numbers.share(fact.rate_low)} to {numbers.share(fact.rate_high)}"
+        parts = numbers.listing(f"{p.part} {p.made} of {p.tried}" for p in fact.parts)
         rows.append(
             (
                 words(fact.lift),
@@ -165,7 +166,7 @@ def _most(every: Counter[str], stated: list[str], *, all_stated: bool) -> str:
     if len(stated) == 1:
         return f"; {tied[0]} ({top})"
     if len(tied) > 1:
-        return f"; {text.listing(tied)} alike ({top} each)"
+        return f"; {numbers.listing(tied)} alike ({top} each)"
     return f"; most often {tied[0]} ({top})"
 
 
@@ -173,7 +174,7 @@ def kinds(reader: Reader) -> Figure | Paragraph:
     """How the missed ones failed, most frequent first."""
     every, heavy = _tally(reader)
     total = sum(every.values())
-    name = text.listing(reader.lifts)
+    name = numbers.listing(reader.lifts)
     if not total:
         return Paragraph(text=(f"No missed {name} is in the log, so there are no kinds of miss to show.",))
     order = sorted(every, key=lambda k: (k == "not stated", -every[k], k))
@@ -184,13 +185,13 @@ def kinds(reader: Reader) -> Figure | Paragraph:
             "stated": [k != "not stated" for k in order],
             "row": [_kind_row(k, every[k], heavy[k]) for k in order],
             "reading": [
-                f"{KINDS.get(k, k)}: {every[k]} of {text.count(total, 'miss', 'misses')}" for k in order
+                f"{KINDS.get(k, k)}: {every[k]} of {numbers.count(total, 'miss', 'misses')}" for k in order
             ],
         }
     )
     stated = [k for k in order if k != "not stated"]
     unsaid = every.get("not stated", 0)
-    start = f"{text.sentence(text.count(total, 'miss', 'misses'))} of {name}"
+    start = f"{numbers.sentence(numbers.count(total, 'miss', 'misses'))} of {name}"
     sentence = f"{start}{_most(every, stated, all_stated=not unsaid)}."
     if unsaid:
         sentence += f" For {unsaid} of them the log does not say how."
@@ -220,9 +221,9 @@ def _others(reader: Reader) -> tuple[Block, ...]:
             if part.tried and part.rate is not None and fact.lift in reader.lifts:
                 items.append(
                     (
-                        f"{text.sentence(part.part)}, {_zone(fact)}: {part.made} of {part.tried}, "
-                        f"{text.share(part.rate)} ({text.share(part.rate_low or 0)} to "
-                        f"{text.share(part.rate_high or 0)})",
+                        f"{numbers.sentence(part.part)}, {_zone(fact)}: {part.made} of {part.tried}, "
+                        f"{numbers.share(part.rate)} ({numbers.share(part.rate_low or 0)} to "
+                        f"{numbers.share(part.rate_high or 0)})",
                     )
                 )
     return (Points(items=tuple(items)),) if items else ()
@@ -239,7 +240,7 @@ def _sure(reader: Reader) -> tuple[Block, ...]:
     first = reader.facts.span.first
     weeks = dt.timedelta(weeks=int(reader.trade.value("sure_weeks")))
     whole = first is not None and first <= reader.facts.as_of - weeks
-    over = "twelve weeks" if whole else f"the {text.days(reader.logged or 0)} that are logged"
+    over = "twelve weeks" if whole else f"the {numbers.days(reader.logged or 0)} that are logged"
     parts: Phrase = (
         f"At the {sure.lift} that goes up nine times in ten, ",
         Weight(sure.kg),
@@ -265,7 +266,7 @@ def chases(reader: Reader, found: tuple[ChaseFact, ...]) -> tuple[Block, ...]:
         )
         items.append(
             (
-                f"{text.span(chase.start, chase.end)}: {text.count(chase.heavy_days, 'day')} at 97 % or "
+                f"{numbers.span(chase.start, chase.end)}: {numbers.count(chase.heavy_days, 'day')} at 97 % or "
                 f"more{of}, {chase.missed_days} with misses; ",
                 *gave,
                 *(("; ", *lost) if lost else ()),

@@ -5,9 +5,9 @@ from typing import Final
 from reportgen.model.findings import Evidence, Need, NotTested, SaidDone, Worded
 from reportgen.model.problems import table_of
 from reportgen.trade.claims import called
-from reportgen.view import text
-from reportgen.view.page import Block, Finding, Paragraph, Phrase, Points, Section, Table, Weight
+from reportgen.view.page import Block, Finding, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, said, words
+from reportgen.words import Phrase, Weight, numbers
 
 #: Table of an evidence -> section of the page that shows it.
 PLACES: Final = {
@@ -211,10 +211,12 @@ def finding_id(id_: str) -> str:
 def _evidence(evidence: Evidence, known: frozenset[str]) -> tuple[Phrase, str, str]:
     place = evidence.file
     if evidence.lines:
-        place += f", {text.lines(evidence.lines)}"
+        place += f", {numbers.lines(evidence.lines)}"
     elif evidence.dates:
-        shown = [text.day(d) for d in evidence.dates[:6]]
+        shown = [numbers.day(d) for d in evidence.dates[:6]]
         rest = len(evidence.dates) - len(shown)
-        place += f"{', ' if place else ''}{text.listing(shown)}" + (f" and {rest} more" if rest > 0 else "")
+        place += f"{', ' if place else ''}{numbers.listing(shown)}" + (
+            f" and {rest} more" if rest > 0 else ""
+        )
     link = KINDS.get(evidence.source_kind) or PLACES.get(table_of(evidence.file, PLACES), "")
     return (worded(evidence.parts, evidence.text), place, link if link.removeprefix("#") in known else "")

@@ -3,10 +3,10 @@
 import datetime as dt
 
 from reportgen.model.records import Note, Taken
-from reportgen.view import text
-from reportgen.view.page import Block, Paragraph, Prose, Section, Weight
+from reportgen.view.page import Block, Paragraph, Prose, Section
 from reportgen.view.prose import clean
 from reportgen.view.reader import Reader
+from reportgen.words import Weight, numbers
 
 
 def section(reader: Reader, since: dt.date | None = None) -> Section | None:
@@ -25,7 +25,7 @@ def section(reader: Reader, since: dt.date | None = None) -> Section | None:
         return None
     return Section(
         id="notes",
-        title="Notes" if since is None else f"Notes since {text.day(since)}",
+        title="Notes" if since is None else f"Notes since {numbers.day(since)}",
         lead=("As they were written, newest first.",),
         blocks=tuple(block for note in notes for block in _note(note)),
     )
@@ -33,7 +33,7 @@ def section(reader: Reader, since: dt.date | None = None) -> Section | None:
 
 def _note(note: Note) -> tuple[Block, ...]:
     """A note as it was written, and what was taken from it."""
-    prose = Prose(title=note.title, when=text.day(note.date), label=note.kind, html=clean(note.text))
+    prose = Prose(title=note.title, when=numbers.day(note.date), label=note.kind, html=clean(note.text))
     said: list[str | Weight] = []
     for one in note.taken:
         if said:
@@ -43,7 +43,7 @@ def _note(note: Note) -> tuple[Block, ...]:
             said += [" with ", Weight(kg=one.load_kg)]
     below = [Paragraph(text=("Taken from it: ", *said, "."))] if said else []
     if note.unread:
-        below.append(Paragraph(text=(f"Named in it without a reading: {text.listing(note.unread)}.",)))
+        below.append(Paragraph(text=(f"Named in it without a reading: {numbers.listing(note.unread)}.",)))
     return (prose, *below)
 
 
@@ -51,4 +51,4 @@ def reading(one: Taken) -> str:
     """What was read, in words: `8 cm`, `165°`, `6 points`, `partly`."""
     if one.reading is None:
         return one.grade
-    return f"{text.number(one.reading)}{'°' if one.unit == 'degrees' else f' {one.unit}'}"
+    return f"{numbers.number(one.reading)}{'°' if one.unit == 'degrees' else f' {one.unit}'}"

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from reportgen.analysis.goals import PAIR
 from reportgen.model.peaks import TaperFact, TestDayFact
 from reportgen.model.season import ContestFact, LiftResult
-from reportgen.view import text
+from reportgen.words import numbers
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,7 +73,7 @@ def days(tests: tuple[TestDayFact, ...], lifts: tuple[str, ...]) -> tuple[Day, .
 
 def words(day: Day) -> str:
     """What the day brought, in words that need no unit and fit beside its date on a phone."""
-    named = text.listing(test.lift for test in day.tests)
+    named = numbers.listing(test.lift for test in day.tests)
     if all(told_gain(test) is None for test in day.tests):
         many = f"{sum(t.made for t in day.tests)} of {sum(t.tried for t in day.tests)} made"
         return many if day.of_goal else f"{named}, {many}"
@@ -93,14 +93,14 @@ def spoken(days: tuple[Day, ...], lifts: tuple[str, ...]) -> tuple[str, str]:
         days: By date.
         lifts: The goal's lifts.
     """
-    named = text.listing((f"the {lift}" for lift in lifts), "or")
+    named = numbers.listing((f"the {lift}" for lift in lifts), "or")
     without = [day for day in days if not day.of_goal]
     of = f" in {named}" if without or len(lifts) > 1 else ""
     if not without:
         return of, ""
     if len(without) == len(days):
-        return of, f" of {text.listing(sorted({t.lift for day in days for t in day.tests}))}"
-    others = text.listing(sorted({t.lift for day in without for t in day.tests}))
+        return of, f" of {numbers.listing(sorted({t.lift for day in days for t in day.tests}))}"
+    others = numbers.listing(sorted({t.lift for day in without for t in day.tests}))
     return of, f", {len(without)} of them of {others} only"
 
 

@@ -10,16 +10,7 @@ from typing import ClassVar, Literal
 import pandas as pd
 from markupsafe import Markup
 
-
-@dataclass(frozen=True, slots=True)
-class Weight:
-    """A weight inside a sentence or a cell: printed in the reader's unit."""
-
-    kg: float
-    sign: bool = False  # print + before a gain
-
-
-Phrase = tuple[str | Weight, ...]
+from reportgen.words import Phrase
 
 #: For the coach, for the lifter who sends it, for the archive.
 Edition = Literal["review", "progress", "season"]

@@ -6,9 +6,10 @@ import pandas as pd
 
 from reportgen.analysis.screening import loose_from
 from reportgen.model.findings import CompensationFact, ScreeningFact, ScreeningItem
-from reportgen.view import sore, text
-from reportgen.view.page import Block, Cell, Figure, Paragraph, Phrase, Section, Table
+from reportgen.view import sore
+from reportgen.view.page import Block, Cell, Figure, Paragraph, Section, Table
 from reportgen.view.reader import Reader, load, tally, words
+from reportgen.words import Phrase, numbers
 
 QUESTIONS: Final = {
     "flexibility": "Is the position reached?",
@@ -51,7 +52,7 @@ def _value(reading: float | None, unit: str) -> str:
     if reading is None:
         return ""
     mark = {"degrees": "°", "points": " points", "cm": " cm"}.get(unit, f" {unit}" if unit else "")
-    return f"{text.number(reading)}{mark}"
+    return f"{numbers.number(reading)}{mark}"
 
 
 def _move(item: ScreeningItem) -> str:
@@ -61,7 +62,7 @@ def _move(item: ScreeningItem) -> str:
         return "not comparable"
     if not item.clear_change:
         return "no clear change"
-    return f"{text.number(item.change, sign=True)}{'°' if item.unit == 'degrees' else f' {item.unit}'}"
+    return f"{numbers.number(item.change, sign=True)}{'°' if item.unit == 'degrees' else f' {item.unit}'}"
 
 
 def _state(item: ScreeningItem) -> str:
@@ -80,17 +81,17 @@ def _loose(reader: Reader, item: ScreeningItem) -> str:
     born = reader.dossier.records.lifter.born
     age = None if born is None else reader.facts.as_of.year - born
     points = loose_from(age, reader.trade)
-    return f"loose joints are spoken of from {text.number(points)}"
+    return f"loose joints are spoken of from {numbers.number(points)}"
 
 
 def _item_reading(item: ScreeningItem, state: str | None = None) -> str:
     parts = [f"{name(item)}: {_value(item.latest, item.unit) or GRADES.get(item.grade, item.grade)}"]
     if item.latest_date is not None:
-        parts.append(f" on {text.day(item.latest_date)}")
+        parts.append(f" on {numbers.day(item.latest_date)}")
     if item.norm is not None:
         parts.append(f", norm {_value(item.norm, item.unit)}")
     if item.earlier is not None and item.earlier_date is not None:
-        parts.append(f"; {_value(item.earlier, item.unit)} on {text.day(item.earlier_date)}")
+        parts.append(f"; {_value(item.earlier, item.unit)} on {numbers.day(item.earlier_date)}")
     state = _state(item) if state is None else state
     return "".join(parts) + (f"; {state}" if state else "")
 
@@ -116,13 +117,13 @@ def then_now(reader: Reader, screening: ScreeningFact) -> tuple[Block, ...]:
     )
     short = [name(i) for i in items if i.reached is False]
     sentence = (
-        f"Below the norm: {text.listing(short)}."
+        f"Below the norm: {numbers.listing(short)}."
         if short
         else "Every position that was measured reaches its norm."
     )
     lapsed = [name(i) for i in items if i.lapsed]
     if lapsed:
-        sentence += f" Reached before and lost since: {text.listing(lapsed)}."
+        sentence += f" Reached before and lost since: {numbers.listing(lapsed)}."
     return (
         Figure(
             id="positions-then-now",
@@ -176,7 +177,7 @@ def _tables(reader: Reader, screening: ScreeningFact) -> tuple[Block, ...]:
             if kind == "laxity":
                 words_ = f"{question}. " + ". ".join(_item_reading(i, _loose(reader, i)) for i in items) + "."
             elif failed:
-                words_ += f"No: {text.listing(failed)}."
+                words_ += f"No: {numbers.listing(failed)}."
             elif any(i.reached for i in items):
                 words_ += "Yes, as far as it was tested."
             else:
@@ -208,12 +209,17 @@ def _angle_data(
         side = fact.side or "both"
         for kg, angle in zip(fact.loads_kg, fact.readings, strict=True):
             points.append(
-                (side, reader.number(kg), angle, f"{item}, {side}: {text.number(angle)}° at {reader.say(kg)}")
+                (
+                    side,
+                    reader.number(kg),
+                    angle,
+                    f"{item}, {side}: {numbers.number(angle)}° at {reader.say(kg)}",
+                )
             )
         if fact.at_goal is not None and goal_kg is not None:
             span = ""
             if fact.low is not None and fact.high is not None:
-                span = f", between {text.number(fact.low)}° and {text.number(fact.high)}°"
+                span = f", between {numbers.number(fact.low)}° and {numbers.number(fact.high)}°"
             ends.append(
                 (
                     side,
@@ -221,7 +227,7 @@ def _angle_data(
                     fact.at_goal,
                     fact.low,
                     fact.high,
-                    f"{item}, {side}: about {text.number(fact.at_goal)}° at the goal{span}",
+                    f"{item}, {side}: about {numbers.number(fact.at_goal)}° at the goal{span}",
                 )
             )
     return (
@@ -235,7 +241,7 @@ def _angle(reader: Reader, item: str, facts: tuple[CompensationFact, ...]) -> Fi
     read = [f for f in facts if f.loads_kg]
     if not read:
         why = "; ".join(f.reason for f in facts if f.reason) or "no reading with a load"
-        return Paragraph(text=(f"{text.sentence(item)} as the bar gets heavier: not tested ({why}).",))
+        return Paragraph(text=(f"{numbers.sentence(item)} as the bar gets heavier: not tested ({why}).",))
     lift = reader.lifts[0]  # whose weight the angle was carried on to
     goal_kg = reader.targets.get(lift)
     points, ends = _angle_data(reader, item, tuple(read), goal_kg)
@@ -243,7 +249,7 @@ def _angle(reader: Reader, item: str, facts: tuple[CompensationFact, ...]) -> Fi
     slug = item.replace(" ", "-")
     return Figure(
         id=f"heavier-{slug}",
-        title=f"{text.sentence(item)} as the bar gets heavier",
+        title=f"{numbers.sentence(item)} as the bar gets heavier",
         sentence=sentence,
         summary=f"Dots: the angle at each load; an upright line is the goal. {sentence[0]}",
         chart="heavier",
@@ -263,10 +269,10 @@ def _angle(reader: Reader, item: str, facts: tuple[CompensationFact, ...]) -> Fi
             "sides": tuple(dict.fromkeys(points["side"])),
         },
         table=Table(
-            caption=f"{text.sentence(item)} by load",
+            caption=f"{numbers.sentence(item)} by load",
             head=("side", "load", "angle", "day"),
             rows=tuple(
-                (words(f.side or "both"), load(kg), words(f"{text.number(angle)}°"), words(f.date))
+                (words(f.side or "both"), load(kg), words(f"{numbers.number(angle)}°"), words(f.date))
                 for f in read
                 for kg, angle in zip(f.loads_kg, f.readings, strict=True)
             ),
@@ -283,14 +289,14 @@ def _angle_sentence(item: str, facts: tuple[CompensationFact, ...]) -> tuple[str
         side = f" ({fact.side})" if fact.side in ("left", "right") else ""
         if fact.per_kg is None:
             parts.append(
-                f"{text.sentence(item)}{side}: {fact.reason or 'too few loads to say how it grows'}."
+                f"{numbers.sentence(item)}{side}: {fact.reason or 'too few loads to say how it grows'}."
             )
             continue
         first, last = fact.readings[0], fact.readings[-1]
         parts.append(
-            f"{text.sentence(item)}{side} goes from {text.number(first)}° to {text.number(last)}° as the bar "
+            f"{numbers.sentence(item)}{side} goes from {numbers.number(first)}° to {numbers.number(last)}° as the bar "
             "gets heavier"
-            + (f", about {text.number(fact.at_goal)}° at the goal." if fact.at_goal is not None else ".")
+            + (f", about {numbers.number(fact.at_goal)}° at the goal." if fact.at_goal is not None else ".")
         )
         if fact.at_goal is None and fact.reason:
             parts.append(f"Not carried on to the goal: {fact.reason}.")
@@ -308,8 +314,8 @@ def _upkeep(screening: ScreeningFact) -> tuple[Block, ...]:
             "peak": [round(u.peak_minutes_per_week, 1) for u in facts],
             "row": [f"{u.area}: {_upkeep_label(u.minutes_per_week, u.days_since)}" for u in facts],
             "reading": [
-                f"{u.area}: {text.number(u.minutes_per_week, 0)} minutes a week over the last four weeks, at "
-                f"most {text.number(u.peak_minutes_per_week, 0)}"
+                f"{u.area}: {numbers.number(u.minutes_per_week, 0)} minutes a week over the last four weeks, at "
+                f"most {numbers.number(u.peak_minutes_per_week, 0)}"
                 for u in facts
             ],
         }
@@ -317,7 +323,7 @@ def _upkeep(screening: ScreeningFact) -> tuple[Block, ...]:
     stopped = [u for u in facts if u.days_since is not None and u.days_since > 21]
     sentence = (
         "Work that stopped: "
-        + text.listing(f"{u.area} ({text.days(u.days_since or 0)} ago)" for u in stopped)
+        + numbers.listing(f"{u.area} ({numbers.days(u.days_since or 0)} ago)" for u in stopped)
         + "."
         if stopped
         else "No area's work has stopped for longer than three weeks."
@@ -352,5 +358,5 @@ def _upkeep(screening: ScreeningFact) -> tuple[Block, ...]:
 
 
 def _upkeep_label(minutes: float, since: int | None) -> str:
-    now = f"{text.number(minutes, 0)} min" if minutes else "none"
-    return now if since is None or since <= 21 else f"{now}, stopped {text.days(since)} ago"
+    now = f"{numbers.number(minutes, 0)} min" if minutes else "none"
+    return now if since is None or since <= 21 else f"{now}, stopped {numbers.days(since)} ago"

@@ -4,11 +4,12 @@ import datetime as dt
 from typing import Final
 
 from reportgen.model.changes import Changes
-from reportgen.view import block, changed, ledger, notes, positions, questions, stands, text, trend
+from reportgen.view import block, changed, ledger, notes, positions, questions, stands, trend
 from reportgen.view.exposure import last_single
 from reportgen.view.needs import first_sentence, nothing, worded
-from reportgen.view.page import Block, Paragraph, Phrase, Points, Section, Weight
+from reportgen.view.page import Block, Paragraph, Points, Section
 from reportgen.view.reader import Reader
+from reportgen.words import Phrase, Weight, numbers
 
 #: Findings that a brief list names; the review holds them all.
 MOST_NEEDS: Final = 4
@@ -46,7 +47,7 @@ def _read(reader: Reader) -> tuple[Block, ...]:
     if exposure is None or exposure.mean_full_per_week is None:
         return ()
     mean = exposure.mean_full_per_week
-    said = f"Sessions with the full {reader.either}, on average: {text.number(mean)} a week."
+    said = f"Sessions with the full {reader.either}, on average: {numbers.number(mean)} a week."
     if not mean:
         said = f"No session with the full {reader.either} is in the log."
     heavy = last_single(exposure)
@@ -69,7 +70,9 @@ def _held_back(reader: Reader) -> Section | None:
         blocks = (nothing(reader),)
     elif len(needs) > MOST_NEEDS:
         more = len(needs) - MOST_NEEDS
-        blocks += (Paragraph(text=(f"{text.sentence(text.count(more, 'more finding'))} in the review.",)),)
+        blocks += (
+            Paragraph(text=(f"{numbers.sentence(numbers.count(more, 'more finding'))} in the review.",)),
+        )
     return Section(id="needs", title="What holds the goal back, in brief", lead=(), blocks=blocks)
 
 
@@ -87,6 +90,6 @@ def _week(reader: Reader) -> Section | None:
     if fact.weeks:
         first = fact.weeks[0].start
         which = f"the first of {len(fact.weeks)} weeks" if len(fact.weeks) > 1 else "one week"
-        when = text.span(first, first + dt.timedelta(days=6))
+        when = numbers.span(first, first + dt.timedelta(days=6))
         lead = (f"A proposal for the coach to change: {which}, {when}.",)
     return Section(id="block", title="The next week", lead=lead, blocks=tuple(blocks))

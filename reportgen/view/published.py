@@ -4,9 +4,10 @@ from typing import Final
 
 from reportgen.model.peaks import TestDayFact
 from reportgen.trade.schema import Published
-from reportgen.view import history, text
+from reportgen.view import history
 from reportgen.view.page import Block, Paragraph, Table
 from reportgen.view.reader import Reader, words
+from reportgen.words import numbers
 
 #: Up to so many tapers prove nothing, and the page says so.
 FEW_TAPERS: Final = 3
@@ -26,7 +27,7 @@ def beside(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
         if one.id.startswith("taper_")
     )
     few = (
-        f"{text.sentence(text.count(len(own), 'taper'))} of one lifter prove nothing; they are a beginning "
+        f"{numbers.sentence(numbers.count(len(own), 'taper'))} of one lifter prove nothing; they are a beginning "
         "to compare with."
     )
     if len(own) == 1:
@@ -54,7 +55,7 @@ def _range(one: Published) -> str:
 
     def number(value: float) -> str:
         # As a float 100 x 0.577 is a hair less.
-        return text.number(round(100 * value, 6) if share else value, 2)
+        return numbers.number(round(100 * value, 6) if share else value, 2)
 
     low, mid, high = one.low, one.mid, one.high
     if low is None and high is None:

@@ -7,10 +7,10 @@ from typing import Final
 from reportgen.analysis import trust
 from reportgen.model.findings import CheckpointFact, SaidDone
 from reportgen.trade.claims import called
-from reportgen.view import text
 from reportgen.view.needs import first_sentence, question, untested, worded
-from reportgen.view.page import Block, Paragraph, Phrase, Points, Section, Weight
+from reportgen.view.page import Block, Paragraph, Points, Section
 from reportgen.view.reader import Reader
+from reportgen.words import Phrase, Weight, numbers
 
 #: A checkpoint not graded for so long is worth a new clip.
 OLD_GRADE: Final = dt.timedelta(weeks=8)
@@ -64,9 +64,9 @@ def _decisions(reader: Reader) -> list[Phrase]:
     ]
     return [
         (
-            f"{text.sentence(called(row.finding))}: {row.verdict} on {text.day(row.date)}"
+            f"{numbers.sentence(called(row.finding))}: {row.verdict} on {numbers.day(row.date)}"
             + (f" ({row.why})" if row.why else "")
-            + f", to look at again by {text.day(row.check or row.date)}, and still listed"
+            + f", to look at again by {numbers.day(row.check or row.date)}, and still listed"
             + (f" as number {row.rank}" if row.rank is not None else "")
             + ". Keep it, change it or drop it?",
         )
@@ -127,8 +127,8 @@ def _pain(reader: Reader) -> list[Phrase]:
     open_ = [place for place in pain.places if place.open] if pain is not None else []
     return [
         (
-            f"{text.sentence(place.place)}: pain since {text.day(place.first)}"
-            + (f", {text.number(place.score)} of 10" if place.score is not None else "")
+            f"{numbers.sentence(place.place)}: pain since {numbers.day(place.first)}"
+            + (f", {numbers.number(place.score)} of 10" if place.score is not None else "")
             + ". What stays out until a clinician has seen it?",
         )
         for place in open_
@@ -143,7 +143,7 @@ def _proposal(reader: Reader) -> list[Phrase]:
     return [
         (
             f"The proposal ends in a {'contest' if block.test_kind == 'contest' else 'test day'} on "
-            f"{text.day(block.test_day)}, the {first.lift or reader.lift} opened with ",
+            f"{numbers.day(block.test_day)}, the {first.lift or reader.lift} opened with ",
             Weight(first.kg),
             ". Is that the day and the opener?",
         )
@@ -176,7 +176,7 @@ def _loads(reader: Reader, lift: str) -> Phrase:
     heavy = trust.heavy_allowed(reader.dossier.records, facts.unsure, reader.trade)
     shares = CLIP_SHARES if heavy else LIGHT_SHARES
     if present is None or present.kg is None:
-        return (f" at three loads, the heaviest at {text.share(shares[-1])}",)
+        return (f" at three loads, the heaviest at {numbers.share(shares[-1])}",)
     phrase: Phrase = (" at about ",)
     for nth, share in enumerate(shares):
         phrase += ((", ", " and ")[nth - 1],) if nth else ()
@@ -188,7 +188,7 @@ def _round(reader: Reader, load_kg: float) -> float:
     """A load as one says it: whole kilograms, or pounds in fives."""
     if reader.unit == "kg":
         return float(round(load_kg))
-    return 5 * round(text.in_unit(load_kg, "lb") / 5) * text.KG_PER_LB
+    return 5 * round(numbers.in_unit(load_kg, "lb") / 5) * numbers.KG_PER_LB
 
 
 def _graded(reader: Reader) -> list[Phrase]:
@@ -197,14 +197,14 @@ def _graded(reader: Reader) -> list[Phrase]:
     graded = [c for c in technique.checkpoints if c.grades] if technique is not None else []
     if not graded:
         lift = reader.lifts[0]
-        return [(f"{text.sentence(lift)}", *_loads(reader, lift), ": no checkpoint has been graded yet.")]
+        return [(f"{numbers.sentence(lift)}", *_loads(reader, lift), ": no checkpoint has been graded yet.")]
     by_lift: dict[str, list[str]] = {}
     for fact in graded:
         why = _why(reader, fact)
         if why and not fact.accepted:
             by_lift.setdefault(fact.lift or reader.lifts[0], []).append(f"{fact.checkpoint} ({why})")
     return [
-        (text.sentence(lift), *_loads(reader, lift), f", for {text.listing(items)}.")
+        (numbers.sentence(lift), *_loads(reader, lift), f", for {numbers.listing(items)}.")
         for lift, items in by_lift.items()
     ]
 
@@ -212,7 +212,7 @@ def _graded(reader: Reader) -> list[Phrase]:
 def _why(reader: Reader, fact: CheckpointFact) -> str:
     last = fact.grades[-1].date
     if reader.facts.as_of - last > OLD_GRADE:
-        return f"not graded since {text.day(last)}"
+        return f"not graded since {numbers.day(last)}"
     return fact.latest if fact.latest in ("off", "drifting") else ""
 
 
@@ -232,8 +232,8 @@ def _one_kind(reader: Reader) -> list[Phrase]:
     goal_first = sorted(found, key=lambda row: (row[1] not in reader.lifts, -row[0]))
     return [
         (
-            f"{text.sentence(lift)} at 90 % and over, a miss left in: {many} of "
-            f"{text.count(total, 'miss', 'misses')} {KINDS.get(kind, f'were {kind}')}.",
+            f"{numbers.sentence(lift)} at 90 % and over, a miss left in: {many} of "
+            f"{numbers.count(total, 'miss', 'misses')} {KINDS.get(kind, f'were {kind}')}.",
         )
         for many, lift, kind, total in goal_first[:2]
     ]

@@ -10,8 +10,8 @@ from reportgen.analysis.goals import lifts_of, targets
 from reportgen.model.dossier import Dossier
 from reportgen.model.facts import CurrentFact, Facts, GoalFact
 from reportgen.trade.schema import Trade
-from reportgen.view import text
-from reportgen.view.page import Cell, Phrase, Weight
+from reportgen.view.page import Cell
+from reportgen.words import Phrase, Weight, numbers
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,7 +20,7 @@ class Reader:
 
     dossier: Dossier
     trade: Trade
-    unit: text.Unit
+    unit: numbers.Unit
 
     @property
     def facts(self) -> Facts:
@@ -70,8 +70,8 @@ class Reader:
         if length is None:
             return "No training in the log"
         if length < 7 * least:
-            return f"{text.sentence(text.count(length, 'day'))} of log"
-        return f"{text.sentence(text.count(trained, 'trained week'))} in the log"
+            return f"{numbers.sentence(numbers.count(length, 'day'))} of log"
+        return f"{numbers.sentence(numbers.count(trained, 'trained week'))} in the log"
 
     @property
     def logged(self) -> int | None:
@@ -85,15 +85,15 @@ class Reader:
 
     def say(self, load_kg: float, *, sign: bool = False) -> str:
         """A weight as plain text in the reader's unit."""
-        return text.weight(load_kg, self.unit, sign=sign)
+        return numbers.weight(load_kg, self.unit, sign=sign)
 
     def number(self, load_kg: float) -> float:
         """A weight as a rounded number in the reader's unit, for a chart."""
-        return round(text.in_unit(load_kg, self.unit), 2)
+        return round(numbers.in_unit(load_kg, self.unit), 2)
 
     def numbers(self, load_kg: pd.Series) -> pd.Series:
         """A column of weights in the reader's unit, for a chart."""
-        factor = 1.0 if self.unit == "kg" else 1 / text.KG_PER_LB
+        factor = 1.0 if self.unit == "kg" else 1 / numbers.KG_PER_LB
         return (load_kg * factor).round(2)
 
 
@@ -102,8 +102,10 @@ def words(value: str | dt.date | float | None, tone: str = "") -> Cell:
     if value is None or value == "":
         return Cell(("–",), tone)
     if isinstance(value, dt.date):
-        return Cell((text.day(value),), tone)
-    return Cell((value,), tone) if isinstance(value, str) else Cell((text.number(value),), tone, number=True)
+        return Cell((numbers.day(value),), tone)
+    return (
+        Cell((value,), tone) if isinstance(value, str) else Cell((numbers.number(value),), tone, number=True)
+    )
 
 
 def said(phrase: Phrase, tone: str = "") -> Cell:
@@ -120,7 +122,7 @@ def load(load_kg: float | None, tone: str = "", *, sign: bool = False) -> Cell:
 
 def portion(part: float | None, tone: str = "") -> Cell:
     """A cell of a share in per cent; nothing known is a dash."""
-    return Cell(("–" if part is None or math.isnan(part) else text.share(part),), tone, number=True)
+    return Cell(("–" if part is None or math.isnan(part) else numbers.share(part),), tone, number=True)
 
 
 def tally(many: int | None, tone: str = "") -> Cell:
@@ -139,10 +141,10 @@ def between(low: float | None, high: float | None) -> Phrase:
     return (Weight(low), " to ", Weight(high))
 
 
-def plain(phrase: Phrase, unit: text.Unit) -> str:
+def plain(phrase: Phrase, unit: numbers.Unit) -> str:
     """A phrase as one string in one unit, for summaries and readings."""
     return "".join(
-        part if isinstance(part, str) else text.weight(part.kg, unit, sign=part.sign) for part in phrase
+        part if isinstance(part, str) else numbers.weight(part.kg, unit, sign=part.sign) for part in phrase
     )
 
 

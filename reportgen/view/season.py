@@ -16,10 +16,10 @@ from reportgen.view import (
     spans,
     stands,
     tapers,
-    text,
 )
-from reportgen.view.page import Block, Figure, Paragraph, Phrase, Points, Section, Table, Weight
+from reportgen.view.page import Block, Figure, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, load, plain, portion, said, tally, words
+from reportgen.words import Phrase, Weight, numbers
 
 #: Ruled lines for the coach's own words, on paper.
 LINES = 8
@@ -65,18 +65,18 @@ def sentence(reader: Reader) -> Phrase:
     held = season.attendance
     if held is not None:
         parts.append(
-            f"{' over ' if parts else ''}{text.count(held.sessions, 'session')} in "
-            f"{held.weeks_trained} of {text.count(held.weeks, 'week')}"
+            f"{' over ' if parts else ''}{numbers.count(held.sessions, 'session')} in "
+            f"{held.weeks_trained} of {numbers.count(held.weeks, 'week')}"
         )
     heavy = season.heavy_singles
     if heavy is not None and heavy.tried:
-        parts.append(f", with {heavy.made} of {text.count(heavy.tried, 'single')} at 90 % and over made")
+        parts.append(f", with {heavy.made} of {numbers.count(heavy.tried, 'single')} at 90 % and over made")
     if not parts:
         return (
-            f"Nothing was trained from {text.span(season.start, season.end)}, so there is nothing to sum up.",
+            f"Nothing was trained from {numbers.span(season.start, season.end)}, so there is nothing to sum up.",
         )
     if isinstance(parts[0], str):
-        parts[0] = text.sentence(parts[0])
+        parts[0] = numbers.sentence(parts[0])
     return (*parts, ".")
 
 
@@ -108,7 +108,7 @@ def _bests(reader: Reader, season: SeasonFact) -> Section:
 
 
 def _month(name: str) -> str:
-    return text.month(dt.date.fromisoformat(f"{name}-01"))
+    return numbers.month(dt.date.fromisoformat(f"{name}-01"))
 
 
 def bests(reader: Reader, season: SeasonFact) -> Figure:
@@ -120,7 +120,7 @@ def bests(reader: Reader, season: SeasonFact) -> Figure:
             "lift": [best.lift for best in season.bests],
             "weight": [reader.number(best.kg) for best in season.bests],
             "reading": [
-                f"{_month(b.month)}: {b.lift} {reader.say(b.kg)} on {text.day(b.date)}, {b.where}"
+                f"{_month(b.month)}: {b.lift} {reader.say(b.kg)} on {numbers.day(b.date)}, {b.where}"
                 for b in season.bests
             ],
         }
@@ -129,7 +129,7 @@ def bests(reader: Reader, season: SeasonFact) -> Figure:
     phrase: Phrase = ()
     for lift, best in top.items():
         phrase += ("; the " if phrase else "The ", f"heaviest {lift} was ", Weight(best.kg))
-        phrase += (f" on {text.day(best.date)} ({best.where})",)
+        phrase += (f" on {numbers.day(best.date)} ({best.where})",)
     phrase += (".",)
     return Figure(
         id="month-bests",
@@ -158,7 +158,7 @@ def _tests(season: SeasonFact) -> Section:
     blocks: list[Block] = []
     if season.contests:
         blocks.append(_contests(season.contests))
-        faults = [(f"{text.day(c.date)}: {fault}.",) for c in season.contests for fault in c.faults]
+        faults = [(f"{numbers.day(c.date)}: {fault}.",) for c in season.contests for fault in c.faults]
         if faults:
             blocks += [
                 Paragraph(text=("What a federation would not have allowed:",)),
@@ -189,7 +189,7 @@ def _chance(fact: TriedFact) -> str:
     """The interval of a share, in words."""
     if fact.rate_low is None or fact.rate_high is None:
         return ""
-    low, high = text.share(fact.rate_low), text.share(fact.rate_high)
+    low, high = numbers.share(fact.rate_low), numbers.share(fact.rate_high)
     return f" (the true share lies between {low} and {high}, with 95 % confidence)"
 
 
@@ -213,7 +213,7 @@ def _contests(contests: tuple[ContestFact, ...]) -> Table:
                 said(by_lift),
                 load(contest.total_kg) if contest.total_kg is not None else words(outcome.no_total(contest)),
                 load(contest.body_mass_kg),
-                words(outcome.no_sinclair(contest) if points is None else text.number(points)),
+                words(outcome.no_sinclair(contest) if points is None else numbers.number(points)),
                 words("" if points is None else cycle),
             )
         )
@@ -237,8 +237,8 @@ def _training(reader: Reader, season: SeasonFact) -> Section:
     lead: Phrase = ("No training is in the log of this season.",)
     if held is not None:
         lead = (
-            f"{text.sentence(text.count(held.sessions, 'session'))} in {held.weeks_trained} of "
-            f"{text.count(held.weeks, 'week')}, {text.number(held.sessions_per_week)} a week with the empty "
+            f"{numbers.sentence(numbers.count(held.sessions, 'session'))} in {held.weeks_trained} of "
+            f"{numbers.count(held.weeks, 'week')}, {numbers.number(held.sessions_per_week)} a week with the empty "
             f"weeks counted.",
         )
         blocks.append(_lost(held))
@@ -252,7 +252,7 @@ def _singles(heavy: TriedFact | None, blind: bool) -> Phrase:
     if not heavy.tried:
         known = ", as far as the best was known" if blind else ""
         return (f"No single at 90 % or over was tried{known}.",)
-    rate = f", {text.share(heavy.rate)}" if heavy.rate is not None else ""
+    rate = f", {numbers.share(heavy.rate)}" if heavy.rate is not None else ""
     return (f"Singles at 90 % and over: {heavy.made} made of {heavy.tried}{rate}{_chance(heavy)}.",)
 
 
@@ -261,8 +261,8 @@ def _lost(held: AttendanceFact) -> Block:
     if not lost:
         return Paragraph(text=("No week was lost.",))
     named = [f"{reason} {many}" for reason, many in sorted(lost, key=lambda pair: -pair[1])]
-    weeks = text.sentence(text.count(sum(many for _, many in lost), "week"))
-    return Paragraph(text=(f"{weeks} without a session, by reason: {text.listing(named)}.",))
+    weeks = numbers.sentence(numbers.count(sum(many for _, many in lost), "week"))
+    return Paragraph(text=(f"{weeks} without a session, by reason: {numbers.listing(named)}.",))
 
 
 def _tapers(reader: Reader, season: SeasonFact) -> Section | None:
@@ -315,7 +315,7 @@ def _said(reader: Reader, season: SeasonFact) -> Section | None:
     judged = [row for row in rows if row.proved is not None]
     right = sum(bool(row.proved) for row in judged)
     lead = (
-        f"Of {text.count(len(judged), 'decision')} that can be judged by now, {right or 'none'} proved right."
+        f"Of {numbers.count(len(judged), 'decision')} that can be judged by now, {right or 'none'} proved right."
         if judged
         else "It is too early to say of any decision whether it proved right."
     )

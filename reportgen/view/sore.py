@@ -1,9 +1,9 @@
 """What hurts or hurt, and what went before it."""
 
 from reportgen.model.findings import EpisodeFact
-from reportgen.view import text
-from reportgen.view.page import Block, Paragraph, Phrase, Points, Table
+from reportgen.view.page import Block, Paragraph, Points, Table
 from reportgen.view.reader import Reader, words
+from reportgen.words import Phrase, numbers
 
 
 def blocks(reader: Reader) -> tuple[Block, ...]:
@@ -19,7 +19,7 @@ def blocks(reader: Reader) -> tuple[Block, ...]:
             words(p.kind),
             words(p.score),
             words(p.first),
-            words("open" if p.settled is None else f"settled {text.day(p.settled)}"),
+            words("open" if p.settled is None else f"settled {numbers.day(p.settled)}"),
             words(_before(newest.get(p.place.casefold()))),
         )
         for p in pain.places
@@ -40,9 +40,9 @@ def _before(one: EpisodeFact | None) -> str:
         return ""
     held = []
     if one.before.load is not None:
-        held.append(f"load {text.share(one.before.load)}")
+        held.append(f"load {numbers.share(one.before.load)}")
     if one.before.sessions is not None:
-        held.append(f"sessions {text.share(one.before.sessions)}")
+        held.append(f"sessions {numbers.share(one.before.sessions)}")
     held += [f"no more work on the {area}" for area in one.before.stopped or ()]
     return ", ".join(held)
 
@@ -50,7 +50,7 @@ def _before(one: EpisodeFact | None) -> str:
 def _often(episodes: tuple[EpisodeFact, ...]) -> tuple[Block, ...]:
     """What came before pain in one place more than once."""
     items: list[Phrase] = [
-        (f"Before pain in this place, {one.place}: {text.listing(times)}.",)
+        (f"Before pain in this place, {one.place}: {numbers.listing(times)}.",)
         for one in episodes
         if (times := [f"{alike.sign} {alike.times} of {alike.of} times" for alike in one.alike])
     ]

@@ -8,8 +8,8 @@ from typing import Final
 import pandas as pd
 
 from reportgen.model.season import SeasonFact, TriedFact
-from reportgen.view import text
 from reportgen.view.reader import Reader
+from reportgen.words import numbers
 
 DAY: Final = dt.timedelta(days=1)
 
@@ -21,7 +21,7 @@ def newest(reader: Reader) -> SeasonFact | None:
 
 def named(season: SeasonFact) -> str:
     """A calendar year by its number, any other span by its days."""
-    return season.label if season.label.isdigit() else text.span(season.start, season.end)
+    return season.label if season.label.isdigit() else numbers.span(season.start, season.end)
 
 
 def within(reader: Reader, season: SeasonFact) -> Reader:

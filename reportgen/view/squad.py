@@ -11,9 +11,10 @@ from reportgen.model.dossier import Dossier
 from reportgen.model.season import AttendanceFact, SeasonFact, TriedFact
 from reportgen.trade import doubts
 from reportgen.trade.schema import Trade
-from reportgen.view import head, outcome, spans, text
-from reportgen.view.page import Edition, Phrase, SquadLine, Weight
+from reportgen.view import head, outcome, spans
+from reportgen.view.page import Edition, SquadLine
 from reportgen.view.reader import Reader
+from reportgen.words import Phrase, Weight, numbers
 
 NONE: Final[Phrase] = ("–",)
 #: So many doubts of one lifter are named in the index.
@@ -43,7 +44,7 @@ def squad_line(dossier: Dossier, trade: Trade, *, href: str = "", edition: Editi
         present=head.present(reader),
         gap=head.gap(reader),
         first_need=facts.needs[0].claim if facts.needs else "",
-        last_session="" if last is None else text.day(last),
+        last_session="" if last is None else numbers.day(last),
         days_since=None if last is None else (facts.as_of - last).days,
         rows_set_aside=sum(entry.rows_set_aside for entry in facts.ledger),
         best=tuple((d.date().isoformat(), float(kg)) for d, kg in zip(best["date"], best["kg"], strict=True)),
@@ -58,7 +59,7 @@ def _held(reader: Reader) -> str:
     facts = reader.facts
     stop = trust.stops(facts.unsure, facts.pain)
     sore = [place.place for place in facts.pain.places if place.open] if facts.pain is not None else []
-    parts = [f"Open pain: {text.listing(sore)}."] if sore else []
+    parts = [f"Open pain: {numbers.listing(sore)}."] if sore else []
     rows = [doubts.where(one) for one in facts.unsure]
     if rows:
         more = f" and {len(rows) - MOST_HELD} more" if len(rows) > MOST_HELD else ""
@@ -97,7 +98,7 @@ def on_one_day(lines: Iterable[SquadLine]) -> tuple[tuple[SquadLine, ...], dt.da
 
 
 def _date(words: str) -> dt.date:
-    """The day that `text.day` wrote: a line of a page that was left alone holds it in words only."""
+    """The day that `numbers.day` wrote: a line of a page that was left alone holds it in words only."""
     day, month, year = words.split()
     return dt.date(int(year), calendar.MONTHS.index(month) + 1, int(day))
 
@@ -127,7 +128,7 @@ def _heaviest(reader: Reader, held: SeasonFact) -> Phrase:
 def _sessions(held: AttendanceFact | None) -> Phrase:
     if held is None:
         return NONE
-    return (f"{held.sessions} in {held.weeks_trained} of {text.count(held.weeks, 'week')}",)
+    return (f"{held.sessions} in {held.weeks_trained} of {numbers.count(held.weeks, 'week')}",)
 
 
 def _singles(heavy: TriedFact | None) -> Phrase:

@@ -5,9 +5,10 @@ from typing import Any, Final
 
 import pandas as pd
 
-from reportgen.view import ability, head, text, trend
-from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Table, Weight
+from reportgen.view import ability, head, trend
+from reportgen.view.page import Block, Figure, Paragraph, Section, Table
 from reportgen.view.reader import Reader, as_day, load, plain, said, words
+from reportgen.words import Phrase, Weight, numbers
 
 #: Points of one line that a picture shows; on a phone more cannot be told apart.
 MOST_READINGS: Final = 60
@@ -36,14 +37,14 @@ def lead(reader: Reader) -> Phrase:
         if times == 1:
             parts.append(", the lifter's own body mass")
         else:
-            parts += [f", {text.number(times, 2)} times a body mass of ", Weight(goal.body_mass_kg)]
+            parts += [f", {numbers.number(times, 2)} times a body mass of ", Weight(goal.body_mass_kg)]
     if goal.by is not None:
-        parts.append(f", by {text.day(goal.by)}")
+        parts.append(f", by {numbers.day(goal.by)}")
     parts.append(". ")
     if goal.current_kg is None or goal.current_date is None:
         parts.append(f"No made {goal.lift} of the last weeks is in the log, so the gap is not known.")
         return tuple(parts)
-    parts += ["The present best is ", Weight(goal.current_kg), f" from {text.day(goal.current_date)}"]
+    parts += ["The present best is ", Weight(goal.current_kg), f" from {numbers.day(goal.current_date)}"]
     if head.doubtful(reader):
         return (*parts, ", which is not sure: nothing is said of the gap.")
     if goal.gap_kg:
@@ -53,7 +54,11 @@ def lead(reader: Reader) -> Phrase:
     older = once(reader)
     if older is not None:
         weeks = reader.dossier.records.lifter.weeks_current
-        parts += [" ", Weight(older[0]), f" was made on {text.day(older[1])}, more than {weeks} weeks ago."]
+        parts += [
+            " ",
+            Weight(older[0]),
+            f" was made on {numbers.day(older[1])}, more than {weeks} weeks ago.",
+        ]
     return tuple(parts)
 
 
@@ -75,7 +80,7 @@ def _heights(reader: Reader) -> pd.DataFrame:
     frame = pd.concat([best, ends], ignore_index=True).sort_values(["lift", "date"], kind="stable")
     frame = frame.assign(weight=reader.numbers(frame["kg"]))
     frame["reading"] = [
-        f"{text.day(as_day(d))}: {lift} {reader.say(kg)}" + (f", {kind}" if kind else "")
+        f"{numbers.day(as_day(d))}: {lift} {reader.say(kg)}" + (f", {kind}" if kind else "")
         for d, lift, kg, kind in zip(frame["date"], frame["lift"], frame["kg"], frame["kind"], strict=True)
     ]
     return frame[["date", "lift", "weight", "kind", "reading"]].reset_index(drop=True)
@@ -98,7 +103,7 @@ def _attempts(reader: Reader) -> pd.DataFrame:
         }
     )
     frame["reading"] = [
-        f"{text.day(as_day(d))}, {event}: {lift} {reader.say(kg)} {mark}" + (f" ({miss})" if miss else "")
+        f"{numbers.day(as_day(d))}, {event}: {lift} {reader.say(kg)} {mark}" + (f" ({miss})" if miss else "")
         for d, event, lift, kg, mark, miss in zip(
             *(frame[c] for c in ("date", "event", "lift", "kg", "mark", "miss")), strict=True
         )
@@ -112,7 +117,7 @@ def _tests(reader: Reader) -> pd.DataFrame:
     lifts = {d.lift for d in reader.facts.test_days or ()}
     for d in reader.facts.test_days or ():
         said = f"{d.made} of {d.tried} made" + (f", best {reader.say(d.best_kg)}" if d.best_kg else "")
-        before = readings.get(d.date, f"{text.day(d.date)}: {d.event or _kind(d.kind)}")
+        before = readings.get(d.date, f"{numbers.day(d.date)}: {d.event or _kind(d.kind)}")
         mark = "; " if d.date in readings else ", "
         readings[d.date] = f"{before}{mark}{d.lift} {said}" if len(lifts) > 1 else f"{before}{mark}{said}"
     days = pd.to_datetime(list(readings)).astype("datetime64[s]")
@@ -150,7 +155,7 @@ def running_best(reader: Reader) -> Figure | Paragraph:
         for one in ability.facts(reader)
     )
     table = Table(
-        caption=f"Each day that raised the best {text.listing(options['lifts'])}, and what an ordinary day "  # type: ignore[arg-type]
+        caption=f"Each day that raised the best {numbers.listing(options['lifts'])}, and what an ordinary day "  # type: ignore[arg-type]
         "of its week makes",
         head=("day", "lift", "best", "where", *ability.HEAD),
         rows=rows,
@@ -162,10 +167,10 @@ def running_best(reader: Reader) -> Figure | Paragraph:
         id="running-best",
         title="Running best against the goal",
         sentence=sentence,
-        summary=f"A line that steps up with each new best from {text.day(first)} to "
-        f"{text.day(reader.facts.as_of)}. {plain(sentence, reader.unit)} "
-        f"{text.sentence(text.count(len(attempts), 'attempt'))} and "
-        f"{text.count(len(tests), 'test day')} are marked.{ability.summary(reader)}",
+        summary=f"A line that steps up with each new best from {numbers.day(first)} to "
+        f"{numbers.day(reader.facts.as_of)}. {plain(sentence, reader.unit)} "
+        f"{numbers.sentence(numbers.count(len(attempts), 'attempt'))} and "
+        f"{numbers.count(len(tests), 'test day')} are marked.{ability.summary(reader)}",
         chart="running_best",
         data={
             "best": heights,
@@ -189,12 +194,12 @@ def _rise(reader: Reader) -> Phrase:
         still = (reader.facts.as_of - as_day(end["date"])).days
         if gained > 0:
             parts += [f"The best {lift} rose by ", Weight(gained), " to ", Weight(end["kg"])]
-            parts.append(f" since {text.day(as_day(start['date']))}")
+            parts.append(f" since {numbers.day(as_day(start['date']))}")
         else:
             parts += [f"The best {lift} has stood at ", Weight(end["kg"])]
-            parts.append(f" since {text.day(as_day(end['date']))}")
+            parts.append(f" since {numbers.day(as_day(end['date']))}")
         parts.append(
-            f"; the last new best lies {text.days(still)} back. " if still else ", on the review day. "
+            f"; the last new best lies {numbers.days(still)} back. " if still else ", on the review day. "
         )
     return (*parts[:-1], str(parts[-1]).rstrip()) if parts else ()
 
@@ -217,9 +222,9 @@ def body_mass(reader: Reader) -> Figure | None:
     thinned = mass if len(mass) <= MOST_READINGS else mass.iloc[:: -(-len(mass) // MOST_READINGS)]
     wanted = thinned["mass_kg"] * (times or 1.0)
     body = pd.DataFrame({"date": thinned["date"], "weight": reader.numbers(wanted)})
-    what = "body mass" if times is None or times == 1 else f"{text.number(times, 2)} times body mass"
+    what = "body mass" if times is None or times == 1 else f"{numbers.number(times, 2)} times body mass"
     body["reading"] = [
-        f"{text.day(as_day(d))}: body mass {reader.say(kg)}"
+        f"{numbers.day(as_day(d))}: body mass {reader.say(kg)}"
         + (f", goal {reader.say(kg * times)}" if times is not None and times != 1 else "")
         for d, kg in zip(thinned["date"], thinned["mass_kg"], strict=True)
     ]
@@ -227,7 +232,7 @@ def body_mass(reader: Reader) -> Figure | None:
     moved = last["mass_kg"] - first["mass_kg"]
     sentence: tuple[str | Weight, ...] = ("Body mass is ", Weight(last["mass_kg"]))
     if len(mass) > 1:
-        sentence += (", ", Weight(moved, True), f" since {text.day(as_day(first['date']))}")
+        sentence += (", ", Weight(moved, True), f" since {numbers.day(as_day(first['date']))}")
     data = {"body": body}
     if times is not None and not reader.dossier.tables.running_best.empty:
         if reader.lift != "total":  # the weight asked for is the total's, and no bar is lifted with that
@@ -238,8 +243,8 @@ def body_mass(reader: Reader) -> Figure | None:
         id="body-mass",
         title="The bar against body mass" if "bar" in data else "Body mass",
         sentence=sentence,
-        summary=f"{text.sentence(what)} from {text.day(as_day(first['date']))} to "
-        f"{text.day(as_day(last['date']))}, {text.count(len(mass), 'reading')}. "
+        summary=f"{numbers.sentence(what)} from {numbers.day(as_day(first['date']))} to "
+        f"{numbers.day(as_day(last['date']))}, {numbers.count(len(mass), 'reading')}. "
         f"{plain(sentence, reader.unit)}",
         chart="body_mass",
         data=data,
@@ -267,7 +272,7 @@ def _by_month(reader: Reader, mass: pd.DataFrame) -> Table:
         head=("month", "median", "lowest", "highest", "readings"),
         rows=tuple(
             (
-                words(text.month(as_day(month))),
+                words(numbers.month(as_day(month))),
                 load(median_kg.get(f"{month:%Y-%m}")),
                 load(low),
                 load(high),
@@ -288,7 +293,7 @@ def current_table(reader: Reader) -> Table:
         stale = fact.kg is None
         older: Phrase = ()
         if stale and fact.stale_kg is not None and fact.stale_date is not None:
-            older = (Weight(fact.stale_kg), f" on {text.day(fact.stale_date)}")
+            older = (Weight(fact.stale_kg), f" on {numbers.day(fact.stale_date)}")
         beside: Phrase = ()
         if fact.estimated_kg is not None and fact.estimated_kg > (fact.kg or 0.0):
             beside = ("about ", Weight(fact.estimated_kg), ", worked out from a set of several")
@@ -298,7 +303,7 @@ def current_table(reader: Reader) -> Table:
             (words(fact.lift), load(fact.kg), words(fact.date), said(older), said(beside)),
         )
     return Table(
-        caption=f"Heaviest made repetition of the last {text.count(weeks, 'week')}, by lift",
+        caption=f"Heaviest made repetition of the last {numbers.count(weeks, 'week')}, by lift",
         head=("lift", "made", "day", "only an older one", "beside it"),
         rows=tuple(rows),
         folded=True,
@@ -334,7 +339,7 @@ def goal_table(reader: Reader) -> Table:
     """Every goal with where it stands."""
 
     def by(date: dt.date | None) -> str:
-        return "" if date is None else text.day(date)
+        return "" if date is None else numbers.day(date)
 
     return Table(
         caption="All goals; this dossier is about the first",

@@ -6,9 +6,9 @@ from typing import Final
 import pandas as pd
 
 from reportgen.model.facts import GoalWeightFact
-from reportgen.view import text
-from reportgen.view.page import Block, Figure, Paragraph, Phrase, Table, Weight
+from reportgen.view.page import Block, Figure, Paragraph, Table
 from reportgen.view.reader import Reader, as_day, load, plain, said, tally, words
+from reportgen.words import Phrase, Weight, numbers
 
 Facts = tuple[GoalWeightFact, ...]
 #: The lift whose goal weight it is, and what was done with it.
@@ -115,8 +115,8 @@ def _strip(reader: Reader, facts: Facts) -> pd.DataFrame:
     found = pd.DataFrame({"times": dots["times"].sum(), "kg": dots["load_kg"].max()}).reset_index()
     marks = [*MARKS]
     found["reading"] = [
-        f"{(text.week if crowded else text.day)(as_day(day))}: {PARTS[ways[way][1]]}, {marks[missed]} "
-        f"{text.times(int(n))}, up to {reader.say(kg)}"
+        f"{(numbers.week if crowded else numbers.day)(as_day(day))}: {PARTS[ways[way][1]]}, {marks[missed]} "
+        f"{numbers.times(int(n))}, up to {reader.say(kg)}"
         for way, missed, day, crowded, n, kg in found.itertuples(index=False)
     ]
     found["mark"] = [marks[missed] for missed in found["missed_there"]]
@@ -138,12 +138,12 @@ def _been(times: Mapping[str, tuple[int, int]]) -> Phrase:
     """How one weight was handled, and how it never was."""
     never = [PARTS[p] for p, (tried, _) in times.items() if not tried]
     missed = [p for p, (tried, made) in times.items() if tried and not made]
-    had = [f"{PARTS[p]} {text.times(made)}" for p, (_, made) in times.items() if made]
-    parts = [text.listing(had) if had else "never handled in any of these ways", "."]
+    had = [f"{PARTS[p]} {numbers.times(made)}" for p, (_, made) in times.items() if made]
+    parts = [numbers.listing(had) if had else "never handled in any of these ways", "."]
     if missed:
-        parts.append(f" {text.sentence(text.listing(PARTS[p] for p in missed))}, but never made.")
+        parts.append(f" {numbers.sentence(numbers.listing(PARTS[p] for p in missed))}, but never made.")
     if never and had:
-        parts.append(f" Never yet {text.listing(never, 'or')}: what is missing here is the question.")
+        parts.append(f" Never yet {numbers.listing(never, 'or')}: what is missing here is the question.")
     return tuple(parts)
 
 
@@ -155,7 +155,7 @@ def _strip_table(facts: Facts) -> Table:
             words(f.lift),
             tally(f.times),
             tally(f.made),
-            words(text.listing(f"{kind} {n}" for kind, n in f.misses.items())),
+            words(numbers.listing(f"{kind} {n}" for kind, n in f.misses.items())),
             load(f.heaviest_kg),
             words(f.last),
         )

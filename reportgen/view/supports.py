@@ -6,9 +6,10 @@ from typing import Final
 import pandas as pd
 
 from reportgen.model.facts import IndicatorFact
-from reportgen.view import strip, text
-from reportgen.view.page import Block, Figure, Paragraph, Phrase, Points, Section, Table, Weight
+from reportgen.view import strip
+from reportgen.view.page import Block, Figure, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, between, load, plain, portion, said, words
+from reportgen.words import Phrase, Weight, numbers
 
 READINGS: Final = {
     "short": "lies under what usually goes with this goal",
@@ -105,7 +106,7 @@ def enough_for(reader: Reader) -> Figure | Paragraph:
     facts = _shown(reader)
     tested = [f for f in facts if f.current_kg is not None]
     if not tested:
-        names = text.listing(f.lift for f in facts)
+        names = numbers.listing(f.lift for f in facts)
         return Paragraph(text=(f"Not tested: none of {names or 'the usual lifts'} is in the log.",))
     sentence = _enough_sentence(reader, facts)
     goal = reader.goal
@@ -148,16 +149,16 @@ def _enough_sentence(reader: Reader, facts: tuple[IndicatorFact, ...]) -> Phrase
     enough = [_called(reader, f) for f in facts if f.reading in ("within", "beyond")]
     if enough:
         usual = "is" if len(enough) == 1 else "are"
-        parts.append(f"The {text.listing(enough)} {usual} enough for the goal. ")
+        parts.append(f"The {numbers.listing(enough)} {usual} enough for the goal. ")
     edge = [_called(reader, f) for f in facts if f.reading == "lean"]
     if edge:
-        parts.append(f"At the low edge of what usually goes with the goal: {text.listing(edge)}. ")
+        parts.append(f"At the low edge of what usually goes with the goal: {numbers.listing(edge)}. ")
     unsure = [_called(reader, f) for f in facts if f.limit == "open" and f.current_kg is not None]
     if unsure:
-        parts.append(f"Not taken to a limit, so it carries at least so much: {text.listing(unsure)}. ")
+        parts.append(f"Not taken to a limit, so it carries at least so much: {numbers.listing(unsure)}. ")
     missing = [_called(reader, f) for f in facts if f.current_kg is None]
     if missing:
-        parts.append(f"Not tested: {text.listing(missing)}. ")
+        parts.append(f"Not tested: {numbers.listing(missing)}. ")
     if not short and not parts:
         return ("No figure is at hand.",)
     return (*parts[:-1], str(parts[-1]).rstrip())
@@ -220,11 +221,11 @@ def _context(reader: Reader) -> tuple[Block, ...]:
 def _band(fact: IndicatorFact) -> str:
     base = "the goal" if fact.base == "goal" else "the present lift"
     if fact.low is not None and fact.high is not None:
-        return f"{text.number(fact.low, 2)} to {text.number(fact.high, 2)} of {base}"
+        return f"{numbers.number(fact.low, 2)} to {numbers.number(fact.high, 2)} of {base}"
     edge = fact.low if fact.low is not None else fact.high
     if edge is None:
         return ""
-    return f"{'at least' if fact.low is not None else 'up to'} {text.number(edge, 2)} of {base}"
+    return f"{'at least' if fact.low is not None else 'up to'} {numbers.number(edge, 2)} of {base}"
 
 
 def _rep_maxes(reader: Reader) -> Block:
@@ -235,9 +236,9 @@ def _rep_maxes(reader: Reader) -> Block:
     for fact in facts:
         name = "double" if fact.reps == 2 else "triple"
         start: Phrase = (
-            f"{text.sentence(fact.lift)}, {name}: ",
+            f"{numbers.sentence(fact.lift)}, {name}: ",
             Weight(fact.kg),
-            f" on {text.day(fact.date)}",
+            f" on {numbers.day(fact.date)}",
         )
         if fact.transfer_gap_kg:
             items.append(
@@ -259,7 +260,7 @@ def _rep_maxes(reader: Reader) -> Block:
 
 def _month(month: str) -> str:
     """2026-11 as "Nov 2026"."""
-    return text.month(dt.date.fromisoformat(f"{month}-01"))
+    return numbers.month(dt.date.fromisoformat(f"{month}-01"))
 
 
 def expressed(reader: Reader) -> Figure | Paragraph:
@@ -273,22 +274,22 @@ def expressed(reader: Reader) -> Figure | Paragraph:
             "share": [round(f.share, 4) for f in facts],
             "reading": [
                 f"{_month(f.month)}: {reader.lifts[0]} {reader.say(f.snatch_kg)}, the squat is enough for "
-                f"{reader.say(f.supported_kg)}: {text.share(f.share)} of it reaches the bar"
+                f"{reader.say(f.supported_kg)}: {numbers.share(f.share)} of it reaches the bar"
                 for f in facts
             ],
         }
     )
     first, last = facts[0], facts[-1]
     sentence: Phrase = (
-        f"In {_month(last.month)} {text.share(last.share)} of what the logged squat is enough for reached "
-        f"the bar, in {_month(first.month)} {text.share(first.share)}. A month whose squat was not taken to "
+        f"In {_month(last.month)} {numbers.share(last.share)} of what the logged squat is enough for reached "
+        f"the bar, in {_month(first.month)} {numbers.share(first.share)}. A month whose squat was not taken to "
         "a limit reads too high: a line that falls can be a squat that was tried at last.",
     )
     return Figure(
         id="expressed",
         title="How much of the squat reaches the bar",
         sentence=sentence,
-        summary=f"A line by month over {text.count(len(facts), 'month')}. {plain(sentence, reader.unit)}",
+        summary=f"A line by month over {numbers.count(len(facts), 'month')}. {plain(sentence, reader.unit)}",
         chart="expressed",
         data={"months": frame},
         options={"unit": reader.unit},

@@ -6,9 +6,10 @@ from typing import Final
 import pandas as pd
 
 from reportgen.model.peaks import TaperFact, TestDayFact
-from reportgen.view import history, outcome, published, text
-from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Weight
+from reportgen.view import history, outcome, published
+from reportgen.view.page import Block, Figure, Paragraph, Section
 from reportgen.view.reader import Reader, plain
+from reportgen.words import Phrase, Weight, numbers
 
 #: So many test days are drawn.
 MOST_SHOWN: Final = 4
@@ -40,8 +41,8 @@ def _taper_words(taper: TaperFact | None) -> str:
         return "too little log before it to tell"
     if taper.reading == "none" or taper.days is None:
         return "no taper found"
-    cut = f", load {text.share(taper.volume_cut)} below the usual" if taper.volume_cut is not None else ""
-    return f"{history.READINGS[taper.reading]} taper of {text.count(taper.days, 'day')}{cut}"
+    cut = f", load {numbers.share(taper.volume_cut)} below the usual" if taper.volume_cut is not None else ""
+    return f"{history.READINGS[taper.reading]} taper of {numbers.count(taper.days, 'day')}{cut}"
 
 
 def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
@@ -57,8 +58,8 @@ def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
         place, taper = len(rows), day.taper
         loads.append(_window(window, place))
         onset = -taper.days - 0.5 if taper is not None and taper.days is not None else None
-        label = f"{text.day(day.date)}: {outcome.words(day)}"
-        rows.append((place, onset, label, f"{text.day(day.date)}: {_taper_words(taper)}"))
+        label = f"{numbers.day(day.date)}: {outcome.words(day)}"
+        rows.append((place, onset, label, f"{numbers.day(day.date)}: {_taper_words(taper)}"))
     if not rows:
         return None
     sentence = _sentence(days, reader.lifts)
@@ -119,13 +120,13 @@ def _against(load_kg: float, expected_kg: float) -> str:
         return "trained, on a day that is usually free"
     if load_kg <= 0:
         return "nothing, where some load was to be expected"
-    return f"{text.share(load_kg / expected_kg)} of what was to be expected"
+    return f"{numbers.share(load_kg / expected_kg)} of what was to be expected"
 
 
 def _when(day: int) -> str:
     if day == 0:
         return "the test day"
-    return f"{text.count(abs(day), 'day')} {'before' if day < 0 else 'after'} it"
+    return f"{numbers.count(abs(day), 'day')} {'before' if day < 0 else 'after'} it"
 
 
 def _sentence(days: tuple[outcome.Day, ...], lifts: tuple[str, ...]) -> Phrase:
@@ -148,7 +149,7 @@ def _sentence(days: tuple[outcome.Day, ...], lifts: tuple[str, ...]) -> Phrase:
     else:
         tapered = _tapered(found, unknown, len(days))
         parts = [
-            f"{text.sentence(text.count(len(days), 'test day'))}{without}: "
+            f"{numbers.sentence(numbers.count(len(days), 'test day'))}{without}: "
             f"{len(gained) or 'none'} brought a new best{of}{tapered}."
         ]
     if gained:
@@ -157,7 +158,7 @@ def _sentence(days: tuple[outcome.Day, ...], lifts: tuple[str, ...]) -> Phrase:
         parts += [" The most, ", Weight(most.gain_kg or 0.0, True)]
         if len(lifts) > 1 or most.lift not in lifts:
             parts.append(f" in the {most.lift}")
-        parts.append(f", came on {text.day(most.date)}")
+        parts.append(f", came on {numbers.day(most.date)}")
         words_ = _taper_words(most.taper)
         if "taper of" in words_:
             parts.append(f" after a {words_}.")

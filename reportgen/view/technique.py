@@ -6,9 +6,9 @@ from typing import Final
 import pandas as pd
 
 from reportgen.model.findings import CheckpointFact
-from reportgen.view import text
-from reportgen.view.page import Block, Figure, Paragraph, Phrase, Section, Table, Weight
+from reportgen.view.page import Block, Figure, Paragraph, Section, Table
 from reportgen.view.reader import Reader, load, plain, said, words
+from reportgen.words import Phrase, Weight, numbers
 
 PHASES: Final = ("start", "first pull", "transition", "second pull", "pull under", "receiving", "recovery")
 
@@ -62,7 +62,7 @@ def over_time(reader: Reader, facts: tuple[CheckpointFact, ...]) -> Figure:
             grade.date,
             names[fact.checkpoint, fact.lift],
             grade.grade,
-            f"{text.day(grade.date)}: {fact.checkpoint} {grade.grade}"
+            f"{numbers.day(grade.date)}: {fact.checkpoint} {grade.grade}"
             + (f" at {reader.say(grade.load_kg)}" if grade.load_kg is not None else ""),
         )
         for fact in facts
@@ -95,29 +95,29 @@ def _how_long(fact: CheckpointFact, as_of: dt.date) -> str:
     days = fact.persistence_days or 0
     first = last - dt.timedelta(days=days)
     if last >= as_of:
-        return f"for {text.days(days)} now" if days else f"on {text.day(last)}"
+        return f"for {numbers.days(days)} now" if days else f"on {numbers.day(last)}"
     if not days:
-        return f"on {text.day(last)}, not graded since"
-    return f"from {text.span(first, last)}, not graded since"
+        return f"on {numbers.day(last)}, not graded since"
+    return f"from {numbers.span(first, last)}, not graded since"
 
 
 def _sentence(facts: tuple[CheckpointFact, ...], as_of: dt.date) -> Phrase:
     parts: list[str | Weight] = []
     off = [f for f in facts if f.latest == "off" and not f.accepted]
     for fact in off[:3]:
-        parts.append(f"{text.sentence(fact.checkpoint)}: off")
+        parts.append(f"{numbers.sentence(fact.checkpoint)}: off")
         if fact.load_onset_kg is not None:
             parts += [" from ", Weight(fact.load_onset_kg), " up,"]
         parts.append(f" {_how_long(fact, as_of)}. ")
     if len(off) > 3:
-        parts.append(f"Off as well: {text.listing(f.checkpoint for f in off[3:])}. ")
+        parts.append(f"Off as well: {numbers.listing(f.checkpoint for f in off[3:])}. ")
     drifting = [f.checkpoint for f in facts if f.latest == "drifting"]
     if drifting:
-        parts.append(f"Drifting: {text.listing(drifting)}. ")
+        parts.append(f"Drifting: {numbers.listing(drifting)}. ")
     accepted = [f.checkpoint for f in facts if f.latest == "off" and f.accepted]
     if accepted:
         other = "" if parts else "No other checkpoint was off at its last grading. "
-        parts.append(f"{other}Off, and accepted by the coach: {text.listing(accepted)}. ")
+        parts.append(f"{other}Off, and accepted by the coach: {numbers.listing(accepted)}. ")
     if not parts:
         return ("At its last grading no checkpoint was off.",)
     return (*parts[:-1], str(parts[-1]).rstrip())
@@ -141,7 +141,7 @@ def _table(facts: tuple[CheckpointFact, ...]) -> Table:
                 words(fact.latest, "missed" if fact.latest == "off" else ""),
                 words(last.date),
                 load(last.load_kg),
-                words(text.days(fact.persistence_days) if fact.persistence_days else ""),
+                words(numbers.days(fact.persistence_days) if fact.persistence_days else ""),
                 said(onset),
                 words(remark),
             )

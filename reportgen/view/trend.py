@@ -5,9 +5,9 @@ import datetime as dt
 import pandas as pd
 
 from reportgen.model.peaks import TrendFact
-from reportgen.view import text
-from reportgen.view.page import Block, Paragraph, Phrase, Weight
+from reportgen.view.page import Block, Paragraph
 from reportgen.view.reader import Reader
+from reportgen.words import Phrase, Weight, numbers
 
 
 def blocks(reader: Reader) -> tuple[Block, ...]:
@@ -16,7 +16,7 @@ def blocks(reader: Reader) -> tuple[Block, ...]:
     if trend is None:
         return _none(reader)
     parts: Phrase = (
-        f"Over {text.count(trend.weeks, 'week')} an ordinary day's {trend.lift} moved by about ",
+        f"Over {numbers.count(trend.weeks, 'week')} an ordinary day's {trend.lift} moved by about ",
         Weight(_tenth(trend.kg_per_month), True),
         " a month, likely ",
         Weight(_tenth(trend.low), True),
@@ -69,8 +69,8 @@ def _whole(trend: TrendFact) -> str:
         return ""
     against = "inside" if trend.noise else "more than"
     return (
-        f", {text.whole(text.change(trend.change_share))} in all, {against} the usual scatter of "
-        f"{text.whole(text.percent(trend.noise_share))}"
+        f", {numbers.whole(numbers.change(trend.change_share))} in all, {against} the usual scatter of "
+        f"{numbers.whole(numbers.percent(trend.noise_share))}"
     )
 
 
@@ -81,10 +81,10 @@ def _when(reader: Reader, trend: TrendFact) -> str:
         why = trend.reason.removeprefix("no date: ") or "the slower side of that range never reaches the goal"
         return f" No date is given: {why}."
     if late is not None:
-        between = f"between {text.month(early)} and {text.month(late)}"
+        between = f"between {numbers.month(early)} and {numbers.month(late)}"
         return f" At this rate the goal comes {between}."
     return (
-        f" At this rate the goal comes in {text.month(early)} at the earliest, perhaps more than "
+        f" At this rate the goal comes in {numbers.month(early)} at the earliest, perhaps more than "
         f"{_years(reader)} from now."
     )
 
@@ -96,14 +96,14 @@ def _chance(reader: Reader) -> Phrase:
         return ()
     rarely = arrived.chance < reader.trade.value("arrival_rare")
     return (
-        f" The goal's day, {text.day(arrived.by)}, asks for ",
+        f" The goal's day, {numbers.day(arrived.by)}, asks for ",
         Weight(round(arrived.asked_kg_per_month, 1), True),
-        f" a month: {'not at this rate, ' if rarely else ''}a chance of about {text.share(arrived.chance)}.",
+        f" a month: {'not at this rate, ' if rarely else ''}a chance of about {numbers.share(arrived.chance)}.",
     )
 
 
 def _years(reader: Reader) -> str:
-    return text.count(int(reader.trade.value("trend_reach_years")), "year")
+    return numbers.count(int(reader.trade.value("trend_reach_years")), "year")
 
 
 def drawn_until(reader: Reader) -> dt.date:
@@ -126,9 +126,9 @@ def reach(reader: Reader, goal_kg: float | None) -> pd.DataFrame:
     trend, (early, late) = reader.facts.trend, arrival(reader)
     rows = []
     if trend is not None and early is not None and late is not None and goal_kg is not None:
-        words = f"arrival from {text.day(early)} on, perhaps more than {_years(reader)} from now"
+        words = f"arrival from {numbers.day(early)} on, perhaps more than {_years(reader)} from now"
         if trend.reach_late is not None:
-            words = f"arrival between {text.day(early)} and {text.day(trend.reach_late)}"
+            words = f"arrival between {numbers.day(early)} and {numbers.day(trend.reach_late)}"
         rows.append((early, late, reader.number(goal_kg), words))
     table = pd.DataFrame(rows, columns=["start", "end", "weight", "reading"])
     days = {name: pd.to_datetime(table[name]).astype("datetime64[s]") for name in ("start", "end")}

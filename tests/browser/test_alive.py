@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from reportgen.pages import render_squad
-from reportgen.view import text
+from reportgen.words import numbers
 from tests.pages import sample
 
 CHART = "[data-chart=figure-0]"
@@ -116,7 +116,7 @@ def test_a_switched_weight_is_written_as_the_page_writes_it(visit: Callable[...,
         )
     page.locator("button[data-unit=lb]").first.click()
     shown = page.locator("main > data.kg").all_inner_texts()
-    assert shown == [text.lb(load_kg) for load_kg in (0.04, 12.34, 999.0, 1234.4, 12345.6)]
+    assert shown == [numbers.lb(load_kg) for load_kg in (0.04, 12.34, 999.0, 1234.4, 12345.6)]
 
 
 def test_the_unit_changes_words_tables_and_charts_and_comes_back(visit: Callable[..., Any]) -> None:

@@ -15,7 +15,7 @@ from reportgen.pages import drawing
 from reportgen.trade import load
 from reportgen.view import build
 from reportgen.view.page import Figure
-from reportgen.view.text import Unit
+from reportgen.words.numbers import Unit
 from tests.view import sample
 
 

@@ -17,15 +17,14 @@ from reportgen.view.page import (
     Head,
     Page,
     Paragraph,
-    Phrase,
     Points,
     Prose,
     Section,
     SquadLine,
     SquadPage,
     Table,
-    Weight,
 )
+from reportgen.words import Phrase, Weight
 
 FIRST = dt.date(2025, 3, 3)
 KG_PER_LB = 0.45359237

@@ -18,7 +18,8 @@ from reportgen.pages import Extra, render_dossier, write_dossier
 from reportgen.pages.assets import css_string, pack, runtime
 from reportgen.pages.phrases import phrase
 from reportgen.pages.policy import pinned
-from reportgen.view.page import Page, Weight
+from reportgen.view.page import Page
+from reportgen.words import Weight
 from tests.pages import sample
 
 HOSTILE = (

@@ -17,8 +17,9 @@ from reportgen.model.records import Records
 from reportgen.model.tables import BODYMASS, SETS, empty, typed
 from reportgen.trade import load
 from reportgen.view import build, history, squad_line
-from reportgen.view.page import Figure, Finding, Page, Paragraph, Phrase, Points, Prose, Table, Weight
+from reportgen.view.page import Figure, Finding, Page, Paragraph, Points, Prose, Table
 from reportgen.view.reader import plain
+from reportgen.words import Phrase, Weight
 from tests.view import sample
 from tests.view.reading import section
 

@@ -23,9 +23,10 @@ from reportgen.model.records import Records
 from reportgen.model.season import SeasonFact
 from reportgen.model.tables import SETS, empty
 from reportgen.trade import load
-from reportgen.view import Edition, build, spans, squad_line, text
-from reportgen.view.page import Figure, Page, Paragraph, Points, Section, Table, Weight
+from reportgen.view import Edition, build, spans, squad_line
+from reportgen.view.page import Figure, Page, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, plain
+from reportgen.words import Weight, numbers
 from tests.view import sample
 
 TRADE = load()
@@ -398,5 +399,5 @@ def test_a_best_on_a_season_s_first_day_is_no_best_from_before_it() -> None:
     assert before == mine["kg"].iloc[-2]
     only = replace(full, facts=replace(full.facts, season=(later,)))
     cells = dict(squad_line(only, TRADE, edition="season").season)
-    more = f"({text.kg(top - before)} more)" if top > before else lift
+    more = f"({numbers.kg(top - before)} more)" if top > before else lift
     assert more in plain(cells["Heaviest made"], "kg")

@@ -7,8 +7,8 @@ import pytest
 from reportgen.model.doubts import EVERYTHING, Unsure
 from reportgen.trade import load
 from reportgen.view import head, stands
-from reportgen.view.page import Phrase, Weight
 from reportgen.view.reader import Reader
+from reportgen.words import Phrase, Weight
 from tests.view.sample import full
 
 SLIP = Unsure(file="training.csv", line=7, reason="slip", stops=("snatch",), lift="snatch", found="180 kg")

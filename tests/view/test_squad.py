@@ -6,16 +6,17 @@ from dataclasses import replace
 import pytest
 
 from reportgen.trade import load
-from reportgen.view import squad_line, text
+from reportgen.view import squad_line
 from reportgen.view.page import SquadLine
 from reportgen.view.squad import on_one_day
+from reportgen.words import numbers
 from tests.view import sample
 
 LINE = squad_line(sample.full(), load())
 
 
 def line(last: str, days: int | None) -> SquadLine:
-    day = text.day(dt.date.fromisoformat(last)) if last else ""
+    day = numbers.day(dt.date.fromisoformat(last)) if last else ""
     return replace(LINE, last_session=day, days_since=days)
 
 

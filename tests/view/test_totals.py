@@ -9,9 +9,10 @@ import pytest
 from reportgen.model.facts import CurrentFact
 from reportgen.model.lifter import Goal
 from reportgen.trade import load
-from reportgen.view import build, text
-from reportgen.view.page import Figure, Page, Weight
+from reportgen.view import build
+from reportgen.view.page import Figure, Page
 from reportgen.view.reader import plain
+from reportgen.words import Weight, numbers
 from tests.view import sample
 from tests.view.reading import section
 
@@ -56,7 +57,9 @@ def test_the_strip_counts_each_lift_by_its_own_part_of_the_total(page: Page) -> 
         facts = [f for f in made.facts.goal_weight or () if (f.goal_lift, f.part) == (lift, "pulled")]
         assert {f.goal_kg for f in facts} == {kg}
         assert sum(f.made for f in facts) == int(sets.loc[pulls, "made_reps"].sum())
-        assert f"{text.weight(kg, 'kg')} or more, the {lift} of the total, was" in section(page, "supports")
+        assert f"{numbers.weight(kg, 'kg')} or more, the {lift} of the total, was" in section(
+            page, "supports"
+        )
     squats = [f for f in made.facts.goal_weight or () if f.lift == "back squat"]
     assert [f.goal_lift for f in squats] == ["snatch", "clean and jerk"]
 

@@ -11,7 +11,7 @@ from reportgen.trade import load
 from reportgen.view import Edition, build
 from reportgen.view.page import Figure, Page
 from reportgen.view.reader import plain
-from reportgen.view.text import Unit
+from reportgen.words.numbers import Unit
 from tests.view import sample
 from tests.view.reading import section
 

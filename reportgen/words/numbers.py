@@ -5,7 +5,7 @@ import math
 from collections.abc import Iterable
 from typing import Final, Literal
 
-from reportgen.model import calendar
+from reportgen.words.messages import listed, template
 
 Unit = Literal["kg", "lb"]
 
@@ -17,7 +17,6 @@ MINUS: Final = "\N{MINUS SIGN}"
 _GROUPED: Final = 10_000
 #: From here on a weight is a sum of loads, and tenths of it say nothing.
 _SUM: Final = 1000
-_DAYS: Final = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
 def number(value: float, decimals: int = 1, *, sign: bool = False) -> str:
@@ -72,11 +71,11 @@ def share(part: float) -> str:
     """0.374 becomes "37 %"; only a whole is 100 %, and only nothing is 0 %."""
     percent = round(part * 100)
     if part > 0 and percent == 0:
-        return "under 1 %"
+        return template("numbers.under").format("1 %")
     if part < 1 and percent >= 100:
-        return "over 99 %"
+        return template("numbers.over").format("99 %")
     if part > 1 and percent <= 100:
-        return "over 100 %"
+        return template("numbers.over").format("100 %")
     return f"{percent} %"
 
 
@@ -95,57 +94,71 @@ def change(part: float) -> str:
     return f"{number(part * 100, sign=True)} %"
 
 
-day = calendar.day
+def _month(date: dt.date) -> str:
+    return listed("numbers.months")[date.month - 1]
+
+
+def day(date: dt.date) -> str:
+    """A day in the order of speech: 14 Nov 2026."""
+    return f"{date.day} {month(date)}"
 
 
 def weekday(date: dt.date) -> str:
     """ "Sat 14 Nov 2026"."""
-    return f"{_DAYS[date.weekday()]} {day(date)}"
+    return f"{listed('numbers.weekdays')[date.weekday()]} {day(date)}"
 
 
 def month(date: dt.date) -> str:
     """ "Nov 2026"."""
-    return f"{calendar.MONTHS[date.month - 1]} {date.year}"
+    return f"{_month(date)} {date.year}"
 
 
 def week(start: dt.date) -> str:
     """ "week of 9 Nov 2026"."""
-    return f"week of {day(start)}"
+    return template("numbers.week_of").format(day(start))
 
 
 def span(first: dt.date, last: dt.date) -> str:
     """ "3 to 14 Nov 2026", "3 Mar to 14 Nov 2026" or "3 Mar 2025 to 14 Nov 2026"."""
     if first == last:
         return day(first)
-    if (first.year, first.month) == (last.year, last.month):
-        return f"{first.day} to {day(last)}"
+    begin = day(first)
     if first.year == last.year:
-        return f"{first.day} {calendar.MONTHS[first.month - 1]} to {day(last)}"
-    return f"{day(first)} to {day(last)}"
+        begin = str(first.day) if first.month == last.month else f"{first.day} {_month(first)}"
+    return template("numbers.span").format(begin, day(last))
 
 
 def count(many: int, one: str, several: str = "") -> str:
     """ "1 session", "4 sessions", "no sessions"; `several` where the plural is not one + s."""
     plural = several or one + "s"
     if many == 0:
-        return f"no {plural}"
+        return template("numbers.none_of").format(plural)
     return f"{many} {one if many == 1 else plural}"
 
 
 def times(many: int) -> str:
     """ "never", "once", "twice", "12 times"."""
-    return ("never", "once", "twice")[many] if 0 <= many < 3 else f"{many} times"
+    few = listed("numbers.times")
+    return few[many] if 0 <= many < len(few) else template("numbers.many_times").format(many)
+
+
+#: A length of time: up to so many days it is told in units of so many.
+_LENGTHS: Final = ((21, "day", 1.0), (120, "week", 7.0), (730, "month", 30.44))
 
 
 def days(many: int) -> str:
     """A length of time as a lifter says it: "9 days", "6 weeks", "5 months"."""
-    if many < 21:
-        return count(many, "day") if many else "the same day"
-    if many < 120:
-        return count(round(many / 7), "week")
-    if many < 730:
-        return count(round(many / 30.44), "month")
-    return f"{number(many / 365.25)} years"
+    if many == 0:
+        return template("numbers.same_day")
+    for most, unit, long in _LENGTHS:
+        if many < most:
+            return count(round(many / long), *listed(f"numbers.lengths.{unit}"))
+    return f"{number(many / 365.25)} {listed('numbers.lengths.year')[1]}"
+
+
+def joint(last: str) -> str:
+    """What stands before the last of a list: " and "."""
+    return f" {template(f'numbers.{last}')} "
 
 
 def listing(words: Iterable[str], last: str = "and") -> str:
@@ -153,7 +166,7 @@ def listing(words: Iterable[str], last: str = "and") -> str:
     items = tuple(words)
     if len(items) < 2:
         return "".join(items)
-    return f"{', '.join(items[:-1])} {last} {items[-1]}"
+    return f"{', '.join(items[:-1])}{joint(last)}{items[-1]}"
 
 
 def sentence(words: str) -> str:
@@ -172,7 +185,7 @@ def lines(numbers: Iterable[int]) -> str:
             spans[-1][1] = line
         else:
             spans.append([line, line])
-    named = [str(a) if a == b else f"{a} to {b}" for a, b in spans[:8]]
+    named = [str(a) if a == b else template("numbers.span").format(a, b) for a, b in spans[:8]]
     if len(spans) > 8:
-        named.append("more")
-    return f"{'line' if len(ordered) == 1 else 'lines'} {listing(named)}"
+        named.append(template("numbers.more"))
+    return f"{listed('numbers.lines')[len(ordered) > 1]} {listing(named)}"

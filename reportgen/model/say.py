@@ -1,0 +1,37 @@
+"""A sentence that is not worded yet: which one it is, and the figures that go into it."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import TypeAlias
+
+
+@dataclass(frozen=True, slots=True)
+class Say:
+    """What analysis and intake give in place of a sentence; `reportgen.words` makes one of it.
+
+    Attributes:
+        key: Which message: `file.section.name` of `reportgen/words/messages`.
+        values: What goes into its placeholders, by name. Weights are kilograms under a name that ends in
+            `kg`, shares are fractions, lengths of time days; a list is a tuple, a part of a sentence a `Say`.
+    """
+
+    key: str
+    values: tuple[tuple[str, Value], ...] = ()
+
+    def value(self, name: str) -> Value:
+        """One of the values.
+
+        Raises:
+            KeyError: It is not among them.
+        """
+        return dict(self.values)[name]
+
+
+Value: TypeAlias = "str | int | float | dt.date | Say | tuple[Value, ...]"
+
+
+def say(key: str, /, **values: Value) -> Say:
+    """The message of a key with its values."""
+    return Say(key, tuple(values.items()))

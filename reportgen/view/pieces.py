@@ -1,0 +1,93 @@
+"""Blocks of a page from the messages of one key: titles, captions and headings stand in the words, not here."""
+
+import datetime as dt
+from collections.abc import Iterable
+
+import pandas as pd
+
+from reportgen.view import reader
+from reportgen.view.page import Block, Cell, Figure, Paragraph, Points, Section, Table
+from reportgen.words import Phrase, Weight, exists, listed, phrase, text
+from reportgen.words.phrases import Filled
+
+#: What a row may hold in place of a cell: words, a day, a weight, a count or a number, a phrase; None is a dash.
+Bare = Cell | str | dt.date | Weight | int | float | Phrase | None
+
+
+def cell(value: Bare) -> Cell:
+    """A cell of whatever a row holds."""
+    if isinstance(value, Cell):
+        return value
+    if isinstance(value, Weight):
+        return reader.load(value.kg, sign=value.sign)
+    if isinstance(value, tuple):
+        return reader.said(value)
+    return reader.tally(value) if type(value) is int else reader.words(value)
+
+
+def table(
+    key: str, rows: Iterable[Iterable[Bare]], *, address: str = "", folded: bool = False, **values: Filled
+) -> Table:
+    """A table whose words are `key.caption`, `key.head` and, where there is one, `key.note`.
+
+    `address` is its id in the page, "" where nothing points at it.
+    """
+    return Table(
+        caption=text(f"{key}.caption", **values),
+        head=listed(f"{key}.head"),
+        rows=tuple(tuple(map(cell, row)) for row in rows),
+        folded=folded,
+        id=address,
+        note=_maybe(f"{key}.note", values),
+    )
+
+
+def paragraph(key: str, tone: str = "", **values: Filled) -> Paragraph:
+    """One message as a paragraph."""
+    return Paragraph(text=phrase(key, **values), tone=tone)
+
+
+def points(items: Iterable[Phrase], *, numbered: bool = False) -> Points:
+    """A list of phrases."""
+    return Points(items=tuple(items), numbered=numbered)
+
+
+def section(key: str, address: str, blocks: Iterable[Block], **values: Filled) -> Section:
+    """A section whose words are `key.title` and, where there is one, `key.lead`."""
+    return Section(
+        id=address,
+        title=text(f"{key}.title", **values),
+        lead=_maybe(f"{key}.lead", values),
+        blocks=tuple(blocks),
+    )
+
+
+def figure(
+    key: str,
+    address: str,
+    chart: str,
+    data: dict[str, pd.DataFrame],
+    shown: Table,
+    *,
+    options: dict[str, object] | None = None,
+    over_time: bool = False,
+    sentence: Phrase | None = None,
+    summary: str | None = None,
+    **values: Filled,
+) -> Figure:
+    """A figure whose words are `key.title`, `key.sentence` and `key.summary`, unless given ready."""
+    return Figure(
+        id=address,
+        title=text(f"{key}.title", **values),
+        sentence=phrase(f"{key}.sentence", **values) if sentence is None else sentence,
+        summary=text(f"{key}.summary", **values) if summary is None else summary,
+        chart=chart,
+        data=data,
+        options=options or {},
+        table=shown,
+        over_time=over_time,
+    )
+
+
+def _maybe(key: str, values: dict[str, Filled]) -> Phrase:
+    return phrase(key, **values) if exists(key) else ()
