@@ -2,7 +2,7 @@
 
 Looked at are loads and repetitions that the other days of the lift do not bear out (`jumps`), runs of
 days and whole logs in the wrong unit (`units`), and body mass (`weighed`). What is said of each stands in
-`[unsure]` of trade/claims.toml; what was measured, and where it fails, in tests/bench/slips.py.
+words/messages/doubts.toml; what was measured, and where it fails, in tests/bench/slips.py.
 """
 
 from collections import Counter
@@ -17,6 +17,7 @@ from reportgen.analysis.support import Log, Rows
 from reportgen.analysis.units import Run
 from reportgen.model.doubts import EVERYTHING, Unsure
 from reportgen.model.records import Records
+from reportgen.model.say import Say, say
 from reportgen.trade.choices import choices
 from reportgen.trade.schema import Trade
 
@@ -154,9 +155,9 @@ def _pounds(every: list[Jump], trade: Trade) -> frozenset[int]:
 def _said(jump: Jump, records: Records, log: Log, trade: Trade, *, pounds: bool) -> list[Unsure]:
     """One doubt a file; its first row is the heaviest."""
     unit = records.lifter.unit
-    found = meant.said(jump.kg, unit, trade)
+    found: str | Say = meant.said(jump.kg, unit, trade)
     if jump.reps_only:
-        key, found = "repetitions", f"{jump.reps} repetitions with {found}"
+        key, found = "repetitions", say("doubts.parts.repetitions", reps=jump.reps, load=found)
         likely = str(jump.reps // 10) if jump.reps >= 10 else ""
     elif pounds:
         key, likely = "pounds_day", meant.said(jump.kg * trade.value("pound"), "kg", trade)

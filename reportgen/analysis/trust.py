@@ -13,15 +13,13 @@ import pandas as pd
 
 from reportgen.analysis import doubts, remarks, screening, slips, wayback
 from reportgen.analysis.wayback import Back
-from reportgen.model.doubts import EVERYTHING, HEAVY, Unsure
+from reportgen.model.doubts import EVERYTHING, HEAVY, STATED, Unsure, said
 from reportgen.model.facts import Facts
 from reportgen.model.findings import PainReading
 from reportgen.model.records import Records
+from reportgen.model.say import Say, say
 from reportgen.trade.choices import choices
-from reportgen.trade.doubts import STATED, said
 from reportgen.trade.schema import Trade
-
-_HURT = "Numbness, locking or an injury is open: nothing is proposed. See a clinician first."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,13 +27,13 @@ class Stops:
     """What is stopped, by pain and by doubt.
 
     Attributes:
-        everything: Why nothing at all is proposed; "" where something may be.
+        everything: Why nothing at all is proposed; None where something may be.
         sore: Lifts that load a place that hurts.
         doubted: Lifts whose figures are not sure.
         heavy: Nothing at 90 % and over, whatever the age.
     """
 
-    everything: str
+    everything: Say | None
     sore: frozenset[str]
     doubted: frozenset[str]
     heavy: bool
@@ -71,7 +69,7 @@ class Trust:
     """What holds the proposal back.
 
     Attributes:
-        stopped: Why nothing at all is proposed; "" where something may be.
+        stopped: Why nothing at all is proposed; None where something may be.
         banned: Lifts for which nothing is proposed: they load a sore place, or their figures are not sure.
         doubted: Of these the ones that are not sure.
         heavy: Singles at 90 % and over may be asked.
@@ -81,11 +79,11 @@ class Trust:
         pause: The break, or None.
         backs: Ways back after pain that are not over.
         cautions: Sentences for the page.
-        notes: What is held back by a doubt, in words.
+        notes: What is held back by a doubt.
         most_kg: Lift -> the most that a load may be taken from: one day alone raises nothing far over others.
     """
 
-    stopped: str
+    stopped: Say | None
     banned: frozenset[str]
     doubted: frozenset[str]
     heavy: bool
@@ -95,7 +93,7 @@ class Trust:
     pause: Break | None
     backs: tuple[Back, ...]
     cautions: tuple[str, ...]
-    notes: tuple[str, ...]
+    notes: tuple[Say, ...]
     most_kg: Mapping[str, float]
 
     def back_weeks(self, begin: dt.date, lifts: Iterable[str]) -> int:
@@ -144,13 +142,14 @@ def stops(found: tuple[Unsure, ...], pain: PainReading | None) -> Stops:
         found: `unsure`.
         pain: The reading of pain.csv, None without one.
     """
-    whole = [said(one) for one in found if EVERYTHING in one.stops]
     hurt = pain is not None and pain.nothing_proposed
+    whole = [say("doubts.parts.hurt")] if hurt else []
+    whole += [said(one) for one in found if EVERYTHING in one.stops]
     lifts = {stop for one in found for stop in one.stops} - {EVERYTHING, HEAVY}
     # A row of pain stops what loads the place; a row of any other file stops the lift that is not sure.
     sore = {stop for one in found if one.reason.startswith("pain") for stop in one.stops} & lifts
     return Stops(
-        everything=" ".join([*([_HURT] if hurt else []), *whole]),
+        everything=say("doubts.parts.all", told=tuple(whole)) if whole else None,
         sore=frozenset(sore | set(pain.lifts if pain is not None else ())),
         doubted=frozenset(lifts - sore),
         heavy=any(HEAVY in one.stops for one in found),

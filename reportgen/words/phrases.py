@@ -189,5 +189,6 @@ _WAYS: Final[dict[str, Callable[[Filled], Phrase]]] = {
     "lines": lambda value: (numbers.lines(round(_number(item)) for item in _items(value)),),
     "or": lambda value: listing(_items(value), "or"),
     "phrase": _parts,
+    "sentences": lambda value: join([p for item in _items(value) for p in (" ", *_said("", item, ""))][1:]),
     "cap": lambda value: capital(_parts(value)),
 }
