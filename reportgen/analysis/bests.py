@@ -8,6 +8,7 @@ import pandas as pd
 from reportgen.analysis.frames import each
 from reportgen.model.facts import BestFact, CurrentFact, RepMaxFact
 from reportgen.model.lifter import PriorBest
+from reportgen.trade import formulas
 from reportgen.trade.schema import Trade
 
 #: The file of a best from before the log.
@@ -127,7 +128,7 @@ def _estimates(fresh: pd.DataFrame, trade: Trade) -> dict[str, float]:
     most = int(trade.value("estimate_most_reps"))
     lifts = [name for name, lift in trade.lifts.items() if lift.estimable]
     rows = fresh.loc[fresh["lift"].isin(lifts) & fresh["made"].between(2, most) & (fresh["aid"] == "")]
-    estimate = rows["load_kg"] * (1 + rows["made"] / trade.value("epley_divisor"))
+    estimate = formulas.epley(rows["load_kg"], rows["made"], trade)
     return {str(lift): float(kg) for lift, kg in estimate.groupby(rows["lift"]).max().items()}
 
 

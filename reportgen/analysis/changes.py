@@ -18,6 +18,7 @@ from reportgen.model.changes import (
     NeedChanges,
     PositionChange,
 )
+from reportgen.model.say import say
 from reportgen.trade.schema import Trade
 
 Json = dict[str, Any]
@@ -51,6 +52,7 @@ def between(
         day = dt.date.fromisoformat(now["as_of"])
         proposed = followed.proposal(before.get("block"), sets, since, day)
     missing = _missing(before, now)
+    broken = {"positions" if table == "screening" else table for table in then.unread}
     return Changes(
         since=since,
         source=source,
@@ -64,8 +66,8 @@ def between(
         sessions_planned=plan.sessions_planned if plan is not None else None,
         sessions_done=plan.sessions_done if plan is not None else None,
         followed=tuple(one for one in (proposed, plan) if one is not None),
-        missing=tuple(part for part in missing if part not in then.unread) if begins is None else (),
-        unread=then.unread,
+        missing=tuple(part for part in missing if part not in broken) if begins is None else (),
+        unread=tuple(say(f"analysis.earlier.part.{table}") for table in then.unread),
         log_begins=begins,
     )
 

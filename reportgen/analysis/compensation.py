@@ -11,6 +11,7 @@ import numpy as np
 
 from reportgen.analysis.readings import Row
 from reportgen.model.findings import CompensationFact
+from reportgen.model.say import Maybe, say
 from reportgen.trade.schema import Trade
 
 
@@ -43,14 +44,14 @@ def _one(rows: list[Row], trade: Trade, best_kg: float | None, goal_kg: float | 
     day = whole[-1] if whole else next(reversed(days.values()), [])
     loads = tuple(row.load_kg for row in day if row.load_kg is not None)
     angles = tuple(row.reading for row in day if row.reading is not None)
-    reason = _lacks(day, trade, best_kg)
+    reason: Maybe = _lacks(day, trade, best_kg)
     fitted = None if reason else _line(np.array(loads), np.array(angles), trade)
     at_goal = low = high = None
     if fitted is not None and goal_kg is None:
-        reason = "the goal has no weight"
+        reason = say("analysis.compensation.no_goal")
     elif fitted is not None and goal_kg is not None:
         if goal_kg > trade.value("compensation_reach") * max(loads):
-            reason = "the goal lies too far above the heaviest reading"
+            reason = say("analysis.compensation.far")
         else:
             at_goal, spread = fitted.at(goal_kg)
             low, high = at_goal - spread, at_goal + spread
@@ -71,15 +72,15 @@ def _one(rows: list[Row], trade: Trade, best_kg: float | None, goal_kg: float | 
     )
 
 
-def _lacks(day: Sequence[Row], trade: Trade, best_kg: float | None) -> str:
+def _lacks(day: Sequence[Row], trade: Trade, best_kg: float | None) -> Maybe:
     """Why one day's readings are not enough for a line; empty where they are."""
     loads = {row.load_kg for row in day if row.load_kg is not None}
     if len(loads) < trade.value("compensation_loads"):
-        return f"fewer than {trade.value('compensation_loads'):g} loads"
+        return say("analysis.compensation.few_loads")
     if best_kg is None:
-        return "no present best to judge the loads by"
+        return say("analysis.compensation.no_best")
     if max(loads) - min(loads) < trade.value("compensation_span") * best_kg - trade.value("edge_kg"):
-        return "the loads lie too close together"
+        return say("analysis.compensation.close")
     return ""
 
 

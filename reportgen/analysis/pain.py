@@ -12,7 +12,7 @@ import pandas as pd
 from reportgen.analysis.readings import known
 from reportgen.model.findings import PainFact, PainReading
 from reportgen.model.records import Records
-from reportgen.trade.claims import claims
+from reportgen.model.say import Say, say
 from reportgen.trade.places import loading
 from reportgen.trade.schema import Trade
 from reportgen.trade.words import fold
@@ -122,9 +122,6 @@ def _place(one: Episode, as_of: pd.Timestamp) -> PainFact:
     )
 
 
-def _cautions(hurting: list[PainFact], stopped: bool) -> tuple[str, ...]:
-    if not hurting:
-        return ()
-    words = claims().cautions
-    said = words["pain_stop"] if stopped else words["pain_open"]
-    return (said.format(places=", ".join(fact.place for fact in hurting)),)
+def _cautions(hurting: list[PainFact], stopped: bool) -> tuple[Say, ...]:
+    places = tuple(fact.place for fact in hurting)
+    return (say(f"doubts.caution.place_{'stop' if stopped else 'open'}", places=places),) if places else ()

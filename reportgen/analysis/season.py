@@ -12,6 +12,7 @@ from reportgen.analysis.frames import to_days
 from reportgen.analysis.goals import PAIR
 from reportgen.analysis.testdays import date_of
 from reportgen.model.peaks import TestDayFact
+from reportgen.model.say import say
 from reportgen.model.season import (
     AttendanceFact,
     ContestFact,
@@ -23,6 +24,7 @@ from reportgen.model.season import (
 )
 from reportgen.trade.formulas import (
     attempt_faults,
+    best_attempt,
     contest_total,
     cycle_without_sinclair,
     sinclair_row,
@@ -235,7 +237,7 @@ def _contest(rows: pd.DataFrame, given: Given, trade: Trade) -> ContestFact:
             LiftResult(
                 lift=lift,
                 attempts=taken[lift],
-                best_kg=max((kg for kg, made in tries[lift] if made), default=None),
+                best_kg=best_attempt(tries[lift]),
                 # Declined ones are used up, too.
                 bombed=all_called[lift] >= most and not any(made for _, made in tries[lift]),
             )
@@ -251,7 +253,7 @@ def _contest(rows: pd.DataFrame, given: Given, trade: Trade) -> ContestFact:
         sinclair_cycle="" if not total else row.cycle if row else cycle_without_sinclair(day.year, trade),
         sinclair_borrowed=bool(row and total and row.last_year < day.year),
         faults=tuple(
-            f"{lift}: {fault}"
+            say("analysis.fault.of_lift", lift=lift, fault=fault)
             for lift in lifts
             if kind == "contest"
             for fault in attempt_faults(tries[lift], trade, day)

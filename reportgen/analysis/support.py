@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from reportgen.model.lifter import PriorBest
 from reportgen.model.records import Records
+from reportgen.trade import formulas
 from reportgen.trade.schema import Trade
 
 Floats = NDArray[np.float64]
@@ -218,7 +219,7 @@ def _implies(reps: Ints, slow: bool, trade: Trade) -> Floats:
     """The least that a set of so many repetitions implies, as a multiple; Epley for slow lifts."""
     most = np.minimum(reps, trade.value("implies_most_reps"))
     if slow:
-        return np.asarray(np.where(reps > 1, 1 + most / trade.value("epley_divisor"), 1.0))
+        return np.asarray(np.where(reps > 1, formulas.epley(np.ones(len(most)), most, trade), 1.0))
     return np.asarray(1 / (1 - trade.value("implies_classic_fade") * np.maximum(most - 1, 0)))
 
 

@@ -1,7 +1,7 @@
 """Test days: given in attempts.csv, or found in training; what each gave."""
 
 import datetime as dt
-from typing import Literal
+from typing import Final, Literal
 
 import numpy as np
 import pandas as pd
@@ -11,10 +11,11 @@ from reportgen.analysis.bests import PRIOR_FILE
 from reportgen.analysis.daily import Days
 from reportgen.analysis.frames import to_days
 from reportgen.model.peaks import TestDayFact
+from reportgen.model.say import say
 from reportgen.trade.schema import Trade
 
 #: Why a test day has no taper, or no gain.
-NOT_ENOUGH = "not enough log before"
+NOT_ENOUGH: Final = say("analysis.log.short")
 #: Loads closer than this are the same load: pounds are converted.
 _SAME_KG = 1e-6
 _EPOCH = dt.date(1970, 1, 1).toordinal()

@@ -14,6 +14,7 @@ from reportgen.analysis.testdays import scatter_of
 from reportgen.model.ability import ArrivalFact
 from reportgen.model.facts import GoalFact
 from reportgen.model.peaks import TrendFact
+from reportgen.model.say import Maybe, say
 from reportgen.trade.schema import Trade
 
 
@@ -152,10 +153,10 @@ def read(
     )
 
 
-def _reason(arrived: ArrivalFact | None, goal: GoalFact, trade: Trade) -> str:
+def _reason(arrived: ArrivalFact | None, goal: GoalFact, trade: Trade) -> Maybe:
     """Why there is no range of arrival; "" with one."""
     if goal.gap_kg is None:
-        return "the distance to the goal is not known"
+        return say("analysis.arrival.no_gap")
     if goal.gap_kg <= trade.value("edge_kg"):
-        return "the goal has been reached"
-    return "" if arrived is not None and arrived.early is not None else "not within two years at this rate"
+        return say("analysis.arrival.reached")
+    return "" if arrived is not None and arrived.early is not None else say("analysis.arrival.late")

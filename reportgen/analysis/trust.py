@@ -18,7 +18,6 @@ from reportgen.model.facts import Facts
 from reportgen.model.findings import PainReading
 from reportgen.model.records import Records
 from reportgen.model.say import Say, say
-from reportgen.trade.choices import choices
 from reportgen.trade.schema import Trade
 
 
@@ -78,7 +77,7 @@ class Trust:
         older: Over 45.
         pause: The break, or None.
         backs: Ways back after pain that are not over.
-        cautions: Sentences for the page.
+        cautions: For the page.
         notes: What is held back by a doubt.
         most_kg: Lift -> the most that a load may be taken from: one day alone raises nothing far over others.
     """
@@ -92,7 +91,7 @@ class Trust:
     older: bool
     pause: Break | None
     backs: tuple[Back, ...]
-    cautions: tuple[str, ...]
+    cautions: tuple[Say, ...]
     notes: tuple[Say, ...]
     most_kg: Mapping[str, float]
 
@@ -182,7 +181,6 @@ def read(
     pause = away(records, days, first, trade)
     heavy = heavy_allowed(records, facts.unsure, trade)
     backs = wayback.read(facts.pain_episodes or (), sets, first, trade)
-    words = choices().cautions
     told = {
         "draft": True,
         "pain": True,
@@ -203,7 +201,7 @@ def read(
         older=older,
         pause=pause,
         backs=backs,
-        cautions=(*hurt, *(words[key] for key, true in told.items() if true)),
+        cautions=(*hurt, *(say(f"doubts.caution.{key}") for key, true in told.items() if true)),
         notes=tuple(said(one) for one in facts.unsure if EVERYTHING not in one.stops),
         most_kg=slips.held(records, trade),
     )

@@ -116,5 +116,5 @@ def _told(block: BlockFact, own: Plates) -> list[str]:
                 what = f"{one.lift}, {one.variant}" if one.variant else one.lift
                 lines.append(f"  {day:4}{what:44} {load:20} {one.serves or called(one.need)}")
                 day = ""
-    lines += ["", *(f"! {text}" for text in block.cautions), *map(as_json, block.notes)]
+    lines += ["", *(f"! {as_json(one)}" for one in block.cautions), *map(as_json, block.notes)]
     return lines

@@ -150,7 +150,7 @@ class BlockFact:
     taper: BlockTaper | None
     attempts: tuple[BlockAttempt, ...]
     reason: str | Say = ""
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[Say, ...] = ()
     notes: tuple[str | Say, ...] = ()
     test_kind: str = ""
     warmups: tuple[BlockWarmUp, ...] = ()

@@ -12,7 +12,7 @@ from reportgen.trade.schema import Trade
 from reportgen.view.needs import finding_id, label, worded
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, said, tally, words
-from reportgen.words import Phrase, Weight, capital, numbers, spoken
+from reportgen.words import Phrase, Weight, capital, numbers, phrase, spoken
 
 #: Marks of what a line is for; a block serves no more things than there are letters.
 _LETTERS: Final = "abcdefghijklmnopqrstuvwxyz"
@@ -58,7 +58,11 @@ def _proposal(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
 
 def warned(block: BlockFact) -> tuple[Paragraph, ...]:
     """Cautions, and the reason where there is no block."""
-    said_ = [Paragraph(text=(" ".join(block.cautions),), tone="caution")] if block.cautions else []
+    said_ = (
+        [Paragraph(text=phrase("doubts.parts.all", told=block.cautions), tone="caution")]
+        if block.cautions
+        else []
+    )
     if block.reason:
         tone = "" if block.weeks else "caution"
         said_.append(

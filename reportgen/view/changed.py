@@ -9,6 +9,7 @@ from reportgen.trade.claims import called
 from reportgen.view.page import Block, Cell, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, load, plain, said, words
 from reportgen.words import Phrase, Weight, numbers
+from reportgen.words.phrases import text_of
 
 #: Source of a comparison with the same log as it stood on a day.
 LOG: Final = "the log"
@@ -152,7 +153,11 @@ def _unknown(changes: Changes, *, screening: bool) -> tuple[Block, ...]:
     if missing:
         points.append((f"Not comparable, since nothing was known of it then: {numbers.listing(missing)}.",))
     if changes.unread:
-        points.append((f"Could not be compared, since it can't be read: {numbers.listing(changes.unread)}.",))
+        points.append(
+            (
+                f"Could not be compared, since it can't be read: {numbers.listing(map(text_of, changes.unread))}.",
+            )
+        )
     return (Points(items=tuple(points)),) if points else ()
 
 

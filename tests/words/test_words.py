@@ -50,6 +50,7 @@ def printed(template: str, values: dict[str, phrases.Filled], unit: str = "kg") 
         ("{n:times}", {"n": 2}, "twice"),
         ("{reps}", {"reps": 3}, "3"),
         ("{lines:lines}", {"lines": (4, 5, 6, 9)}, "lines 4 to 6 and 9"),
+        ("{low:exact} to", {"low": 1.0625}, "1.0625 to"),
         ("{told:sentences}", {"told": ("a.", "b.")}, "a. b."),
         ("{lift:cap} first", {"lift": "snatch"}, "Snatch first"),
     ],

@@ -153,10 +153,9 @@ def _nothing(now: Setting, reason: str | Say) -> BlockFact:
     )  # fmt: skip
 
 
-def _without_a_draft(cautions: tuple[str, ...]) -> tuple[str, ...]:
+def _without_a_draft(cautions: tuple[Say, ...]) -> tuple[Say, ...]:
     """The cautions where nothing is proposed: there is no draft and nothing heavy."""
-    words = choices().cautions
-    return tuple(one for one in cautions if one not in (words["draft"], words["heavy"]))
+    return tuple(one for one in cautions if one.key not in ("doubts.caution.draft", "doubts.caution.heavy"))
 
 
 def _test_instead(now: Setting, reason: str) -> BlockFact:
