@@ -1,11 +1,11 @@
 """What the lifter can do: bests of one to ten, the current single, the stale one, the running best."""
 
-import datetime as dt
 from typing import Any, Final
 
 import pandas as pd
 
 from reportgen.analysis.frames import each
+from reportgen.analysis.when import day
 from reportgen.model.facts import BestFact, CurrentFact, RepMaxFact
 from reportgen.model.lifter import PriorBest
 from reportgen.trade import formulas
@@ -13,12 +13,6 @@ from reportgen.trade.schema import Trade
 
 #: The file of a best from before the log.
 PRIOR_FILE: Final = "lifter.toml"
-
-
-def day(stamp: Any) -> dt.date:
-    """A date column's value as a plain date."""
-    found: dt.date = pd.Timestamp(stamp).date()
-    return found
 
 
 def scoring(sets: pd.DataFrame, bests: tuple[PriorBest, ...], as_of: pd.Timestamp) -> pd.DataFrame:

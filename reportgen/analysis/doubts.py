@@ -7,6 +7,8 @@ from typing import Any, Final
 import pandas as pd
 
 from reportgen.analysis import pain
+from reportgen.analysis.readings import cells
+from reportgen.analysis.when import known
 from reportgen.model.doubts import EVERYTHING, HEAVY, Unsure
 from reportgen.model.records import Records
 from reportgen.trade.places import loading
@@ -30,12 +32,12 @@ def read(records: Records, trade: Trade) -> Iterator[Unsure]:
     yield from _pain(records, trade)
     yield from _away(records)
     yield from _files(records)
-    yield from _born(records, trade)
+    yield from born(records, trade)
 
 
 def _pain(records: Records, trade: Trade) -> Iterator[Unsure]:
     """Rows of pain that can't be read count as open, unless they had settled by the review day."""
-    for row in _known(records, records.pain_unread, "date"):
+    for row in cells(known(records, records.pain_unread, "date")):
         wrong = set(row["wrong"].split(","))
         if "settled" not in wrong and _by(row["settled"], records.as_of):
             continue
@@ -65,7 +67,7 @@ def _loading(row: dict[str, Any], trade: Trade) -> tuple[str, ...]:
 
 def _away(records: Records) -> Iterator[Unsure]:
     """Injury and illness that can't be read or have no end count as still there; an injury until its end."""
-    for row in _known(records, records.away_unread, "from"):
+    for row in cells(known(records, records.away_unread, "from")):
         wrong = set(row["wrong"].split(","))
         over = "to" not in wrong and _by(row["to"], records.as_of - dt.timedelta(days=1))
         harmless = "reason" not in wrong and _WHOLE_ROW not in wrong and row["reason"] not in _UNFIT
@@ -79,7 +81,7 @@ def _away(records: Records) -> Iterator[Unsure]:
             stops=_EVERYTHING,
             found=row["reason"] if without_end else row["found"],
         )
-    for row in _known(records, records.away, "from"):
+    for row in cells(known(records, records.away, "from")):
         if row["reason"] == "injury" and not _by(row["to"], records.as_of - dt.timedelta(days=1)):
             span = f"{row['from'].date().isoformat()} to {row['to'].date().isoformat()}"
             yield Unsure(
@@ -95,17 +97,10 @@ def ill_until(records: Records) -> dt.date | None:
     """The last day of an illness that lasts beyond the review day."""
     ends = [
         row["to"].date()
-        for row in _known(records, records.away, "from")
+        for row in cells(known(records, records.away, "from"))
         if row["reason"] == "illness" and not _by(row["to"], records.as_of)
     ]
     return max(ends, default=None)
-
-
-def _known(records: Records, table: pd.DataFrame, day: str) -> Iterator[dict[str, Any]]:
-    """Rows that were known on the review day: all of them, unless the day was asked for."""
-    for row in table.to_dict("records"):
-        if not (records.asked and pd.notna(row[day]) and row[day] > pd.Timestamp(records.as_of)):
-            yield {str(key): value for key, value in row.items()}
 
 
 def _by(stamp: Any, day: dt.date) -> bool:
@@ -128,7 +123,7 @@ def _files(records: Records) -> Iterator[Unsure]:
         yield Unsure(file=entry.file, line=0, reason=reason, stops=_EVERYTHING)
 
 
-def _born(records: Records, trade: Trade) -> Iterator[Unsure]:
+def born(records: Records, trade: Trade) -> Iterator[Unsure]:
     """A year of birth that can't be read or believed counts as under 18."""
     lifter = records.lifter
     if lifter.born is None and lifter.born_found:

@@ -5,8 +5,8 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from reportgen.analysis.bests import day
 from reportgen.analysis.frames import each
+from reportgen.analysis.when import day
 from reportgen.model.facts import ExposureFact, WeekFact
 from reportgen.trade.schema import Trade
 

@@ -10,9 +10,8 @@ import pandas as pd
 from reportgen.analysis import ability
 from reportgen.analysis import tries as evidence
 from reportgen.analysis.baseline import WEEK
-from reportgen.analysis.frames import to_days
-from reportgen.analysis.testdays import number_of
 from reportgen.analysis.tries import Tries
+from reportgen.analysis.when import number_of, to_days
 from reportgen.model.peaks import TestDayFact
 from reportgen.trade.schema import Trade
 

@@ -19,6 +19,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from reportgen.analysis.when import number_of, to_days
 from reportgen.model.lifter import PriorBest
 from reportgen.trade.schema import Trade
 
@@ -28,12 +29,6 @@ DAY = np.timedelta64(1, "D")
 def each(frame: pd.DataFrame) -> Iterator[Any]:
     """The rows of a small table as named tuples, for results of a handful of rows."""
     yield from frame.itertuples(index=False)
-
-
-def to_days(dates: pd.Series) -> np.ndarray:
-    """Whole days since 1970 of a date column; a plain integer array."""
-    days: np.ndarray = dates.to_numpy().astype("datetime64[D]").astype(np.int64)
-    return days
 
 
 def prepare(
@@ -93,10 +88,10 @@ def _references(
     scoring = (frame["counts"] & (frame["made_reps"] > 0)).to_numpy(dtype=bool)
     given = (frame["kind"] != "training").to_numpy(dtype=bool)
     result = np.full(len(frame), np.nan)
-    last = int(as_of.to_numpy().astype("datetime64[D]").astype(np.int64))
+    last = number_of(as_of.date())
     for lift, rows in frame.groupby("lift", sort=False).indices.items():
-        prior = [b for b in bests if b.lift == lift and b.date.toordinal() - 719163 <= last]
-        prior_days = np.array([b.date.toordinal() - 719163 for b in prior], dtype=np.int64)
+        prior = [b for b in bests if b.lift == lift and number_of(b.date) <= last]
+        prior_days = np.array([number_of(b.date) for b in prior], dtype=np.int64)
         prior_kg = np.array([b.kg for b in prior], dtype=float)
         scored = rows[scoring[rows]]
         best_days, best_kg = _daily_best(

@@ -9,7 +9,9 @@ from dataclasses import dataclass
 
 import pandas as pd
 
+from reportgen.analysis import when
 from reportgen.analysis.readings import known
+from reportgen.analysis.when import stamp
 from reportgen.model.findings import PainFact, PainReading
 from reportgen.model.records import Records
 from reportgen.model.say import Say, say
@@ -51,11 +53,10 @@ def episodes(records: Records, trade: Trade) -> tuple[Episode, ...]:
         records: Pain and the review day; later rows count unless the day was asked for.
         trade: `pain_again_days`: pain that is back so soon had not settled.
     """
-    table = records.pain
-    as_of = pd.Timestamp(records.as_of)
-    if records.asked:
-        table = table.loc[table["date"] <= as_of]
-    table = table.sort_values(["date", "file", "line"], kind="stable", ignore_index=True)
+    as_of = stamp(records.as_of)
+    table = when.known(records, records.pain).sort_values(
+        ["date", "file", "line"], kind="stable", ignore_index=True
+    )
     again = pd.Timedelta(days=int(trade.value("pain_again_days")))
     found: list[Episode] = []
     for _, rows in table.groupby(table["place"].map(fold), sort=True):
@@ -91,7 +92,7 @@ def read(records: Records, trade: Trade) -> PainReading | None:
     if not every:
         return None
     newest = {fold(str(one.rows["place"].iloc[0])): one for one in every}
-    places = [_place(one, pd.Timestamp(records.as_of)) for one in newest.values()]
+    places = [_place(one, stamp(records.as_of)) for one in newest.values()]
     places.sort(key=lambda fact: (not fact.open, fact.first, fact.place))
     still = [one for one in every if one.settled is None]
     hurt = {lift for one in still for lift in one.lifts(trade)}

@@ -11,8 +11,8 @@ import pandas as pd
 from reportgen.analysis import onset
 from reportgen.analysis.baseline import WEEK, Array, Mask
 from reportgen.analysis.daily import Daily, Days, cost
-from reportgen.analysis.frames import to_days
-from reportgen.analysis.testdays import NOT_ENOUGH, date_of, number_of
+from reportgen.analysis.testdays import NOT_ENOUGH
+from reportgen.analysis.when import date_of, number_of, to_days
 from reportgen.model.peaks import TaperFact, TestDayFact
 from reportgen.trade.schema import Trade
 

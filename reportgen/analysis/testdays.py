@@ -1,6 +1,5 @@
 """Test days: given in attempts.csv, or found in training; what each gave."""
 
-import datetime as dt
 from typing import Final, Literal
 
 import numpy as np
@@ -9,7 +8,7 @@ import pandas as pd
 from reportgen.analysis.baseline import Array, Mask
 from reportgen.analysis.bests import PRIOR_FILE
 from reportgen.analysis.daily import Days
-from reportgen.analysis.frames import to_days
+from reportgen.analysis.when import date_of, to_days
 from reportgen.model.peaks import TestDayFact
 from reportgen.model.say import say
 from reportgen.trade.schema import Trade
@@ -18,18 +17,7 @@ from reportgen.trade.schema import Trade
 NOT_ENOUGH: Final = say("analysis.log.short")
 #: Loads closer than this are the same load: pounds are converted.
 _SAME_KG = 1e-6
-_EPOCH = dt.date(1970, 1, 1).toordinal()
 Kind = Literal["contest", "test", "found"]
-
-
-def date_of(day: int) -> dt.date:
-    """The date of a number of days since 1970."""
-    return dt.date.fromordinal(int(day) + _EPOCH)
-
-
-def number_of(day: dt.date) -> int:
-    """Days since 1970 of a date."""
-    return day.toordinal() - _EPOCH
 
 
 def find(

@@ -9,8 +9,8 @@ import pandas as pd
 
 from reportgen.analysis.ability import Ability
 from reportgen.analysis.baseline import WEEK, Array
-from reportgen.analysis.frames import to_days
 from reportgen.analysis.testdays import scatter_of
+from reportgen.analysis.when import stamp, to_days
 from reportgen.model.ability import ArrivalFact
 from reportgen.model.facts import GoalFact
 from reportgen.model.peaks import TrendFact
@@ -90,8 +90,8 @@ def body(bodymass: pd.DataFrame, as_of: dt.date, trade: Trade) -> Slope | None:
     References:
         Sen 1968.
     """
-    first = pd.Timestamp(as_of) - pd.Timedelta(weeks=trade.value("ability_trend_weeks"))
-    rows = bodymass.loc[(bodymass["date"] <= pd.Timestamp(as_of)) & (bodymass["date"] > first)]
+    first = stamp(as_of) - pd.Timedelta(weeks=trade.value("ability_trend_weeks"))
+    rows = bodymass.loc[(bodymass["date"] <= stamp(as_of)) & (bodymass["date"] > first)]
     daily = rows.groupby("date")["mass_kg"].median()
     if len(daily) < trade.value("trend_weighings"):
         return None

@@ -13,6 +13,7 @@ import pandas as pd
 
 from reportgen.analysis import doubts, remarks, screening, slips, wayback
 from reportgen.analysis.wayback import Back
+from reportgen.analysis.when import day, stamp
 from reportgen.model.doubts import EVERYTHING, HEAVY, STATED, Unsure, said
 from reportgen.model.facts import Facts
 from reportgen.model.findings import PainReading
@@ -214,16 +215,9 @@ def is_youth(records: Records, trade: Trade) -> bool:
     under 18.
     """
     born = records.lifter.born
-    if _born_unsure(records, trade):
+    if any(doubts.born(records, trade)):
         return True
     return born is not None and records.as_of.year - born <= trade.value("youth_age")
-
-
-def _born_unsure(records: Records, trade: Trade) -> bool:
-    born = records.lifter.born
-    if born is None:
-        return bool(records.lifter.born_found)
-    return not trade.value("born_age_low") <= records.as_of.year - born <= trade.value("born_age_high")
 
 
 def old_enough(records: Records, trade: Trade) -> bool:
@@ -236,9 +230,9 @@ def old_enough(records: Records, trade: Trade) -> bool:
     """
     if not is_youth(records, trade):
         return True
-    if _born_unsure(records, trade):
+    if any(doubts.born(records, trade)):
         return False
-    as_of = pd.Timestamp(records.as_of)
+    as_of = stamp(records.as_of)
     dates = records.sets.loc[records.sets["date"] <= as_of, "date"]
     long = len(dates) > 0 and (as_of - dates.min()).days >= trade.value("youth_log_days")
     return records.lifter.supervised and long
@@ -264,7 +258,7 @@ def away(records: Records, days: pd.DataFrame, first: dt.date, trade: Trade) -> 
 
     An illness that lasts beyond the review day makes the break as long as it is.
     """
-    trained = [stamp.date() for stamp in days["date"]]
+    trained = [day(one) for one in days["date"]]
     if not trained:
         return None
     found: tuple[dt.date, dt.date, int] | None = None
@@ -288,5 +282,5 @@ def away(records: Records, days: pd.DataFrame, first: dt.date, trade: Trade) -> 
 def _least_days(records: Records, last: dt.date, until: dt.date, trade: Trade) -> int:
     """From so many days on a gap is a break: fewer after an illness or injury."""
     rows = records.away.loc[records.away["reason"].isin(["illness", "injury"])]
-    ill = ((rows["from"] <= pd.Timestamp(until)) & (rows["to"] > pd.Timestamp(last))).any()
+    ill = ((rows["from"] <= stamp(until)) & (rows["to"] > stamp(last))).any()
     return int(trade.value("return_ill_days" if ill else "return_days"))

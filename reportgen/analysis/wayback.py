@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import pandas as pd
 
 from reportgen.analysis import episodes
+from reportgen.analysis.when import stamp
 from reportgen.model.findings import EpisodeFact
 from reportgen.trade.schema import Trade
 
@@ -70,7 +71,7 @@ def read(
 
 
 def _back(one: EpisodeFact, settled: dt.date, until: dt.date, sets: pd.DataFrame, trade: Trade) -> Back:
-    start = pd.Timestamp(one.start)
+    start = stamp(one.start)
     days = int(trade.value("pain_usual_days"))
     rows = sets.loc[(sets["date"] < start) & (sets["date"] >= start - pd.Timedelta(days=days))]
     logged = bool(len(rows))
