@@ -6,6 +6,7 @@ is never narrower than that makes it; carried on to the goal only where the heav
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -84,29 +85,26 @@ def _lacks(day: Sequence[Row], trade: Trade, best_kg: float | None) -> Maybe:
     return ""
 
 
+@dataclass(frozen=True, slots=True)
 class _Line:
-    """A least-squares line and how well it is known."""
+    """A least-squares line through `n` points and how well it is known."""
 
-    def __init__(self, slope: float, mean_x: float, mean_y: float, sd: float, sxx: float, n: int, z: float):
-        self.slope, self._x, self._y, self._sd, self._sxx, self._n, self._z = (
-            slope,
-            mean_x,
-            mean_y,
-            sd,
-            sxx,
-            n,
-            z,
-        )
+    slope: float
+    x: float
+    y: float
+    half: float  # half the 95 % interval of one reading
+    sxx: float
+    n: int
 
     @property
     def slope_spread(self) -> float:
         """Half the 95 % interval of the slope."""
-        return self._z * self._sd / math.sqrt(self._sxx)
+        return self.half / math.sqrt(self.sxx)
 
     def at(self, load_kg: float) -> tuple[float, float]:
         """The angle on the line at a load, and half its 95 % interval."""
-        away = load_kg - self._x
-        return self._y + self.slope * away, self._z * self._sd * math.sqrt(1 / self._n + away**2 / self._sxx)
+        away = load_kg - self.x
+        return self.y + self.slope * away, self.half * math.sqrt(1 / self.n + away**2 / self.sxx)
 
 
 def _line(loads: np.ndarray, angles: np.ndarray, trade: Trade) -> _Line:
@@ -118,4 +116,4 @@ def _line(loads: np.ndarray, angles: np.ndarray, trade: Trade) -> _Line:
     rest = angles - mean_y - slope * (loads - mean_x)
     scatter = math.sqrt(float((rest**2).sum()) / max(1, len(loads) - 2))
     sd = max(scatter, trade.value("angle_error_degrees") / z)
-    return _Line(slope, mean_x, mean_y, sd, sxx, len(loads), z)
+    return _Line(slope, mean_x, mean_y, z * sd, sxx, len(loads))

@@ -23,13 +23,6 @@ def by_week(
 ) -> pd.DataFrame:
     """One row an ISO week from the first logged day to as_of.
 
-    Args:
-        sets: Prepared sets.
-        away: Weeks away.
-        lifts: The goal's lifts from the floor.
-        as_of: Review day.
-        trade: Lifts and rules.
-
     Returns:
         start, week, sessions, full, derivative, heavy_singles (NaN where the reference was unknown),
         repetitions, tonnage_kg, counted_repetitions, counted_pull_repetitions (NaN alike),

@@ -94,12 +94,11 @@ def _references(
         prior_days = np.array([number_of(b.date) for b in prior], dtype=np.int64)
         prior_kg = np.array([b.kg for b in prior], dtype=float)
         scored = rows[scoring[rows]]
-        best_days, best_kg = _daily_best(
-            np.concatenate([days[scored], prior_days]), np.concatenate([loads[scored], prior_kg])
-        )
         anchors = np.unique(np.concatenate([days[rows[given[rows]]], prior_days]))
         asked, back = np.unique(days[rows], return_inverse=True)
-        window_kg = _window_max(best_days, best_kg, asked, reference_days)
+        best_days = np.concatenate([days[scored], prior_days])
+        best_kg = np.concatenate([loads[scored], prior_kg])
+        window_kg = best_within(best_days, best_kg, asked, reference_days)
         known = _since(anchors, asked) <= reference_days
         logged = np.unique(days[rows])
         known |= asked - _first_within(logged, asked, reference_days) >= known_days
@@ -107,26 +106,13 @@ def _references(
     return result
 
 
-def _daily_best(days: np.ndarray, kg: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    """Distinct days, ascending, and the heaviest load of each."""
-    if not len(days):
-        return days, kg
-    order = np.lexsort((kg, days))
-    days, kg = days[order], kg[order]
-    last_of_day = np.append(days[1:] != days[:-1], True)
-    return days[last_of_day], kg[last_of_day]
-
-
-def _window_max(days: np.ndarray, kg: np.ndarray, asked: np.ndarray, span: int) -> np.ndarray:
-    """Highest kg over [asked - span, asked - 1] for each asked day; NaN where the window is empty."""
-    if not len(days):
-        return np.full(len(asked), np.nan)
-    index = pd.to_datetime(np.concatenate([days, asked]) * 86400, unit="s")
-    series = pd.Series(np.concatenate([kg, np.full(len(asked), np.nan)]), index=index)
-    daily = series.groupby(level=0).max()
-    rolled = daily.rolling(f"{span}D", closed="left", min_periods=1).max()
-    found: np.ndarray = rolled.reindex(pd.to_datetime(asked * 86400, unit="s")).to_numpy(dtype=float)
-    return found
+def best_within(days: np.ndarray, kg: np.ndarray, asked: np.ndarray, span: int) -> np.ndarray:
+    """Heaviest kg of the days [asked - span, asked - 1] for each asked day; NaN where there is none."""
+    order = np.argsort(days, kind="stable")
+    days, first = np.unique(days[order], return_index=True)
+    kg = np.maximum.reduceat(kg[order], first) if len(first) else kg
+    low, high = np.searchsorted(days, asked - span), np.searchsorted(days, asked)
+    return np.array([kg[a:b].max() if b > a else np.nan for a, b in zip(low, high, strict=True)])
 
 
 def _since(anchors: np.ndarray, asked: np.ndarray) -> np.ndarray:
@@ -160,9 +146,6 @@ def present_reference(
 
 def expand_misses(sets: pd.DataFrame) -> pd.DataFrame:
     """One row a kind of miss of a set.
-
-    Args:
-        sets: Prepared sets.
 
     Returns:
         Columns date, lift, load_kg, share, kind ("not stated" where none was given), count, file, line.

@@ -88,12 +88,6 @@ def sure_weight(
 ) -> SureWeightFact | None:
     """The weight made nine times in ten, with the tries at it and its change over 12 weeks.
 
-    Args:
-        sets: Prepared sets.
-        able: The ability of a goal lift.
-        as_of: Review day.
-        trade: Rules `sure_weeks`, `sure_margin`.
-
     Returns:
         `made` and `tried` are of the tries from 5 % below it up to it: a miss with a heavier bar says nothing
         about this one. None without an ability.

@@ -81,10 +81,6 @@ def _episode(rows: pd.DataFrame, as_of: pd.Timestamp) -> Episode:
 def read(records: Records, trade: Trade) -> PainReading | None:
     """Read pain.csv.
 
-    Args:
-        records: Pain and the review day.
-        trade: Lifts.
-
     Returns:
         Places, each by its newest episode, with what they stop; None without a row.
     """

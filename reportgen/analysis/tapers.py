@@ -200,11 +200,6 @@ def best_since(scored: pd.DataFrame, lift: str, day: int) -> float | None:
 def aligned(tests: tuple[TestDayFact, ...], daily: Daily | None, trade: Trade) -> pd.DataFrame:
     """The days around each test day for the figure: what was lifted beside what was expected.
 
-    Args:
-        tests: Test days with their tapers.
-        daily: One value a day.
-        trade: Rules `aligned_first`, `aligned_last`.
-
     Returns:
         test (date), day (-35 .. 14, the test day 0), load_kg, expected_kg (NaN without log enough before),
         taper (inside the taper), away. Days before the log and after the review day are left out.

@@ -5,9 +5,10 @@ from typing import Final, Literal
 import numpy as np
 import pandas as pd
 
-from reportgen.analysis.baseline import Array, Mask
+from reportgen.analysis.baseline import Mask
 from reportgen.analysis.bests import PRIOR_FILE
 from reportgen.analysis.daily import Days
+from reportgen.analysis.frames import best_within
 from reportgen.analysis.when import date_of, to_days
 from reportgen.model.peaks import TestDayFact
 from reportgen.model.say import say
@@ -96,14 +97,6 @@ def _found(
     chosen = np.setdiff1d(tried[(since >= apart) & (ahead >= apart)], days[np.isnan(reference)])
     heavy = (load_kg >= now - _SAME_KG) | (mine["share"] >= trade.value("heavy_share")).to_numpy()
     return mine.loc[heavy & np.isin(stamps, chosen)]
-
-
-def best_within(days: Days, kg: Array, asked: Days, span: int) -> Array:
-    """Heaviest kg of the days [asked - span, asked - 1]; NaN where there is none."""
-    order = np.argsort(days, kind="stable")
-    days, kg = days[order], kg[order]
-    low, high = np.searchsorted(days, asked - span), np.searchsorted(days, asked)
-    return np.array([kg[a:b].max() if b > a else np.nan for a, b in zip(low, high, strict=True)])
 
 
 def _fact(rows: pd.DataFrame, scored: pd.DataFrame, lift: str, trade: Trade) -> TestDayFact:

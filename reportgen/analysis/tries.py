@@ -58,11 +58,6 @@ class Tries:
 def read(sets: pd.DataFrame, lift: str, trade: Trade) -> Tries:
     """The tries of a lift, from prepared sets: plain ones that count, of few repetitions, made or missed.
 
-    Args:
-        sets: Prepared sets up to the review day.
-        lift: A catalogue name.
-        trade: Rule `ability_reps_most`.
-
     Returns:
         By day; in whatever order the rows came.
     """
@@ -143,11 +138,6 @@ def _ordinary(
 
 def by_day(tries: Tries, grid: Array, trade: Trade) -> tuple[Days, Array]:
     """How likely each day's tries are, by the form of the day.
-
-    Args:
-        tries: Of one lift.
-        grid: Log forms.
-        trade: Rules `ability_*`.
 
     Returns:
         The days, ascending, and the log likelihood (day, sort of lifter, grid).

@@ -104,12 +104,7 @@ class Trust:
 
 
 def unsure(records: Records, trade: Trade) -> tuple[Unsure, ...]:
-    """Everything that is not sure and was not let through, what stops everything first.
-
-    Args:
-        records: What was read.
-        trade: The trade tables.
-    """
+    """Everything that is not sure and was not let through, what stops everything first."""
     let = {_plain(place) for place in records.lifter.confirmed}
     every = (*doubts.read(records, trade), *remarks.read(records, trade), *slips.read(records, trade))
     found = [one for one in every if one.reason in STATED or not _places(one) <= let]

@@ -54,14 +54,7 @@ class Back:
 def read(
     found: tuple[EpisodeFact, ...], sets: pd.DataFrame, begin: dt.date, trade: Trade
 ) -> tuple[Back, ...]:
-    """The ways back that are not over when a block begins.
-
-    Args:
-        found: Episodes.
-        sets: Prepared sets.
-        begin: First day of the block.
-        trade: Rules.
-    """
+    """The ways back that are not over when a block begins."""
     backs = []
     for one in found:
         until = episodes.settled_until(one, trade)
