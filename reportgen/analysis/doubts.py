@@ -35,20 +35,21 @@ def read(records: Records, trade: Trade) -> Iterator[Unsure]:
     yield from born(records, trade)
 
 
+def of_row(
+    row: dict[str, Any], reason: str, found: str, *, stops: tuple[str, ...] = _EVERYTHING, lift: str = ""
+) -> Unsure:
+    """A doubt about one row of a table."""
+    return Unsure(file=row["file"], line=int(row["line"]), reason=reason, stops=stops, lift=lift, found=found)
+
+
 def _pain(records: Records, trade: Trade) -> Iterator[Unsure]:
     """Rows of pain that can't be read count as open, unless they had settled by the review day."""
     for row in cells(known(records, records.pain_unread, "date")):
         wrong = set(row["wrong"].split(","))
         if "settled" not in wrong and _by(row["settled"], records.as_of):
             continue
-        yield Unsure(
-            file=row["file"],
-            line=int(row["line"]),
-            reason="pain_row",
-            stops=_EVERYTHING if _grave(row, wrong, trade) else _loading(row, trade),
-            lift=row["lift"],
-            found=row["found"],
-        )
+        stops = _EVERYTHING if _grave(row, wrong, trade) else _loading(row, trade)
+        yield of_row(row, "pain_row", row["found"], stops=stops, lift=row["lift"])
 
 
 def _grave(row: dict[str, Any], wrong: set[str], trade: Trade) -> bool:
@@ -73,24 +74,14 @@ def _away(records: Records) -> Iterator[Unsure]:
         harmless = "reason" not in wrong and _WHOLE_ROW not in wrong and row["reason"] not in _UNFIT
         if over or harmless:
             continue
-        without_end = row["reason"] in _UNFIT and wrong == {"to"}
-        yield Unsure(
-            file=row["file"],
-            line=int(row["line"]),
-            reason="away_open" if without_end else "away_row",
-            stops=_EVERYTHING,
-            found=row["reason"] if without_end else row["found"],
-        )
+        if row["reason"] in _UNFIT and wrong == {"to"}:
+            yield of_row(row, "away_open", row["reason"])
+        else:
+            yield of_row(row, "away_row", row["found"])
     for row in cells(known(records, records.away, "from")):
         if row["reason"] == "injury" and not _by(row["to"], records.as_of - dt.timedelta(days=1)):
             span = f"{row['from'].date().isoformat()} to {row['to'].date().isoformat()}"
-            yield Unsure(
-                file=row["file"],
-                line=int(row["line"]),
-                reason="injury_away",
-                stops=_EVERYTHING,
-                found=span,
-            )
+            yield of_row(row, "injury_away", span)
 
 
 def ill_until(records: Records) -> dt.date | None:

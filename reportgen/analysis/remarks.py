@@ -7,14 +7,15 @@ Few words are looked for, and none where one before it says no. What is heard wr
 import datetime as dt
 import re
 from collections.abc import Iterator
-from typing import Any, Final
+from typing import Final
 
 import pandas as pd
 
 from reportgen.analysis import pain
+from reportgen.analysis.doubts import of_row
 from reportgen.analysis.readings import cells
 from reportgen.analysis.when import known, stamp
-from reportgen.model.doubts import EVERYTHING, Unsure
+from reportgen.model.doubts import Unsure
 from reportgen.model.records import Records
 from reportgen.trade.schema import Trade
 from reportgen.trade.words import fold
@@ -71,7 +72,7 @@ def _pain(records: Records, trade: Trade) -> Iterator[Unsure]:
         still = pd.isna(row["settled"]) or row["settled"] > stamp(records.as_of)
         found = heard(f"{row['place']}. {row['remark']}", "grave", records.as_of.year, trade)
         if still and found and row["kind"] not in pain.STOP:
-            yield _unsure(row, "pain_words", found)
+            yield of_row(row, "pain_words", found)
 
 
 def _away(records: Records, trade: Trade) -> Iterator[Unsure]:
@@ -82,7 +83,7 @@ def _away(records: Records, trade: Trade) -> Iterator[Unsure]:
         over = pd.notna(row["to"]) and row["to"] < stamp(records.as_of)
         found = heard(row["remark"], "grave", records.as_of.year, trade)
         if found and not over and row["reason"] != "injury":
-            yield _unsure(row, "away_words", found)
+            yield of_row(row, "away_words", found)
 
 
 def _free(records: Records, trade: Trade) -> Iterator[Unsure]:
@@ -104,10 +105,6 @@ def _free(records: Records, trade: Trade) -> Iterator[Unsure]:
         if row["date"].date() <= told:
             continue
         if found := heard(text, "grave", year, trade):
-            yield _unsure(row, "remark_words", found)
+            yield of_row(row, "remark_words", found)
         elif found := heard(text, "sore", year, trade):
-            yield _unsure(row, "remark_pain", found, stops=())
-
-
-def _unsure(row: dict[str, Any], reason: str, found: str, stops: tuple[str, ...] = (EVERYTHING,)) -> Unsure:
-    return Unsure(file=row["file"], line=int(row["line"]), reason=reason, stops=stops, found=found)
+            yield of_row(row, "remark_pain", found, stops=())

@@ -204,16 +204,9 @@ def aligned(tests: tuple[TestDayFact, ...], daily: Daily | None, trade: Trade) -
         test (date), day (-35 .. 14, the test day 0), load_kg, expected_kg (NaN without log enough before),
         taper (inside the taper), away. Days before the log and after the review day are left out.
     """
-    empty: dict[str, list[object]] = {
-        "test": [],
-        "day": [],
-        "load_kg": [],
-        "expected_kg": [],
-        "taper": [],
-        "away": [],
-    }
     if not tests or daily is None:
-        return pd.DataFrame(empty)
+        empty: list[object] = []
+        return pd.DataFrame(dict.fromkeys(("test", "day", "load_kg", "expected_kg", "taper", "away"), empty))
     windows = _windows(tests, daily, trade)
     base = onset.usual(windows.kg, windows.usable, trade)
     offsets = np.arange(int(trade.value("aligned_first")), int(trade.value("aligned_last")) + 1)
