@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from reportgen.model.say import say
+
 ROOT = Path(__file__).resolve().parents[2] / "reportgen"
 MODULES = sorted(
     path.relative_to(ROOT).as_posix()
@@ -63,3 +65,8 @@ def test_a_sentence_is_found_and_a_docstring_a_pattern_and_a_message_to_a_progra
     source = '"""All of this is a docstring."""\nraise ValueError("no such thing here")\n'
     source += 'x = f"Nothing at {y} is proposed."\ny = re.compile("some of these words")\n'
     assert list(sentences(ast.parse(source))) == ["Nothing at  is proposed."]
+
+
+def test_a_sentence_that_is_not_worded_yet_does_not_print_itself() -> None:
+    with pytest.raises(TypeError, match=r"analysis\.log\.short"):
+        str(say("analysis.log.short"))
