@@ -11,6 +11,7 @@ import pandas as pd
 
 from reportgen.analysis import followed
 from reportgen.analysis.earlier import could_find, goal, read, unlogged
+from reportgen.analysis.testdays import scatter_of
 from reportgen.model.changes import (
     Changes,
     CheckpointChange,
@@ -96,7 +97,7 @@ def _gap(before: Json, now: Json, trade: Trade) -> Json:
     if then is None or today is None or not old.get("current_kg") or not new.get("current_kg"):
         return found
     scatter, lifted = (
-        old["current_kg"] * usual_scatter(new["lift"], trade),
+        old["current_kg"] * scatter_of(new["lift"], trade),
         new["current_kg"] - old["current_kg"],
     )
     apart = lifted if moved else today - then
@@ -143,12 +144,6 @@ def _mean(weeks: list[Json]) -> float | None:
     return sum(week["full"] for week in weeks) / len(weeks) if weeks else None
 
 
-def usual_scatter(lift: str, trade: Trade) -> float:
-    """The usual scatter of a lift from one test day to the next, as a share; the snatch's for any other."""
-    name = lift if lift == "total" else "clean_and_jerk" if lift.startswith("clean") else "snatch"
-    return trade.published[f"variation_{name}"].mid or 0.0
-
-
 def _moved(before: float | None, now: float | None, lift: str, trade: Trade) -> Json:
     """Change of a load, and whether it lies beyond the usual scatter."""
     if before is None or now is None or before <= 0:
@@ -157,7 +152,7 @@ def _moved(before: float | None, now: float | None, lift: str, trade: Trade) -> 
     return {
         "change_kg": now - before,
         "change_share": share,
-        "clear": abs(share) > usual_scatter(lift, trade),
+        "clear": abs(share) > scatter_of(lift, trade),
     }
 
 

@@ -148,8 +148,8 @@ def _top(rows: pd.DataFrame, chosen: Mask) -> float | None:
 
 
 def scatter_of(lift: str, trade: Trade) -> float:
-    """What a lift varies by within one lifter between contests, as a share."""
-    figure = trade.published.get(f"variation_{lift.replace(' ', '_')}") or trade.published["variation_total"]
+    """What a lift varies by within one lifter between contests, as a share; the snatch's for any other."""
+    figure = trade.published.get(f"variation_{lift.replace(' ', '_')}") or trade.published["variation_snatch"]
     if figure.mid is None:
         msg = f"{figure.id} has no figure"
         raise ValueError(msg)

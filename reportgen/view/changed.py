@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Final
 
-from reportgen.analysis.changes import usual_scatter
+from reportgen.analysis.testdays import scatter_of
 from reportgen.model.changes import Changes, Followed, LoadChange, PositionChange
 from reportgen.trade.claims import called
 from reportgen.view.page import Block, Cell, Paragraph, Points, Section, Table
@@ -182,7 +182,7 @@ def _moved(reader: Reader, changes: Changes) -> list[LoadChange]:
 def _row(reader: Reader, change: LoadChange) -> tuple[Cell, ...]:
     band: Phrase = ()
     if change.before_kg is not None and change.now_kg is not None:
-        band = ("± ", Weight(change.before_kg * usual_scatter(change.lift, reader.trade)))
+        band = ("± ", Weight(change.before_kg * scatter_of(change.lift, reader.trade)))
     carries = ""
     if change.id:
         then, now = (READINGS.get(r, r) for r in (change.before_reading, change.now_reading))

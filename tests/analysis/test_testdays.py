@@ -8,7 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from reportgen.analysis.testdays import scatter_of
 from reportgen.model.lifter import Goal, PriorBest
+from reportgen.trade import load
 from reportgen.words.phrases import text_of
 from tests.analysis.logs import WOMAN, attempt, row
 from tests.analysis.peaked import Row, last, peaks
@@ -177,3 +179,11 @@ def test_found_days_are_ten_days_apart_and_the_order_of_rows_changes_nothing(
     found = found_on(*rows, as_of=as_of)
     assert all(b - a >= 10 for a, b in pairwise(found))
     assert found == found_on(*reversed(rows), as_of=as_of)
+
+
+def test_a_lift_that_is_none_of_the_two_varies_as_a_lift_does_and_not_as_a_total() -> None:
+    shares = [
+        scatter_of(lift, load()) for lift in ("total", "snatch", "clean and jerk", "clean", "back squat")
+    ]
+    published = [load().published[f"variation_{name}"].mid for name in ("total", "snatch", "clean_and_jerk")]
+    assert shares == [*published, published[1], published[1]]
