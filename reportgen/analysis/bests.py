@@ -1,18 +1,15 @@
 """What the lifter can do: bests of one to ten, the current single, the stale one, the running best."""
 
-from typing import Any, Final
+from typing import Any
 
 import pandas as pd
 
 from reportgen.analysis.frames import each
 from reportgen.analysis.when import day
 from reportgen.model.facts import BestFact, CurrentFact, RepMaxFact
-from reportgen.model.lifter import PriorBest
+from reportgen.model.lifter import LIFTER_TOML, PriorBest
 from reportgen.trade import formulas
 from reportgen.trade.schema import Trade
-
-#: The file of a best from before the log.
-PRIOR_FILE: Final = "lifter.toml"
 
 
 def scoring(sets: pd.DataFrame, bests: tuple[PriorBest, ...], as_of: pd.Timestamp) -> pd.DataFrame:
@@ -41,7 +38,7 @@ def scoring(sets: pd.DataFrame, bests: tuple[PriorBest, ...], as_of: pd.Timestam
                 "date": pd.to_datetime([b.date for b in prior]).astype(sets["date"].dtype),
                 "kind": [b.where for b in prior],
                 "parts": 1,
-                "file": PRIOR_FILE,
+                "file": LIFTER_TOML,
                 "line": 0,
             }
         )

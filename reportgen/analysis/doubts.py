@@ -10,12 +10,12 @@ from reportgen.analysis import pain
 from reportgen.analysis.readings import cells
 from reportgen.analysis.when import known
 from reportgen.model.doubts import EVERYTHING, HEAVY, Unsure
+from reportgen.model.lifter import LIFTER_TOML
 from reportgen.model.records import Records
 from reportgen.trade.places import loading
 from reportgen.trade.schema import Trade
 from reportgen.trade.words import fold
 
-_LIFTER: Final = "lifter.toml"
 #: Reasons of away.csv after which a body may not be ready.
 _UNFIT: Final = ("injury", "illness")
 _WHOLE_ROW: Final = "*"
@@ -119,9 +119,11 @@ def born(records: Records, trade: Trade) -> Iterator[Unsure]:
     lifter = records.lifter
     if lifter.born is None and lifter.born_found:
         yield Unsure(
-            file=_LIFTER, line=lifter.born_line, reason="born", stops=(HEAVY,), found=lifter.born_found
+            file=LIFTER_TOML, line=lifter.born_line, reason="born", stops=(HEAVY,), found=lifter.born_found
         )
     if lifter.born is not None:
         age = records.as_of.year - lifter.born
         if not trade.value("born_age_low") <= age <= trade.value("born_age_high"):
-            yield Unsure(file=_LIFTER, line=0, reason="born_belief", stops=(HEAVY,), found=str(lifter.born))
+            yield Unsure(
+                file=LIFTER_TOML, line=0, reason="born_belief", stops=(HEAVY,), found=str(lifter.born)
+            )

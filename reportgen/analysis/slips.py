@@ -16,6 +16,7 @@ from reportgen.analysis.jumps import Jump
 from reportgen.analysis.support import Log, Rows
 from reportgen.analysis.units import Run
 from reportgen.model.doubts import EVERYTHING, Unsure
+from reportgen.model.lifter import LIFTER_TOML
 from reportgen.model.records import Records
 from reportgen.model.say import Say, say
 from reportgen.trade.choices import choices
@@ -60,7 +61,7 @@ def held(records: Records, trade: Trade) -> Mapping[str, float]:
 
 
 def _of_log(records: Records, log: Log, trade: Trade) -> list[Unsure]:
-    file = Counter(log.files).most_common(1)[0][0] if log.files else support.PRIOR_FILE
+    file = Counter(log.files).most_common(1)[0][0] if log.files else LIFTER_TOML
     confirmed = records.lifter.confirmed
     found: list[Unsure] = []
     for run in units.runs(log, trade):
@@ -91,12 +92,12 @@ def _of_log(records: Records, log: Log, trade: Trade) -> list[Unsure]:
 
 def _goal(records: Records, lifts: Mapping[str, Rows], trade: Trade) -> list[Unsure]:
     odd = units.goal_in_pounds(records, lifts, trade)
-    if odd is None or support.PRIOR_FILE in records.lifter.confirmed:
+    if odd is None or LIFTER_TOML in records.lifter.confirmed:
         return []
     goal_kg, pounds_kg = odd
     return [
         Unsure(
-            file=support.PRIOR_FILE, line=0, reason="goal_pounds_likely", stops=(),
+            file=LIFTER_TOML, line=0, reason="goal_pounds_likely", stops=(),
             lift=records.lifter.goals[0].lift, found=meant.said(goal_kg, "kg", trade),
             likely=meant.said(pounds_kg, "kg", trade),
         )

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.analysis.when import number_of, to_days
-from reportgen.model.lifter import PriorBest
+from reportgen.model.lifter import LIFTER_TOML, PriorBest
 from reportgen.model.records import Records
 from reportgen.trade import formulas
 from reportgen.trade.schema import Trade
@@ -19,8 +19,6 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Mask = NDArray[np.bool_]
 
-#: The file of a best from before the log.
-PRIOR_FILE = "lifter.toml"
 _ROLES = ("goal", "derivative", "part", "overhead", "pull", "squat")
 _SLOW = ("squat", "pull", "press")
 
@@ -91,7 +89,7 @@ class Log:
 
     def place(self, at: int) -> tuple[str, int]:
         """File and line of a row."""
-        return (PRIOR_FILE, 0) if at < 0 else (self.files[at], int(self.lines[at]))
+        return (LIFTER_TOML, 0) if at < 0 else (self.files[at], int(self.lines[at]))
 
 
 def checked(trade: Trade) -> tuple[str, ...]:
@@ -134,7 +132,7 @@ def read(records: Records, trade: Trade) -> Log:
         at = np.asarray(where.get(lift, []), dtype=np.int64)
         at = at[columns["tried"][at] > 0]
         mine = _logged({name: values[at] for name, values in columns.items()}, at, lift, as_of, trade)
-        before = _before([best for best in priors if best.lift == lift], sure=PRIOR_FILE in confirmed)
+        before = _before([best for best in priors if best.lift == lift], sure=LIFTER_TOML in confirmed)
         both = {name: np.concatenate([mine[name], before[name]]) for name in mine}
         order = np.argsort(both["day"], kind="stable")
         if len(order):

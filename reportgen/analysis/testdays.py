@@ -6,10 +6,10 @@ import numpy as np
 import pandas as pd
 
 from reportgen.analysis.baseline import Mask
-from reportgen.analysis.bests import PRIOR_FILE
 from reportgen.analysis.daily import Days
 from reportgen.analysis.frames import best_within
 from reportgen.analysis.when import date_of, to_days
+from reportgen.model.lifter import LIFTER_TOML
 from reportgen.model.peaks import TestDayFact
 from reportgen.model.say import say
 from reportgen.trade.schema import Trade
@@ -137,7 +137,7 @@ def _is_known(before: pd.DataFrame, day: pd.Timestamp, trade: Trade) -> bool:
     """Whether a best before a day is known: from attempts, from lifter.toml, or after four weeks of log."""
     if before.empty:
         return False
-    told = (before["kind"] != "training") | (before["file"] == PRIOR_FILE)
+    told = (before["kind"] != "training") | (before["file"] == LIFTER_TOML)
     apart: int = (day - before["date"].min()).days
     return bool(told.any()) or apart >= trade.value("reference_known_days")
 
