@@ -14,6 +14,7 @@ from reportgen.model.lifter import Goal
 from reportgen.pages import drawing
 from reportgen.trade import load
 from reportgen.view import build
+from reportgen.view.options import BodyMass
 from reportgen.view.page import Figure
 from reportgen.words.numbers import Unit
 from tests.view import sample
@@ -154,7 +155,7 @@ def test_a_goal_set_by_body_mass_is_drawn_with_bar_and_body(unit: Unit) -> None:
     page = build(sample.bare(lifter), load())
     figure = next(b for s in page.sections for b in s.blocks if isinstance(b, Figure) and b.id == "body-mass")
     assert set(figure.data) == {"body", "bar"}
-    assert figure.options["unit"] == unit
+    assert figure.given(BodyMass).unit == unit
     assert "datasets" in draw(figure).to_dict()
 
 

@@ -113,9 +113,9 @@ def test_what_goes_up_on_an_ordinary_day_is_said_where_the_log_carries_it() -> N
     (able,) = made.facts.ability or ()
     often, half = (f"{round(kg, 1):g} kg" for kg in (able.sure_kg, able.kg))
     assert f"On an ordinary day you make {often} nine times in ten, {half} every other time." in stands
-    assert f"{sure.made} of {sure.tried} were made over twelve weeks; it moved by " in said
+    assert f"{sure.made} of {sure.tried} were made over 12 weeks. It moved by " in said
     still = told(made, sure_weight=replace(sure, change_kg=None))
-    assert f"{sure.made} of {sure.tried} were made over twelve weeks." in words(page(still), "misses")
+    assert f"{sure.made} of {sure.tried} were made over 12 weeks." in words(page(still), "misses")
 
 
 @pytest.mark.parametrize(
@@ -256,7 +256,7 @@ def test_a_day_on_which_both_lifts_were_tested_is_one_test_day() -> None:
     figures = {b.id: b for s in page(both).sections for b in s.blocks if isinstance(b, Figure)}
     for name in ("running-best", "load-weeks"):
         assert len(figures[name].data["tests"]) == len(tests)
-    assert f"{len(tests)} test days are marked" in figures["running-best"].summary
+    assert f"and {len(tests)} test days." in figures["running-best"].summary
     read = list(figures["running-best"].data["tests"]["reading"])
     assert read[0].endswith(
         ": test evening, snatch 2 of 3 made, best 57 kg; clean and jerk 2 of 3 made, best 75 kg"

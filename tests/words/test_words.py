@@ -36,6 +36,7 @@ def printed(template: str, values: dict[str, phrases.Filled], unit: str = "kg") 
         ("{gain_kg:gain}", {"gain_kg": 2.5}, "+2.5 kg"),
         ("{share} made", {"share": 0.9996}, "over 99 % made"),
         ("{made_rate}", {"made_rate": 0.744}, "74 %"),
+        ("made {chance:in_ten}", {"chance": 0.9}, "made nine times in ten"),
         ("{rise:change}", {"rise": 0.0312}, "+3.1 %"),
         ("{part:percent}", {"part": 0.0357}, "3.6 %"),
         ("for {days}", {"days": 45}, "for 6 weeks"),
