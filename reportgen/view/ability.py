@@ -7,7 +7,7 @@ import pandas as pd
 
 from reportgen.model.ability import AbilityFact
 from reportgen.view.page import Cell
-from reportgen.view.reader import Reader, between, load, said, tidy
+from reportgen.view.reader import Reader, between, load, of, said, tidy
 from reportgen.words import Phrase, phrase, together
 
 #: Weeks from one point of the band to the next, back from the newest: nobody sees more in it.
@@ -26,14 +26,7 @@ def band(reader: Reader, first: dt.date) -> pd.DataFrame:
             week.date,
             one.lift,
             *map(reader.number, (week.kg, week.low, week.high)),
-            reader.text(
-                "stands.ordinary.reading",
-                date=week.date,
-                lift=one.lift,
-                even_kg=week.kg,
-                low_kg=week.low,
-                high_kg=week.high,
-            ),
+            reader.text("stands.ordinary.reading", lift=one.lift, **of(week)),
         )
         for one in facts(reader)
         for week in one.weeks[::-_STEP][::-1]
@@ -44,10 +37,7 @@ def band(reader: Reader, first: dt.date) -> pd.DataFrame:
 
 def told(reader: Reader, key: str) -> Phrase:
     """One message of `stands.ordinary` a lift; nothing where the log can't say."""
-    return together(
-        phrase(key, lift=one.lift, sure_kg=one.sure_kg, even_kg=one.kg, low_kg=one.low, high_kg=one.high)
-        for one in facts(reader)
-    )
+    return together(phrase(key, **of(one)) for one in facts(reader))
 
 
 def cells(reader: Reader, lift: str, day: dt.date) -> tuple[Cell, Cell]:

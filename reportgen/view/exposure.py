@@ -11,8 +11,8 @@ from reportgen.model.facts import ExposureFact, WeekFact
 from reportgen.view import pieces
 from reportgen.view.options import Calendar
 from reportgen.view.page import Figure, Paragraph, Section, Table
-from reportgen.view.reader import Reader, as_day, load, portion, tally, tidy
-from reportgen.words import Say, listed, say, text, together
+from reportgen.view.reader import Reader, as_day, load, of, portion, tally, tidy
+from reportgen.words import listed, say, text, together
 
 CALENDAR_WEEKS: Final = 26
 WEEK: Final = dt.timedelta(days=7)
@@ -33,14 +33,7 @@ def section(reader: Reader) -> Section | None:
 
 def _week_reading(week: WeekFact) -> str:
     key = ("trained" if week.sessions else "empty") + ("_away" if week.away else "")
-    return text(
-        f"exposure.week.{key}",
-        start=week.start,
-        sessions=week.sessions,
-        full=week.full,
-        derivative=week.derivative,
-        away=week.away,
-    )
+    return text(f"exposure.week.{key}", **of(week))
 
 
 def weeks(reader: Reader, exposure: ExposureFact) -> Figure | Paragraph:
@@ -200,18 +193,12 @@ def _day_kinds(reader: Reader, first: dt.date) -> pd.DataFrame:
     days = days.reset_index()
     days["weekday"] = days["date"].dt.day_of_week
     days["week"] = days["date"] - pd.to_timedelta(days["weekday"], unit="D")
-    what: dict[str, Say] = {
-        mark: say(f"exposure.what.{mark}", lifts=reader.lifts) for mark in days["mark"].unique()
-    }
-    names = listed("numbers.weekdays")
-    told = [
-        {"date": as_day(date), "weekday": names[weekday], "what": what[mark], "n": int(tried)}
-        for date, weekday, mark, tried in zip(
-            *(days[c] for c in ("date", "weekday", "mark", "tried")), strict=True
-        )
-    ]
-    for column, key in (("reading", "exposure.calendar.day"), ("short", "exposure.calendar.short")):
-        days[column] = [text(key, **values) for values in told]
+    what = {mark: text(f"exposure.what.{mark}", lifts=reader.lifts) for mark in days["mark"].unique()}
+    told = days.assign(
+        what=days["mark"].map(what), day=days["weekday"].map(dict(enumerate(listed("numbers.weekdays"))))
+    )
+    days["reading"] = reader.readings(told, "exposure.calendar.full")
+    days["short"] = reader.readings(told, "exposure.calendar.short")
     return days[["date", "week", "weekday", "mark", "reading", "short"]]
 
 

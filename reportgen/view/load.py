@@ -84,12 +84,11 @@ def _stacked(reader: Reader, parts: pd.DataFrame) -> pd.DataFrame:
     edges = [classic * 0, classic, classic + strength, parts["tonnage_kg"].clip(lower=classic + strength)]
     pieces_of = [reader.numbers((high - low) / 1000).round(1) for low, high in pairwise(edges)]
     whole = reader.numbers(parts["tonnage_kg"] / 1000).round(1)
-    unit = text(f"load.unit.{reader.unit}")
     # One reading a week, the same on its three pieces: short, and it weighs little in the page.
-    readings = [
-        text("load.weeks.bar", start=as_day(day), total=total, unit=unit, classic=first, strength=second)
-        for day, total, first, second in zip(parts.index, whole, *pieces_of[:2], strict=True)
-    ]
+    said = {"start": parts.index, "total": whole, "classic": pieces_of[0], "strength": pieces_of[1]}
+    readings = reader.readings(
+        pd.DataFrame(said).assign(unit=text(f"load.unit.{reader.unit}")), "load.weeks.bar"
+    )
     frames = [
         pd.DataFrame(
             {
@@ -175,12 +174,7 @@ def spread(reader: Reader) -> Figure | Paragraph:
     counts["high"] = by_month.cumsum()
     counts["low"] = counts["high"] - counts["count"]
     counts["end"] = counts["start"] + pd.offsets.MonthBegin(1)
-    counts["reading"] = [
-        text("load.spread.bar", start=as_day(day), zone=label, n=int(n), total=int(total))
-        for day, label, n, total in zip(
-            counts["start"], counts["zone"], counts["count"], by_month.transform("sum"), strict=True
-        )
-    ]
+    counts["reading"] = reader.readings(counts.assign(total=by_month.transform("sum")), "load.spread.bar")
     heavy = int(counts.loc[counts["rank"] == len(labels) - 1, "count"].sum())
     total = int(counts["count"].sum())
     table = counts.pivot_table(index="start", columns="rank", values="count", fill_value=0).reindex(

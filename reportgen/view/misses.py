@@ -7,7 +7,7 @@ from reportgen.model.facts import MakeRateFact, PartRate
 from reportgen.model.peaks import ChaseFact
 from reportgen.view import history, load, pieces
 from reportgen.view.page import Block, Figure, Paragraph, Section, Table
-from reportgen.view.reader import Reader, portion, tidy
+from reportgen.view.reader import Reader, of, portion, tidy
 from reportgen.words import Phrase, numbers, phrase, say, text, together
 
 UNSAID = "not stated"
@@ -28,15 +28,8 @@ def _zone(fact: MakeRateFact) -> str:
 
 def _rate(key: str, fact: MakeRateFact | PartRate, zone: str, lift: str) -> str:
     """One message about a rate."""
-    return text(
-        key,
-        lift=lift,
-        zone=zone,
-        made=fact.made,
-        tried=fact.tried,
-        rate=fact.rate or 0.0,
-        likely=(fact.rate_low or 0.0, fact.rate_high or 0.0),
-    )
+    likely = (fact.rate_low or 0.0, fact.rate_high or 0.0)
+    return text(key, **{**of(fact), "lift": lift, "zone": zone, "likely": likely})
 
 
 def rates(reader: Reader) -> Figure | Paragraph:
@@ -176,18 +169,10 @@ def _sure(reader: Reader) -> tuple[Block, ...]:
     weeks = dt.timedelta(weeks=int(reader.trade.value("sure_weeks")))
     first = reader.facts.span.first
     whole = first is not None and first <= reader.facts.as_of - weeks
-    said = [
-        phrase(
-            "misses.sure" if whole else "misses.sure_young",
-            lift=sure.lift,
-            sure_kg=sure.kg,
-            made=sure.made,
-            tried=sure.tried,
-            logged_days=reader.logged or 0,
-        )
-    ]
+    key = "misses.sure" if whole else "misses.sure_young"
+    said = [phrase(key, **of(sure), logged_days=reader.logged or 0)]
     if sure.change_kg:
-        said.append(phrase("misses.sure_moved", change_kg=sure.change_kg))
+        said.append(phrase("misses.sure_moved", **of(sure)))
     return (Paragraph(text=together(said)),)
 
 
@@ -209,12 +194,12 @@ def chases(reader: Reader, found: tuple[ChaseFact, ...]) -> tuple[Block, ...]:
             phrase(
                 f"misses.chase.item{'_cost' if lost else ''}",
                 dates=(chase.start, chase.end),
-                heavy=chase.heavy_days,
                 days=(chase.end - chase.start).days + 1,
                 where=say("misses.chase.where", lift=chase.lift) if named else "",
-                missed=say(f"misses.chase.{missed}", missed=chase.missed_days),
-                gained=say(f"misses.chase.{gained}", gain_kg=chase.gain_kg),
+                missed=text(f"misses.chase.{missed}", **of(chase)),
+                gained=phrase(f"misses.chase.{gained}", **of(chase)),
                 cost=lost,
+                **of(chase),
             )
         )
     return (pieces.paragraph("misses.chase.lead"), pieces.points(items))

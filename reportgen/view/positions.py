@@ -10,7 +10,7 @@ from reportgen.model.findings import CompensationFact, ScreeningFact, ScreeningI
 from reportgen.view import pieces, sore
 from reportgen.view.options import Level, Levels
 from reportgen.view.page import Block, Figure, Paragraph, Section, Table
-from reportgen.view.reader import Reader, load, tally, tidy, words
+from reportgen.view.reader import Reader, load, of, tally, tidy, words
 from reportgen.words import Phrase, Say, phrase, say, text, together
 
 #: The questions in their order.
@@ -76,21 +76,16 @@ def _reading(reader: Reader, item: ScreeningItem) -> str:
     """One item with its day, its norm, the earlier reading and what it comes to."""
     on = norm = earlier = ""
     if item.latest_date is not None:
-        on = text("positions.reading.on", date=item.latest_date)
+        on = text("positions.reading.on", **of(item))
     if item.norm is not None:
         norm = text("positions.reading.norm", norm=_value(item.norm, item.unit))
     if item.earlier is not None and item.earlier_date is not None:
         was = _value(item.earlier, item.unit)
         earlier = text("positions.reading.earlier", earlier=was, date=item.earlier_date)
-    return text(
-        "positions.reading.item",
-        item=name(item),
-        latest=_latest(item),
-        on=on,
-        norm=norm,
-        earlier=earlier,
-        state=text("positions.reading.state", state=_state(reader, item)),
+    said = text(
+        "positions.reading.item", item=name(item), latest=_latest(item), on=on, norm=norm, earlier=earlier
     )
+    return text("positions.reading.state", said=said, state=_state(reader, item))
 
 
 def then_now(reader: Reader, screening: ScreeningFact) -> tuple[Block, ...]:
@@ -213,12 +208,7 @@ def _ends(reader: Reader, facts: list[CompensationFact], goal_kg: float | None) 
         if f.at_goal is not None and goal_kg is not None:
             ranged = f.low is not None and f.high is not None
             reading = text(
-                f"positions.heavier.goal{'_range' if ranged else ''}",
-                item=f.item,
-                side=_side(f),
-                angle=f.at_goal,
-                low=f.low or 0.0,
-                high=f.high or 0.0,
+                f"positions.heavier.goal{'_range' if ranged else ''}", **{**of(f), "side": _side(f)}
             )
             rows.append((_side(f), reader.number(goal_kg), f.at_goal, f.low, f.high, reading))
     return tidy("side weight angle low high reading", rows)
@@ -267,7 +257,7 @@ def _grows(fact: CompensationFact) -> Iterator[Phrase]:
         item=name(fact),
         first=fact.readings[0],
         last=fact.readings[-1],
-        angle=fact.at_goal or 0.0,
+        at_goal=fact.at_goal or 0.0,
     )
     if fact.at_goal is None and fact.reason:
         yield phrase("positions.heavier.stops", why=fact.reason)
@@ -278,28 +268,21 @@ def _upkeep(screening: ScreeningFact) -> Figure | Paragraph:
     facts = sorted(screening.upkeep, key=lambda u: -u.peak_minutes_per_week)
     if not facts:
         return pieces.paragraph("positions.none.upkeep")
-    readings = [
-        text(
-            "positions.upkeep.reading", area=u.area, minutes=u.minutes_per_week, most=u.peak_minutes_per_week
-        )
-        for u in facts
-    ]
+    readings = [text("positions.upkeep.reading", **of(u)) for u in facts]
     rows = [
         (
             round(u.minutes_per_week, 1),
             round(u.peak_minutes_per_week, 1),
             text(
                 f"positions.upkeep.row{'' if u.minutes_per_week else '_none'}{'_stopped' if u.stopped else ''}",
-                area=u.area,
-                minutes=u.minutes_per_week,
-                since_days=u.days_since or 0,
+                **of(u),
             ),
             reading,
         )
         for u, reading in zip(facts, readings, strict=True)
     ]
     stopped: tuple[Say, ...] = tuple(
-        say("positions.upkeep.ago", area=u.area, since_days=u.days_since or 0) for u in facts if u.stopped
+        say("positions.upkeep.ago", area=u.area, days_since=u.days_since or 0) for u in facts if u.stopped
     )
     table = ((u.area, u.minutes_per_week, u.peak_minutes_per_week, tally(u.days_since)) for u in facts)
     return pieces.figure(

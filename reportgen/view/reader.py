@@ -2,21 +2,22 @@
 
 import datetime as dt
 import math
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-from typing import Final
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, fields
+from typing import Any, Final
 
 import pandas as pd
 
 from reportgen.analysis.goals import lifts_of, targets
 from reportgen.model.dossier import Dossier
 from reportgen.model.facts import CurrentFact, Facts, GoalFact
+from reportgen.model.say import Value
 from reportgen.trade.schema import Trade
 from reportgen.view.page import Cell
-from reportgen.words import Phrase, Weight, numbers, phrase, text
+from reportgen.words import Phrase, Say, Weight, numbers, phrase, text
 from reportgen.words.phrases import Filled, plain
 
-__all__ = ["Reader", "as_day", "between", "load", "plain", "portion", "said", "tally", "tidy", "words"]
+__all__ = ["Reader", "as_day", "between", "load", "of", "plain", "portion", "said", "tally", "tidy", "words"]
 
 #: Columns that hold days.
 _DAYS: Final = frozenset({"date", "start", "end", "week"})
@@ -95,6 +96,11 @@ class Reader:
         """One message as plain text in the reader's unit."""
         return text(key, self.unit, **values)
 
+    def readings(self, table: pd.DataFrame, key: Callable[[dict[str, Any]], str] | str) -> list[str]:
+        """One message a row, by a key or by what its row says; the values are the columns."""
+        rows = ({str(name): value for name, value in row.items()} for row in table.to_dict("records"))
+        return [self.text(key if isinstance(key, str) else key(row), **row) for row in rows]
+
     def say(self, load_kg: float, *, sign: bool = False) -> str:
         """A weight as plain text in the reader's unit."""
         return numbers.weight(load_kg, self.unit, sign=sign)
@@ -146,6 +152,12 @@ def between(low: float | None, high: float | None) -> Phrase:
     """A range of weights with open ends worded."""
     ends = {f"{name}_kg": kg for name, kg in (("low", low), ("high", high)) if kg is not None}
     return phrase(f"common.range.{'_'.join(ends) or 'unknown'}", **ends)
+
+
+def of(fact: Any) -> dict[str, Value]:
+    """What is known of a fact, by the names of its fields, for a message about it."""
+    every = ((field.name, getattr(fact, field.name)) for field in fields(fact))
+    return {name: value for name, value in every if isinstance(value, str | float | int | dt.date | Say)}
 
 
 def tidy(columns: str, rows: Iterable[Sequence[object]]) -> pd.DataFrame:

@@ -10,7 +10,7 @@ from reportgen.model.facts import CurrentFact
 from reportgen.view import ability, head, pieces, trend
 from reportgen.view.options import BodyMass, Level, RunningBest
 from reportgen.view.page import Block, Figure, Paragraph, Section, Table
-from reportgen.view.reader import Reader, as_day, load, tidy
+from reportgen.view.reader import Reader, as_day, load, of, tidy
 from reportgen.words import Phrase, Say, numbers, phrase, say, text, together
 
 #: Points of one line that a picture shows; on a phone more cannot be told apart.
@@ -36,21 +36,20 @@ def lead(reader: Reader) -> Phrase:
     goal = reader.goal
     if goal is None or goal.goal_kg is None:
         return phrase("stands.lead.unknown")
-    mass: Say | str = ""
+    known = of(goal)
+    mass: Phrase | str = ""
+    by: Phrase | str = ""
     if goal.times_body_mass is not None and goal.body_mass_kg is not None:
-        key = "stands.lead.own_mass" if goal.times_body_mass == 1 else "stands.lead.mass"
-        mass = say(key, times=goal.times_body_mass, body_kg=goal.body_mass_kg)
-    by = "" if goal.by is None else say("stands.lead.by", by=goal.by)
-    parts = [phrase("stands.lead.goal", lift=goal.lift, goal_kg=goal.goal_kg, mass=mass, by=by)]
+        own = goal.times_body_mass == 1
+        mass = phrase(f"stands.lead.{'own_mass' if own else 'mass'}", **known)
+    if goal.by is not None:
+        by = phrase("stands.lead.by", **known)
+    parts = [phrase("stands.lead.goal", **{**known, "mass": mass, "by": by})]
     if goal.current_kg is None or goal.current_date is None:
-        return together((*parts, phrase("stands.lead.no_best", lift=goal.lift)))
+        return together((*parts, phrase("stands.lead.no_best", **known)))
     doubtful = bool(head.doubtful(reader))
     key = "doubtful" if doubtful else "short" if goal.gap_kg else "reached"
-    parts.append(
-        phrase(
-            f"stands.lead.{key}", best_kg=goal.current_kg, date=goal.current_date, gap_kg=goal.gap_kg or 0.0
-        )
-    )
+    parts.append(phrase(f"stands.lead.{key}", **known))
     older = None if doubtful else once(reader)
     if older is not None:
         weeks = reader.dossier.records.lifter.weeks_current
@@ -75,12 +74,7 @@ def _heights(reader: Reader) -> pd.DataFrame:
     ends = best.groupby("lift", sort=True).tail(1).assign(date=pd.Timestamp(reader.facts.as_of), kind="")
     frame = pd.concat([best, ends], ignore_index=True).sort_values(["lift", "date"], kind="stable")
     frame["weight"] = reader.numbers(frame["kg"])
-    frame["reading"] = [
-        reader.text(
-            f"stands.best.day{'_where' if kind else ''}", date=as_day(day), lift=lift, load_kg=kg, where=kind
-        )
-        for day, lift, kg, kind in zip(*(frame[c] for c in ("date", "lift", "kg", "kind")), strict=True)
-    ]
+    frame["reading"] = reader.readings(frame, lambda row: f"stands.best.day{'_where' if row['kind'] else ''}")
     return frame[["date", "lift", "weight", "kind", "reading"]].reset_index(drop=True)
 
 
@@ -88,29 +82,20 @@ def _attempts(reader: Reader) -> pd.DataFrame:
     """Every attempt at the goal's lifts, made or missed."""
     sets = reader.dossier.tables.sets
     rows = sets.loc[(sets["kind"] != "training") & sets["lift"].isin(reader.lifts) & (sets["tried"] > 0)]
-    frame = pd.DataFrame(
+    mark = (rows["made_reps"] > 0).map({True: "made", False: "missed"})
+    told = pd.DataFrame(
         {
             "date": rows["date"],
             "lift": rows["lift"],
-            "weight": reader.numbers(rows["load_kg"]),
-            "mark": (rows["made_reps"] > 0).map({True: "made", False: "missed"}),
+            "kg": rows["load_kg"],
+            "event": rows["event"].where(rows["event"] != "", rows["kind"]),
+            "miss": rows["miss"],
+            "mark": mark.map({name: text(f"charts.mark.{name}") for name in ("made", "missed")}),
         }
     )
-    event = rows["event"].where(rows["event"] != "", rows["kind"])
-    frame["reading"] = [
-        reader.text(
-            f"stands.best.attempt{'_miss' if miss else ''}",
-            date=as_day(day),
-            event=what,
-            lift=lift,
-            load_kg=kg,
-            mark=text(f"charts.mark.{mark}"),
-            miss=miss,
-        )
-        for day, what, lift, kg, mark, miss in zip(
-            rows["date"], event, rows["lift"], rows["load_kg"], frame["mark"], rows["miss"], strict=True
-        )
-    ]
+    readings = reader.readings(told, lambda row: f"stands.best.attempt{'_miss' if row['miss'] else ''}")
+    weight = reader.numbers(rows["load_kg"])
+    frame = told[["date", "lift"]].assign(weight=weight, mark=mark, reading=readings)
     return frame.reset_index(drop=True)
 
 
@@ -121,12 +106,7 @@ def _tests(reader: Reader) -> pd.DataFrame:
     told: dict[dt.date, list[Say]] = {}
     events: dict[dt.date, str] = {}
     for d in facts:
-        made = say(
-            f"stands.best.made{'_best' if d.best_kg else ''}",
-            made=d.made,
-            tried=d.tried,
-            best_kg=d.best_kg or 0.0,
-        )
+        made = say(f"stands.best.made{'_best' if d.best_kg else ''}", **of(d))
         told.setdefault(d.date, []).append(
             say("stands.best.of_lift", lift=d.lift, made=made) if several else made
         )
@@ -223,11 +203,10 @@ def body_mass(reader: Reader) -> Figure | None:
     asks = times not in (None, 1)
     thinned = mass if len(mass) <= MOST_READINGS else mass.iloc[:: -(-len(mass) // MOST_READINGS)]
     wanted = thinned["mass_kg"] * (times or 1.0)
-    readings = [
-        reader.text(f"stands.mass.day{'_goal' if asks else ''}", date=as_day(d), mass_kg=kg, goal_kg=goal_kg)
-        for d, kg, goal_kg in zip(thinned["date"], thinned["mass_kg"], wanted, strict=True)
-    ]
-    body = pd.DataFrame({"date": thinned["date"], "weight": reader.numbers(wanted), "reading": readings})
+    body = pd.DataFrame({"date": thinned["date"], "weight": reader.numbers(wanted)})
+    body["reading"] = reader.readings(
+        thinned.assign(goal_kg=wanted), "stands.mass.day_goal" if asks else "stands.mass.day"
+    )
     first, last = mass.iloc[0], mass.iloc[-1]
     moved = last["mass_kg"] - first["mass_kg"]
     known = times is not None and not reader.dossier.tables.running_best.empty
@@ -289,16 +268,16 @@ def current_table(reader: Reader) -> Table:
 
     def beside(fact: CurrentFact) -> Iterator[Say]:
         if fact.estimated_kg is not None and fact.estimated_kg > (fact.kg or 0.0):
-            yield say("stands.current.estimated", about_kg=fact.estimated_kg)
+            yield say("stands.current.estimated", **of(fact))
         if fact.with_straps_kg is not None:
-            yield say("stands.current.straps", straps_kg=fact.with_straps_kg)
+            yield say("stands.current.straps", **of(fact))
 
     rows = (
         (
             fact.lift,
             load(fact.kg),
             fact.date,
-            say("stands.current.older", stale_kg=fact.stale_kg, date=fact.stale_date)
+            phrase("stands.current.older", **of(fact))
             if fact.kg is None and fact.stale_kg is not None and fact.stale_date is not None
             else None,
             phrase("common.clauses", parts=tuple(beside(fact))),

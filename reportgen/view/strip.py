@@ -110,17 +110,11 @@ def _strip(reader: Reader, facts: Facts, labels: Mapping[Way, str]) -> pd.DataFr
     hits["date"] = hits["date"].where(~hits["crowded"], hits["week"])
     dots = hits.groupby([*row, "date", "crowded"])
     found = pd.DataFrame({"times": dots["times"].sum(), "kg": dots["load_kg"].max()}).reset_index()
-    found["reading"] = [
-        reader.text(
-            f"supports.strip.mark{'_week' if crowded else ''}",
-            date=as_day(day),
-            way=_way(ways[way][1]),
-            mark=text(f"charts.mark.{mark}"),
-            n=int(n),
-            load_kg=kg,
-        )
-        for way, mark, day, crowded, n, kg in found.itertuples(index=False)
-    ]
+    names = {mark: text(f"charts.mark.{mark}") for mark in MARKS}
+    told = found.assign(way=[_way(ways[way][1]) for way in found["way"]], mark=found["mark"].map(names))
+    found["reading"] = reader.readings(
+        told, lambda row: f"supports.strip.mark{'_week' if row['crowded'] else ''}"
+    )
     found["part"] = [labels[ways[way]] for way in found["way"]]
     return found[["date", "part", "mark", "reading"]]
 

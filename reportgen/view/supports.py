@@ -6,8 +6,9 @@ from reportgen.model.facts import GoalFact, IndicatorFact, RepMaxFact
 from reportgen.view import pieces, strip
 from reportgen.view.options import Level, Levels
 from reportgen.view.page import Block, Figure, Paragraph, Section
-from reportgen.view.reader import Reader, between, load, portion, tidy, words
+from reportgen.view.reader import Reader, between, load, of, portion, tidy, words
 from reportgen.words import Phrase, numbers, phrase, text, together
+from reportgen.words.phrases import Filled
 
 Indicators = tuple[IndicatorFact, ...]
 
@@ -46,15 +47,12 @@ def _carries(fact: IndicatorFact) -> Phrase:
 def _reading(reader: Reader, fact: IndicatorFact) -> str:
     if fact.current_kg is None:
         return text("supports.row.untested", lift=_called(reader, fact))
-    return reader.text(
-        f"supports.row.reading{'_limit' if fact.limit else ''}",
-        lift=fact.lift,
-        current_kg=fact.current_kg,
-        limit=_limit(fact),
-        goal_lift=fact.goal_lift,
-        range=_carries(fact),
-        reading=text(f"supports.reading.{fact.reading}"),
-    )
+    told: dict[str, Filled] = {
+        "range": _carries(fact),
+        "limit": _limit(fact),
+        "reading": text(f"supports.reading.{fact.reading}"),
+    }
+    return reader.text(f"supports.row.reading{'_limit' if fact.limit else ''}", **{**of(fact), **told})
 
 
 def _row(reader: Reader, fact: IndicatorFact) -> str:
@@ -126,9 +124,10 @@ def _level(reader: Reader, name: str, kg: float | None) -> Level | None:
 def _enough(reader: Reader, facts: Indicators) -> Phrase:
     """First what lies under, each by itself, then the others by what is said of them."""
     parts = [
-        phrase("supports.enough.short", lift=_called(reader, f))
-        if f.shortfall_kg is None
-        else phrase("supports.enough.short_kg", lift=_called(reader, f), short_kg=f.shortfall_kg)
+        phrase(
+            f"supports.enough.short{'' if f.shortfall_kg is None else '_kg'}",
+            **{**of(f), "lift": _called(reader, f)},
+        )
         for f in facts
         if f.reading == "short"
     ]
@@ -159,21 +158,13 @@ def _band(fact: IndicatorFact) -> str:
         return ""
     ends = "_high" if fact.low is None else "_low" if fact.high is None else ""
     base = text(f"supports.base.{fact.base}")
-    return text(f"supports.band{ends}", low=fact.low or 0.0, high=fact.high or 0.0, base=base)
+    return text(f"supports.band{ends}", **{**of(fact), "base": base})
 
 
 def _doubles(fact: RepMaxFact) -> Phrase:
     """The single that a double or triple suggests, beside the best single."""
-    key = "alone" if fact.single_kg is None else "gap" if fact.transfer_gap_kg else "covered"
-    return phrase(
-        f"supports.sets.{key}",
-        load_kg=fact.kg,
-        lift=fact.lift,
-        sets=text("supports.sets.double" if fact.reps == 2 else "supports.sets.triple"),
-        date=fact.date,
-        single_kg=fact.implied_single_kg,
-        best_kg=fact.single_kg or 0.0,
-    )
+    sets = text("supports.sets.double" if fact.reps == 2 else "supports.sets.triple")
+    return phrase(f"supports.sets.{'gap' if fact.transfer_gap_kg else 'covered'}", sets=sets, **of(fact))
 
 
 def expressed(reader: Reader) -> Figure | Paragraph:
@@ -181,15 +172,9 @@ def expressed(reader: Reader) -> Figure | Paragraph:
     facts = [(dt.date.fromisoformat(f"{f.month}-01"), f) for f in reader.facts.expressed_strength or ()]
     if len(facts) < 2:
         return pieces.paragraph("supports.none.months")
-    readings = (
-        reader.text(
-            "supports.expressed.reading",
-            month=month,
-            lift=reader.lifts[0],
-            lift_kg=f.snatch_kg,
-            squat_kg=f.supported_kg,
-            share=f.share,
-        )
+    lift = reader.lifts[0]
+    points = (
+        (month, round(f.share, 4), reader.text("supports.expressed.reading", date=month, lift=lift, **of(f)))
         for month, f in facts
     )
     rows = (
@@ -200,12 +185,7 @@ def expressed(reader: Reader) -> Figure | Paragraph:
         "supports.expressed",
         "expressed",
         "expressed",
-        {
-            "months": tidy(
-                "date share reading",
-                ((month, round(f.share, 4), told) for (month, f), told in zip(facts, readings, strict=True)),
-            )
-        },
+        {"months": tidy("date share reading", points)},
         pieces.table("supports.expressed.table", rows, address="expressed-table", folded=True),
         over_time=True,
         last=facts[-1][0],

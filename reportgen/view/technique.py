@@ -8,7 +8,7 @@ from reportgen.model.findings import CheckpointFact
 from reportgen.view import pieces
 from reportgen.view.options import CalendarRows
 from reportgen.view.page import Block, Figure, Section, Table
-from reportgen.view.reader import Reader, load, tidy, words
+from reportgen.view.reader import Reader, load, of, tidy, words
 from reportgen.words import Phrase, Say, numbers, phrase, say, text, together
 
 #: Checkpoints off that are told by themselves.
@@ -52,10 +52,7 @@ def over_time(reader: Reader, facts: Facts) -> Figure:
             grade.grade,
             reader.text(
                 f"technique.grade.{'bare' if grade.load_kg is None else 'load'}",
-                date=grade.date,
-                checkpoint=fact.checkpoint,
-                grade=text(f"charts.mark.{grade.grade}"),
-                load_kg=grade.load_kg or 0.0,
+                **{**of(fact), **of(grade), "grade": text(f"charts.mark.{grade.grade}")},
             ),
         )
         for fact, label in zip(facts, names, strict=True)
@@ -89,12 +86,8 @@ def _how_long(fact: CheckpointFact, as_of: dt.date) -> Say:
 def _told(facts: Facts, as_of: dt.date) -> Iterator[Phrase]:
     off = [f for f in facts if f.latest == "off" and not f.accepted]
     for fact in off[:MOST_TOLD]:
-        yield phrase(
-            f"technique.over_time.off{'' if fact.load_onset_kg is None else '_from'}",
-            checkpoint=fact.checkpoint,
-            onset_kg=fact.load_onset_kg or 0.0,
-            how_long=_how_long(fact, as_of),
-        )
+        key = f"technique.over_time.off{'' if fact.load_onset_kg is None else '_from'}"
+        yield phrase(key, **of(fact), how_long=_how_long(fact, as_of))
     drifting = [f for f in facts if f.latest == "drifting"]
     accepted = [f for f in facts if f.latest == "off" and f.accepted]
     if not off and not drifting:
@@ -111,7 +104,6 @@ def _table(facts: Facts) -> Table:
             "accepted" if fact.accepted else "departs" if fact.departure and fact.latest != "good" else ""
         )
         last = [g for g in fact.grades if g.grade == fact.latest][-1]
-        onset = fact.load_onset_kg
         rows.append(
             (
                 fact.phase,
@@ -121,7 +113,7 @@ def _table(facts: Facts) -> Table:
                 last.date,
                 load(last.load_kg),
                 numbers.days(fact.persistence_days) if fact.persistence_days else "",
-                None if onset is None else say("technique.onset", onset_kg=onset),
+                None if fact.load_onset_kg is None else phrase("technique.onset", **of(fact)),
                 text(f"technique.{remark}") if remark else "",
             )
         )

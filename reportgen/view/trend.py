@@ -7,7 +7,7 @@ import pandas as pd
 from reportgen.model.peaks import TrendFact
 from reportgen.view import pieces
 from reportgen.view.page import Paragraph
-from reportgen.view.reader import Reader, tidy
+from reportgen.view.reader import Reader, of, tidy
 from reportgen.words import Phrase, numbers, phrase, text, together
 
 
@@ -21,7 +21,7 @@ def blocks(reader: Reader) -> tuple[Paragraph, ...]:
         return made
     own = reader.goal is not None and reader.goal.times_body_mass == 1.0
     key = "stands.trend.sides_own" if own else "stands.trend.sides"
-    return (*made, pieces.paragraph(key, bar_kg=trend.bar_kg_per_month, body_kg=trend.body_kg_per_month))
+    return (*made, Paragraph(text=phrase(key, **of(trend))))
 
 
 def _tenth(kg: float) -> float:
@@ -56,10 +56,10 @@ def _slope(trend: TrendFact) -> Phrase:
 def _when(trend: TrendFact) -> Phrase:
     """The range of arrival in words, or why no date is given."""
     if trend.reach_early is None:
-        return phrase("stands.trend.no_date", why=trend.reason)
+        return phrase("stands.trend.no_date", **of(trend))
     if trend.reach_late is None:
-        return phrase("stands.trend.earliest", early=trend.reach_early)
-    return phrase("stands.trend.between", early=trend.reach_early, late=trend.reach_late)
+        return phrase("stands.trend.earliest", **of(trend))
+    return phrase("stands.trend.between", **of(trend))
 
 
 def _chance(reader: Reader) -> tuple[Phrase, ...]:
@@ -93,8 +93,6 @@ def reach(reader: Reader, goal_kg: float | None) -> pd.DataFrame:
     trend, (early, late) = reader.facts.trend, arrival(reader)
     rows = []
     if trend is not None and early is not None and late is not None and goal_kg is not None:
-        words = text("stands.trend.arrival_open", early=early)
-        if trend.reach_late is not None:
-            words = text("stands.trend.arrival", early=early, late=trend.reach_late)
+        words = text(f"stands.trend.arrival{'_open' if trend.reach_late is None else ''}", **of(trend))
         rows.append((early, late, reader.number(goal_kg), words))
     return tidy("start end weight reading", rows)

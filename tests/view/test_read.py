@@ -113,7 +113,7 @@ def test_what_goes_up_on_an_ordinary_day_is_said_where_the_log_carries_it() -> N
     (able,) = made.facts.ability or ()
     often, half = (f"{round(kg, 1):g} kg" for kg in (able.sure_kg, able.kg))
     assert f"On an ordinary day you make {often} nine times in ten, {half} every other time." in stands
-    assert f"{sure.made} of {sure.tried} were made over 12 weeks. It moved by " in said
+    assert f"{sure.made} of {sure.tried} were made over 12 weeks. That weight moved by " in said
     still = told(made, sure_weight=replace(sure, change_kg=None))
     assert f"{sure.made} of {sure.tried} were made over 12 weeks." in words(page(still), "misses")
 
