@@ -16,6 +16,7 @@ from reportgen.trade import load
 from reportgen.view import build
 from reportgen.view.options import BodyMass
 from reportgen.view.page import Figure
+from reportgen.words import another_tongue
 from reportgen.words.numbers import Unit
 from tests.view import sample
 
@@ -168,3 +169,18 @@ def test_shares_on_an_axis_are_written_as_on_the_page() -> None:
     ]
     assert len(axes) >= 3
     assert all(axis["labelExpr"] == "replace(datum.label, '%', ' %')" for axis in axes)
+
+
+def test_a_figure_without_the_options_that_its_chart_draws_by_is_refused() -> None:
+    with pytest.raises(TypeError, match="running-best"):
+        draw(replace(FIGURES["running_best"], options=None))
+
+
+def test_a_legend_speaks_the_tongue_of_the_page_and_keeps_its_marks() -> None:
+    with another_tongue(lambda words: f"<{words}>"):
+        spec = draw(FIGURES["running_best"]).to_dict()
+    scales = [value["scale"] for key, value in parts(spec) if key == "shape" and isinstance(value, dict)]
+    assert scales
+    assert all(name.startswith("<") for scale in scales for name in scale["domain"])
+    rows = [row for rows in spec["datasets"].values() for row in rows if "mark" in row]
+    assert {row["mark"] for row in rows} == set(scales[0]["domain"])

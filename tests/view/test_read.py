@@ -261,3 +261,17 @@ def test_a_day_on_which_both_lifts_were_tested_is_one_test_day() -> None:
     assert read[0].endswith(
         ": test evening, snatch 2 of 3 made, best 57 kg; clean and jerk 2 of 3 made, best 75 kg"
     )
+
+
+@pytest.mark.parametrize("stopped", [True, False])
+@pytest.mark.parametrize("days", [0, 20, 21, 22, 64])
+def test_whether_work_has_stopped_is_the_facts_reading_and_no_count_of_days(days: int, stopped: bool) -> None:
+    made = sample.full()
+    screening = made.facts.screening
+    assert screening is not None
+    upkeep = tuple(replace(one, days_since=days, stopped=stopped) for one in screening.upkeep)
+    shown = page(told(made, screening=replace(screening, upkeep=upkeep)))
+    figure = next(b for s in shown.sections for b in s.blocks if isinstance(b, Figure) and b.id == "upkeep")
+    assert ("Work that stopped: " in figure.sentence[0]) is stopped  # type: ignore[operator]
+    assert all(("stopped" in row) is stopped for row in figure.data["areas"]["row"])
+    assert ("No area's work has stopped" in figure.sentence[0]) is not stopped  # type: ignore[operator]
