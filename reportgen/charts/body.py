@@ -14,8 +14,7 @@ from reportgen.words import text
 def positions_then_now(figure: Figure, palette: Palette) -> Drawn:
     """Readings as a share of the norm; needs items (row, now, then)."""
     items = figure.data["items"]
-    names = tuple(items["row"])
-    y = ground.rows("row", names)
+    y = ground.rows("row", tuple(items["row"]))
     values = [float(v) for column in ("now", "then") for v in items[column].dropna()]
     domain = [min(round(min(values) - 0.08, 2), 0.9), max(round(max(values) + 0.06, 2), 1.06)]
     scale = plain.scale(domain=domain, nice=False)
@@ -38,16 +37,16 @@ def positions_then_now(figure: Figure, palette: Palette) -> Drawn:
     now = chart(items).mark_point(
         shape=ground.DOT, size=95, filled=True, color=palette.series[0], yOffset=9, opacity=1
     )
-    return ground.finish(
+    return ground.in_rows(
         [
             norm.encode(x=alt.X("norm:Q", scale=scale)),
             move.encode(x=earlier, x2=alt.X2("now:Q")),
             then.encode(x=earlier),
             now.encode(y=y, tooltip=TIP, x=x),
-            ground.labels(items, y, "row", palette),
         ],
-        height=ground.ROW * len(names),
-        palette=palette,
+        items,
+        y,
+        palette,
     )
 
 
@@ -105,18 +104,15 @@ def technique(figure: Figure, palette: Palette) -> Drawn:
     spots = ground.spots(grades, kinds, palette, 80, yOffset=8).encode(
         x=ground.calendar("date", options), y=y
     )
-    layers = [lines, spots, ground.labels(rows, y, "checkpoint", palette)]
-    return ground.finish(layers, height=34 * len(options.rows), palette=palette)
+    return ground.in_rows([lines, spots], rows, y, palette, field="checkpoint", tall=34)
 
 
 def upkeep(figure: Figure, palette: Palette) -> Drawn:
     """Minutes a week now and at most; needs areas (row, now, peak)."""
     areas = figure.data["areas"]
-    names = tuple(areas["row"])
-    y = ground.rows("row", names)
+    y = ground.rows("row", tuple(areas["row"]))
     x = alt.X("now:Q", title=ground.titled("minutes"), axis=plain.axis(tickCount=5))
     base = chart(areas).encode(y=y, tooltip=TIP)
     bars = base.mark_bar(height=12, yOffset=9, color=palette.series[0], cornerRadiusEnd=2).encode(x=x)
     peaks = base.mark_tick(thickness=2.5, height=18, yOffset=9, color=palette.ink).encode(x=alt.X("peak:Q"))
-    layers = [bars, peaks, ground.labels(areas, y, "row", palette)]
-    return ground.finish(layers, height=40 * len(names), palette=palette)
+    return ground.in_rows([bars, peaks], areas, y, palette, tall=40)

@@ -1,9 +1,7 @@
-"""Figures to charts: the register of drawing functions by name."""
+"""The register of drawing functions by name."""
 
 from collections.abc import Callable
-from typing import Any, Final
-
-from altair.utils import schemapi
+from typing import Final
 
 from reportgen.charts import body, progress, rates, supports, weeks
 from reportgen.charts.ground import Drawn
@@ -33,30 +31,3 @@ CHARTS: Final[dict[str, Callable[[Figure, Palette], Drawn]]] = {
         body.upkeep,
     )
 }
-
-
-def draw(figure: Figure, palette: Palette | None = None) -> Drawn:
-    """The chart of one figure.
-
-    Args:
-        figure: `figure.chart` names the drawing function, `figure.data` holds its tidy tables.
-        palette: Colours by role; CSS variables where None.
-
-    Raises:
-        KeyError: No chart of that name (a bug).
-    """
-    return CHARTS[figure.chart](figure, palette or Palette())
-
-
-def spec(figure: Figure, palette: Palette | None = None) -> dict[str, Any]:
-    """The chart of one figure as a Vega-Lite dict, without holding it against the grammar.
-
-    The tests hold every drawing function against it; doing so again for each page takes as long as all the
-    pictures, and a chart that is wrong is still refused when it is compiled.
-
-    Args:
-        figure: As for `draw`.
-        palette: As for `draw`.
-    """
-    with schemapi.debug_mode(False):
-        return draw(figure, palette).to_dict(validate=False)

@@ -1,10 +1,9 @@
 """What all charts share: size, type, axes, and the one mark for each kind of thing."""
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
 from functools import cache
-from typing import Any, Final, cast
+from typing import Any, Final, NamedTuple, cast
 
 import altair as alt
 import pandas as pd
@@ -42,8 +41,7 @@ ARROW: Final = "M0,-.3L1,-.3L1,-1L2.6,0L1,1L1,.3L0,.3Z"
 LESS: Final = "M0,-.3L-1,-.3L-1,-1L-2.6,0L-1,1L-1,.3L0,.3Z"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mark:
+class Mark(NamedTuple):
     """How one kind of thing is drawn, everywhere."""
 
     shape: str
@@ -53,17 +51,17 @@ class Mark:
 
 def marks(palette: Palette) -> dict[str, Mark]:
     """The mark of each kind of thing."""
-    first = palette.series[0]
+    first, steps = palette.series[0], palette.steps
     return {
-        "made": Mark(shape=DOT, stroke=palette.made, fill=palette.made),
-        "missed": Mark(shape=CROSS, stroke=palette.missed, fill="transparent"),
-        "test": Mark(shape=DIAMOND, stroke=palette.test, fill=palette.ground),
-        "full": Mark(shape=SQUARE, stroke=first, fill=first),
-        "derivative": Mark(shape=SQUARE, stroke=first, fill=palette.ground),
-        "other": Mark(shape=SPECK, stroke=palette.muted, fill=palette.muted),
-        "good": Mark(shape=SPECK, stroke=palette.steps[3], fill=palette.steps[3]),
-        "drifting": Mark(shape=SQUARE, stroke=palette.steps[2], fill=palette.ground),
-        "off": Mark(shape=SQUARE, stroke=palette.steps[4], fill=palette.steps[4]),
+        "made": Mark(DOT, palette.made, palette.made),
+        "missed": Mark(CROSS, palette.missed, "transparent"),
+        "test": Mark(DIAMOND, palette.test, palette.ground),
+        "full": Mark(SQUARE, first, first),
+        "derivative": Mark(SQUARE, first, palette.ground),
+        "other": Mark(SPECK, palette.muted, palette.muted),
+        "good": Mark(SPECK, steps[3], steps[3]),
+        "drifting": Mark(SQUARE, steps[2], palette.ground),
+        "off": Mark(SQUARE, steps[4], steps[4]),
     }
 
 
@@ -182,24 +180,11 @@ def percent(**more: Any) -> Plain:
     return plain.axis(format="%", labelExpr=PERCENT, **more)
 
 
-def at_x(pixels: float) -> alt.XValue:
-    """A place across; a plain `alt.value` makes the library search its whole grammar for the class."""
-    return alt.XValue(pixels)  # type: ignore[no-untyped-call]
-
-
-def at_x2(pixels: float | str) -> alt.X2Value:
-    """Where a mark ends across; "width" is the right edge."""
-    return alt.X2Value(pixels)  # type: ignore[no-untyped-call]
-
-
-def at_y(pixels: float) -> alt.YValue:
-    """A place down from the top."""
-    return alt.YValue(pixels)  # type: ignore[no-untyped-call]
-
-
-def at_y2(pixels: float) -> alt.Y2Value:
-    """Where a mark ends, down from the top."""
-    return alt.Y2Value(pixels)  # type: ignore[no-untyped-call]
+#: Places across and down; a plain `alt.value` makes the library search its whole grammar for the class.
+at_x: Final[Callable[[float], alt.XValue]] = alt.XValue
+at_x2: Final[Callable[[float | str], alt.X2Value]] = alt.X2Value
+at_y: Final[Callable[[float], alt.YValue]] = alt.YValue
+at_y2: Final[Callable[[float], alt.Y2Value]] = alt.Y2Value
 
 
 def rows(field: str, names: tuple[str, ...]) -> alt.Y:
@@ -247,6 +232,19 @@ def finish(layers: Sequence[Any], *, height: int, palette: Palette) -> alt.Layer
         config=_config(palette),
     )
     return cast("alt.LayerChart", chart)
+
+
+def in_rows(
+    layers: Sequence[Any],
+    table: pd.DataFrame | list[dict[str, object]],
+    y: alt.Y,
+    palette: Palette,
+    *,
+    field: str = "row",
+    tall: int = ROW,
+) -> alt.LayerChart:
+    """A chart of rows with the label of each; a row is so many pixels `tall`."""
+    return finish([*layers, labels(table, y, field, palette)], height=tall * len(table), palette=palette)
 
 
 @cache

@@ -13,8 +13,7 @@ from reportgen.words import text
 def make_rate(figure: Figure, palette: Palette) -> Drawn:
     """A dot and its interval a zone; needs rates (row, rate, low, high)."""
     rates = figure.data["rates"]
-    names = tuple(rates["row"])
-    y = ground.rows("row", names)
+    y = ground.rows("row", tuple(rates["row"]))
     x = alt.X(
         "low:Q",
         title=ground.titled("share_made"),
@@ -24,22 +23,14 @@ def make_rate(figure: Figure, palette: Palette) -> Drawn:
     base = chart(rates).encode(y=y, tooltip=TIP)
     spans = base.mark_rule(strokeWidth=7, strokeCap="round", opacity=0.35, color=palette.made, yOffset=9)
     dots = base.mark_point(shape=ground.DOT, filled=True, size=110, opacity=1, color=palette.made, yOffset=9)
-    return ground.finish(
-        [
-            spans.encode(x=x, x2=alt.X2("high:Q")),
-            dots.encode(x=alt.X("rate:Q")),
-            ground.labels(rates, y, "row", palette),
-        ],
-        height=ground.ROW * len(names),
-        palette=palette,
-    )
+    layers = [spans.encode(x=x, x2=alt.X2("high:Q")), dots.encode(x=alt.X("rate:Q"))]
+    return ground.in_rows(layers, rates, y, palette)
 
 
 def miss_kinds(figure: Figure, palette: Palette) -> Drawn:
     """A bar a kind of miss; needs kinds (kind, row, count, stated)."""
     kinds = figure.data["kinds"]
-    names = tuple(kinds["row"])
-    y = ground.rows("row", names)
+    y = ground.rows("row", tuple(kinds["row"]))
     x = alt.X(
         "count:Q", title=ground.titled("misses"), axis=plain.axis(tickCount=5, format="d", tickMinStep=1)
     )
@@ -50,9 +41,7 @@ def miss_kinds(figure: Figure, palette: Palette) -> Drawn:
     )
     bars = chart(kinds).mark_bar(height=12, yOffset=9, cornerRadiusEnd=2)
     bars = bars.encode(x=x, y=y, color=colour, tooltip=TIP)
-    return ground.finish(
-        [bars, ground.labels(kinds, y, "row", palette)], height=38 * len(names), palette=palette
-    )
+    return ground.in_rows([bars], kinds, y, palette, tall=38)
 
 
 #: Of a row's height: where its words stand, where its highest bar ends, where its bars begin.

@@ -65,8 +65,7 @@ def enough_for(figure: Figure, palette: Palette) -> Drawn:
     for column, shape in (("up", ground.ARROW), ("down", ground.LESS)):
         arrow = base.mark_point(shape=shape, size=160, filled=True, opacity=1, yOffset=9)
         layers.append(arrow.encode(x=alt.X(f"{column}:Q", scale=scale)))
-    layers.append(ground.labels(ranges, y, "label", palette))
-    return ground.finish(layers, height=ground.ROW * len(ranges), palette=palette)
+    return ground.in_rows(layers, ranges, y, palette, field="label")
 
 
 def goal_weight(figure: Figure, palette: Palette) -> Drawn:
@@ -82,5 +81,4 @@ def goal_weight(figure: Figure, palette: Palette) -> Drawn:
         mine = strip.loc[strip["mark"] == kind]
         below = 9 if kind == "made" else 18
         layers.append(ground.spots(mine, kinds, palette, 34, yOffset=below).encode(x=x, y=y))
-    layers.append(ground.labels(rows, y, "part", palette))
-    return ground.finish(layers, height=ground.ROW * len(options.rows), palette=palette)
+    return ground.in_rows(layers, rows, y, palette, field="part")
