@@ -8,7 +8,7 @@ import pandas as pd
 from reportgen.analysis.screening import loose_from
 from reportgen.model.findings import CompensationFact, ScreeningFact, ScreeningItem
 from reportgen.view import pieces, sore
-from reportgen.view.options import Level, Levels
+from reportgen.view.options import Levels
 from reportgen.view.page import Block, Figure, Paragraph, Section, Table
 from reportgen.view.reader import Reader, load, of, tally, tidy, words
 from reportgen.words import Phrase, Say, phrase, say, text, together
@@ -220,12 +220,8 @@ def _angle(reader: Reader, item: str, facts: list[CompensationFact]) -> Figure |
     if not read:
         why = tuple(f.reason for f in facts if f.reason) or (say("positions.none.loads"),)
         return pieces.paragraph("positions.heavier.untested", item=item, why=why)
-    lift = reader.lifts[0]  # whose weight the angle was carried on to
-    goal_kg = reader.targets.get(lift)
-    goal = None
-    if goal_kg is not None:
-        key = f"positions.heavier.goal_label{'_of' if reader.lift == 'total' else ''}"
-        goal = Level(at=reader.number(goal_kg), label=text(key, lift=lift, load=reader.say(goal_kg)))
+    goal_kg = reader.targets.get(reader.lifts[0])  # the weight that the angle was carried on to
+    whose = "goal_snatch" if reader.lift == "total" else "goal"
     slug = item.replace(" ", "-")
     rows = (
         (_side(f), load(kg), _value(angle, "degrees"), f.date)
@@ -240,7 +236,7 @@ def _angle(reader: Reader, item: str, facts: list[CompensationFact]) -> Figure |
         pieces.table(
             "positions.heavier.table", rows, address=f"heavier-{slug}-table", folded=True, item=item
         ),
-        options=Levels(unit=reader.unit, goal=goal),
+        options=Levels(unit=reader.unit, goal=reader.level(whose, goal_kg)),
         sentence=together(said for f in read for said in _grows(f)),
         item=item,
     )

@@ -13,6 +13,7 @@ from reportgen.model.dossier import Dossier
 from reportgen.model.facts import CurrentFact, Facts, GoalFact
 from reportgen.model.say import Value
 from reportgen.trade.schema import Trade
+from reportgen.view.options import Level
 from reportgen.view.page import Cell
 from reportgen.words import Phrase, Say, Weight, numbers, phrase, text
 from reportgen.words.phrases import Filled, plain
@@ -108,6 +109,12 @@ class Reader:
     def number(self, load_kg: float) -> float:
         """A weight as a rounded number in the reader's unit, for a chart."""
         return round(numbers.in_unit(load_kg, self.unit), 2)
+
+    def level(self, name: str, load_kg: float | None) -> Level | None:
+        """The line at a weight of a chart, called as `charts.NAME` says; None without one."""
+        if not load_kg:
+            return None
+        return Level(at=self.number(load_kg), label=text(f"charts.{name}", load=self.say(load_kg)))
 
     def numbers(self, load_kg: pd.Series) -> pd.Series:
         """A column of weights in the reader's unit, for a chart."""

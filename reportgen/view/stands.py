@@ -8,7 +8,7 @@ import pandas as pd
 
 from reportgen.model.facts import CurrentFact
 from reportgen.view import ability, head, pieces, trend
-from reportgen.view.options import BodyMass, Level, RunningBest
+from reportgen.view.options import BodyMass, RunningBest
 from reportgen.view.page import Block, Figure, Paragraph, Section, Table
 from reportgen.view.reader import Reader, as_day, load, of, tidy
 from reportgen.words import Phrase, Say, numbers, phrase, say, text, together
@@ -129,9 +129,6 @@ def running_best(reader: Reader) -> Figure | Paragraph:
     attempts, tests = _attempts(reader), _tests(reader)
     first = as_day(best["date"].min())
     goal_kg = goal.goal_kg if goal is not None and reader.lift != "total" else None
-    level = None
-    if goal_kg is not None:
-        level = Level(at=reader.number(goal_kg), label=reader.text("charts.goal", load=reader.say(goal_kg)))
     rows = [
         (as_day(d), lift, load(kg), kind, *ability.cells(reader, lift, as_day(d)))
         for d, lift, kg, kind in zip(*(best[c] for c in ("date", "lift", "kg", "kind")), strict=True)
@@ -156,7 +153,10 @@ def running_best(reader: Reader) -> Figure | Paragraph:
         },
         pieces.table("stands.best.table", rows, address="running-best-table", folded=True, lifts=lifts),
         options=RunningBest(
-            unit=reader.unit, goal=level, first=first, last=max(now, trend.arrival(reader)[1] or now)
+            unit=reader.unit,
+            goal=reader.level("goal", goal_kg),
+            first=first,
+            last=max(now, trend.arrival(reader)[1] or now),
         ),
         over_time=True,
         sentence=sentence,

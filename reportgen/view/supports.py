@@ -4,7 +4,7 @@ import datetime as dt
 
 from reportgen.model.facts import GoalFact, IndicatorFact, RepMaxFact
 from reportgen.view import pieces, strip
-from reportgen.view.options import Level, Levels
+from reportgen.view.options import Levels
 from reportgen.view.page import Block, Figure, Paragraph, Section
 from reportgen.view.reader import Reader, between, load, of, portion, tidy, words
 from reportgen.words import Phrase, numbers, phrase, text, together
@@ -109,16 +109,12 @@ def enough_for(reader: Reader) -> Figure | Paragraph:
         pieces.table("supports.enough.table", rows, address="enough-for-table", folded=True),
         options=Levels(
             unit=reader.unit,
-            goal=_level(reader, "goal", goal.goal_kg if goal else None),
-            present=_level(reader, "present", goal.current_kg if goal else None),
+            goal=reader.level("goal", goal.goal_kg if goal else None),
+            present=reader.level("present", goal.current_kg if goal else None),
         ),
         sentence=_enough(reader, facts),
         readings=". ".join(_reading(reader, f) for f in facts),
     )
-
-
-def _level(reader: Reader, name: str, kg: float | None) -> Level | None:
-    return Level(at=reader.number(kg), label=text(f"charts.{name}", load=reader.say(kg))) if kg else None
 
 
 def _enough(reader: Reader, facts: Indicators) -> Phrase:

@@ -67,9 +67,8 @@ def _chance(reader: Reader) -> tuple[Phrase, ...]:
     arrived = reader.facts.arrival
     if arrived is None or arrived.by is None or arrived.chance is None or arrived.asked_kg_per_month is None:
         return ()
-    rare = arrived.chance < reader.trade.value("arrival_rare")
     asked = round(arrived.asked_kg_per_month, 1)
-    key = "stands.trend.asked_rare" if rare else "stands.trend.asked"
+    key = f"stands.trend.asked{'_rare' if arrived.rare else ''}"
     return (phrase(key, by=arrived.by, asked_kg=asked, chance=arrived.chance),)
 
 

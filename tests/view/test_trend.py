@@ -131,11 +131,13 @@ def test_a_trend_says_the_weeks_that_it_is_of_and_how_sure_it_is() -> None:
 
 
 @pytest.mark.parametrize(
-    ("chance", "words"), [(0.4, "a month: a chance"), (0.1, "a month: not at this rate, a chance")]
+    ("rare", "words"), [(False, "a month: a chance"), (True, "a month: not at this rate, a chance")]
 )
-def test_the_goals_day_says_what_it_asks_for_and_how_likely_it_is(chance: float, words: str) -> None:
-    made, by = told(), dt.date(2027, 3, 27)
-    arrived = ArrivalFact(goal_kg=64, by=by, asked_kg_per_month=0.9, chance=chance, early=None, late=None)
+def test_the_goals_day_says_what_it_asks_for_and_how_likely_it_is(rare: bool, words: str) -> None:
+    made, chance, by = told(), 0.2, dt.date(2027, 3, 27)
+    arrived = ArrivalFact(
+        goal_kg=64, by=by, asked_kg_per_month=0.9, chance=chance, early=None, late=None, rare=rare
+    )
     said = section(page(replace(made, facts=replace(made.facts, arrival=arrived))), "stands")
     assert f"The goal's day, 27 Mar 2027, asks for +0.9 kg {words}" in said
     assert f"a chance of about {chance:.0%}" in said.replace("\N{NO-BREAK SPACE}", "").replace(" %", "%")
