@@ -6,11 +6,12 @@ from reportgen.pages.seal import SealProblem, is_sealed, seal, unseal
 from reportgen.pages.squad import render_squad, write_squad
 from reportgen.pages.stamp import Stamp, digest
 from reportgen.pages.stamp import read as read_stamp
-from reportgen.pages.themes import ThemeProblem
+from reportgen.pages.themes import BUILT_IN, ThemeProblem
 from reportgen.pages.themes import files as theme_files
 from reportgen.pages.write import WriteProblem, write
 
 __all__ = [
+    "BUILT_IN",
     "ArchiveProblem",
     "Extra",
     "Recovered",

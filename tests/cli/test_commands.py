@@ -11,8 +11,9 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from reportgen.cli.main import COMMANDS, main
-from reportgen.cli.squad import slug, slugs
+from reportgen.cli.commands import COMMANDS
+from reportgen.cli.main import main
+from reportgen.face import slug, slugs
 
 TOML = 'name = "Runa Velde"\nstandards = "women"\n[[goal]]\nlift = "snatch"\nkg = 64\n'
 LOG = "date,lift,kg,sets,reps\n2026-03-02,snatch,50,3,2\n2026-03-04,back squat,90,3,5\n"
@@ -191,7 +192,7 @@ def test_recover_gives_the_folder_back_byte_for_byte(tmp_path: Path) -> None:
     (folder / "notes").mkdir()
     (folder / "notes" / "one.md").write_bytes("Date: 2026-03-02\nKind: remark\nTitle: é\n\nHej.".encode())
     run("write", folder, "--out", tmp_path / "out")
-    done = run("recover", tmp_path / "out" / "runa.html", "--to", tmp_path / "back")
+    done = run("recover", tmp_path / "out" / "runa.html", "--out", tmp_path / "back")
     assert done.exit_code == 0, done.output
     for path in folder.rglob("*"):
         if path.is_file():
@@ -206,7 +207,7 @@ def test_recover_says_when_a_page_carries_no_sources_and_never_overwrites(
     bare = run("recover", tmp_path / "out" / "runa.html", "--to", tmp_path / "back")
     assert bare.exit_code == 2
     assert "carries no source files" in bare.stderr
-    taken = run("recover", runas_page, "--to", folder)
+    taken = run("recover", runas_page, "--out", folder)
     assert taken.exit_code == 2
     assert "is there already and not empty" in taken.stderr
 
@@ -239,7 +240,7 @@ def test_an_address_holds_only_small_letters_digits_and_hyphens(name: str, addre
 
 
 def test_an_order_with_everything_in_it_goes_to_another_process_as_it_is(tmp_path: Path) -> None:
-    from reportgen.cli.run import Order
+    from reportgen.cli.order import Order
 
     whole = Order(
         folder=tmp_path, slug="a", out=tmp_path, as_of=dt.date(2026, 3, 10), theme="plain", always=True,
@@ -249,7 +250,7 @@ def test_an_order_with_everything_in_it_goes_to_another_process_as_it_is(tmp_pat
 
 
 def test_no_lifter_takes_the_indexs_address() -> None:
-    assert slugs((Path("/s/index"), Path("/s/Index"))) == ("index-2", "index-3")
+    assert slugs(("index", "Index")) == ("index-2", "index-3")
 
 
 def test_the_module_runs_like_the_command() -> None:

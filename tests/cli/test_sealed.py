@@ -131,7 +131,7 @@ def test_the_passphrase_is_never_an_argument() -> None:
 
 
 def test_an_order_shows_no_passphrase() -> None:
-    from reportgen.cli.run import Order
+    from reportgen.cli.order import Order
 
     order = Order(folder=LIFTER, slug="a", out=LIFTER, as_of=None, theme="plain", passphrase=WORDS)
     assert WORDS not in repr(order)
