@@ -8,7 +8,7 @@ that can't be read is an `UnreadableError`. The rest is told at `reportgen.face`
 >>> dossier.facts.goals[0].lift
 'snatch'
 >>> sorted(set(dossier.tables.running_best["kind"]))
-['made']
+['contest', 'test']
 """
 
 from importlib import import_module

@@ -3,7 +3,6 @@
 import contextlib
 import os
 import sys
-from difflib import get_close_matches
 from typing import Any
 
 import click
@@ -40,6 +39,8 @@ class Commands(click.Group):
         except click.UsageError as error:
             if args[0].startswith("-"):
                 raise
+            from difflib import get_close_matches  # takes as long to import as all words of the help
+
             near = get_close_matches(args[0].casefold(), COMMANDS, n=1)
             told = (
                 words("wrong.command_near", found=args[0], near=near[0])

@@ -204,7 +204,7 @@ def test_recover_says_when_a_page_carries_no_sources_and_never_overwrites(
 ) -> None:
     folder = lay(tmp_path / "runa")
     run("write", folder, "--out", tmp_path / "out", "--without-sources")
-    bare = run("recover", tmp_path / "out" / "runa.html", "--to", tmp_path / "back")
+    bare = run("recover", tmp_path / "out" / "runa.html", "--out", tmp_path / "back")
     assert bare.exit_code == 2
     assert "carries no source files" in bare.stderr
     taken = run("recover", runas_page, "--out", folder)

@@ -253,7 +253,7 @@ def test_the_last_net_looks_into_what_is_packed() -> None:
 
 def test_a_shared_copy_carries_no_sources(named: Path, tmp_path: Path) -> None:
     run("write", named, "--out", tmp_path / "out", "--share")
-    done = run("recover", tmp_path / "out" / "lifter-1.html", "--to", tmp_path / "back")
+    done = run("recover", tmp_path / "out" / "lifter-1.html", "--out", tmp_path / "back")
     assert done.exit_code == 2
     assert "carries no source files" in done.stderr
 
