@@ -53,6 +53,11 @@ class Order:
         return self.folder.resolve().name
 
     @property
+    def named(self) -> bool:
+        """Whether page and address may name the lifter."""
+        return self.share is None or "name" in self.share
+
+    @property
     def options(self) -> tuple[str, ...]:
         """Everything that the page depends on besides files and theme."""
         earlier = _sum(self.since) if isinstance(self.since, Path) else self.since

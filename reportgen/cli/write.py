@@ -1,9 +1,8 @@
 """`reportgen write`: one HTML dossier a lifter, an index for a squad."""
 
-import datetime as dt
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, TextIO
 
@@ -15,31 +14,8 @@ from reportgen.cli import run as asked
 from reportgen.cli.order import Order, Outcome
 from reportgen.intake import find_lifters
 from reportgen.model.letters import shown
-from reportgen.model.lifter import Squad, Unit
-from reportgen.view import Edition
+from reportgen.model.lifter import Squad
 from reportgen.words import text
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Given:
-    """The arguments that say what a page holds and where it goes."""
-
-    out: Path
-    edition: Edition
-    start: dt.date | None
-    end: dt.date | None
-    as_of: dt.date | None
-    theme: str
-    bare: bool
-    share: bool
-    keep: tuple[str, ...]
-    since: dt.date | Path | None
-    always: bool
-
-    @property
-    def named(self) -> bool:
-        """Whether page and address may name the lifter."""
-        return not self.share or "name" in self.keep
 
 
 def run(
@@ -52,18 +28,30 @@ def run(
     passphrase_file: Path | None,
     strict: bool,
     opened: bool,
+    theme: str,
+    bare: bool,
+    share: bool,
+    keep: tuple[str, ...],
     **more: Any,
 ) -> int:
     """Write what was asked for and tell what became of everybody; returns the exit code."""
-    given = Given(**more)
     chosen = asked.lifters(folder)
     wanted = _only(chosen, only, only_from)
-    _agree(given, len(chosen if wanted is None else wanted))
+    order = Order(
+        folder=folder,
+        slug="",
+        theme=theme,
+        bare=bare or share,
+        share=tuple(sorted(keep)) if share else None,
+        screening="screening" in keep,
+        **more,
+    )
+    _agree(order, keep, len(chosen if wanted is None else wanted))
     settings = asked.told(folder)
-    settings = settings if given.named else replace(settings, coach="")
-    theme = given.theme or settings.theme or pages.BUILT_IN
+    settings = settings if order.named else replace(settings, coach="")
     secret = _secret(ask, passphrase_file)
-    orders = _orders(given, chosen, settings.unit, theme, secret)
+    theme = theme or settings.theme or pages.BUILT_IN
+    orders = _orders(replace(order, theme=theme, unit=settings.unit, passphrase=secret), chosen)
     if wanted is not None:  # a page keeps the address that it has in the whole squad
         orders = [order for order in orders if order.name in wanted]
     whole = wanted is None and asked.is_squad(folder)
@@ -75,7 +63,7 @@ def run(
         if secret and asked.is_squad(folder):
             terminal.say(text("cli.write.no_index"))
         elif whole and any(outcome.line for outcome in outcomes):
-            index = _index(given, folder, settings, outcomes, others, theme)
+            index = _index(replace(order, theme=theme), settings, outcomes, others)
             click.echo(text("cli.index.written", page=str(index)))
     for outcome in outcomes:
         for line in outcome.lines:
@@ -100,33 +88,15 @@ def _writing() -> Iterator[None]:
         raise terminal.Failure(str(problem)) from problem
 
 
-def _orders(
-    given: Given, chosen: tuple[Path, ...], unit: Unit, theme: str, secret: str | None
-) -> list[Order]:
+def _orders(order: Order, chosen: tuple[Path, ...]) -> list[Order]:
     """What to write for each lifter; no address names a lifter of a sealed or a nameless page."""
-    orders = []
+    found = []
     slugs = face.slugs(lifter.resolve().name for lifter in chosen)
     for number, lifter, slug in zip(_numbers(chosen), chosen, slugs, strict=True):
-        named = f"{slug}-share" if given.share else slug
-        order = Order(
-            folder=lifter,
-            slug=f"dossier-{number}" if secret else named if given.named else f"lifter-{number}",
-            out=given.out,
-            as_of=given.as_of,
-            theme=theme,
-            unit=unit,
-            always=given.always,
-            bare=given.bare or given.share,
-            share=tuple(sorted(given.keep)) if given.share else None,
-            since=given.since,
-            edition=given.edition,
-            screening="screening" in given.keep,
-            start=given.start,
-            end=given.end,
-            passphrase=secret,
-        )
-        orders.append(order)
-    return orders
+        named = slug if order.share is None else f"{slug}-share"
+        hidden = "dossier" if order.passphrase else "" if order.named else "lifter"
+        found.append(replace(order, folder=lifter, slug=f"{hidden}-{number}" if hidden else named))
+    return found
 
 
 def _numbers(folders: tuple[Path, ...]) -> tuple[int, ...]:
@@ -142,14 +112,7 @@ def _numbers(folders: tuple[Path, ...]) -> tuple[int, ...]:
     return tuple(range(1, len(folders) + 1))
 
 
-def _index(
-    given: Given,
-    folder: Path,
-    settings: Squad,
-    outcomes: list[Outcome],
-    others: list[tuple[str, str]],
-    theme: str,
-) -> Path:
+def _index(order: Order, settings: Squad, outcomes: list[Outcome], others: list[tuple[str, str]]) -> Path:
     """The squad's index; of a copy to share only its address, since the reason quotes a file."""
     failed = [
         (one.shared, text("cli.index.not_written")) if one.shared else (one.folder, one.verdict)
@@ -157,12 +120,12 @@ def _index(
         if one.line is None
     ]
     return face.index(
-        (settings, face.title(settings, folder) if given.named else text("cli.index.nameless")),
+        (settings, face.title(settings, order.folder) if order.named else text("cli.index.nameless")),
         [one.line for one in outcomes if one.line is not None],
-        failed + (others if given.named else []),
-        given.out,
-        theme,
-        given.edition,
+        failed + (others if order.named else []),
+        order.out,
+        order.theme,
+        order.edition,
     )
 
 
@@ -180,18 +143,20 @@ def _only(chosen: tuple[Path, ...], only: tuple[str, ...], file: TextIO | None) 
     return wanted
 
 
-def _agree(given: Given, lifters: int) -> None:
+def _agree(order: Order, keep: tuple[str, ...], lifters: int) -> None:
     """Refuse arguments that do not go together."""
-    if given.keep and not given.share and (given.edition, set(given.keep)) != ("progress", {"screening"}):
-        raise terminal.usage(text("cli.wrong.keep"))
-    if (given.start or given.end) and given.edition != "season":
-        raise terminal.usage(text("cli.wrong.season"))
-    if given.start and given.end and given.start > given.end:
-        raise terminal.usage(text("cli.wrong.span", first=str(given.start), last=str(given.end)))
-    if isinstance(given.since, Path) and lifters > 1:
-        raise terminal.usage(text("cli.wrong.since_squad"))
-    if isinstance(given.since, Path) and given.share:
-        raise terminal.usage(text("cli.wrong.since_share"))
+    first, last, file = order.start, order.end, isinstance(order.since, Path)
+    shared = order.share is not None
+    refused = {
+        "keep": keep and not shared and (order.edition, set(keep)) != ("progress", {"screening"}),
+        "season": (first or last) and order.edition != "season",
+        "span": first and last and first > last,
+        "since_squad": file and lifters > 1,
+        "since_share": file and shared,
+    }
+    for why, is_so in refused.items():
+        if is_so:
+            raise terminal.usage(text(f"cli.wrong.{why}", first=str(first), last=str(last)))
 
 
 def _secret(ask: bool, file: Path | None) -> str | None:
