@@ -139,6 +139,27 @@ def strings() -> set[str]:
     return found
 
 
+#: What a template asks for: `word("key")`, `word("key." ~ kind)`, `word("one" if this else "other")`.
+ASKED = re.compile(r"word\((.*?)\) ?\}\}", re.DOTALL)
+
+
+def asked_by_templates() -> set[str]:
+    """The keys in the templates of the themes; one that goes on with a name ends with NUL."""
+    found = set()
+    for path in sorted((ROOT.parent / "themes").rglob("*.html")):
+        for inside in ASKED.findall(path.read_text(encoding="utf-8")):
+            for key, more in re.findall(r"\"([a-z_.]+)\"( ~)?", inside):
+                found.add(f"pages.{key}" + ("\0" if more else ""))
+    return found
+
+
+def test_every_message_that_a_template_asks_for_is_there() -> None:
+    keys = messages.messages("pages")
+    for asked in asked_by_templates():
+        stem = asked.removesuffix("\0")
+        assert asked in keys or any(key.startswith(stem) for key in keys if stem != asked), asked
+
+
 def test_every_key_that_the_program_names_has_a_message_and_gets_its_values() -> None:
     wrong = []
     for place, key, given in named():
@@ -155,7 +176,7 @@ def test_every_key_that_the_program_names_has_a_message_and_gets_its_values() ->
 
 
 def test_every_message_is_named_by_the_program() -> None:
-    literal = strings()
+    literal = strings() | asked_by_templates()
     patterns = [
         re.compile("".join(".+" if part == "\0" else re.escape(part) for part in re.split("(\0)", one)))
         for one in literal
