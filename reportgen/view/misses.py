@@ -261,9 +261,7 @@ def chases(reader: Reader, found: tuple[ChaseFact, ...]) -> tuple[Block, ...]:
         gave: Phrase = ("nothing was gained",)
         if chase.gain_kg:
             gave = (Weight(chase.gain_kg), " was gained")
-        lost = history.cost(
-            chase.weeks_below, chase.full_lost, {chase.lift: chase.best_since_kg}, reader.trade
-        )
+        lost = history.cost(chase.weeks_below, chase.full_lost, {chase.lift: chase.best_since_kg})
         items.append(
             (
                 f"{numbers.span(chase.start, chase.end)}: {numbers.count(chase.heavy_days, 'day')} at 97 % or "

@@ -37,6 +37,11 @@ def within(reader: Reader, season: SeasonFact) -> Reader:
     return replace(reader, dossier=dossier)
 
 
+def tested(season: SeasonFact) -> int | None:
+    """How many days of a season were test days; None where they were not computed."""
+    return None if season.test_days is None else len({test.date for test in season.test_days})
+
+
 def singles(reader: Reader, season: SeasonFact) -> tuple[TriedFact | None, bool]:
     """Singles at 90 % and over of a season, None where none could be told, and whether some weeks are blind.
 

@@ -89,6 +89,12 @@ def points(part: float) -> str:
     return number(round(part * 100) + 0.0, 0, sign=True)
 
 
+def measured(value: float, unit: str, *, sign: bool = False) -> str:
+    """A reading in its unit: "8 cm", "165°", "6 points"."""
+    how = unit if unit == "degrees" else "unit" if unit else "bare"
+    return template(f"numbers.measured.{how}").format(number(value, sign=sign), unit)
+
+
 def some(many: int) -> str:
     """ "none", "12"."""
     return number(many) if many else template("numbers.none")

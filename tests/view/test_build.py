@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from reportgen.analysis.dossier import build as ask
+from reportgen.analysis.tapers import cut_reading, load_kept
 from reportgen.model.dossier import Dossier
 from reportgen.model.doubts import Unsure
 from reportgen.model.lifter import Goal
@@ -243,9 +244,10 @@ def test_a_taper_s_cut_and_top_load_are_read_against_what_is_usual(
 ) -> None:
     test = next(t for t in sample.full().facts.test_days or () if t.taper is not None)
     taper = TaperFact(
-        start=test.date - dt.timedelta(days=10), days=10, volume_cut=cut, load_change=change, reading="usual"
-    )
-    rows = history.table((replace(test, taper=taper),), load()).rows
+        start=test.date - dt.timedelta(days=10), days=10, volume_cut=cut, load_change=change, reading="usual",
+        cut_reading=cut_reading(cut, load()), load_kept=load_kept(change, load()),
+    )  # fmt: skip
+    rows = history.table((replace(test, taper=taper),)).rows
     assert plain(rows[0][-1].text, "kg") == words
 
 

@@ -11,7 +11,17 @@ import pytest
 
 from reportgen.model.say import say
 from reportgen.trade import load
-from reportgen.words import MessageError, Weight, another_tongue, as_json, messages, phrases, plain, text
+from reportgen.words import (
+    MessageError,
+    Weight,
+    another_tongue,
+    as_json,
+    messages,
+    numbers,
+    phrases,
+    plain,
+    text,
+)
 
 ROOT = Path(__file__).resolve().parents[2] / "reportgen"
 DAY = dt.date(2026, 11, 14)
@@ -66,6 +76,12 @@ def test_a_placeholder_is_printed_by_its_name_and_its_type(
     template: str, values: dict[str, phrases.Filled], words: str
 ) -> None:
     assert printed(template, values) == words
+
+
+def test_a_reading_stands_in_its_unit() -> None:
+    said = [numbers.measured(*one) for one in ((165, "degrees"), (8.25, "cm"), (6, "points"), (3, ""))]
+    assert said == ["165°", "8.2 cm", "6 points", "3"]
+    assert numbers.measured(-1.5, "cm", sign=True) == "−1.5 cm"
 
 
 def test_a_weight_stays_a_number_until_the_unit_is_known() -> None:
