@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime as dt
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +31,12 @@ class Say:
 
 
 Value: TypeAlias = "str | int | float | dt.date | Say | tuple[Value, ...]"
+
+
+def say_of(key: str, fact: Any, /, **more: Value) -> Say:
+    """The message of a key with the fields of a frozen fact by their names, and what stands beside them."""
+    fields = {field.name: getattr(fact, field.name) for field in dataclasses.fields(fact)}
+    return say(key, **(fields | more))
 
 
 def say(key: str, /, **values: Value) -> Say:

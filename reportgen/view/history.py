@@ -5,26 +5,22 @@ from reportgen.trade.schema import Trade
 from reportgen.view import outcome, pieces, published
 from reportgen.view.page import Block, Table
 from reportgen.view.reader import Reader, load, said, tally
-from reportgen.words import Phrase, Say, exists, numbers, phrase, say, text
+from reportgen.words import Phrase, Say, exists, numbers, phrase, say, say_of, spoken, text
 
 
 def blocks(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
     """The tables of the test days, what drawn-out tapers cost, and what was published on tapers."""
-    held = (*_gave(reader), table(tests), *against(tests), *costs(tests, reader.trade))
+    effect = reader.facts.taper_effect
+    gave: tuple[Block, ...] = ()
+    if effect is not None:
+        gave = (
+            pieces.paragraph(say_of(f"history.gave.{'one' if effect.tapers == 1 else 'several'}", effect)),
+        )
+    held = (*gave, table(tests), *_against(tests), *_costs(tests, reader.trade))
     return (*held, *published.beside(reader, tests))
 
 
-def _gave(reader: Reader) -> tuple[Block, ...]:
-    """What the lifter's tapers gave in form; nothing where none can be judged."""
-    effect = reader.facts.taper_effect
-    if effect is None:
-        return ()
-    how = "one" if effect.tapers == 1 else "several"
-    share, low, high = effect.share, effect.low, effect.high
-    return (pieces.paragraph(f"history.gave.{how}", tapers=effect.tapers, share=share, low=low, high=high),)
-
-
-def costs(tests: tuple[TestDayFact, ...], trade: Trade) -> tuple[Block, ...]:
+def _costs(tests: tuple[TestDayFact, ...], trade: Trade) -> tuple[Block, ...]:
     """What each drawn-out taper cost, newest first; nothing where none was drawn out or nothing is known."""
     items = []
     for rows in reversed(outcome.events(tests, trade)):
@@ -32,8 +28,7 @@ def costs(tests: tuple[TestDayFact, ...], trade: Trade) -> tuple[Block, ...]:
         if taper is None or taper.days is None or not taper.prolonged:
             continue
         since = {t.lift: t.taper.best_since_kg for t in rows if t.taper is not None}
-        lost = cost(taper.weeks_below, taper.full_lost, since)
-        if lost:
+        if lost := cost(taper.weeks_below, taper.full_lost, since):
             key = f"history.cost.why.{taper.prolonged}"
             why = text(key) if exists(key) else taper.prolonged
             items.append(phrase("history.cost.taper", date=rows[0].date, days=taper.days, why=why, lost=lost))
@@ -48,9 +43,7 @@ def cost(weeks_below: int | None, full_lost: float | None, since: dict[str, floa
         full_lost: Sessions with the full lift below the usual number.
         since: The heaviest made after it, by lift [kg].
     """
-    parts = []
-    if weeks_below is not None:
-        parts.append(say("history.cost.weeks", weeks=weeks_below))
+    parts = [] if weeks_below is None else [say("history.cost.weeks", weeks=weeks_below)]
     if full_lost is not None:
         parts.append(say("history.cost.sessions", sessions=round(full_lost, 1)))
     best = f"history.cost.{'best_of' if len(since) > 1 else 'best'}"
@@ -60,43 +53,33 @@ def cost(weeks_below: int | None, full_lost: float | None, since: dict[str, floa
 
 def table(tests: tuple[TestDayFact, ...]) -> Table:
     """Every test day, by date, with the taper before it and what it gave."""
-    rows = [
+    rows = (
         (
             numbers.whole(numbers.day(test.date)),
-            test.event or text(f"history.kinds.{test.kind}"),
+            test.event or say(f"history.kinds.{test.kind}"),
             test.lift,
-            text("history.days.none_made") if test.tried and not test.made else load(test.best_kg),
+            say("history.days.none_made") if test.tried and not test.made else load(test.best_kg),
             load(test.previous_best_kg),
             said(_gain(test), "made" if (outcome.told_gain(test) or 0) > 0 else ""),
-            _form(test),
-            phrase("history.days.made", made=test.made, tried=test.tried),
+            None if test.effect_share is None else say_of("history.days.form", test),
+            say_of("history.days.made", test),
             _taper(test),
         )
         for test in reversed(tests)
-    ]
+    )
     return pieces.table("history.days", rows, address="test-days")
-
-
-def _form(test: TestDayFact) -> Say | None:
-    """The form of a day; None where the weeks before it can't tell."""
-    share, low, high = test.effect_share, test.effect_low, test.effect_high
-    if share is None or low is None or high is None:
-        return None
-    return say("history.days.form", share=share, low=low, high=high)
 
 
 def _gain(test: TestDayFact) -> Phrase:
     """What the day added to the best before it, and whether that is more than a lifter's days differ by."""
     if test.gain_missing or test.gain_kg is None:
         return (test.gain_missing,) if test.gain_missing else ()
-    if test.gain_kg <= 0:
-        return phrase("history.gain.none")
-    share = numbers.whole(numbers.percent(test.gain_share)) if test.gain_share is not None else ""
-    gain = say(f"history.gain.{'share' if share else 'plain'}", gain_kg=test.gain_kg, gain_share=share)
-    return phrase(f"history.gain.{'within' if test.noise else 'whole'}", gain=gain)
+    how = "none" if test.gain_kg <= 0 else "plain" if test.gain_share is None else "share"
+    gain = say_of(f"history.gain.{how}", test)
+    return phrase("history.gain.within", gain=gain) if how != "none" and test.noise else spoken(gain)
 
 
-def against(tests: tuple[TestDayFact, ...]) -> tuple[Table, ...]:
+def _against(tests: tuple[TestDayFact, ...]) -> tuple[Table, ...]:
     """What each day is held against: the bests before it apart, and what the lift scatters by anyway."""
     rows = [
         (
@@ -105,19 +88,12 @@ def against(tests: tuple[TestDayFact, ...]) -> tuple[Table, ...]:
             load(test.previous_contest_kg),
             load(test.previous_training_kg),
             load(outcome.told_gain(test), sign=True),
-            None
-            if test.gain_share is None or test.gain_missing
-            else say("history.against.change", gain_share=test.gain_share),
+            None if test.gain_share is None or test.gain_missing else say_of("history.against.change", test),
             _scatter(test),
         )
         for test in reversed(tests)
-        if not (
-            test.gain_share
-            is test.scatter_share
-            is test.previous_contest_kg
-            is test.previous_training_kg
-            is None
-        )
+        if {test.gain_share, test.scatter_share, test.previous_contest_kg, test.previous_training_kg}
+        != {None}
     ]
     return (pieces.table("history.against", rows, address="test-days-against", folded=True),) if rows else ()
 
@@ -126,9 +102,8 @@ def _scatter(test: TestDayFact) -> Say | None:
     if test.noise is None and test.scatter_share is None:
         return None
     read = "plain" if test.noise is None else "inside" if test.noise else "beyond"
-    if test.scatter_share is None:
-        return say(f"history.against.only.{read}")
-    return say(f"history.against.scatter.{read}", scatter_share=test.scatter_share)
+    known = "scatter" if test.scatter_share is not None else "only"
+    return say_of(f"history.against.{known}.{read}", test)
 
 
 def _taper(test: TestDayFact) -> str | Say:
@@ -138,17 +113,11 @@ def _taper(test: TestDayFact) -> str | Say:
         return test.taper_missing or say("history.unknown")
     if taper.days is None or taper.volume_cut is None:
         return say("history.taper.none")
-    told = say(
-        f"history.taper.{taper.cut_reading or 'usual'}",
-        days=taper.days,
-        reading=say(f"history.readings.{taper.reading}"),
-        cut_share=taper.volume_cut,
-    )
+    length = say(f"history.readings.{taper.reading}")
+    told = say_of(f"history.taper.{taper.cut_reading or 'usual'}", taper, length=length)
     if taper.load_change is None:
         return told
-    return say(
-        f"history.taper.{'kept' if taper.load_kept else 'moved'}", taper=told, change=taper.load_change
-    )
+    return say_of(f"history.taper.{'kept' if taper.load_kept else 'moved'}", taper, taper=told)
 
 
 def tapers(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
@@ -171,7 +140,7 @@ def tapers(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
                 phrase("history.tapers.weeks", weeks=weeks),
                 _less(taper.volume_cut_classic),
                 _less(taper.volume_cut_strength),
-                None if taper.load_change is None else say("history.tapers.top", change=taper.load_change),
+                None if taper.load_change is None else say_of("history.tapers.top", taper),
                 taper.prolonged,
             )
         )

@@ -16,38 +16,22 @@ class Day:
 
     Attributes:
         tests: The rows of the goal's lifts; of the other lifts where none of the goal's was tested.
-        of_goal: They are of the goal's lifts.
+        taper: The taper before it; None where none could be looked for.
+        tapered: One was found.
+        of_goal: The rows are of the goal's lifts.
         several: The goal is made of more than one lift.
+        raised: The rows that brought a new best.
+        gained: The same, of the goal's lifts only.
     """
 
+    date: dt.date
     tests: tuple[TestDayFact, ...]
+    taper: TaperFact | None
+    tapered: bool
     of_goal: bool
     several: bool
-
-    @property
-    def date(self) -> dt.date:
-        """The day."""
-        return self.tests[0].date
-
-    @property
-    def taper(self) -> TaperFact | None:
-        """The taper before it; None where none could be looked for."""
-        return self.tests[0].taper
-
-    @property
-    def tapered(self) -> bool:
-        """A taper was found before it."""
-        return self.taper is not None and self.taper.days is not None
-
-    @property
-    def raised(self) -> tuple[TestDayFact, ...]:
-        """The rows that brought a new best."""
-        return tuple(test for test in self.tests if (told_gain(test) or 0.0) > 0)
-
-    @property
-    def gained(self) -> tuple[TestDayFact, ...]:
-        """The same, of the goal's lifts only."""
-        return self.raised if self.of_goal else ()
+    raised: tuple[TestDayFact, ...]
+    gained: tuple[TestDayFact, ...]
 
 
 def told_gain(test: TestDayFact) -> float | None:
@@ -56,29 +40,30 @@ def told_gain(test: TestDayFact) -> float | None:
 
 
 def days(tests: tuple[TestDayFact, ...], lifts: tuple[str, ...]) -> tuple[Day, ...]:
-    """Every test day once, by date.
-
-    Args:
-        tests: By date.
-        lifts: The goal's lifts.
-    """
+    """Every test day once, by date, seen from the goal's lifts."""
     found: dict[dt.date, list[TestDayFact]] = {}
     for test in tests:
         found.setdefault(test.date, []).append(test)
-    made = []
-    for rows in found.values():
-        mine = tuple(test for test in rows if test.lift in lifts)
-        made.append(Day(tests=mine or tuple(rows), of_goal=bool(mine), several=len(lifts) > 1))
-    return tuple(made)
+    return tuple(_day(date, tuple(rows), lifts) for date, rows in found.items())
+
+
+def _day(date: dt.date, rows: tuple[TestDayFact, ...], lifts: tuple[str, ...]) -> Day:
+    mine, taper = tuple(test for test in rows if test.lift in lifts), rows[0].taper
+    raised = tuple(test for test in mine or rows if (told_gain(test) or 0.0) > 0)
+    return Day(
+        date=date,
+        tests=mine or rows,
+        taper=taper,
+        tapered=taper is not None and taper.days is not None,
+        of_goal=bool(mine),
+        several=len(lifts) > 1,
+        raised=raised,
+        gained=raised if mine else (),
+    )
 
 
 def events(tests: tuple[TestDayFact, ...], trade: Trade) -> list[tuple[TestDayFact, ...]]:
-    """The rows of each event, by date: several lifts of one day and the days of one contest have one taper.
-
-    Args:
-        tests: By date.
-        trade: Rule `event_days_apart`.
-    """
+    """The rows of each event, by date: several lifts of one day and the days of one contest have one taper."""
     near = dt.timedelta(days=trade.value("event_days_apart"))
     found: list[list[TestDayFact]] = []
     for test in tests:

@@ -6,7 +6,7 @@ from reportgen.model.season import AttendanceFact, ContestFact, SeasonFact, Trie
 from reportgen.view import ledger, misses, needs, outcome, pieces, positions, spans, stands, tapers
 from reportgen.view.page import Block, Figure, Paragraph, Section, Table
 from reportgen.view.reader import Reader, load, portion, tally
-from reportgen.words import Phrase, Say, capital, phrase, say, text
+from reportgen.words import Phrase, Say, capital, phrase, plain, say, say_of, spoken, text
 
 #: Ruled lines for the coach's own words, on paper.
 LINES = 8
@@ -15,8 +15,10 @@ LINES = 8
 def sections(reader: Reader) -> tuple[Section, ...]:
     """The sections in their order."""
     season = spans.newest(reader)
+    line = Paragraph(text=("\N{NO-BREAK SPACE}",), tone="line")
+    room = pieces.section("season.words", "words", (line,) * LINES)
     if season is None:
-        return (pieces.section("season.empty", "season", ()), _words())
+        return (pieces.section("season.empty", "season", ()), room)
     inside = spans.within(reader, season)
     parts = (
         _bests(inside, season),
@@ -27,7 +29,7 @@ def sections(reader: Reader) -> tuple[Section, ...]:
         _positions(reader),
         _said(reader, season),
         _years(reader),
-        _words(),
+        room,
         ledger.read(reader, brief=True),
         ledger.cautions(reader),
     )
@@ -39,21 +41,17 @@ def sentence(reader: Reader) -> Phrase:
     season = spans.newest(reader)
     if season is None:
         return phrase("season.sentence.none")
-    told: Say | None = None
-    tops = tuple(_top(*top) for top in spans.tops(reader, season))
-    if tops:
-        told = say("season.sentence.best", best=tops)
-    if (held := season.attendance) is not None:
-        trained = say(
-            "season.sentence.sessions", sessions=held.sessions, trained=held.weeks_trained, weeks=held.weeks
-        )
-        told = say("season.sentence.best_and_sessions", best=told, sessions=trained) if told else trained
+    tops, held, heavy = spans.tops(reader, season), season.attendance, season.heavy_singles
+    best = say("season.sentence.best", best=tuple(_top(*top) for top in tops)) if tops else None
+    trained = None if held is None else say_of("season.sentence.sessions", held)
+    told = best or trained
     if told is None:
         return phrase("season.sentence.none_inside", span=(season.start, season.end))
-    heavy = season.heavy_singles
+    if best and trained:
+        told = say("season.sentence.best_and_sessions", best=best, sessions=trained)
     if heavy is None or not heavy.tried:
         return phrase("season.sentence.whole", told=told)
-    return phrase("season.sentence.whole_with_singles", told=told, made=heavy.made, tried=heavy.tried)
+    return spoken(say_of("season.sentence.whole_with_singles", heavy, told=told))
 
 
 def _top(lift: str, top: float, before: float | None) -> Say:
@@ -66,43 +64,35 @@ def _top(lift: str, top: float, before: float | None) -> Say:
 
 def _bests(reader: Reader, season: SeasonFact) -> Section:
     none = pieces.paragraph("season.bests.none", lift=reader.either)
-    return pieces.section(
-        "season.bests", "bests-by-month", (bests(reader, season) if season.bests else none,)
-    )
+    blocks = (bests(reader, season) if season.bests else none,)
+    return pieces.section("season.bests", "bests-by-month", blocks)
 
 
 def bests(reader: Reader, season: SeasonFact) -> Figure:
     """The heaviest made load of each month, by lift."""
     found = season.bests
-    lifts = tuple(dict.fromkeys(best.lift for best in found))
     frame = pd.DataFrame(
         {
             "date": pd.to_datetime([f"{best.month}-01" for best in found]).astype("datetime64[s]"),
             "lift": [best.lift for best in found],
             "weight": [reader.number(best.kg) for best in found],
             "reading": [
-                text("season.month_bests.reading", reader.unit, lift=b.lift, best_kg=b.kg, date=b.date, where=b.where)
-                for b in found
+                plain(spoken(say_of("season.month_bests.reading", best)), reader.unit) for best in found
             ],
         }
-    )  # fmt: skip
-    top = (max((b for b in found if b.lift == lift), key=lambda b: b.kg) for lift in lifts)
-    tops = tuple(
-        say("season.month_bests.top", lift=b.lift, top_kg=b.kg, date=b.date, where=b.where) for b in top
     )
+    lifts = tuple(dict.fromkeys(best.lift for best in found))
+    tops = (max((b for b in found if b.lift == lift), key=lambda b: b.kg) for lift in lifts)
+    told = tuple(say_of("season.month_bests.top", top) for top in tops)
+    rows = ((text("season.month", date=b.date), b.lift, load(b.kg), b.date, b.where) for b in found)
     return pieces.figure(
         "season.month_bests",
         "month-bests",
         "month_bests",
         {"bests": frame},
-        pieces.table(
-            "season.month_bests",
-            ((text("season.month", date=b.date), b.lift, load(b.kg), b.date, b.where) for b in found),
-            address="month-bests-table",
-            folded=True,
-        ),
+        pieces.table("season.month_bests", rows, address="month-bests-table", folded=True),
         options={"unit": reader.unit, "lifts": lifts},
-        sentence=capital(phrase("season.month_bests.sentence", tops=tops)),
+        sentence=capital(phrase("season.month_bests.sentence", tops=told)),
         unit=reader.unit,
         first=found[0].date,
         last=found[-1].date,
@@ -110,29 +100,15 @@ def bests(reader: Reader, season: SeasonFact) -> Figure:
 
 
 def _tests(season: SeasonFact) -> Section:
-    blocks: list[Block] = []
-    faults = [say("season.tests.fault", date=c.date, fault=one) for c in season.contests for one in c.faults]
-    if season.contests:
-        blocks.append(_contests(season.contests))
-    else:
-        blocks.append(
-            pieces.paragraph("season.tests.only_found" if season.test_days else "season.tests.none")
-        )
+    held, openers = season.contests, season.openers
+    faults = [say("season.tests.fault", date=one.date, fault=fault) for one in held for fault in one.faults]
+    none = "only_found" if season.test_days else "none"
+    blocks: list[Block] = [_contests(held) if held else pieces.paragraph(f"season.tests.{none}")]
     if faults:
         blocks += [pieces.paragraph("season.tests.faults"), pieces.points(faults)]
-    return pieces.section("season.tests", "test-days-season", blocks, lead=_openers(season.openers))
-
-
-def _openers(fact: TriedFact) -> Phrase:
-    if not fact.tried:
-        return phrase("season.openers.none")
-    how = "one" if fact.tried == fact.made == 1 else "some"
-    return phrase(f"season.openers.{how}", made=fact.made, tried=fact.tried, rates=_likely(fact))
-
-
-def _likely(fact: TriedFact) -> tuple[float, float]:
-    """The interval of a share of what was tried; the whole where nobody worked one out."""
-    return fact.rate_low or 0.0, 1.0 if fact.rate_high is None else fact.rate_high
+    how = "none" if not openers.tried else "one" if openers.tried == openers.made == 1 else "some"
+    lead = say_of(f"season.openers.{how}", openers)
+    return pieces.section("season.tests", "test-days-season", blocks, lead=lead)
 
 
 def _contests(contests: tuple[ContestFact, ...]) -> Table:
@@ -140,78 +116,62 @@ def _contests(contests: tuple[ContestFact, ...]) -> Table:
     rows = []
     for one in contests:
         lifts = tuple(
-            say("season.contests.lift.made", lift=r.lift, best_kg=r.best_kg)
-            if r.best_kg is not None
-            else say(f"season.contests.lift.{'none_made' if r.attempts else 'not_tried'}", lift=r.lift)
+            say_of(
+                f"season.contests.lift.{'made' if r.best_kg else 'none_made' if r.attempts else 'not_tried'}",
+                r,
+            )
             for r in one.lifts
         )
-        points, cycle = one.sinclair_kg, one.sinclair_cycle
-        if one.sinclair_borrowed:
-            cycle = text("season.contests.borrowed", cycle=cycle)
+        points = one.sinclair_kg
+        cycle = f"season.contests.cycle.{'borrowed' if one.sinclair_borrowed else 'own'}"
         rows.append(
             (
                 one.date,
                 one.event or one.kind,
-                phrase("season.contests.lifts", lifts=lifts),
+                say("season.contests.lifts", lifts=lifts),
                 outcome.no_total(one) if one.total_kg is None else load(one.total_kg),
                 load(one.body_mass_kg),
                 outcome.no_sinclair(one) if points is None else points,
-                None if points is None else cycle,
+                None if points is None else say_of(cycle, one),
             )
         )
-    notes = []
-    if any(c.sinclair_borrowed and c.sinclair_kg is not None for c in contests):
-        notes.append(say("season.contests.notes.borrowed"))
-    if any(c.sinclair_missing == "coefficients" for c in contests):
-        notes.append(say("season.contests.notes.coefficients"))
-    note = phrase("season.contests.notes.both", notes=tuple(notes))
+    told = {
+        "borrowed": any(one.sinclair_borrowed and one.sinclair_kg is not None for one in contests),
+        "coefficients": any(one.sinclair_missing == "coefficients" for one in contests),
+    }
+    notes = tuple(say(f"season.contests.notes.{name}") for name, so in told.items() if so)
+    note = phrase("season.contests.notes.both", notes=notes)
     return pieces.table("season.contests", rows, address="contests", note=note)
 
 
 def _training(reader: Reader, season: SeasonFact) -> Section:
     held = season.attendance
-    blocks: list[Block] = [] if held is None else [_lost(held)]
-    blocks.append(Paragraph(text=_singles(*spans.singles(reader, season))))
-    lead = phrase("season.training.none")
-    if held is not None:
-        lead = phrase(
-            "season.training.held",
-            sessions=held.sessions,
-            trained=held.weeks_trained,
-            weeks=held.weeks,
-            per_week=held.sessions_per_week,
-        )
-    return pieces.section("season.training", "attendance", blocks, lead=capital(lead))
+    lead = say("season.training.none") if held is None else say_of("season.training.held", held)
+    singles = pieces.paragraph(_singles(*spans.singles(reader, season)))
+    blocks = (singles,) if held is None else (_lost(held), singles)
+    return pieces.section("season.training", "attendance", blocks, lead=capital(spoken(lead)))
 
 
-def _singles(heavy: TriedFact | None, blind: bool) -> Phrase:
+def _singles(heavy: TriedFact | None, blind: bool) -> Say:
     if heavy is None:
-        return phrase("season.singles.unknown")
-    if not heavy.tried:
-        return phrase("season.singles.none_known" if blind else "season.singles.none")
-    return phrase(
-        "season.singles.some",
-        made=heavy.made,
-        tried=heavy.tried,
-        rate=heavy.made / heavy.tried,
-        rates=_likely(heavy),
-    )
+        return say("season.singles.unknown")
+    none = "none_known" if blind else "none"
+    return say_of(f"season.singles.{'some' if heavy.tried else none}", heavy)
 
 
-def _lost(held: AttendanceFact) -> Block:
+def _lost(held: AttendanceFact) -> Paragraph:
     lost = sorted(
-        ((many, reason) for reason, many in held.weeks_lost.items() if many), key=lambda one: -one[0]
+        ((reason, many) for reason, many in held.weeks_lost.items() if many), key=lambda one: -one[1]
     )
     if not lost:
         return pieces.paragraph("season.training.none_lost")
-    reasons = tuple(say("season.training.reason", reason=reason, weeks=many) for many, reason in lost)
-    return pieces.paragraph("season.training.lost", weeks=sum(many for many, _ in lost), reasons=reasons)
+    reasons = tuple(say("season.training.reason", reason=reason, weeks=many) for reason, many in lost)
+    return pieces.paragraph("season.training.lost", weeks=sum(many for _, many in lost), reasons=reasons)
 
 
 def _tapers(reader: Reader, season: SeasonFact) -> Section | None:
-    tests = season.test_days or ()
     chases = tuple(c for c in reader.facts.chases or () if season.start <= c.start <= season.end)
-    blocks = (*tapers.blocks(reader, tests), *misses.chases(reader, chases))
+    blocks = (*tapers.blocks(reader, season.test_days or ()), *misses.chases(reader, chases))
     return pieces.section("season.tapers", "tapers", blocks) if blocks else None
 
 
@@ -231,8 +191,7 @@ def _said(reader: Reader, season: SeasonFact) -> Section | None:
     if not rows:
         return None
     judged = [bool(row.proved) for row in rows if row.proved is not None]
-    how = "judged" if judged else "early"
-    lead = phrase(f"season.said.{how}", judged=len(judged), right=sum(judged))
+    lead = say(f"season.said.{'judged' if judged else 'early'}", judged=len(judged), right=sum(judged))
     return pieces.section("season.said", "said", (needs.said_table(rows),), lead=lead)
 
 
@@ -243,10 +202,8 @@ def _years(reader: Reader) -> Section | None:
         return None
     rows = []
     for season in seasons:
-        tops = tuple(
-            say("season.years.best" if len(reader.lifts) > 1 else "season.years.only", lift=lift, top_kg=top)
-            for lift, top, _ in spans.tops(reader, season)
-        )
+        named = f"season.years.{'best' if len(reader.lifts) > 1 else 'only'}"
+        tops = tuple(say(named, lift=lift, top_kg=top) for lift, top, _ in spans.tops(reader, season))
         held, heavy = season.attendance, spans.singles(reader, season)[0]
         rows.append(
             (
@@ -259,12 +216,5 @@ def _years(reader: Reader) -> Section | None:
                 tally(spans.tested(season)),
             )
         )
-    return pieces.section(
-        "season.years", "years", (pieces.table("season.years", rows, address="years-table"),)
-    )
-
-
-def _words() -> Section:
-    """Room for the coach's words: ruled lines on paper."""
-    line = Paragraph(text=("\N{NO-BREAK SPACE}",), tone="line")
-    return pieces.section("season.words", "words", (line,) * LINES)
+    table = pieces.table("season.years", rows, address="years-table")
+    return pieces.section("season.years", "years", (table,))

@@ -1,7 +1,6 @@
 """Which season a page is about, and the tables of that span."""
 
 import datetime as dt
-from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
 
@@ -60,16 +59,17 @@ def singles(reader: Reader, season: SeasonFact) -> tuple[TriedFact | None, bool]
     return heavy, bool(blind)
 
 
-def tops(reader: Reader, season: SeasonFact) -> Iterator[tuple[str, float, float | None]]:
+def tops(reader: Reader, season: SeasonFact) -> list[tuple[str, float, float | None]]:
     """Each goal lift made in the season, its best of the season and the best before it, None without [kg].
 
     Args:
         reader: With the tables of the whole log, not those of `within`.
         season: The season.
     """
-    best = reader.dossier.tables.running_best
+    best, found = reader.dossier.tables.running_best, []
     for lift in reader.lifts:
         inside = [month.kg for month in season.bests if month.lift == lift]
         if inside:
             earlier = best.loc[(best["lift"] == lift) & (best["date"] < pd.Timestamp(season.start)), "kg"]
-            yield lift, max(inside), None if earlier.empty else float(earlier.max())
+            found.append((lift, max(inside), None if earlier.empty else float(earlier.max())))
+    return found

@@ -9,7 +9,7 @@ from reportgen.model.peaks import TaperFact, TestDayFact
 from reportgen.view import history, outcome, pieces
 from reportgen.view.page import Block, Figure, Section
 from reportgen.view.reader import Reader
-from reportgen.words import Say, say, text
+from reportgen.words import Say, say, say_of, text
 
 #: So many test days are drawn.
 MOST_SHOWN: Final = 4
@@ -33,14 +33,10 @@ def blocks(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
 
 
 def _taper(taper: TaperFact | None) -> Say:
-    if taper is None:
-        return say("tapers.taper.unknown")
-    if taper.days is None:
-        return say("tapers.taper.none")
-    reading = say(f"history.readings.{taper.reading}")
-    if taper.volume_cut is None:
-        return say("tapers.taper.plain", reading=reading, days=taper.days)
-    return say("tapers.taper.cut", reading=reading, days=taper.days, cut_share=taper.volume_cut)
+    if taper is None or taper.days is None:
+        return say(f"tapers.taper.{'unknown' if taper is None else 'none'}")
+    length = say(f"history.readings.{taper.reading}")
+    return say_of(f"tapers.taper.{'plain' if taper.volume_cut is None else 'cut'}", taper, length=length)
 
 
 def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
@@ -125,16 +121,9 @@ def _reading(day: int, load_kg: float, expected_kg: float) -> str:
 
 
 def _sentences(days: tuple[outcome.Day, ...], lifts: tuple[str, ...]) -> tuple[Say, ...]:
-    """How many days, new bests and tapers, and the day that gave most, of the goal's lifts.
-
-    Args:
-        days: By date.
-        lifts: The goal's lifts.
-    """
-    one = len(days) == 1
-    unknown = sum(day.taper is None for day in days)
-    gained = [day for day in days if day.gained]
-    without = [day for day in days if not day.of_goal]
+    """How many days, new bests and tapers, and the day that gave most, of the goal's lifts."""
+    one, unknown = len(days) == 1, sum(day.taper is None for day in days)
+    gained, without = [day for day in days if day.gained], [day for day in days if not day.of_goal]
     best = say("tapers.best.plain")
     if without or len(lifts) > 1:
         best = say("tapers.best.of", lifts=tuple(say("tapers.best.lift", lift=lift) for lift in lifts))
@@ -160,8 +149,9 @@ def _sentences(days: tuple[outcome.Day, ...], lifts: tuple[str, ...]) -> tuple[S
         return (brought,)
     # Of equal gains the earlier one.
     most = max((test for day in gained for test in day.gained), key=lambda test: test.gain_kg or 0.0)
-    named = len(lifts) > 1 or most.lift not in lifts
-    gain = say(f"tapers.most.{'lift' if named else 'plain'}", gain_kg=most.gain_kg or 0.0, lift=most.lift)
-    found = most.taper is not None and most.taper.days is not None
-    came = "after" if found else "alone" if one else "without"
+    named = "lift" if len(lifts) > 1 or most.lift not in lifts else "plain"
+    gain = say_of(f"tapers.most.{named}", most)
+    came = (
+        "after" if most.taper is not None and most.taper.days is not None else "alone" if one else "without"
+    )
     return (brought, say(f"tapers.most.{came}", gain=gain, date=most.date, taper=_taper(most.taper)))

@@ -79,11 +79,6 @@ def share(part: float) -> str:
     return f"{percent} %"
 
 
-def shares(low: float, high: float) -> str:
-    """A range of shares: "65 to 81 %"."""
-    return template("numbers.span").format(share(low).removesuffix(" %"), share(high))
-
-
 def points(part: float) -> str:
     """A relative change in whole per cent with its sign, without theirs: 0.031 becomes "+3"."""
     return number(round(part * 100) + 0.0, 0, sign=True)

@@ -199,7 +199,7 @@ _WAYS: Final[dict[str, Callable[[Filled], Phrase]]] = {
     "lines": lambda value: (numbers.lines(round(_number(item)) for item in _items(value)),),
     "hundredths": lambda value: (numbers.number(_number(value), 2),),
     "points": lambda value: (numbers.points(_number(value)),),
-    "shares": lambda value: (numbers.shares(*map(_number, _items(value))),),
+    "unsigned": lambda value: (numbers.share(_number(value)).removesuffix(" %"),),
     "span": lambda value: (numbers.span(*map(_date, _items(value))),),
     "some": lambda value: (numbers.some(round(_number(value))),),
     "commas": _joined(", "),

@@ -62,7 +62,7 @@ def printed(template: str, values: dict[str, phrases.Filled], unit: str = "kg") 
         ("{lines:lines}", {"lines": (4, 5, 6, 9)}, "lines 4 to 6 and 9"),
         ("{times:hundredths} x", {"times": 1.234}, "1.23 x"),
         ("{form:points} %", {"form": -0.004}, "0 %"),
-        ("likely {rates:shares}", {"rates": (0.652, 0.807)}, "likely 65 to 81 %"),
+        ("likely {low:unsigned} to {high:share}", {"low": 0.652, "high": 0.807}, "likely 65 to 81 %"),
         ("{days:span}", {"days": (DAY - dt.timedelta(days=4), DAY)}, "10 to 14 Nov 2026"),
         ("{n:some} missed", {"n": 0}, "none missed"),
         ("{rows:row|rows}", {"rows": 12000}, "12\N{NARROW NO-BREAK SPACE}000 rows"),
@@ -114,14 +114,14 @@ def test_facts_speak_their_sentences() -> None:
 
 # ---- every key that the program names is there, every message is named by it ------------------------------
 
-CALLS = {"say", "phrase", "text", "listed", "paragraph", "section", "figure", "table"}
+CALLS = {"say", "say_of", "phrase", "text", "listed", "paragraph", "section", "figure", "table"}
 #: What is added to the key that these name.
 ENDS = {"section": (".title",), "figure": (".title",), "table": (".caption", ".head")}
 KEYED = re.compile(r"[a-z_]+(\.[A-Za-z0-9_ \-]+)+")
 
 
 def named() -> Iterator[tuple[str, str, set[str] | None]]:
-    """File and line, key, and the names of the values (None where some come in a mapping)."""
+    """File and line, key, and the names of the values (None where some come in a mapping or a fact)."""
     for path in sorted(ROOT.rglob("*.py")):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             if not isinstance(node, ast.Call) or not node.args:
@@ -133,7 +133,7 @@ def named() -> Iterator[tuple[str, str, set[str] | None]]:
             if KEYED.fullmatch(first.value) and first.value.partition(".")[0] in messages.names():
                 given = (
                     None
-                    if any(k.arg is None for k in node.keywords)
+                    if called == "say_of" or any(k.arg is None for k in node.keywords)
                     else {k.arg or "" for k in node.keywords}
                 )
                 for end in ENDS.get(called, ("",)):
