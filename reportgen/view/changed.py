@@ -7,7 +7,7 @@ from reportgen.trade.claims import called
 from reportgen.view import pieces
 from reportgen.view.page import Block, Section, Table
 from reportgen.view.reader import Reader, load
-from reportgen.words import Say, exists, numbers, phrase, say, text
+from reportgen.words import Say, exists, numbers, phrase, say, say_of, text
 
 #: Source of a comparison with the same log as it stood on a day.
 LOG: Final = "the log"
@@ -26,18 +26,19 @@ def section(
     """
     if changes is None:
         return None
+    logged = changes.source == LOG
+    kept = [_kept(one) for one in changes.followed]
+    if not kept:
+        kept.append(say(f"changed.followed.{'no_plan' if logged else 'no_proposal'}"))
     blocks: list[Block] = [
-        pieces.points([*_gap(changes), *_full(reader, changes), *_followed(changes)]),
+        pieces.points([*_gap(changes), *_full(reader, changes), *kept]),
         *_loads(reader, changes),
         *_points(_needs(changes)),
+        *(_positions(changes.screening) if screening else ()),
+        *_technique(changes, brief=brief),
+        *_points(_unknown(changes, screening=screening)),
     ]
-    if screening and changes.screening:
-        blocks.extend(_positions(changes.screening))
-    if changes.technique:
-        blocks.append(_technique(changes, brief=brief))
-    blocks.extend(_points(_unknown(changes, screening=screening)))
-    how = "log" if changes.source == LOG else "dossier"
-    lead = phrase(f"changed.section.{how}", source=changes.source)
+    lead = say_of(f"changed.section.{'log' if logged else 'dossier'}", changes)
     return pieces.section("changed.section", "changed", blocks, lead=lead, since=changes.since)
 
 
@@ -51,60 +52,38 @@ def _gap(changes: Changes) -> tuple[Say, ...]:
     if now is None:
         return ()
     if then is None:
-        return (say("changed.gap.not_then", now_kg=now),)
+        return (say_of("changed.gap.not_then", changes),)
     # Body mass or the coach moved the goal: the gap is no measure of the lift then.
     verdict = _verdict(changes.gap_clear, now - then if goal is None else changes.lift_change_kg)
     if changes.gap_scatter_kg is not None:
-        verdict = say("changed.gap.scatter", verdict=verdict, scatter_kg=changes.gap_scatter_kg)
+        verdict = say_of("changed.gap.scatter", changes, verdict=verdict)
     how = "moved_goal" if goal is not None else "same" if then == now else "moved"
-    return (say(f"changed.gap.{how}", now_kg=now, then_kg=then, goal_kg=goal or 0.0, verdict=verdict),)
+    return (say_of(f"changed.gap.{how}", changes, verdict=verdict),)
 
 
 def _full(reader: Reader, changes: Changes) -> tuple[Say, ...]:
     """How often the full lift was trained; a pair of means only with what one session makes."""
-    now, then, weeks = changes.full_now_per_week, changes.full_before_per_week, changes.full_weeks_now
+    now, then = changes.full_now_per_week, changes.full_before_per_week
     if now is None:
         return ()
-    how = "now" if weeks else "now_only"
-    full = say(f"changed.full.{how}", lift=reader.either, now=_often(now), weeks=weeks or 0)
+    since = f"changed.full.{'now' if changes.full_weeks_now else 'now_only'}"
+    full = say_of(since, changes, lift=reader.either, now=_often(now))
     if then is None or changes.full_band is None:
         return (say("changed.full.not_before", full=full),)
-    read = "none" if not changes.full_clear else "more" if now > then else "less"
-    return (
-        say(
-            "changed.full.before",
-            full=full,
-            then=_often(then),
-            weeks=changes.full_weeks_before or 0,
-            verdict=say(f"changed.verdict.often_{read}"),
-            band=changes.full_band,
-        ),
-    )
+    read = say(f"changed.full.{'none' if not changes.full_clear else 'more' if now > then else 'less'}")
+    return (say_of("changed.full.before", changes, full=full, then=_often(then), verdict=read),)
 
 
 def _often(per_week: float) -> Say:
     return say(f"changed.full.{'often' if per_week else 'never'}", per_week=per_week)
 
 
-def _followed(changes: Changes) -> tuple[Say, ...]:
-    """Sessions kept, sets done and how far the loads lay from what was planned."""
-    if not changes.followed:
-        return (say(f"changed.followed.{'no_plan' if changes.source == LOG else 'no_proposal'}"),)
-    return tuple(map(_kept, changes.followed))
-
-
 def _kept(one: Followed) -> Say:
+    """Sessions kept, sets done and how far the loads lay from what was planned."""
     if not one.sessions_planned:
         return say("changed.followed.not_due")
     what, off = say(f"changed.followed.{one.what}"), one.load_off
-    done = say(
-        "changed.followed.done",
-        what=what,
-        sessions=one.sessions_planned,
-        kept=one.sessions_done,
-        sets=one.sets_planned,
-        sets_done=one.sets_done,
-    )
+    done = say_of("changed.followed.done", one, what=what)
     if off is None:
         return say("changed.followed.plain", done=done)
     how = "near" if one.load_near else "over" if off > 0 else "under"
@@ -113,15 +92,9 @@ def _kept(one: Followed) -> Say:
 
 def _unknown(changes: Changes, *, screening: bool) -> list[Say]:
     """What can't be compared, and why."""
-    points = []
-    if changes.log_begins is not None:
-        points.append(say("changed.unknown.begins", date=changes.log_begins))
     missing = tuple(part for part in changes.missing if screening or part != "positions")
-    if missing:
-        points.append(say("changed.unknown.missing", parts=missing))
-    if changes.unread:
-        points.append(say("changed.unknown.unread", parts=changes.unread))
-    return points
+    told = (("begins", changes.log_begins), ("missing", missing), ("unread", changes.unread))
+    return [say_of(f"changed.unknown.{how}", changes, parts=missing) for how, so in told if so]
 
 
 def _verdict(clear: bool | None, change: float | None) -> Say:
@@ -133,40 +106,32 @@ def _verdict(clear: bool | None, change: float | None) -> Say:
 def _loads(reader: Reader, changes: Changes) -> tuple[Table, ...]:
     """The goal's lifts that moved, then what carries it; other lifts say nothing here."""
     goals = {*reader.lifts, *(goal.lift for goal in reader.facts.goals)}
-    carrying = {one.lift for one in changes.indicators}
-    moved = [
-        *(one for one in changes.bests if one.lift in goals and one.lift not in carrying),
-        *(
-            one
-            for one in changes.indicators
-            if one.before_kg != one.now_kg or one.before_reading != one.now_reading
-        ),
+    goals -= {one.lift for one in changes.indicators}
+    moved = [one for one in changes.bests if one.lift in goals]
+    moved += [
+        one
+        for one in changes.indicators
+        if (one.before_kg, one.before_reading) != (one.now_kg, one.now_reading)
     ]
-    if not moved:
-        return ()
-    source = reader.trade.sources[reader.trade.published["variation_snatch"].source]
-    rows = (
+    rows = [
         (
             one.lift,
             load(one.before_kg),
             load(one.now_kg),
             load(one.change_kg, sign=True),
-            None if one.scatter_kg is None else say("changed.loads.scatter", scatter_kg=one.scatter_kg),
+            None if one.scatter_kg is None else say_of("changed.loads.scatter", one),
             _verdict(one.clear, one.change_kg),
-            _carries(one),
+            _carries(one) if one.id else None,
         )
         for one in moved
-    )
-    return (pieces.table("changed.loads", rows, address="changed-loads", source=source.citation),)
+    ]
+    source = reader.trade.sources[reader.trade.published["variation_snatch"].source].citation
+    return (pieces.table("changed.loads", rows, address="changed-loads", source=source),) if rows else ()
 
 
-def _carries(one: LoadChange) -> Say | str | None:
+def _carries(one: LoadChange) -> Say | str:
     """What a load is for the goal, then and now."""
-    if not one.id:
-        return None
-    then, now = (
-        _word(f"changed.readings.{reading}", reading) for reading in (one.before_reading, one.now_reading)
-    )
+    then, now = (_word(f"changed.readings.{word}", word) for word in (one.before_reading, one.now_reading))
     return now if then in ("", now) else say("changed.loads.then_now", then=then, now=now)
 
 
@@ -177,41 +142,34 @@ def _word(key: str, otherwise: str) -> str:
 
 def _needs(changes: Changes) -> list[Say]:
     """Findings that came, stayed and went, by name: what they say stands in the list of findings."""
-    if changes.needs is None:
+    found = changes.needs
+    if found is None:
         return []
-    return [
-        say(f"changed.needs.{how}", names=tuple(map(called, ids)))
-        for how in ("came", "stayed", "gone", "unsure")
-        if (ids := getattr(changes.needs, how))
-    ]
+    told = (("came", found.came), ("stayed", found.stayed), ("gone", found.gone), ("unsure", found.unsure))
+    return [say(f"changed.needs.{how}", names=tuple(map(called, ids))) for how, ids in told if ids]
 
 
 def _positions(rows: tuple[PositionChange, ...]) -> tuple[Block, ...]:
     """What moved for sure or can't be compared; what did not is only counted."""
-    moved = [row for row in rows if row.clear is not False and not _same_grade(row)]
-    blocks: list[Block] = []
-    if moved:
-        shown = (
-            (
-                say("changed.positions.side", item=row.item, side=row.side)
-                if row.side in ("left", "right")
-                else row.item,
-                _reading(row.before, row.unit, row.before_grade),
-                _reading(row.now, row.unit, row.now_grade),
-                _moved(row),
-            )
-            for row in moved
+    shown = [
+        (
+            say_of("changed.positions.side", row) if row.side in ("left", "right") else row.item,
+            _reading(row.before, row.unit, row.before_grade),
+            _reading(row.now, row.unit, row.now_grade),
+            _moved(row),
         )
+        for row in rows
+        if row.clear is not False
+        and ((row.before, row.now) != (None, None) or row.before_grade != row.now_grade)
+    ]
+    blocks: list[Block] = []
+    if shown:
         blocks.append(pieces.table("changed.positions", shown, address="changed-positions"))
-    if still := len(rows) - len(moved):
+    if still := len(rows) - len(shown):
         blocks.append(
-            pieces.paragraph(f"changed.positions.{'still_other' if moved else 'still'}", still=still)
+            pieces.paragraph(f"changed.positions.{'still_other' if shown else 'still'}", still=still)
         )
     return tuple(blocks)
-
-
-def _same_grade(row: PositionChange) -> bool:
-    return row.before is None and row.now is None and row.before_grade == row.now_grade
 
 
 def _moved(row: PositionChange) -> Say:
@@ -224,20 +182,13 @@ def _reading(value: float | None, unit: str, grade: str) -> str:
     return _word(f"changed.grades.{grade}", grade) if value is None else numbers.measured(value, unit)
 
 
-def _technique(changes: Changes, *, brief: bool) -> Block:
+def _technique(changes: Changes, *, brief: bool) -> tuple[Block, ...]:
+    moved = changes.technique
+    if not moved:
+        return ()
     if brief:
-        moved = tuple(
-            say(
-                f"changed.technique.{'then_now' if c.before else 'now'}",
-                checkpoint=c.checkpoint,
-                then=c.before,
-                now=c.now,
-            )
-            for c in changes.technique
-        )
-        return pieces.points([phrase("changed.technique.brief", moved=moved)])
-    rows = (
-        (c.checkpoint, c.lift, c.before or text("changed.technique.ungraded"), c.now)
-        for c in changes.technique
-    )
-    return pieces.table("changed.technique", rows, address="changed-technique")
+        told = tuple(say_of(f"changed.technique.{'then_now' if one.before else 'now'}", one) for one in moved)
+        return (pieces.points([phrase("changed.technique.brief", moved=told)]),)
+    ungraded = text("changed.technique.ungraded")
+    rows = ((one.checkpoint, one.lift, one.before or ungraded, one.now) for one in moved)
+    return (pieces.table("changed.technique", rows, address="changed-technique"),)

@@ -5,7 +5,7 @@ from reportgen.trade import doubts
 from reportgen.view import needs as ranked
 from reportgen.view.page import Head
 from reportgen.view.reader import Reader
-from reportgen.words import Phrase, Say, numbers, phrase, say, spoken, text
+from reportgen.words import Phrase, numbers, phrase, say, say_of, spoken, text
 
 
 def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
@@ -39,12 +39,17 @@ def goal(reader: Reader) -> Phrase:
     fact = reader.goal
     if fact is None:
         return phrase("head.goal.none")
-    times, how = fact.times_body_mass, "plain"
-    if fact.goal_kg is None:
-        how = "no_weight"
-    elif times is not None:
-        how = "own" if times == 1 else "times"
-    what = say(f"head.goal.{how}", lift=fact.lift, goal_kg=fact.goal_kg or 0.0, times=times or 1.0)
+    times = fact.times_body_mass
+    how = (
+        "no_weight"
+        if fact.goal_kg is None
+        else "plain"
+        if times is None
+        else "own"
+        if times == 1
+        else "times"
+    )
+    what = say_of(f"head.goal.{how}", fact)
     return spoken(what) if fact.by is None else phrase("head.goal.by", goal=what, date=fact.by)
 
 
@@ -53,9 +58,7 @@ def present(reader: Reader) -> Phrase:
     fact = reader.goal
     if fact is None or fact.current_kg is None:
         return phrase("head.unknown")
-    now = say("head.present.plain", now_kg=fact.current_kg)
-    if fact.current_date is not None:
-        now = say("head.present.on", now_kg=fact.current_kg, date=fact.current_date)
+    now = say_of(f"head.present.{'plain' if fact.current_date is None else 'on'}", fact)
     return phrase("head.present.unsure", present=now) if doubtful(reader) else spoken(now)
 
 
@@ -65,7 +68,7 @@ def gap(reader: Reader) -> Phrase:
     if fact is None or fact.gap_kg is None:
         return phrase("head.unknown")
     how = "unsure" if doubtful(reader) else "plain" if fact.gap_kg > 0 else "none"
-    return phrase(f"head.gap.{how}", gap_kg=fact.gap_kg)
+    return spoken(say_of(f"head.gap.{how}", fact))
 
 
 def sentence(reader: Reader) -> Phrase:
@@ -76,16 +79,10 @@ def sentence(reader: Reader) -> Phrase:
     if fact is None or fact.goal_kg is None:
         return phrase("head.sentence.no_weight")
     if fact.current_kg is None:
-        return phrase("head.sentence.no_present", lift=fact.lift, goal_kg=fact.goal_kg)
+        return spoken(say_of("head.sentence.no_present", fact))
     if fact.gap_kg and reader.too_little:
         return ranked.nothing(reader).text
-    return phrase(
-        f"head.sentence.{'missing' if fact.gap_kg else 'reached'}",
-        lift=fact.lift,
-        gap_kg=fact.gap_kg or 0.0,
-        now_kg=fact.current_kg,
-        goal_kg=fact.goal_kg,
-    )
+    return spoken(say_of(f"head.sentence.{'missing' if fact.gap_kg else 'reached'}", fact))
 
 
 def _alerts(reader: Reader) -> list[Phrase]:
@@ -96,28 +93,22 @@ def _alerts(reader: Reader) -> list[Phrase]:
         found.append(phrase("head.alert.aside", rows=aside))
     for old in filter(None, map(reader.current, reader.lifts)):
         if old.kg is None and old.stale_kg is not None and old.stale_date is not None:
-            found.append(phrase("head.alert.stale", lift=old.lift, best_kg=old.stale_kg, date=old.stale_date))
+            found.append(spoken(say_of("head.alert.stale", old)))
     return found
 
 
 def _sore(reader: Reader) -> tuple[Phrase, ...]:
     """Open pain, dated by its own episode."""
     pain, last = reader.facts.pain, reader.facts.span.last
-    places: list[Say] = [
-        say(
-            "head.pain.place",
-            place=one.place,
-            date=one.first,
-            score="" if one.score is None else say("head.pain.score", score=one.score),
-            after=say("head.pain.after") if last is not None and one.first > last else "",
-        )
-        for one in (pain.places if pain is not None else ())
-        if one.open
-    ]
+    places = []
+    for one in pain.places if pain is not None else ():
+        if one.open:
+            score = "" if one.score is None else say_of("head.pain.score", one)
+            after = say("head.pain.after") if last is not None and one.first > last else ""
+            places.append(say_of("head.pain.place", one, score=score, after=after))
     if pain is None or not places:
         return ()
-    how = "stopped" if pain.nothing_proposed else "open"
-    return (phrase(f"head.pain.{how}", places=tuple(places)),)
+    return (phrase(f"head.pain.{'stopped' if pain.nothing_proposed else 'open'}", places=tuple(places)),)
 
 
 def doubtful(reader: Reader) -> tuple[Unsure, ...]:

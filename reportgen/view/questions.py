@@ -11,7 +11,7 @@ from reportgen.view import pieces
 from reportgen.view.needs import first_sentence, question, untested, worded
 from reportgen.view.page import Section
 from reportgen.view.reader import Reader
-from reportgen.words import Phrase, Say, exists, numbers, phrase, say
+from reportgen.words import Phrase, Say, exists, numbers, phrase, say, say_of
 
 #: A list that is longer than these is not answered.
 MOST_CLIPS: Final = 4
@@ -21,69 +21,46 @@ MOST_QUESTIONS: Final = 9
 def section(reader: Reader) -> Section:
     """Numbered questions to the coach."""
     asked: list[Phrase | Say] = [
-        *_pain(reader),
-        *_decisions(reader),
-        *_findings(reader),
-        *_untested(reader),
-        *_proposal(reader),
-    ]
+        *_open(reader), *_findings(reader), *_untested(reader), *_proposal(reader)
+    ]  # fmt: skip
     none = pieces.paragraph("questions.section.none")
     blocks = (pieces.points(asked[:MOST_QUESTIONS], numbered=True) if asked else none,)
     return pieces.section("questions.section", "questions", blocks)
 
 
-def _pain(reader: Reader) -> list[Say]:
-    """Open pain: what stays out is agreed with the coach, what it is with a clinician."""
+def _open(reader: Reader) -> list[Say]:
+    """Open pain, where what stays out is agreed with the coach; and decisions whose day to look again is here."""
     pain = reader.facts.pain
-    return [
-        say(
-            f"questions.pain.{'plain' if one.score is None else 'scored'}",
-            place=one.place,
-            date=one.first,
-            score=one.score or 0.0,
-        )
-        for one in (pain.places if pain is not None else ())
-        if one.open
+    sore = [place for place in pain.places if place.open] if pain is not None else []
+    asked = [
+        say_of(f"questions.pain.{'plain' if place.score is None else 'scored'}", place) for place in sore
     ]
-
-
-def _decisions(reader: Reader) -> list[Say]:
-    """Earlier decisions whose day to look again is here."""
-    return [
-        say(
-            "questions.decision.asked",
-            finding=called(row.finding),
-            verdict=row.verdict,
-            date=row.date,
-            why=say("questions.decision.why", why=row.why) if row.why else "",
-            check=row.check,
-            state=say(f"questions.decision.{'listed' if row.rank is None else 'ranked'}", rank=row.rank or 0),
-        )
-        for row in reader.facts.said_and_done or ()
-        if row.due and row.verdict != "dropped" and row.state in ("first", "listed") and row.check is not None
-    ]
+    for row in reader.facts.said_and_done or ():
+        if (
+            row.due
+            and row.verdict != "dropped"
+            and row.state in ("first", "listed")
+            and row.check is not None
+        ):
+            why = say_of("questions.decision.why", row) if row.why else ""
+            state = say_of(f"questions.decision.{'listed' if row.rank is None else 'ranked'}", row)
+            named = called(row.finding)
+            asked.append(say_of("questions.decision.asked", row, finding=named, why=why, state=state))
+    return asked
 
 
 def _findings(reader: Reader) -> list[Phrase]:
     """Readings with two sides, and findings that only one kind of source holds or another one contradicts."""
     facts = reader.facts
+    sides = [question(one) for one in facts.not_tested or () if one.kind == "question"]
+    asked = [phrase("questions.asked.reading", question=one) for one in sides]
     decided = {row.finding for row in facts.said_and_done or ()}
-    return [
-        *(
-            phrase("questions.asked.reading", question=question(one))
-            for one in facts.not_tested or ()
-            if one.kind == "question"
-        ),
-        *(
-            phrase(
-                "questions.asked.finding",
-                claim=first_sentence(worded(need.claim_parts, need.claim)),
-                settle=_lower(worded(need.settle_parts, need.what_would_settle)),
-            )
-            for need in facts.needs or ()
-            if need.id not in decided and (need.confidence == "low" or need.conflicts)
-        ),
-    ]
+    for need in facts.needs or ():
+        if need.id not in decided and (need.confidence == "low" or need.conflicts):
+            claim = first_sentence(worded(need.claim_parts, need.claim))
+            settle = _lower(worded(need.settle_parts, need.what_would_settle))
+            asked.append(phrase("questions.asked.finding", claim=claim, settle=settle))
+    return asked
 
 
 def _lower(words: Phrase) -> Phrase:
@@ -95,17 +72,15 @@ def _lower(words: Phrase) -> Phrase:
 
 def _untested(reader: Reader) -> list[Phrase]:
     """What nobody measured, in one question; an empty week is the lifter's to explain, not the coach's."""
-    asked, rest = [], []
-    for one in reader.facts.not_tested or ():
-        if one.kind != "not tested" or one.id == "empty_weeks":
-            continue
-        if one.id == "test_soon":
-            asked.append(phrase("questions.asked.test", settle=untested(one)))
-        else:
-            # What a test is called stands before what is said of it.
-            first = str(untested(one)[0]).split(": ")[0].rstrip(".")
-            rest.append(first[:1].lower() + first[1:])
-    return [*asked, phrase("questions.asked.untested", tests=tuple(rest))] if rest else asked
+    every = [
+        one for one in reader.facts.not_tested or () if one.kind == "not tested" and one.id != "empty_weeks"
+    ]
+    soon = [untested(one) for one in every if one.id == "test_soon"]
+    # What a test is called stands before what is said of it.
+    named = [str(untested(one)[0]).split(": ")[0].rstrip(".") for one in every if one.id != "test_soon"]
+    tests = tuple(name[:1].lower() + name[1:] for name in named)
+    asked = [phrase("questions.asked.test", settle=one) for one in soon]
+    return [*asked, phrase("questions.asked.untested", tests=tests)] if tests else asked
 
 
 def _proposal(reader: Reader) -> list[Say]:
@@ -131,12 +106,12 @@ def _loads(reader: Reader, lift: str) -> Say:
     if stop.everything or lift in stop.lifts:
         return say("questions.loads.later")
     heavy = trust.heavy_allowed(reader.dossier.records, facts.unsure, trade)
-    top = trade.value("clip_share" if heavy else "clip_share_light")
+    top, step = trade.value("clip_share" if heavy else "clip_share_light"), trade.value("clip_step")
     if present is None or present.kg is None:
         return say("questions.loads.unknown", share=top)
-    step = trade.value("clip_step")
-    loads = (_round(reader, present.kg * round(top - step * below, 6)) for below in (2, 1, 0))
-    return say("questions.loads.known", loads=tuple(say("questions.loads.one", load_kg=kg) for kg in loads))
+    shares = (round(top - step * below, 6) for below in (2, 1, 0))
+    loads = tuple(say("questions.loads.one", load_kg=_round(reader, present.kg * one)) for one in shares)
+    return say("questions.loads.known", loads=loads)
 
 
 def _round(reader: Reader, load_kg: float) -> float:
@@ -148,17 +123,15 @@ def _round(reader: Reader, load_kg: float) -> float:
 
 def _graded(reader: Reader) -> list[Say]:
     """One clip a lift, for its checkpoints that are off, drifting or not graded for long."""
-    technique = reader.facts.technique
+    technique, first = reader.facts.technique, reader.lifts[0]
     graded = [c for c in technique.checkpoints if c.grades] if technique is not None else []
     if not graded:
-        lift = reader.lifts[0]
-        return [say("questions.clips.ungraded", lift=lift, loads=_loads(reader, lift))]
+        return [say("questions.clips.ungraded", lift=first, loads=_loads(reader, first))]
     by_lift: dict[str, list[Say]] = {}
     for fact in graded:
-        why = _why(reader, fact)
-        if why and not fact.accepted:
+        if not fact.accepted and (why := _why(reader, fact)):
             one = say("questions.clips.checkpoint", checkpoint=fact.checkpoint, why=why)
-            by_lift.setdefault(fact.lift or reader.lifts[0], []).append(one)
+            by_lift.setdefault(fact.lift or first, []).append(one)
     return [
         say("questions.clips.graded", lift=lift, loads=_loads(reader, lift), checkpoints=tuple(items))
         for lift, items in by_lift.items()
@@ -180,15 +153,15 @@ def _one_kind(reader: Reader) -> list[Say]:
         kinds.setdefault(fact.lift, Counter()).update(stated)
     least, part = (reader.trade.value(f"clip_miss_{name}") for name in ("least", "share"))
     found = [
-        (many, lift, kind, counted.total())
+        (lift not in reader.lifts, -many, lift, kind, counted.total())
         for lift, counted in kinds.items()
         for kind, many in counted.most_common(1)
-        if many >= least and many >= part * counted.total()
+        if many >= max(least, part * counted.total())
     ]
-    goal_first = sorted(found, key=lambda row: (row[1] not in reader.lifts, -row[0]))
+    # The goal's lifts first, and then the most misses.
     return [
-        say("questions.clips.misses", lift=lift, many=many, total=total, kind=_failed(kind))
-        for many, lift, kind, total in goal_first[:2]
+        say("questions.clips.misses", lift=lift, many=-less, total=total, kind=_failed(kind))
+        for _, less, lift, kind, total in sorted(found, key=lambda one: one[:2])[:2]
     ]
 
 

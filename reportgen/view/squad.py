@@ -13,7 +13,7 @@ from reportgen.trade.schema import Trade
 from reportgen.view import head, outcome, spans
 from reportgen.view.page import Edition, SquadLine
 from reportgen.view.reader import Reader
-from reportgen.words import Phrase, listed, phrase, say, text
+from reportgen.words import Phrase, listed, phrase, say, say_of, spoken, text
 
 #: So many doubts of one lifter are named in the index.
 MOST_HELD: Final = 2
@@ -93,14 +93,7 @@ def on_one_day(lines: Iterable[SquadLine]) -> tuple[tuple[SquadLine, ...], dt.da
 def _cells(reader: Reader, held: SeasonFact) -> tuple[tuple[str, Phrase], ...]:
     """Heading and cell of each of the season's columns."""
     unknown, trained, tested = phrase("squad.unknown"), held.attendance, spans.tested(held)
-    sessions = unknown
-    if trained is not None:
-        sessions = phrase(
-            "squad.season.sessions",
-            sessions=trained.sessions,
-            trained=trained.weeks_trained,
-            weeks=trained.weeks,
-        )
+    sessions = unknown if trained is None else spoken(say_of("squad.season.sessions", trained))
     cells = (
         (spans.named(held),),
         _heaviest(reader, held) or unknown,
@@ -127,8 +120,7 @@ def _singles(reader: Reader, held: SeasonFact) -> Phrase:
     heavy, _ = spans.singles(reader, held)
     if heavy is None:
         return phrase("squad.season.singles_unknown")
-    how = "singles" if heavy.tried else "singles_none"
-    return phrase(f"squad.season.{how}", made=heavy.made, tried=heavy.tried)
+    return spoken(say_of(f"squad.season.{'singles' if heavy.tried else 'singles_none'}", heavy))
 
 
 def _total(held: SeasonFact) -> Phrase:
