@@ -33,10 +33,9 @@ class Say:
 Value: TypeAlias = "str | int | float | dt.date | Say | tuple[Value, ...]"
 
 
-def say_of(key: str, fact: Any, /, **more: Value) -> Say:
-    """The message of a key with the fields of a frozen fact by their names, and what stands beside them."""
-    fields = {field.name: getattr(fact, field.name) for field in dataclasses.fields(fact)}
-    return say(key, **(fields | more))
+def fields(fact: Any) -> dict[str, Any]:
+    """The fields of a frozen fact by their names, for a message that states some of them."""
+    return {field.name: getattr(fact, field.name) for field in dataclasses.fields(fact)}
 
 
 def say(key: str, /, **values: Value) -> Say:

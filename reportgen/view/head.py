@@ -5,7 +5,7 @@ from reportgen.trade import doubts
 from reportgen.view import needs as ranked
 from reportgen.view.page import Head
 from reportgen.view.reader import Reader
-from reportgen.words import Phrase, numbers, phrase, say, say_of, spoken, text
+from reportgen.words import Phrase, fields, numbers, phrase, say, spoken, text
 
 
 def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
@@ -49,7 +49,7 @@ def goal(reader: Reader) -> Phrase:
         if times == 1
         else "times"
     )
-    what = say_of(f"head.goal.{how}", fact)
+    what = say(f"head.goal.{how}", **fields(fact))
     return spoken(what) if fact.by is None else phrase("head.goal.by", goal=what, date=fact.by)
 
 
@@ -58,7 +58,7 @@ def present(reader: Reader) -> Phrase:
     fact = reader.goal
     if fact is None or fact.current_kg is None:
         return phrase("head.unknown")
-    now = say_of(f"head.present.{'plain' if fact.current_date is None else 'on'}", fact)
+    now = say(f"head.present.{'plain' if fact.current_date is None else 'on'}", **fields(fact))
     return phrase("head.present.unsure", present=now) if doubtful(reader) else spoken(now)
 
 
@@ -68,7 +68,7 @@ def gap(reader: Reader) -> Phrase:
     if fact is None or fact.gap_kg is None:
         return phrase("head.unknown")
     how = "unsure" if doubtful(reader) else "plain" if fact.gap_kg > 0 else "none"
-    return spoken(say_of(f"head.gap.{how}", fact))
+    return phrase(f"head.gap.{how}", **fields(fact))
 
 
 def sentence(reader: Reader) -> Phrase:
@@ -79,10 +79,10 @@ def sentence(reader: Reader) -> Phrase:
     if fact is None or fact.goal_kg is None:
         return phrase("head.sentence.no_weight")
     if fact.current_kg is None:
-        return spoken(say_of("head.sentence.no_present", fact))
+        return phrase("head.sentence.no_present", **fields(fact))
     if fact.gap_kg and reader.too_little:
         return ranked.nothing(reader).text
-    return spoken(say_of(f"head.sentence.{'missing' if fact.gap_kg else 'reached'}", fact))
+    return phrase(f"head.sentence.{'missing' if fact.gap_kg else 'reached'}", **fields(fact))
 
 
 def _alerts(reader: Reader) -> list[Phrase]:
@@ -93,7 +93,7 @@ def _alerts(reader: Reader) -> list[Phrase]:
         found.append(phrase("head.alert.aside", rows=aside))
     for old in filter(None, map(reader.current, reader.lifts)):
         if old.kg is None and old.stale_kg is not None and old.stale_date is not None:
-            found.append(spoken(say_of("head.alert.stale", old)))
+            found.append(phrase("head.alert.stale", **fields(old)))
     return found
 
 
@@ -103,9 +103,9 @@ def _sore(reader: Reader) -> tuple[Phrase, ...]:
     places = []
     for one in pain.places if pain is not None else ():
         if one.open:
-            score = "" if one.score is None else say_of("head.pain.score", one)
+            score = "" if one.score is None else say("head.pain.score", **fields(one))
             after = say("head.pain.after") if last is not None and one.first > last else ""
-            places.append(say_of("head.pain.place", one, score=score, after=after))
+            places.append(say("head.pain.place", **fields(one), scored=score, after=after))
     if pain is None or not places:
         return ()
     return (phrase(f"head.pain.{'stopped' if pain.nothing_proposed else 'open'}", places=tuple(places)),)

@@ -5,7 +5,7 @@ from reportgen.trade.schema import Trade
 from reportgen.view import outcome, pieces, published
 from reportgen.view.page import Block, Table
 from reportgen.view.reader import Reader, load, said, tally
-from reportgen.words import Phrase, Say, exists, numbers, phrase, say, say_of, spoken, text
+from reportgen.words import Phrase, Say, exists, fields, numbers, phrase, say, spoken, text
 
 
 def blocks(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
@@ -14,7 +14,9 @@ def blocks(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
     gave: tuple[Block, ...] = ()
     if effect is not None:
         gave = (
-            pieces.paragraph(say_of(f"history.gave.{'one' if effect.tapers == 1 else 'several'}", effect)),
+            pieces.paragraph(
+                say(f"history.gave.{'one' if effect.tapers == 1 else 'several'}", **fields(effect))
+            ),
         )
     held = (*gave, table(tests), *_against(tests), *_costs(tests, reader.trade))
     return (*held, *published.beside(reader, tests))
@@ -61,8 +63,8 @@ def table(tests: tuple[TestDayFact, ...]) -> Table:
             say("history.days.none_made") if test.tried and not test.made else load(test.best_kg),
             load(test.previous_best_kg),
             said(_gain(test), "made" if (outcome.told_gain(test) or 0) > 0 else ""),
-            None if test.effect_share is None else say_of("history.days.form", test),
-            say_of("history.days.made", test),
+            None if test.effect_share is None else say("history.days.form", **fields(test)),
+            say("history.days.made", **fields(test)),
             _taper(test),
         )
         for test in reversed(tests)
@@ -75,7 +77,7 @@ def _gain(test: TestDayFact) -> Phrase:
     if test.gain_missing or test.gain_kg is None:
         return (test.gain_missing,) if test.gain_missing else ()
     how = "none" if test.gain_kg <= 0 else "plain" if test.gain_share is None else "share"
-    gain = say_of(f"history.gain.{how}", test)
+    gain = say(f"history.gain.{how}", **fields(test))
     return phrase("history.gain.within", gain=gain) if how != "none" and test.noise else spoken(gain)
 
 
@@ -88,7 +90,9 @@ def _against(tests: tuple[TestDayFact, ...]) -> tuple[Table, ...]:
             load(test.previous_contest_kg),
             load(test.previous_training_kg),
             load(outcome.told_gain(test), sign=True),
-            None if test.gain_share is None or test.gain_missing else say_of("history.against.change", test),
+            None
+            if test.gain_share is None or test.gain_missing
+            else say("history.against.change", **fields(test)),
             _scatter(test),
         )
         for test in reversed(tests)
@@ -103,7 +107,7 @@ def _scatter(test: TestDayFact) -> Say | None:
         return None
     read = "plain" if test.noise is None else "inside" if test.noise else "beyond"
     known = "scatter" if test.scatter_share is not None else "only"
-    return say_of(f"history.against.{known}.{read}", test)
+    return say(f"history.against.{known}.{read}", **fields(test))
 
 
 def _taper(test: TestDayFact) -> str | Say:
@@ -114,10 +118,10 @@ def _taper(test: TestDayFact) -> str | Say:
     if taper.days is None or taper.volume_cut is None:
         return say("history.taper.none")
     length = say(f"history.readings.{taper.reading}")
-    told = say_of(f"history.taper.{taper.cut_reading or 'usual'}", taper, length=length)
+    told = say(f"history.taper.{taper.cut_reading or 'usual'}", **fields(taper), length=length)
     if taper.load_change is None:
         return told
-    return say_of(f"history.taper.{'kept' if taper.load_kept else 'moved'}", taper, taper=told)
+    return say(f"history.taper.{'kept' if taper.load_kept else 'moved'}", **fields(taper), taper=told)
 
 
 def tapers(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
@@ -140,7 +144,7 @@ def tapers(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
                 phrase("history.tapers.weeks", weeks=weeks),
                 _less(taper.volume_cut_classic),
                 _less(taper.volume_cut_strength),
-                None if taper.load_change is None else say_of("history.tapers.top", taper),
+                None if taper.load_change is None else say("history.tapers.top", **fields(taper)),
                 taper.prolonged,
             )
         )

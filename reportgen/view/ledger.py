@@ -28,19 +28,17 @@ CAUTIONS: Final = ("pain", "young", "loose", "heavy", "rules")
 
 
 def read(reader: Reader, *, brief: bool = False) -> Section:
-    """The ledger with all its problems.
-
-    Args:
-        reader: The dossier and its reader.
-        brief: Without the table of the files.
-    """
+    """The ledger with all its problems; in brief without the table of the files."""
     ledger = reader.facts.ledger
     problems = [p for f in ledger for p in f.problems]
     used, rows = sum(f.rows_used for f in ledger), sum(f.rows_read for f in ledger)
     odd = sum(p.level == "odd" for p in problems)
     blocks: list[Block] = [] if brief else [_files(ledger)]
     if problems:
-        blocks.append(_problems(problems, folded=brief or len(problems) > MOST_OPEN))
+        folded = brief or len(problems) > MOST_OPEN
+        blocks.append(
+            pieces.table("ledger.problems", map(_problem, problems), address="problems", folded=folded)
+        )
     elif not brief:
         blocks.append(pieces.paragraph("ledger.read.nothing"))
     lead = phrase(
@@ -57,32 +55,22 @@ def _files(ledger: tuple[FileLedger, ...]) -> Table:
         rows.append((text("ledger.files.notes", files=len(notes)), notes))
     shown = []
     for file, held in rows:
-        aside = sum(f.rows_set_aside for f in held)
         read_, used = sum(f.rows_read for f in held), sum(f.rows_used for f in held)
+        aside = sum(f.rows_set_aside for f in held)
         shown.append((file, read_, used, tally(aside, "missed" if aside else "")))
     return pieces.table("ledger.files", shown, address="ledger")
 
 
-def _problems(problems: list[Problem], *, folded: bool) -> Table:
-    rows = (
-        (
-            one.file,
-            tally(one.line),
-            one.heading or (str(one.column) if one.column else None),
-            say(f"ledger.problems.{one.level}"),
-            one.found,
-            one.expected,
-            one.message,
-        )
-        for one in problems
-    )
-    return pieces.table("ledger.problems", rows, address="problems", folded=folded)
+def _problem(one: Problem) -> tuple[pieces.Bare, ...]:
+    column = one.heading or (str(one.column) if one.column else None)
+    became = say(f"ledger.problems.{one.level}")
+    return (one.file, tally(one.line), column, became, one.found, one.expected, one.message)
 
 
 def cited_sources(reader: Reader) -> frozenset[str]:
     """Ids of the sources that this lifter's figures and the rules shown rest on."""
     facts, trade = reader.facts, reader.trade
-    used = {rule.source for rule in trade.rules.values() if rule.id in SHOWN}
+    used = {trade.rules[id_].source for id_ in SHOWN}
     used |= {i.source for i in facts.indicators or () if i.reading != "untested"}
     used |= {goal.split.source for goal in facts.goals if goal.split is not None}
     if facts.screening is not None:
@@ -98,27 +86,21 @@ def cited_sources(reader: Reader) -> frozenset[str]:
 
 def rules(reader: Reader) -> Section:
     """Rules with values and where each is from, and the sources of this page."""
-    trade, used = reader.trade, cited_sources(reader)
+    sources, used = reader.trade.sources, cited_sources(reader)
     cited = [
         (
             id_.replace("_", " "),
             citation,
-            say(f"ledger.status.{trade.sources[id_].status if id_ in trade.sources else 'P'}"),
+            say(f"ledger.status.{sources[id_].status if id_ in sources else 'P'}"),
         )
         for id_, citation in sorted(reader.facts.sources.items())
         if id_ in used
     ]
-    shown = (
-        (
-            rule.id.replace("_", " "),
-            numbers.number(rule.value, 4),
-            rule.unit,
-            rule.kind,
-            trade.sources[rule.source].citation if rule.source in trade.sources else rule.source,
-        )
-        for rule in sorted(trade.rules.values(), key=lambda rule: rule.id)
-        if rule.id in SHOWN
-    )
+    shown = []
+    for id_ in sorted(SHOWN):
+        rule = reader.trade.rules[id_]
+        source = sources[rule.source].citation if rule.source in sources else rule.source
+        shown.append((id_.replace("_", " "), numbers.number(rule.value, 4), rule.unit, rule.kind, source))
     blocks = [pieces.table("ledger.sources", cited, address="sources", folded=True)] if cited else []
     blocks.append(pieces.table("ledger.rules", shown, address="rules-table", folded=True))
     return pieces.section("ledger.rules", "rules", blocks)

@@ -11,12 +11,7 @@ from reportgen.words import Say, numbers, say, text
 
 
 def section(reader: Reader, since: dt.date | None = None) -> Section | None:
-    """The section; None without a note up to the review day.
-
-    Args:
-        reader: The dossier and its reader.
-        since: Only notes after this day; all where None.
-    """
+    """The notes after a day, all where None, up to the review day; None without any."""
     records = reader.dossier.records
     notes = sorted(
         (n for n in records.notes if n.date <= records.as_of and (since is None or n.date > since)),
@@ -25,9 +20,8 @@ def section(reader: Reader, since: dt.date | None = None) -> Section | None:
     if not notes:
         return None
     blocks = [block for note in notes for block in _note(note)]
-    if since is None:
-        return pieces.section("ledger.notes", "notes", blocks)
-    return pieces.section("ledger.notes_since", "notes", blocks, since=since)
+    how = "notes" if since is None else "notes_since"
+    return pieces.section(f"ledger.{how}", "notes", blocks, since=since or records.as_of)
 
 
 def _note(note: Note) -> tuple[Block, ...]:

@@ -9,7 +9,7 @@ from reportgen.view.exposure import last_single
 from reportgen.view.needs import first_sentence, nothing, worded
 from reportgen.view.page import Block, Section
 from reportgen.view.reader import Reader
-from reportgen.words import phrase, say
+from reportgen.words import fields, phrase, say
 
 #: Findings that a brief list names; the review holds them all.
 MOST_NEEDS: Final = 4
@@ -42,9 +42,8 @@ def _trained(reader: Reader) -> tuple[Block, ...]:
     exposure = reader.facts.exposure
     if exposure is None or exposure.mean_full_per_week is None:
         return ()
-    mean = exposure.mean_full_per_week
-    often = say(f"progress.stands.{'often' if mean else 'never'}", lift=reader.either, per_week=mean)
-    last = last_single(exposure)
+    how, last = "often" if exposure.mean_full_per_week else "never", last_single(exposure)
+    often = say(f"progress.stands.{how}", **fields(exposure), lift=reader.either)
     return (pieces.paragraph("progress.stands.told", told=(often, last) if last else (often,)),)
 
 
@@ -52,16 +51,11 @@ def _held_back(reader: Reader) -> Section | None:
     needs = reader.facts.needs
     if needs is None:
         return None
-    items = [
-        phrase(
-            "progress.needs.need" if need.kilos is None else "progress.needs.need_at_stake",
-            claim=first_sentence(worded(need.claim_parts, need.claim)),
-            stake_kg=need.kilos or 0.0,
-            confidence=need.confidence,
-            area=need.area,
-        )
-        for need in needs[:MOST_NEEDS]
-    ]
+    items = []
+    for need in needs[:MOST_NEEDS]:
+        said = first_sentence(worded(need.claim_parts, need.claim))
+        how = "need" if need.kilos is None else "need_at_stake"
+        items.append(phrase(f"progress.needs.{how}", **fields(need), said=said))
     blocks: list[Block] = [pieces.points(items, numbered=True) if items else nothing(reader)]
     if len(needs) > MOST_NEEDS:
         blocks.append(pieces.paragraph("progress.needs.more", more=len(needs) - MOST_NEEDS))

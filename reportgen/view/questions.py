@@ -11,7 +11,7 @@ from reportgen.view import pieces
 from reportgen.view.needs import first_sentence, question, untested, worded
 from reportgen.view.page import Section
 from reportgen.view.reader import Reader
-from reportgen.words import Phrase, Say, exists, numbers, phrase, say, say_of
+from reportgen.words import Phrase, Say, exists, fields, numbers, phrase, say
 
 #: A list that is longer than these is not answered.
 MOST_CLIPS: Final = 4
@@ -33,7 +33,8 @@ def _open(reader: Reader) -> list[Say]:
     pain = reader.facts.pain
     sore = [place for place in pain.places if place.open] if pain is not None else []
     asked = [
-        say_of(f"questions.pain.{'plain' if place.score is None else 'scored'}", place) for place in sore
+        say(f"questions.pain.{'plain' if place.score is None else 'scored'}", **fields(place))
+        for place in sore
     ]
     for row in reader.facts.said_and_done or ():
         if (
@@ -42,10 +43,10 @@ def _open(reader: Reader) -> list[Say]:
             and row.state in ("first", "listed")
             and row.check is not None
         ):
-            why = say_of("questions.decision.why", row) if row.why else ""
-            state = say_of(f"questions.decision.{'listed' if row.rank is None else 'ranked'}", row)
+            why = say("questions.decision.why", **fields(row)) if row.why else ""
+            state = say(f"questions.decision.{'listed' if row.rank is None else 'ranked'}", **fields(row))
             named = called(row.finding)
-            asked.append(say_of("questions.decision.asked", row, finding=named, why=why, state=state))
+            asked.append(say("questions.decision.asked", **fields(row), named=named, reason=why, state=state))
     return asked
 
 

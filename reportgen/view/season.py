@@ -6,7 +6,7 @@ from reportgen.model.season import AttendanceFact, ContestFact, SeasonFact, Trie
 from reportgen.view import ledger, misses, needs, outcome, pieces, positions, spans, stands, tapers
 from reportgen.view.page import Block, Figure, Paragraph, Section, Table
 from reportgen.view.reader import Reader, load, portion, tally
-from reportgen.words import Phrase, Say, capital, phrase, plain, say, say_of, spoken, text
+from reportgen.words import Phrase, Say, capital, fields, phrase, plain, say, spoken, text
 
 #: Ruled lines for the coach's own words, on paper.
 LINES = 8
@@ -43,7 +43,7 @@ def sentence(reader: Reader) -> Phrase:
         return phrase("season.sentence.none")
     tops, held, heavy = spans.tops(reader, season), season.attendance, season.heavy_singles
     best = say("season.sentence.best", best=tuple(_top(*top) for top in tops)) if tops else None
-    trained = None if held is None else say_of("season.sentence.sessions", held)
+    trained = None if held is None else say("season.sentence.sessions", **fields(held))
     told = best or trained
     if told is None:
         return phrase("season.sentence.none_inside", span=(season.start, season.end))
@@ -51,7 +51,7 @@ def sentence(reader: Reader) -> Phrase:
         told = say("season.sentence.best_and_sessions", best=best, sessions=trained)
     if heavy is None or not heavy.tried:
         return phrase("season.sentence.whole", told=told)
-    return spoken(say_of("season.sentence.whole_with_singles", heavy, told=told))
+    return phrase("season.sentence.whole_with_singles", **fields(heavy), told=told)
 
 
 def _top(lift: str, top: float, before: float | None) -> Say:
@@ -77,13 +77,13 @@ def bests(reader: Reader, season: SeasonFact) -> Figure:
             "lift": [best.lift for best in found],
             "weight": [reader.number(best.kg) for best in found],
             "reading": [
-                plain(spoken(say_of("season.month_bests.reading", best)), reader.unit) for best in found
+                plain(phrase("season.month_bests.reading", **fields(best)), reader.unit) for best in found
             ],
         }
     )
     lifts = tuple(dict.fromkeys(best.lift for best in found))
     tops = (max((b for b in found if b.lift == lift), key=lambda b: b.kg) for lift in lifts)
-    told = tuple(say_of("season.month_bests.top", top) for top in tops)
+    told = tuple(say("season.month_bests.top", **fields(top)) for top in tops)
     rows = ((text("season.month", date=b.date), b.lift, load(b.kg), b.date, b.where) for b in found)
     return pieces.figure(
         "season.month_bests",
@@ -107,7 +107,7 @@ def _tests(season: SeasonFact) -> Section:
     if faults:
         blocks += [pieces.paragraph("season.tests.faults"), pieces.points(faults)]
     how = "none" if not openers.tried else "one" if openers.tried == openers.made == 1 else "some"
-    lead = say_of(f"season.openers.{how}", openers)
+    lead = say(f"season.openers.{how}", **fields(openers))
     return pieces.section("season.tests", "test-days-season", blocks, lead=lead)
 
 
@@ -116,9 +116,9 @@ def _contests(contests: tuple[ContestFact, ...]) -> Table:
     rows = []
     for one in contests:
         lifts = tuple(
-            say_of(
+            say(
                 f"season.contests.lift.{'made' if r.best_kg else 'none_made' if r.attempts else 'not_tried'}",
-                r,
+                **fields(r),
             )
             for r in one.lifts
         )
@@ -132,7 +132,7 @@ def _contests(contests: tuple[ContestFact, ...]) -> Table:
                 outcome.no_total(one) if one.total_kg is None else load(one.total_kg),
                 load(one.body_mass_kg),
                 outcome.no_sinclair(one) if points is None else points,
-                None if points is None else say_of(cycle, one),
+                None if points is None else say(cycle, **fields(one)),
             )
         )
     told = {
@@ -146,7 +146,7 @@ def _contests(contests: tuple[ContestFact, ...]) -> Table:
 
 def _training(reader: Reader, season: SeasonFact) -> Section:
     held = season.attendance
-    lead = say("season.training.none") if held is None else say_of("season.training.held", held)
+    lead = say("season.training.none") if held is None else say("season.training.held", **fields(held))
     singles = pieces.paragraph(_singles(*spans.singles(reader, season)))
     blocks = (singles,) if held is None else (_lost(held), singles)
     return pieces.section("season.training", "attendance", blocks, lead=capital(spoken(lead)))
@@ -156,7 +156,7 @@ def _singles(heavy: TriedFact | None, blind: bool) -> Say:
     if heavy is None:
         return say("season.singles.unknown")
     none = "none_known" if blind else "none"
-    return say_of(f"season.singles.{'some' if heavy.tried else none}", heavy)
+    return say(f"season.singles.{'some' if heavy.tried else none}", **fields(heavy))
 
 
 def _lost(held: AttendanceFact) -> Paragraph:

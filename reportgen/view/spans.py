@@ -62,9 +62,7 @@ def singles(reader: Reader, season: SeasonFact) -> tuple[TriedFact | None, bool]
 def tops(reader: Reader, season: SeasonFact) -> list[tuple[str, float, float | None]]:
     """Each goal lift made in the season, its best of the season and the best before it, None without [kg].
 
-    Args:
-        reader: With the tables of the whole log, not those of `within`.
-        season: The season.
+    The reader's tables are those of the whole log, not those of `within`.
     """
     best, found = reader.dossier.tables.running_best, []
     for lift in reader.lifts:

@@ -13,7 +13,7 @@ from reportgen.trade.schema import Trade
 from reportgen.view import head, outcome, spans
 from reportgen.view.page import Edition, SquadLine
 from reportgen.view.reader import Reader
-from reportgen.words import Phrase, listed, phrase, say, say_of, spoken, text
+from reportgen.words import Phrase, Weight, fields, listed, phrase, say, text
 
 #: So many doubts of one lifter are named in the index.
 MOST_HELD: Final = 2
@@ -26,7 +26,7 @@ def squad_line(dossier: Dossier, trade: Trade, *, href: str = "", edition: Editi
         dossier: The lifter's dossier.
         trade: The trade tables that the facts were computed with.
         href: Address of the lifter's page beside the index.
-        edition: Of that page; with a season the line holds the season's figures, too.
+        edition: Of that page; that of the season has the season's figures in its line, too.
     """
     facts = dossier.facts
     reader = Reader(dossier=dossier, trade=trade, unit=dossier.records.lifter.unit)
@@ -72,13 +72,7 @@ def on_one_day(lines: Iterable[SquadLine]) -> tuple[tuple[SquadLine, ...], dt.da
     """The lines with their days counted to one day, the newest review day among them, and that day.
 
     A lifter's own review day is mostly that of the last session: counted to it, somebody who stopped coming
-    in spring would stand beside the others with no day in between.
-
-    Args:
-        lines: Each with days counted to its own review day.
-
-    Returns:
-        The lines in their order; None for the day where nobody has a session.
+    in spring would stand beside the others with no day in between. The day is None where nobody has a session.
     """
     lines = tuple(lines)
     reviewed = [one.last_session + dt.timedelta(one.days_since or 0) for one in lines if one.last_session]
@@ -92,39 +86,22 @@ def on_one_day(lines: Iterable[SquadLine]) -> tuple[tuple[SquadLine, ...], dt.da
 
 def _cells(reader: Reader, held: SeasonFact) -> tuple[tuple[str, Phrase], ...]:
     """Heading and cell of each of the season's columns."""
-    unknown, trained, tested = phrase("squad.unknown"), held.attendance, spans.tested(held)
-    sessions = unknown if trained is None else spoken(say_of("squad.season.sessions", trained))
+    trained, heavy, tested = held.attendance, spans.singles(reader, held)[0], spans.tested(held)
+    tops = tuple(
+        say(f"squad.season.{'top_more' if more > 0 else 'top'}", lift=lift, top_kg=top, more_kg=more)
+        for lift, top, before in spans.tops(reader, held)
+        for more in (0.0 if before is None else top - before,)
+    )
+    singles = f"squad.season.singles.{'unknown' if heavy is None else 'some' if heavy.tried else 'none'}"
+    total = max((one.total_kg for one in held.contests if one.total_kg is not None), default=None)
+    lost = any(map(outcome.no_total, held.contests))
     cells = (
         (spans.named(held),),
-        _heaviest(reader, held) or unknown,
-        sessions,
-        _singles(reader, held),
-        unknown if tested is None else phrase("squad.season.test_days", tested=tested),
-        _total(held) or unknown,
+        phrase("squad.season.tops", tops=tops),
+        () if trained is None else phrase("squad.season.sessions", **fields(trained)),
+        phrase(singles) if heavy is None else phrase(singles, **fields(heavy)),
+        () if tested is None else phrase("squad.season.test_days", tested=tested),
+        (Weight(total),) if total is not None else phrase("squad.season.no_total") if lost else (),
     )
-    return tuple(zip(listed("squad.season.columns"), cells, strict=True))
-
-
-def _heaviest(reader: Reader, held: SeasonFact) -> Phrase:
-    """The season's best of each goal lift, and what it added to the best before."""
-    tops = tuple(
-        say("squad.season.top_more", lift=lift, top_kg=top, more_kg=top - before)
-        if before is not None and top > before
-        else say("squad.season.top", lift=lift, top_kg=top)
-        for lift, top, before in spans.tops(reader, held)
-    )
-    return phrase("squad.season.tops", tops=tops)
-
-
-def _singles(reader: Reader, held: SeasonFact) -> Phrase:
-    heavy, _ = spans.singles(reader, held)
-    if heavy is None:
-        return phrase("squad.season.singles_unknown")
-    return spoken(say_of(f"squad.season.{'singles' if heavy.tried else 'singles_none'}", heavy))
-
-
-def _total(held: SeasonFact) -> Phrase:
-    totals = [contest.total_kg for contest in held.contests if contest.total_kg is not None]
-    if totals:
-        return phrase("squad.season.total", total_kg=max(totals))
-    return phrase("squad.season.no_total") if any(map(outcome.no_total, held.contests)) else ()
+    filled = (cell or phrase("squad.unknown") for cell in cells)
+    return tuple(zip(listed("squad.season.columns"), filled, strict=True))

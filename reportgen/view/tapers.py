@@ -1,6 +1,5 @@
 """Test days and the tapers before them."""
 
-import datetime as dt
 from typing import Final
 
 import pandas as pd
@@ -9,7 +8,7 @@ from reportgen.model.peaks import TaperFact, TestDayFact
 from reportgen.view import history, outcome, pieces
 from reportgen.view.page import Block, Figure, Section
 from reportgen.view.reader import Reader
-from reportgen.words import Say, say, say_of, text
+from reportgen.words import Say, fields, say, text
 
 #: So many test days are drawn.
 MOST_SHOWN: Final = 4
@@ -28,15 +27,15 @@ def blocks(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
     """The picture and the tables of some test days."""
     if not tests:
         return ()
-    figure = aligned(reader, tests)
-    return (*((figure,) if figure is not None else ()), *history.blocks(reader, tests))
+    return (*filter(None, (aligned(reader, tests),)), *history.blocks(reader, tests))
 
 
 def _taper(taper: TaperFact | None) -> Say:
     if taper is None or taper.days is None:
         return say(f"tapers.taper.{'unknown' if taper is None else 'none'}")
     length = say(f"history.readings.{taper.reading}")
-    return say_of(f"tapers.taper.{'plain' if taper.volume_cut is None else 'cut'}", taper, length=length)
+    how = "plain" if taper.volume_cut is None else "cut"
+    return say(f"tapers.taper.{how}", **fields(taper), length=length)
 
 
 def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
@@ -44,19 +43,20 @@ def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
     table = reader.dossier.tables.aligned
     days = outcome.days(tests, reader.lifts)
     loads: list[pd.DataFrame] = []
-    rows: list[tuple[int, float | None, str, str]] = []
-    for day in _worth_showing(days):
-        window = table.loc[table["test"] == pd.Timestamp(day.date)]
+    rows: list[tuple[object, ...]] = []
+    # First those with a taper, then given ones, then found ones; drawn newest first.
+    worth = sorted(days, key=lambda day: (day.tapered, day.tests[0].kind != "found", day.date))
+    for day in sorted(worth[-MOST_SHOWN:], key=lambda day: day.date, reverse=True):
+        window, taper = table.loc[table["test"] == pd.Timestamp(day.date)], day.taper
         if window.empty or not window["load_kg"].any():
             continue
-        place, taper = len(rows), day.taper
-        loads.append(_window(window, place))
         onset = -taper.days - 0.5 if taper is not None and taper.days is not None else None
-        label, reading = (
-            text("tapers.aligned.label", date=day.date, told=told)
-            for told in (outcome.told(day), _taper(taper))
+        said = (
+            text("tapers.aligned.label", date=day.date, told=one)
+            for one in (outcome.told(day), _taper(taper))
         )
-        rows.append((place, onset, label, reading))
+        loads.append(_window(window, len(rows)))
+        rows.append((len(rows), onset, *said))
     if not rows:
         return None
     told = [*_sentences(days, reader.lifts)]
@@ -78,45 +78,27 @@ def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
     )
 
 
-def _worth_showing(days: tuple[outcome.Day, ...]) -> list[outcome.Day]:
-    """Up to so many days, newest first: first those with a taper, then given ones, then found ones."""
-
-    def worth(day: outcome.Day) -> tuple[bool, bool, dt.date]:
-        return (day.tapered, day.tests[0].kind != "found", day.date)
-
-    chosen = sorted(days, key=worth)[-MOST_SHOWN:]
-    return sorted(chosen, key=lambda day: day.date, reverse=True)
-
-
 def _window(window: pd.DataFrame, place: int) -> pd.DataFrame:
     """Heights of one row's bars and lines as shares of the row's highest, and a reading a day."""
     highest = max(float(window["load_kg"].max()), float(window["expected_kg"].max()), 1.0)
     some = window.loc[(window["load_kg"] > 0) | (window["expected_kg"] > 0)]
+    done, expected = some["load_kg"], some["expected_kg"]
     return pd.DataFrame(
         {
             "place": place,
             "day": some["day"],
-            "load": (some["load_kg"] / highest).round(3),
-            "expected": (some["expected_kg"].where(some["expected_kg"] > 0) / highest).round(3),
-            "reading": [
-                _reading(int(day), load_kg, expected_kg)
-                for day, load_kg, expected_kg in zip(
-                    some["day"], some["load_kg"], some["expected_kg"].fillna(0.0), strict=True
-                )
-            ],
+            "load": (done / highest).round(3),
+            "expected": (expected.where(expected > 0) / highest).round(3),
+            "reading": list(map(_reading, some["day"], done, expected.fillna(0.0))),
         }
     )
 
 
 def _reading(day: int, load_kg: float, expected_kg: float) -> str:
     """A day's load against the expected one, in words that need no unit."""
-    if expected_kg <= 0:
-        what = say("tapers.day.free")
-    elif load_kg <= 0:
-        what = say("tapers.day.nothing")
-    else:
-        what = say("tapers.day.load", share=load_kg / expected_kg)
-    when = say(f"tapers.day.{'test' if not day else 'before' if day < 0 else 'after'}", days=abs(day))
+    how = "free" if expected_kg <= 0 else "nothing" if load_kg <= 0 else "load"
+    what = say(f"tapers.day.{how}", share=load_kg / max(expected_kg, 1e-9))
+    when = say(f"tapers.day.{'test' if not day else 'before' if day < 0 else 'after'}", days=abs(int(day)))
     return text("tapers.day.reading", when=when, what=what)
 
 
@@ -130,28 +112,17 @@ def _sentences(days: tuple[outcome.Day, ...], lifts: tuple[str, ...]) -> tuple[S
     number = "one" if one else "several"
     if without:
         number = f"{number}_of" if len(without) == len(days) else "some_of"
-    many = say(
-        f"tapers.days.{number}",
-        days=len(days),
-        without=len(without),
-        others=tuple(sorted({test.lift for day in without for test in day.tests})),
-    )
+    others = tuple(sorted({test.lift for day in without for test in day.tests}))
+    many = say(f"tapers.days.{number}", days=len(days), without=len(without), others=others)
     how = "some" if 0 < unknown < len(days) else "one" if one else "several"
-    brought = say(
-        f"tapers.brought.{how}{'_unknown' if unknown else ''}",
-        days=many,
-        gained=len(gained),
-        best=best,
-        found=sum(day.tapered for day in days),
-        unknown=unknown,
-    )
+    counts = {"gained": len(gained), "found": sum(day.tapered for day in days), "unknown": unknown}
+    brought = say(f"tapers.brought.{how}{'_unknown' if unknown else ''}", days=many, best=best, **counts)
     if not gained:
         return (brought,)
     # Of equal gains the earlier one.
     most = max((test for day in gained for test in day.gained), key=lambda test: test.gain_kg or 0.0)
     named = "lift" if len(lifts) > 1 or most.lift not in lifts else "plain"
-    gain = say_of(f"tapers.most.{named}", most)
-    came = (
-        "after" if most.taper is not None and most.taper.days is not None else "alone" if one else "without"
-    )
+    gain = say(f"tapers.most.{named}", **fields(most))
+    tapered = most.taper is not None and most.taper.days is not None
+    came = "after" if tapered else "alone" if one else "without"
     return (brought, say(f"tapers.most.{came}", gain=gain, date=most.date, taper=_taper(most.taper)))

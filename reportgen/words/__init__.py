@@ -9,7 +9,7 @@ reading a year of log; gettext takes 6 ms and has neither names nor plurals insi
 weights that a page can turn into pounds. `string.Formatter` takes apart what `tomllib` reads: both are there.
 """
 
-from reportgen.model.say import Say, say, say_of
+from reportgen.model.say import Say, fields, say
 from reportgen.words.export import as_json, compact_json
 from reportgen.words.messages import MessageError, another_tongue, exists, listed
 from reportgen.words.numbers import Unit
@@ -26,11 +26,11 @@ __all__ = [
     "capital",
     "compact_json",
     "exists",
+    "fields",
     "listed",
     "phrase",
     "plain",
     "say",
-    "say_of",
     "spoken",
     "text",
 ]

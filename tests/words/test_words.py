@@ -114,7 +114,7 @@ def test_facts_speak_their_sentences() -> None:
 
 # ---- every key that the program names is there, every message is named by it ------------------------------
 
-CALLS = {"say", "say_of", "phrase", "text", "listed", "paragraph", "section", "figure", "table"}
+CALLS = {"say", "phrase", "text", "listed", "paragraph", "section", "figure", "table"}
 #: What is added to the key that these name.
 ENDS = {"section": (".title",), "figure": (".title",), "table": (".caption", ".head")}
 KEYED = re.compile(r"[a-z_]+(\.[A-Za-z0-9_ \-]+)+")
@@ -133,7 +133,7 @@ def named() -> Iterator[tuple[str, str, set[str] | None]]:
             if KEYED.fullmatch(first.value) and first.value.partition(".")[0] in messages.names():
                 given = (
                     None
-                    if called == "say_of" or any(k.arg is None for k in node.keywords)
+                    if any(k.arg is None for k in node.keywords)
                     else {k.arg or "" for k in node.keywords}
                 )
                 for end in ENDS.get(called, ("",)):
