@@ -33,9 +33,9 @@ class Say:
 Value: TypeAlias = "str | int | float | dt.date | Say | tuple[Value, ...]"
 
 
-def fields(fact: Any) -> dict[str, Any]:
-    """The fields of a frozen fact by their names, for a message that states some of them."""
-    return {field.name: getattr(fact, field.name) for field in dataclasses.fields(fact)}
+def fields(fact: Any, /, **more: Value) -> dict[str, Any]:
+    """The fields of a frozen fact by name, for a message that states some of them; `more` goes before."""
+    return {field.name: getattr(fact, field.name) for field in dataclasses.fields(fact)} | more
 
 
 def say(key: str, /, **values: Value) -> Say:

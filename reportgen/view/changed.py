@@ -56,9 +56,9 @@ def _gap(changes: Changes) -> tuple[Say, ...]:
     # Body mass or the coach moved the goal: the gap is no measure of the lift then.
     verdict = _verdict(changes.gap_clear, now - then if goal is None else changes.lift_change_kg)
     if changes.gap_scatter_kg is not None:
-        verdict = say("changed.gap.scatter", **fields(changes), verdict=verdict)
+        verdict = say("changed.gap.scatter", **fields(changes, verdict=verdict))
     how = "moved_goal" if goal is not None else "same" if then == now else "moved"
-    return (say(f"changed.gap.{how}", **fields(changes), verdict=verdict),)
+    return (say(f"changed.gap.{how}", **fields(changes, verdict=verdict)),)
 
 
 def _full(reader: Reader, changes: Changes) -> tuple[Say, ...]:
@@ -67,11 +67,11 @@ def _full(reader: Reader, changes: Changes) -> tuple[Say, ...]:
     if now is None:
         return ()
     since = f"changed.full.{'now' if changes.full_weeks_now else 'now_only'}"
-    full = say(since, **fields(changes), lift=reader.either, now=_often(now))
+    full = say(since, **fields(changes, lift=reader.either, now=_often(now)))
     if then is None or changes.full_band is None:
         return (say("changed.full.not_before", full=full),)
     read = say(f"changed.full.{'none' if not changes.full_clear else 'more' if now > then else 'less'}")
-    return (say("changed.full.before", **fields(changes), full=full, then=_often(then), verdict=read),)
+    return (say("changed.full.before", **fields(changes, full=full, then=_often(then), verdict=read)),)
 
 
 def _often(per_week: float) -> Say:
@@ -83,7 +83,7 @@ def _kept(one: Followed) -> Say:
     if not one.sessions_planned:
         return say("changed.followed.not_due")
     what, off = say(f"changed.followed.{one.what}"), one.load_off
-    done = say("changed.followed.done", **fields(one), what=what)
+    done = say("changed.followed.done", **fields(one, kind=what))
     if off is None:
         return say("changed.followed.plain", done=done)
     how = "near" if one.load_near else "over" if off > 0 else "under"
@@ -94,7 +94,7 @@ def _unknown(changes: Changes, *, screening: bool) -> list[Say]:
     """What can't be compared, and why."""
     missing = tuple(part for part in changes.missing if screening or part != "positions")
     told = (("begins", changes.log_begins), ("missing", missing), ("unread", changes.unread))
-    return [say(f"changed.unknown.{how}", **fields(changes), parts=missing) for how, so in told if so]
+    return [say(f"changed.unknown.{how}", **fields(changes, parts=missing)) for how, so in told if so]
 
 
 def _verdict(clear: bool | None, change: float | None) -> Say:

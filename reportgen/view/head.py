@@ -9,17 +9,10 @@ from reportgen.words import Phrase, fields, numbers, phrase, say, spoken, text
 
 
 def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
-    """The head of one dossier.
-
-    Args:
-        reader: The dossier and its reader.
-        edition: What it is, for the reader: review, progress, season 2026.
-        one: The one sentence; what holds the goal back where None.
-    """
-    facts = reader.facts
+    """The head of one edition of a dossier; its one sentence says what holds the goal back where None."""
+    facts, sore = reader.facts, _sore(reader)
     first, last = facts.span.first, facts.span.last
     stopped = facts.pain is not None and facts.pain.nothing_proposed and one is None
-    sore = _sore(reader)
     return Head(
         name=facts.lifter.name,
         edition=edition,
@@ -40,15 +33,8 @@ def goal(reader: Reader) -> Phrase:
     if fact is None:
         return phrase("head.goal.none")
     times = fact.times_body_mass
-    how = (
-        "no_weight"
-        if fact.goal_kg is None
-        else "plain"
-        if times is None
-        else "own"
-        if times == 1
-        else "times"
-    )
+    how = "plain" if times is None else "own" if times == 1 else "times"
+    how = "no_weight" if fact.goal_kg is None else how
     what = say(f"head.goal.{how}", **fields(fact))
     return spoken(what) if fact.by is None else phrase("head.goal.by", goal=what, date=fact.by)
 
@@ -99,13 +85,12 @@ def _alerts(reader: Reader) -> list[Phrase]:
 
 def _sore(reader: Reader) -> tuple[Phrase, ...]:
     """Open pain, dated by its own episode."""
-    pain, last = reader.facts.pain, reader.facts.span.last
-    places = []
+    pain, last, places = reader.facts.pain, reader.facts.span.last, []
     for one in pain.places if pain is not None else ():
         if one.open:
             score = "" if one.score is None else say("head.pain.score", **fields(one))
             after = say("head.pain.after") if last is not None and one.first > last else ""
-            places.append(say("head.pain.place", **fields(one), scored=score, after=after))
+            places.append(say("head.pain.place", **fields(one, scored=score, after=after)))
     if pain is None or not places:
         return ()
     return (phrase(f"head.pain.{'stopped' if pain.nothing_proposed else 'open'}", places=tuple(places)),)

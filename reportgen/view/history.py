@@ -10,16 +10,12 @@ from reportgen.words import Phrase, Say, exists, fields, numbers, phrase, say, s
 
 def blocks(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
     """The tables of the test days, what drawn-out tapers cost, and what was published on tapers."""
+    held = (table(tests), *_against(tests), *_costs(tests, reader.trade), *published.beside(reader, tests))
     effect = reader.facts.taper_effect
-    gave: tuple[Block, ...] = ()
-    if effect is not None:
-        gave = (
-            pieces.paragraph(
-                say(f"history.gave.{'one' if effect.tapers == 1 else 'several'}", **fields(effect))
-            ),
-        )
-    held = (*gave, table(tests), *_against(tests), *_costs(tests, reader.trade))
-    return (*held, *published.beside(reader, tests))
+    if effect is None:
+        return held
+    how = "one" if effect.tapers == 1 else "several"
+    return (pieces.paragraph(f"history.gave.{how}", **fields(effect)), *held)
 
 
 def _costs(tests: tuple[TestDayFact, ...], trade: Trade) -> tuple[Block, ...]:
@@ -90,14 +86,17 @@ def _against(tests: tuple[TestDayFact, ...]) -> tuple[Table, ...]:
             load(test.previous_contest_kg),
             load(test.previous_training_kg),
             load(outcome.told_gain(test), sign=True),
-            None
-            if test.gain_share is None or test.gain_missing
-            else say("history.against.change", **fields(test)),
+            say("history.against.change", **fields(test))
+            if test.gain_share is not None and not test.gain_missing
+            else None,
             _scatter(test),
         )
         for test in reversed(tests)
-        if {test.gain_share, test.scatter_share, test.previous_contest_kg, test.previous_training_kg}
-        != {None}
+        if not test.gain_share
+        is test.scatter_share
+        is test.previous_contest_kg
+        is test.previous_training_kg
+        is None
     ]
     return (pieces.table("history.against", rows, address="test-days-against", folded=True),) if rows else ()
 
@@ -118,10 +117,9 @@ def _taper(test: TestDayFact) -> str | Say:
     if taper.days is None or taper.volume_cut is None:
         return say("history.taper.none")
     length = say(f"history.readings.{taper.reading}")
-    told = say(f"history.taper.{taper.cut_reading or 'usual'}", **fields(taper), length=length)
-    if taper.load_change is None:
-        return told
-    return say(f"history.taper.{'kept' if taper.load_kept else 'moved'}", **fields(taper), taper=told)
+    told = say(f"history.taper.{taper.cut_reading or 'usual'}", **fields(taper, length=length))
+    how = "kept" if taper.load_kept else "moved"
+    return say(f"history.taper.{how}", **fields(taper, taper=told)) if taper.load_change is not None else told
 
 
 def tapers(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:

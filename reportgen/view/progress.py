@@ -43,7 +43,7 @@ def _trained(reader: Reader) -> tuple[Block, ...]:
     if exposure is None or exposure.mean_full_per_week is None:
         return ()
     how, last = "often" if exposure.mean_full_per_week else "never", last_single(exposure)
-    often = say(f"progress.stands.{how}", **fields(exposure), lift=reader.either)
+    often = say(f"progress.stands.{how}", **fields(exposure, lift=reader.either))
     return (pieces.paragraph("progress.stands.told", told=(often, last) if last else (often,)),)
 
 

@@ -46,7 +46,7 @@ def _open(reader: Reader) -> list[Say]:
             why = say("questions.decision.why", **fields(row)) if row.why else ""
             state = say(f"questions.decision.{'listed' if row.rank is None else 'ranked'}", **fields(row))
             named = called(row.finding)
-            asked.append(say("questions.decision.asked", **fields(row), named=named, reason=why, state=state))
+            asked.append(say("questions.decision.asked", **fields(row, named=named, reason=why, still=state)))
     return asked
 
 

@@ -51,7 +51,7 @@ def sentence(reader: Reader) -> Phrase:
         told = say("season.sentence.best_and_sessions", best=best, sessions=trained)
     if heavy is None or not heavy.tried:
         return phrase("season.sentence.whole", told=told)
-    return phrase("season.sentence.whole_with_singles", **fields(heavy), told=told)
+    return phrase("season.sentence.whole_with_singles", **fields(heavy, told=told))
 
 
 def _top(lift: str, top: float, before: float | None) -> Say:

@@ -42,7 +42,7 @@ def tested(season: SeasonFact) -> int | None:
 
 
 def singles(reader: Reader, season: SeasonFact) -> tuple[TriedFact | None, bool]:
-    """Singles at 90 % and over of a season, None where none could be told, and whether some weeks are blind.
+    """Heavy singles of a season, None where none could be told, and whether some weeks are blind.
 
     A single can't be told where the best of the weeks in which the lift was trained was not known.
     """

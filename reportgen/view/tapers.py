@@ -35,7 +35,7 @@ def _taper(taper: TaperFact | None) -> Say:
         return say(f"tapers.taper.{'unknown' if taper is None else 'none'}")
     length = say(f"history.readings.{taper.reading}")
     how = "plain" if taper.volume_cut is None else "cut"
-    return say(f"tapers.taper.{how}", **fields(taper), length=length)
+    return say(f"tapers.taper.{how}", **fields(taper, length=length))
 
 
 def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:

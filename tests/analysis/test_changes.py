@@ -31,6 +31,7 @@ def test_a_load_that_moved_inside_the_scatter_is_no_clear_change(now_kg: float, 
     before, now = json_facts(row("2026-01-05", "snatch", 50)), json_facts(row("2026-06-01", "snatch", now_kg))
     change = compare(before, now).bests[0]
     assert (change.lift, change.before_kg, change.now_kg, change.clear) == ("snatch", 50, now_kg, clear)
+    assert change.scatter_kg == pytest.approx(2)
 
 
 def test_a_lift_that_is_no_longer_current_is_not_a_loss() -> None:
@@ -211,6 +212,11 @@ def test_a_plan_is_told_with_its_sets_and_loads_from_the_whole_weeks_since() -> 
     assert (found.sessions_planned, found.sessions_done) == (6, 5)
     assert (found.sets_planned, found.sets_done) == (60, 40)
     assert found.load_off == pytest.approx(0.01)
+    assert found.load_near
+    weeks[1]["load_off"] = 0.3
+    off = followed.plan({"planned_done": {"weeks": weeks}}, dt.date(2026, 2, 25), load())
+    assert off is not None
+    assert not off.load_near
     assert followed.plan({"planned_done": None}, dt.date(2026, 2, 25), load()) is None
 
 

@@ -41,8 +41,8 @@ CHANGES = Changes(
     full_now_per_week=2.0,
     bests=(
         LoadChange(
-            id="", lift="snatch", before_kg=58.0, now_kg=60.0, change_kg=2.0, change_share=2 / 58, clear=False,
-            scatter_kg=2.3,
+            id="", lift="snatch", before_kg=58.0, now_kg=60.0, change_kg=2.0, change_share=2 / 58,
+            clear=False, scatter_kg=2.3,
         ),
         LoadChange(
             id="", lift="good morning", before_kg=40.0, now_kg=50.0, change_kg=10.0, change_share=1 / 4,
@@ -85,8 +85,8 @@ CHANGES = Changes(
     full_weeks_now=12,
     followed=(
         Followed(
-            what="plan", sessions_planned=12, sessions_done=11, sets_planned=90, sets_done=80, load_off=-0.015,
-            load_near=True,
+            what="plan", sessions_planned=12, sessions_done=11, sets_planned=90, sets_done=80,
+            load_off=-0.015, load_near=True,
         ),
     ),
 )  # fmt: skip
