@@ -1,3 +1,3 @@
 """Write self-contained dossiers for weightlifters and their coaches from a training log."""
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"
