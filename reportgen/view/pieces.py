@@ -7,7 +7,7 @@ import pandas as pd
 
 from reportgen.view import reader
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Points, Section, Table
-from reportgen.words import Phrase, Say, Unit, Weight, exists, listed, phrase, spoken, text
+from reportgen.words import Phrase, Say, Unit, Weight, exists, headings, phrase, spoken, text
 from reportgen.words.phrases import Filled
 
 #: What a row may hold in place of a cell: words, a day, a weight, a count or a number, a phrase or the message
@@ -43,7 +43,7 @@ def table(
     """
     return Table(
         caption=text(f"{key}.caption", **values),
-        head=listed(f"{key}.head"),
+        head=headings(f"{key}.head", **values),
         rows=tuple(tuple(map(cell, row)) for row in rows),
         folded=folded,
         id=address,

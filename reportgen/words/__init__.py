@@ -13,7 +13,7 @@ from reportgen.model.say import Say, fields, say
 from reportgen.words.export import as_json, compact_json
 from reportgen.words.messages import MessageError, another_tongue, exists, listed
 from reportgen.words.numbers import Unit
-from reportgen.words.phrases import Phrase, Weight, capital, phrase, plain, spoken, text
+from reportgen.words.phrases import Phrase, Weight, capital, headings, phrase, plain, spoken, text
 
 __all__ = [
     "MessageError",
@@ -27,6 +27,7 @@ __all__ = [
     "compact_json",
     "exists",
     "fields",
+    "headings",
     "listed",
     "phrase",
     "plain",

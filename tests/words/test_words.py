@@ -16,6 +16,7 @@ from reportgen.words import (
     Weight,
     another_tongue,
     as_json,
+    headings,
     messages,
     numbers,
     phrases,
@@ -76,6 +77,11 @@ def test_a_placeholder_is_printed_by_its_name_and_its_type(
     template: str, values: dict[str, phrases.Filled], words: str
 ) -> None:
     assert printed(template, values) == words
+
+
+def test_headings_state_rules() -> None:
+    least = load().value("pain_score_max"), load().value("pain_before_days")
+    assert {f"of {least[0]:.0f}", f"{least[1]:.0f} days before, of the usual"} < {*headings("head.sore.head")}
 
 
 def test_a_reading_stands_in_its_unit() -> None:
