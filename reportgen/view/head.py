@@ -1,6 +1,7 @@
 """The top of the page: who, what for, the one sentence, and what must be known first."""
 
 from reportgen.model.doubts import Unsure
+from reportgen.model.findings import PainFact
 from reportgen.trade import doubts
 from reportgen.view import needs as ranked
 from reportgen.view.page import Head
@@ -86,14 +87,18 @@ def _alerts(reader: Reader) -> list[Phrase]:
 def _sore(reader: Reader) -> tuple[Phrase, ...]:
     """Open pain, dated by its own episode."""
     pain, last, places = reader.facts.pain, reader.facts.span.last, []
-    for one in pain.places if pain is not None else ():
-        if one.open:
-            score = "" if one.score is None else say("head.pain.score", **fields(one))
-            after = say("head.pain.after") if last is not None and one.first > last else ""
-            places.append(say("head.pain.place", **fields(one, scored=score, after=after)))
-    if pain is None or not places:
-        return ()
-    return (phrase(f"head.pain.{'stopped' if pain.nothing_proposed else 'open'}", places=tuple(places)),)
+    for one in hurting(reader):
+        score = "" if one.score is None else say("head.pain.score", **fields(one))
+        after = say("head.pain.after") if last is not None and one.first > last else ""
+        places.append(say("head.pain.place", **fields(one, scored=score, after=after)))
+    how = "stopped" if pain is not None and pain.nothing_proposed else "open"
+    return (phrase(f"head.pain.{how}", places=tuple(places)),) if places else ()
+
+
+def hurting(reader: Reader) -> tuple[PainFact, ...]:
+    """Places whose pain is open."""
+    pain = reader.facts.pain
+    return tuple(place for place in pain.places if place.open) if pain is not None else ()
 
 
 def doubtful(reader: Reader) -> tuple[Unsure, ...]:

@@ -7,7 +7,7 @@ from typing import Final
 from reportgen.analysis import trust
 from reportgen.model.findings import CheckpointFact
 from reportgen.trade.claims import called
-from reportgen.view import pieces
+from reportgen.view import head, pieces
 from reportgen.view.needs import first_sentence, question, untested, worded
 from reportgen.view.page import Section
 from reportgen.view.reader import Reader
@@ -30,19 +30,12 @@ def section(reader: Reader) -> Section:
 
 def _open(reader: Reader) -> list[Say]:
     """Open pain, where what stays out is agreed with the coach; and decisions whose day to look again is here."""
-    pain = reader.facts.pain
-    sore = [place for place in pain.places if place.open] if pain is not None else []
-    asked = [
-        say(f"questions.pain.{'plain' if place.score is None else 'scored'}", **fields(place))
-        for place in sore
-    ]
+    asked = []
+    for place in head.hurting(reader):
+        how = "plain" if place.score is None else "scored"
+        asked.append(say(f"questions.pain.{how}", **fields(place)))
     for row in reader.facts.said_and_done or ():
-        if (
-            row.due
-            and row.verdict != "dropped"
-            and row.state in ("first", "listed")
-            and row.check is not None
-        ):
+        if row.due and row.check and row.verdict != "dropped" and row.state in ("first", "listed"):
             why = say("questions.decision.why", **fields(row)) if row.why else ""
             state = say(f"questions.decision.{'listed' if row.rank is None else 'ranked'}", **fields(row))
             named = called(row.finding)

@@ -1,12 +1,14 @@
 """The season edition: one year, or the span asked for, summed up for the archive."""
 
+from collections import Counter
+
 import pandas as pd
 
-from reportgen.model.season import AttendanceFact, ContestFact, SeasonFact, TriedFact
+from reportgen.model.season import AttendanceFact, ContestFact, LiftResult, SeasonFact, TriedFact
 from reportgen.view import ledger, misses, needs, outcome, pieces, positions, spans, stands, tapers
 from reportgen.view.page import Block, Figure, Paragraph, Section, Table
 from reportgen.view.reader import Reader, load, portion, tally
-from reportgen.words import Phrase, Say, capital, fields, phrase, plain, say, spoken, text
+from reportgen.words import Phrase, Say, capital, fields, numbers, phrase, say, spoken, text
 
 #: Ruled lines for the coach's own words, on paper.
 LINES = 8
@@ -76,15 +78,13 @@ def bests(reader: Reader, season: SeasonFact) -> Figure:
             "date": pd.to_datetime([f"{best.month}-01" for best in found]).astype("datetime64[s]"),
             "lift": [best.lift for best in found],
             "weight": [reader.number(best.kg) for best in found],
-            "reading": [
-                plain(phrase("season.month_bests.reading", **fields(best)), reader.unit) for best in found
-            ],
+            "reading": [text("season.month_bests.reading", reader.unit, **fields(best)) for best in found],
         }
     )
     lifts = tuple(dict.fromkeys(best.lift for best in found))
     tops = (max((b for b in found if b.lift == lift), key=lambda b: b.kg) for lift in lifts)
     told = tuple(say("season.month_bests.top", **fields(top)) for top in tops)
-    rows = ((text("season.month", date=b.date), b.lift, load(b.kg), b.date, b.where) for b in found)
+    rows = ((numbers.month(b.date), b.lift, load(b.kg), b.date, b.where) for b in found)
     return pieces.figure(
         "season.month_bests",
         "month-bests",
@@ -115,24 +115,16 @@ def _contests(contests: tuple[ContestFact, ...]) -> Table:
     """Contest results; Sinclair totals of two cycles stand in one table, never in one line of argument."""
     rows = []
     for one in contests:
-        lifts = tuple(
-            say(
-                f"season.contests.lift.{'made' if r.best_kg else 'none_made' if r.attempts else 'not_tried'}",
-                **fields(r),
-            )
-            for r in one.lifts
-        )
-        points = one.sinclair_kg
-        cycle = f"season.contests.cycle.{'borrowed' if one.sinclair_borrowed else 'own'}"
+        points, cycle = one.sinclair_kg, "borrowed" if one.sinclair_borrowed else "own"
         rows.append(
             (
                 one.date,
                 one.event or one.kind,
-                say("season.contests.lifts", lifts=lifts),
+                say("season.contests.lifts", lifts=tuple(map(_result, one.lifts))),
                 outcome.no_total(one) if one.total_kg is None else load(one.total_kg),
                 load(one.body_mass_kg),
                 outcome.no_sinclair(one) if points is None else points,
-                None if points is None else say(cycle, **fields(one)),
+                None if points is None else say(f"season.contests.cycle.{cycle}", **fields(one)),
             )
         )
     told = {
@@ -142,6 +134,11 @@ def _contests(contests: tuple[ContestFact, ...]) -> Table:
     notes = tuple(say(f"season.contests.notes.{name}") for name, so in told.items() if so)
     note = phrase("season.contests.notes.both", notes=notes)
     return pieces.table("season.contests", rows, address="contests", note=note)
+
+
+def _result(one: LiftResult) -> Say:
+    how = "made" if one.best_kg else "none_made" if one.attempts else "not_tried"
+    return say(f"season.contests.lift.{how}", **fields(one))
 
 
 def _training(reader: Reader, season: SeasonFact) -> Section:
@@ -160,13 +157,13 @@ def _singles(heavy: TriedFact | None, blind: bool) -> Say:
 
 
 def _lost(held: AttendanceFact) -> Paragraph:
-    lost = sorted(
-        ((reason, many) for reason, many in held.weeks_lost.items() if many), key=lambda one: -one[1]
-    )
-    if not lost:
+    lost = Counter(held.weeks_lost)
+    if not lost.total():
         return pieces.paragraph("season.training.none_lost")
-    reasons = tuple(say("season.training.reason", reason=reason, weeks=many) for reason, many in lost)
-    return pieces.paragraph("season.training.lost", weeks=sum(many for _, many in lost), reasons=reasons)
+    reasons = (
+        say("season.training.reason", reason=one, weeks=many) for one, many in lost.most_common() if many
+    )
+    return pieces.paragraph("season.training.lost", weeks=lost.total(), reasons=tuple(reasons))
 
 
 def _tapers(reader: Reader, season: SeasonFact) -> Section | None:

@@ -55,9 +55,8 @@ def squad_line(dossier: Dossier, trade: Trade, *, href: str = "", edition: Editi
 def _held(reader: Reader) -> str:
     """What holds the proposal back, in short; "" where nothing does."""
     facts, told = reader.facts, []
-    sore = [place.place for place in facts.pain.places if place.open] if facts.pain is not None else []
-    if sore:
-        told.append(say("squad.stopped.pain", places=tuple(sore)))
+    if sore := tuple(one.place for one in head.hurting(reader)):
+        told.append(say("squad.stopped.pain", places=sore))
     rows = tuple(doubts.where(one) for one in facts.unsure)
     if more := len(rows[MOST_HELD:]):
         told.append(say("squad.stopped.unsure_more", rows=rows[:MOST_HELD], more=more))
