@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import dataclasses
 import datetime as dt
 from dataclasses import dataclass
-from typing import Any, TypeAlias
+from typing import Literal, TypeAlias
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,13 +28,14 @@ class Say:
         """
         return dict(self.values)[name]
 
+    def __str__(self) -> str:
+        """Refused: a sentence is worded by `reportgen.words` and by nothing else."""
+        raise TypeError(self.key)
 
+
+#: A reason, where there is one.
+Maybe: TypeAlias = Say | Literal[""]
 Value: TypeAlias = "str | int | float | dt.date | Say | tuple[Value, ...]"
-
-
-def fields(fact: Any, /, **more: Value) -> dict[str, Any]:
-    """The fields of a frozen fact by name, for a message that states some of them; `more` goes before."""
-    return {field.name: getattr(fact, field.name) for field in dataclasses.fields(fact)} | more
 
 
 def say(key: str, /, **values: Value) -> Say:

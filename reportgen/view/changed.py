@@ -6,8 +6,8 @@ from reportgen.model.changes import Changes, Followed, LoadChange, PositionChang
 from reportgen.trade.claims import called
 from reportgen.view import pieces
 from reportgen.view.page import Block, Section, Table
-from reportgen.view.reader import Reader, load
-from reportgen.words import Say, exists, fields, numbers, phrase, say, text
+from reportgen.view.reader import Reader, load, of
+from reportgen.words import Say, exists, numbers, phrase, say, text
 
 #: Source of a comparison with the same log as it stood on a day.
 LOG: Final = "the log"
@@ -38,7 +38,7 @@ def section(
         *_technique(changes, brief=brief),
         *_points(_unknown(changes, screening=screening)),
     ]
-    lead = say(f"changed.section.{'log' if logged else 'dossier'}", **fields(changes))
+    lead = say(f"changed.section.{'log' if logged else 'dossier'}", **of(changes))
     return pieces.section("changed.section", "changed", blocks, lead=lead, since=changes.since)
 
 
@@ -52,13 +52,13 @@ def _gap(changes: Changes) -> tuple[Say, ...]:
     if now is None:
         return ()
     if then is None:
-        return (say("changed.gap.not_then", **fields(changes)),)
+        return (say("changed.gap.not_then", **of(changes)),)
     # Body mass or the coach moved the goal: the gap is no measure of the lift then.
     verdict = _verdict(changes.gap_clear, now - then if goal is None else changes.lift_change_kg)
     if changes.gap_scatter_kg is not None:
-        verdict = say("changed.gap.scatter", **fields(changes, verdict=verdict))
+        verdict = say("changed.gap.scatter", **of(changes, verdict=verdict))
     how = "moved_goal" if goal is not None else "same" if then == now else "moved"
-    return (say(f"changed.gap.{how}", **fields(changes, verdict=verdict)),)
+    return (say(f"changed.gap.{how}", **of(changes, verdict=verdict)),)
 
 
 def _full(reader: Reader, changes: Changes) -> tuple[Say, ...]:
@@ -67,11 +67,11 @@ def _full(reader: Reader, changes: Changes) -> tuple[Say, ...]:
     if now is None:
         return ()
     since = f"changed.full.{'now' if changes.full_weeks_now else 'now_only'}"
-    full = say(since, **fields(changes, lift=reader.either, now=_often(now)))
+    full = say(since, **of(changes, lift=reader.either, now=_often(now)))
     if then is None or changes.full_band is None:
         return (say("changed.full.not_before", full=full),)
     read = say(f"changed.full.{'none' if not changes.full_clear else 'more' if now > then else 'less'}")
-    return (say("changed.full.before", **fields(changes, full=full, then=_often(then), verdict=read)),)
+    return (say("changed.full.before", **of(changes, full=full, then=_often(then), verdict=read)),)
 
 
 def _often(per_week: float) -> Say:
@@ -83,7 +83,7 @@ def _kept(one: Followed) -> Say:
     if not one.sessions_planned:
         return say("changed.followed.not_due")
     what, off = say(f"changed.followed.{one.what}"), one.load_off
-    done = say("changed.followed.done", **fields(one, kind=what))
+    done = say("changed.followed.done", **of(one, kind=what))
     if off is None:
         return say("changed.followed.plain", done=done)
     how = "near" if one.load_near else "over" if off > 0 else "under"
@@ -94,7 +94,11 @@ def _unknown(changes: Changes, *, screening: bool) -> list[Say]:
     """What can't be compared, and why."""
     missing = tuple(part for part in changes.missing if screening or part != "positions")
     told = (("begins", changes.log_begins), ("missing", missing), ("unread", changes.unread))
-    return [say(f"changed.unknown.{how}", **fields(changes, parts=missing)) for how, so in told if so]
+    return [
+        say(f"changed.unknown.{how}", **of(changes, parts=missing, unread=changes.unread))
+        for how, so in told
+        if so
+    ]
 
 
 def _verdict(clear: bool | None, change: float | None) -> Say:
@@ -119,7 +123,7 @@ def _loads(reader: Reader, changes: Changes) -> tuple[Table, ...]:
             load(one.before_kg),
             load(one.now_kg),
             load(one.change_kg, sign=True),
-            None if one.scatter_kg is None else say("changed.loads.scatter", **fields(one)),
+            None if one.scatter_kg is None else say("changed.loads.scatter", **of(one)),
             _verdict(one.clear, one.change_kg),
             _carries(one) if one.id else None,
         )
@@ -153,7 +157,7 @@ def _positions(rows: tuple[PositionChange, ...]) -> tuple[Block, ...]:
     """What moved for sure or can't be compared; what did not is only counted."""
     shown = [
         (
-            say("changed.positions.side", **fields(row)) if row.side in ("left", "right") else row.item,
+            say("changed.positions.side", **of(row)) if row.side in ("left", "right") else row.item,
             _reading(row.before, row.unit, row.before_grade),
             _reading(row.now, row.unit, row.now_grade),
             _moved(row),
@@ -188,7 +192,7 @@ def _technique(changes: Changes, *, brief: bool) -> tuple[Block, ...]:
         return ()
     if brief:
         told = tuple(
-            say(f"changed.technique.{'then_now' if one.before else 'now'}", **fields(one)) for one in moved
+            say(f"changed.technique.{'then_now' if one.before else 'now'}", **of(one)) for one in moved
         )
         return (pieces.points([phrase("changed.technique.brief", moved=told)]),)
     ungraded = text("changed.technique.ungraded")

@@ -1,12 +1,12 @@
 """The top of the page: who, what for, the one sentence, and what must be known first."""
 
+from reportgen.model import doubts
 from reportgen.model.doubts import Unsure
 from reportgen.model.findings import PainFact
-from reportgen.trade import doubts
 from reportgen.view import needs as ranked
 from reportgen.view.page import Head
-from reportgen.view.reader import Reader
-from reportgen.words import Phrase, fields, numbers, phrase, say, spoken, text
+from reportgen.view.reader import Reader, of
+from reportgen.words import Phrase, numbers, phrase, say, spoken, text
 
 
 def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
@@ -36,7 +36,7 @@ def goal(reader: Reader) -> Phrase:
     times = fact.times_body_mass
     how = "plain" if times is None else "own" if times == 1 else "times"
     how = "no_weight" if fact.goal_kg is None else how
-    what = say(f"head.goal.{how}", **fields(fact))
+    what = say(f"head.goal.{how}", **of(fact))
     return spoken(what) if fact.by is None else phrase("head.goal.by", goal=what, date=fact.by)
 
 
@@ -45,7 +45,7 @@ def present(reader: Reader) -> Phrase:
     fact = reader.goal
     if fact is None or fact.current_kg is None:
         return phrase("head.unknown")
-    now = say(f"head.present.{'plain' if fact.current_date is None else 'on'}", **fields(fact))
+    now = say(f"head.present.{'plain' if fact.current_date is None else 'on'}", **of(fact))
     return phrase("head.present.unsure", present=now) if doubtful(reader) else spoken(now)
 
 
@@ -55,7 +55,7 @@ def gap(reader: Reader) -> Phrase:
     if fact is None or fact.gap_kg is None:
         return phrase("head.unknown")
     how = "unsure" if doubtful(reader) else "plain" if fact.gap_kg > 0 else "none"
-    return phrase(f"head.gap.{how}", **fields(fact))
+    return phrase(f"head.gap.{how}", **of(fact))
 
 
 def sentence(reader: Reader) -> Phrase:
@@ -66,21 +66,21 @@ def sentence(reader: Reader) -> Phrase:
     if fact is None or fact.goal_kg is None:
         return phrase("head.sentence.no_weight")
     if fact.current_kg is None:
-        return phrase("head.sentence.no_present", **fields(fact))
+        return phrase("head.sentence.no_present", **of(fact))
     if fact.gap_kg and reader.too_little:
         return ranked.nothing(reader).text
-    return phrase(f"head.sentence.{'missing' if fact.gap_kg else 'reached'}", **fields(fact))
+    return phrase(f"head.sentence.{'missing' if fact.gap_kg else 'reached'}", **of(fact))
 
 
 def _alerts(reader: Reader) -> list[Phrase]:
     """What is not sure, with what stops everything first; rows set aside; a best no longer present."""
     facts = reader.facts
-    found: list[Phrase] = [(doubts.said(one),) for one in facts.unsure]
+    found: list[Phrase] = [spoken(doubts.said(one)) for one in facts.unsure]
     if aside := sum(entry.rows_set_aside for entry in facts.ledger):
         found.append(phrase("head.alert.aside", rows=aside))
     for old in filter(None, map(reader.current, reader.lifts)):
         if old.kg is None and old.stale_kg is not None and old.stale_date is not None:
-            found.append(phrase("head.alert.stale", **fields(old)))
+            found.append(phrase("head.alert.stale", **of(old)))
     return found
 
 
@@ -88,9 +88,9 @@ def _sore(reader: Reader) -> tuple[Phrase, ...]:
     """Open pain, dated by its own episode."""
     pain, last, places = reader.facts.pain, reader.facts.span.last, []
     for one in hurting(reader):
-        score = "" if one.score is None else say("head.pain.score", **fields(one))
+        score = "" if one.score is None else say("head.pain.score", **of(one))
         after = say("head.pain.after") if last is not None and one.first > last else ""
-        places.append(say("head.pain.place", **fields(one, scored=score, after=after)))
+        places.append(say("head.pain.place", **of(one, scored=score, after=after)))
     how = "stopped" if pain is not None and pain.nothing_proposed else "open"
     return (phrase(f"head.pain.{how}", places=tuple(places)),) if places else ()
 

@@ -4,8 +4,8 @@ from reportgen.model.peaks import TestDayFact
 from reportgen.trade.schema import Trade
 from reportgen.view import outcome, pieces, published
 from reportgen.view.page import Block, Table
-from reportgen.view.reader import Reader, load, said, tally
-from reportgen.words import Phrase, Say, exists, fields, numbers, phrase, say, spoken, text
+from reportgen.view.reader import Reader, load, of, said, tally
+from reportgen.words import Phrase, Say, exists, numbers, phrase, say, spoken, text
 
 
 def blocks(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
@@ -15,7 +15,7 @@ def blocks(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
     if effect is None:
         return held
     how = "one" if effect.tapers == 1 else "several"
-    return (pieces.paragraph(f"history.gave.{how}", **fields(effect)), *held)
+    return (pieces.paragraph(say(f"history.gave.{how}", **of(effect))), *held)
 
 
 def _costs(tests: tuple[TestDayFact, ...], trade: Trade) -> tuple[Block, ...]:
@@ -59,8 +59,8 @@ def table(tests: tuple[TestDayFact, ...]) -> Table:
             say("history.days.none_made") if test.tried and not test.made else load(test.best_kg),
             load(test.previous_best_kg),
             said(_gain(test), "made" if (outcome.told_gain(test) or 0) > 0 else ""),
-            None if test.effect_share is None else say("history.days.form", **fields(test)),
-            say("history.days.made", **fields(test)),
+            None if test.effect_share is None else say("history.days.form", **of(test)),
+            say("history.days.made", **of(test)),
             _taper(test),
         )
         for test in reversed(tests)
@@ -71,9 +71,9 @@ def table(tests: tuple[TestDayFact, ...]) -> Table:
 def _gain(test: TestDayFact) -> Phrase:
     """What the day added to the best before it, and whether that is more than a lifter's days differ by."""
     if test.gain_missing or test.gain_kg is None:
-        return (test.gain_missing,) if test.gain_missing else ()
+        return spoken(test.gain_missing) if test.gain_missing else ()
     how = "none" if test.gain_kg <= 0 else "plain" if test.gain_share is None else "share"
-    gain = say(f"history.gain.{how}", **fields(test))
+    gain = say(f"history.gain.{how}", **of(test))
     return phrase("history.gain.within", gain=gain) if how != "none" and test.noise else spoken(gain)
 
 
@@ -86,7 +86,7 @@ def _against(tests: tuple[TestDayFact, ...]) -> tuple[Table, ...]:
             load(test.previous_contest_kg),
             load(test.previous_training_kg),
             load(outcome.told_gain(test), sign=True),
-            say("history.against.change", **fields(test))
+            say("history.against.change", **of(test))
             if test.gain_share is not None and not test.gain_missing
             else None,
             _scatter(test),
@@ -106,7 +106,7 @@ def _scatter(test: TestDayFact) -> Say | None:
         return None
     read = "plain" if test.noise is None else "inside" if test.noise else "beyond"
     known = "scatter" if test.scatter_share is not None else "only"
-    return say(f"history.against.{known}.{read}", **fields(test))
+    return say(f"history.against.{known}.{read}", **of(test))
 
 
 def _taper(test: TestDayFact) -> str | Say:
@@ -117,9 +117,9 @@ def _taper(test: TestDayFact) -> str | Say:
     if taper.days is None or taper.volume_cut is None:
         return say("history.taper.none")
     length = say(f"history.readings.{taper.reading}")
-    told = say(f"history.taper.{taper.cut_reading or 'usual'}", **fields(taper, length=length))
+    told = say(f"history.taper.{taper.cut_reading or 'usual'}", **of(taper, length=length))
     how = "kept" if taper.load_kept else "moved"
-    return say(f"history.taper.{how}", **fields(taper, taper=told)) if taper.load_change is not None else told
+    return say(f"history.taper.{how}", **of(taper, taper=told)) if taper.load_change is not None else told
 
 
 def tapers(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
@@ -142,7 +142,7 @@ def tapers(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
                 phrase("history.tapers.weeks", weeks=weeks),
                 _less(taper.volume_cut_classic),
                 _less(taper.volume_cut_strength),
-                None if taper.load_change is None else say("history.tapers.top", **fields(taper)),
+                None if taper.load_change is None else say("history.tapers.top", **of(taper)),
                 taper.prolonged,
             )
         )

@@ -8,8 +8,8 @@ from reportgen.view import block, changed, ledger, notes, pieces, positions, que
 from reportgen.view.exposure import last_single
 from reportgen.view.needs import first_sentence, nothing, worded
 from reportgen.view.page import Block, Section
-from reportgen.view.reader import Reader
-from reportgen.words import fields, phrase, say
+from reportgen.view.reader import Reader, of
+from reportgen.words import phrase, say
 
 #: Findings that a brief list names; the review holds them all.
 MOST_NEEDS: Final = 4
@@ -43,7 +43,7 @@ def _trained(reader: Reader) -> tuple[Block, ...]:
     if exposure is None or exposure.mean_full_per_week is None:
         return ()
     how, last = "often" if exposure.mean_full_per_week else "never", last_single(exposure)
-    often = say(f"progress.stands.{how}", **fields(exposure, lift=reader.either))
+    often = say(f"progress.stands.{how}", **of(exposure, lift=reader.either))
     return (pieces.paragraph("progress.stands.told", told=(often, last) if last else (often,)),)
 
 
@@ -55,7 +55,7 @@ def _held_back(reader: Reader) -> Section | None:
     for need in needs[:MOST_NEEDS]:
         said = first_sentence(worded(need.claim_parts, need.claim))
         how = "need" if need.kilos is None else "need_at_stake"
-        items.append(phrase(f"progress.needs.{how}", **fields(need), said=said))
+        items.append(phrase(f"progress.needs.{how}", **of(need), said=said))
     blocks: list[Block] = [pieces.points(items, numbered=True) if items else nothing(reader)]
     if len(needs) > MOST_NEEDS:
         blocks.append(pieces.paragraph("progress.needs.more", more=len(needs) - MOST_NEEDS))

@@ -10,8 +10,8 @@ from reportgen.trade.claims import called
 from reportgen.view import head, pieces
 from reportgen.view.needs import first_sentence, question, untested, worded
 from reportgen.view.page import Section
-from reportgen.view.reader import Reader
-from reportgen.words import Phrase, Say, exists, fields, numbers, phrase, say
+from reportgen.view.reader import Reader, of
+from reportgen.words import Phrase, Say, exists, numbers, phrase, say
 
 #: A list that is longer than these is not answered.
 MOST_CLIPS: Final = 4
@@ -33,13 +33,13 @@ def _open(reader: Reader) -> list[Say]:
     asked = []
     for place in head.hurting(reader):
         how = "plain" if place.score is None else "scored"
-        asked.append(say(f"questions.pain.{how}", **fields(place)))
+        asked.append(say(f"questions.pain.{how}", **of(place)))
     for row in reader.facts.said_and_done or ():
         if row.due and row.check and row.verdict != "dropped" and row.state in ("first", "listed"):
-            why = say("questions.decision.why", **fields(row)) if row.why else ""
-            state = say(f"questions.decision.{'listed' if row.rank is None else 'ranked'}", **fields(row))
+            why = say("questions.decision.why", **of(row)) if row.why else ""
+            state = say(f"questions.decision.{'listed' if row.rank is None else 'ranked'}", **of(row))
             named = called(row.finding)
-            asked.append(say("questions.decision.asked", **fields(row, named=named, reason=why, still=state)))
+            asked.append(say("questions.decision.asked", **of(row, named=named, reason=why, still=state)))
     return asked
 
 

@@ -6,9 +6,10 @@ import pandas as pd
 
 from reportgen.model.season import AttendanceFact, ContestFact, LiftResult, SeasonFact, TriedFact
 from reportgen.view import ledger, misses, needs, outcome, pieces, positions, spans, stands, tapers
+from reportgen.view.options import InUnit
 from reportgen.view.page import Block, Figure, Paragraph, Section, Table
-from reportgen.view.reader import Reader, load, portion, tally
-from reportgen.words import Phrase, Say, capital, fields, numbers, phrase, say, spoken, text
+from reportgen.view.reader import Reader, load, of, portion, tally
+from reportgen.words import Phrase, Say, capital, numbers, phrase, say, spoken, text
 
 #: Ruled lines for the coach's own words, on paper.
 LINES = 8
@@ -45,7 +46,7 @@ def sentence(reader: Reader) -> Phrase:
         return phrase("season.sentence.none")
     tops, held, heavy = spans.tops(reader, season), season.attendance, season.heavy_singles
     best = say("season.sentence.best", best=tuple(_top(*top) for top in tops)) if tops else None
-    trained = None if held is None else say("season.sentence.sessions", **fields(held))
+    trained = None if held is None else say("season.sentence.sessions", **of(held))
     told = best or trained
     if told is None:
         return phrase("season.sentence.none_inside", span=(season.start, season.end))
@@ -53,7 +54,7 @@ def sentence(reader: Reader) -> Phrase:
         told = say("season.sentence.best_and_sessions", best=best, sessions=trained)
     if heavy is None or not heavy.tried:
         return phrase("season.sentence.whole", told=told)
-    return phrase("season.sentence.whole_with_singles", **fields(heavy, told=told))
+    return phrase("season.sentence.whole_with_singles", **of(heavy, told=told))
 
 
 def _top(lift: str, top: float, before: float | None) -> Say:
@@ -78,12 +79,12 @@ def bests(reader: Reader, season: SeasonFact) -> Figure:
             "date": pd.to_datetime([f"{best.month}-01" for best in found]).astype("datetime64[s]"),
             "lift": [best.lift for best in found],
             "weight": [reader.number(best.kg) for best in found],
-            "reading": [text("season.month_bests.reading", reader.unit, **fields(best)) for best in found],
+            "reading": [text("season.month_bests.reading", reader.unit, **of(best)) for best in found],
         }
     )
     lifts = tuple(dict.fromkeys(best.lift for best in found))
     tops = (max((b for b in found if b.lift == lift), key=lambda b: b.kg) for lift in lifts)
-    told = tuple(say("season.month_bests.top", **fields(top)) for top in tops)
+    told = tuple(say("season.month_bests.top", **of(top)) for top in tops)
     rows = ((numbers.month(b.date), b.lift, load(b.kg), b.date, b.where) for b in found)
     return pieces.figure(
         "season.month_bests",
@@ -91,7 +92,7 @@ def bests(reader: Reader, season: SeasonFact) -> Figure:
         "month_bests",
         {"bests": frame},
         pieces.table("season.month_bests", rows, address="month-bests-table", folded=True),
-        options={"unit": reader.unit, "lifts": lifts},
+        options=InUnit(unit=reader.unit),
         sentence=capital(phrase("season.month_bests.sentence", tops=told)),
         unit=reader.unit,
         first=found[0].date,
@@ -107,7 +108,7 @@ def _tests(season: SeasonFact) -> Section:
     if faults:
         blocks += [pieces.paragraph("season.tests.faults"), pieces.points(faults)]
     how = "none" if not openers.tried else "one" if openers.tried == openers.made == 1 else "some"
-    lead = say(f"season.openers.{how}", **fields(openers))
+    lead = say(f"season.openers.{how}", **of(openers, likely=_likely(openers)))
     return pieces.section("season.tests", "test-days-season", blocks, lead=lead)
 
 
@@ -124,7 +125,7 @@ def _contests(contests: tuple[ContestFact, ...]) -> Table:
                 outcome.no_total(one) if one.total_kg is None else load(one.total_kg),
                 load(one.body_mass_kg),
                 outcome.no_sinclair(one) if points is None else points,
-                None if points is None else say(f"season.contests.cycle.{cycle}", **fields(one)),
+                None if points is None else say(f"season.contests.cycle.{cycle}", **of(one)),
             )
         )
     told = {
@@ -138,12 +139,12 @@ def _contests(contests: tuple[ContestFact, ...]) -> Table:
 
 def _result(one: LiftResult) -> Say:
     how = "made" if one.best_kg else "none_made" if one.attempts else "not_tried"
-    return say(f"season.contests.lift.{how}", **fields(one))
+    return say(f"season.contests.lift.{how}", **of(one))
 
 
 def _training(reader: Reader, season: SeasonFact) -> Section:
     held = season.attendance
-    lead = say("season.training.none") if held is None else say("season.training.held", **fields(held))
+    lead = say("season.training.none") if held is None else say("season.training.held", **of(held))
     singles = pieces.paragraph(_singles(*spans.singles(reader, season)))
     blocks = (singles,) if held is None else (_lost(held), singles)
     return pieces.section("season.training", "attendance", blocks, lead=capital(spoken(lead)))
@@ -153,7 +154,12 @@ def _singles(heavy: TriedFact | None, blind: bool) -> Say:
     if heavy is None:
         return say("season.singles.unknown")
     none = "none_known" if blind else "none"
-    return say(f"season.singles.{'some' if heavy.tried else none}", **fields(heavy))
+    return say(f"season.singles.{'some' if heavy.tried else none}", **of(heavy, likely=_likely(heavy)))
+
+
+def _likely(fact: TriedFact) -> tuple[float, ...]:
+    """The interval of a rate."""
+    return fact.rate_low or 0.0, 1.0 if fact.rate_high is None else fact.rate_high
 
 
 def _lost(held: AttendanceFact) -> Paragraph:

@@ -2,7 +2,7 @@
 
 from reportgen.model.findings import EpisodeFact
 from reportgen.view import pieces
-from reportgen.view.page import Block, Paragraph
+from reportgen.view.page import Block
 from reportgen.view.reader import Reader, words
 from reportgen.words import Phrase, phrase, say
 
@@ -35,7 +35,7 @@ def blocks(reader: Reader) -> tuple[Block, ...]:
         if one.alike
     ]
     return (
-        *(Paragraph(text=(caution,), tone="caution") for caution in pain.cautions),
+        *(pieces.paragraph(caution, "caution") for caution in pain.cautions),
         pieces.table("head.sore", rows, address="pain"),
         *((pieces.points(often),) if often else ()),
     )

@@ -6,14 +6,14 @@ from dataclasses import replace
 from typing import Final
 
 from reportgen.analysis import trust
+from reportgen.model import doubts
 from reportgen.model.dossier import Dossier
 from reportgen.model.season import SeasonFact
-from reportgen.trade import doubts
 from reportgen.trade.schema import Trade
 from reportgen.view import head, outcome, spans
 from reportgen.view.page import Edition, SquadLine
-from reportgen.view.reader import Reader
-from reportgen.words import Phrase, Weight, fields, listed, phrase, say, text
+from reportgen.view.reader import Reader, of
+from reportgen.words import Phrase, Weight, listed, phrase, say, text
 
 #: So many doubts of one lifter are named in the index.
 MOST_HELD: Final = 2
@@ -97,8 +97,8 @@ def _cells(reader: Reader, held: SeasonFact) -> tuple[tuple[str, Phrase], ...]:
     cells = (
         (spans.named(held),),
         phrase("squad.season.tops", tops=tops),
-        () if trained is None else phrase("squad.season.sessions", **fields(trained)),
-        phrase(singles) if heavy is None else phrase(singles, **fields(heavy)),
+        () if trained is None else phrase("squad.season.sessions", **of(trained)),
+        phrase(singles) if heavy is None else phrase(singles, **of(heavy)),
         () if tested is None else phrase("squad.season.test_days", tested=tested),
         (Weight(total),) if total is not None else phrase("squad.season.no_total") if lost else (),
     )

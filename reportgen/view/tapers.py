@@ -7,8 +7,8 @@ import pandas as pd
 from reportgen.model.peaks import TaperFact, TestDayFact
 from reportgen.view import history, outcome, pieces
 from reportgen.view.page import Block, Figure, Section
-from reportgen.view.reader import Reader
-from reportgen.words import Say, fields, say, text
+from reportgen.view.reader import Reader, of
+from reportgen.words import Say, say, text
 
 #: So many test days are drawn.
 MOST_SHOWN: Final = 4
@@ -35,7 +35,7 @@ def _taper(taper: TaperFact | None) -> Say:
         return say(f"tapers.taper.{'unknown' if taper is None else 'none'}")
     length = say(f"history.readings.{taper.reading}")
     how = "plain" if taper.volume_cut is None else "cut"
-    return say(f"tapers.taper.{how}", **fields(taper, length=length))
+    return say(f"tapers.taper.{how}", **of(taper, length=length))
 
 
 def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
@@ -72,7 +72,6 @@ def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
             "tapers": pd.DataFrame(rows, columns=["place", "onset", "label", "reading"]),
         },
         history.tapers(tests, reader.trade),
-        options={"rows": len(rows)},
         unit=reader.unit,
         sentences=tuple(told),
     )
@@ -122,7 +121,7 @@ def _sentences(days: tuple[outcome.Day, ...], lifts: tuple[str, ...]) -> tuple[S
     # Of equal gains the earlier one.
     most = max((test for day in gained for test in day.gained), key=lambda test: test.gain_kg or 0.0)
     named = "lift" if len(lifts) > 1 or most.lift not in lifts else "plain"
-    gain = say(f"tapers.most.{named}", **fields(most))
+    gain = say(f"tapers.most.{named}", **of(most))
     tapered = most.taper is not None and most.taper.days is not None
     came = "after" if tapered else "alone" if one else "without"
     return (brought, say(f"tapers.most.{came}", gain=gain, date=most.date, taper=_taper(most.taper)))

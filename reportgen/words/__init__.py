@@ -9,11 +9,11 @@ reading a year of log; gettext takes 6 ms and has neither names nor plurals insi
 weights that a page can turn into pounds. `string.Formatter` takes apart what `tomllib` reads: both are there.
 """
 
-from reportgen.model.say import Say, fields, say
+from reportgen.model.say import Say, say
 from reportgen.words.export import as_json, compact_json
 from reportgen.words.messages import MessageError, another_tongue, exists, listed
 from reportgen.words.numbers import Unit
-from reportgen.words.phrases import Phrase, Weight, capital, headings, phrase, plain, spoken, text
+from reportgen.words.phrases import Phrase, Weight, capital, headings, phrase, plain, spoken, text, together
 
 __all__ = [
     "MessageError",
@@ -26,7 +26,6 @@ __all__ = [
     "capital",
     "compact_json",
     "exists",
-    "fields",
     "headings",
     "listed",
     "phrase",
@@ -34,4 +33,5 @@ __all__ = [
     "say",
     "spoken",
     "text",
+    "together",
 ]
