@@ -44,8 +44,17 @@ def phrase(key: str, /, **values: Filled) -> Phrase:
     Raises:
         MessageError: The message or a value is missing (a bug).
     """
+    return _filled(key, messages.parts(key), values)
+
+
+def headings(key: str, /, **values: Filled) -> tuple[str, ...]:
+    """A list of words, as the headings of a table, with the values that they name."""
+    return tuple(plain(_filled(key, messages.apart(words), values)) for words in messages.listed(key))
+
+
+def _filled(key: str, parts: messages.Parts, values: dict[str, Filled]) -> Phrase:
     out: list[str | Weight] = []
-    for words, name, how in messages.parts(key):
+    for words, name, how in parts:
         out.append(words)
         if not name:
             continue

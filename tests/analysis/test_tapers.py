@@ -174,6 +174,7 @@ def test_a_taper_says_how_much_less_of_what() -> None:
             rows.append(row(date, "snatch", 54, made=1))
     fact = taper(peaks(*rows, given_day()))
     assert (fact.days, fact.reading, fact.shape, fact.prolonged) == (14, "usual", "step", "")
+    assert (fact.cut_reading, fact.load_kept) == ("usual", True)
     assert fact.volume_cut_strength == pytest.approx(0.4)
     assert fact.volume_cut_classic == pytest.approx(1 - (3 * 90 + 54) / (6 * 90 + 54))
     assert fact.load_change == pytest.approx(0.0)
