@@ -60,6 +60,8 @@ def printed(template: str, values: dict[str, phrases.Filled], unit: str = "kg") 
         ("{items:commas}", {"items": ("a", "b")}, "a, b"),
         ("{items:semicolons}", {"items": (say("numbers.more"), 5)}, "more; 5"),
         ("{items:sentences}", {"items": ("A.", "B.")}, "A. B."),
+        ("{low:exact} to", {"low": 1.0625}, "1.0625 to"),
+        ("{told:sentences}", {"told": ("a.", "b.")}, "a. b."),
         ("{lift:cap} first", {"lift": "snatch"}, "Snatch first"),
     ],
 )  # fmt: skip
