@@ -79,6 +79,21 @@ def share(part: float) -> str:
     return f"{percent} %"
 
 
+def shares(low: float, high: float) -> str:
+    """A range of shares: "65 to 81 %"."""
+    return template("numbers.span").format(share(low).removesuffix(" %"), share(high))
+
+
+def points(part: float) -> str:
+    """A relative change in whole per cent with its sign, without theirs: 0.031 becomes "+3"."""
+    return number(round(part * 100) + 0.0, 0, sign=True)
+
+
+def some(many: int) -> str:
+    """ "none", "12"."""
+    return number(many) if many else template("numbers.none")
+
+
 def whole(phrase: str) -> str:
     """The phrase in one piece: a number on one line and its sign on the next are read wrongly."""
     return phrase.replace(" ", "\N{NO-BREAK SPACE}")
@@ -133,7 +148,7 @@ def count(many: int, one: str, several: str = "") -> str:
     plural = several or one + "s"
     if many == 0:
         return template("numbers.none_of").format(plural)
-    return f"{many} {one if many == 1 else plural}"
+    return f"{number(many)} {one if many == 1 else plural}"
 
 
 def times(many: int) -> str:

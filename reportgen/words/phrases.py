@@ -167,6 +167,16 @@ def _signed(value: Filled) -> Phrase:
     return (Weight(_number(value), sign=True),)
 
 
+def _joined(mark: str) -> Callable[[Filled], Phrase]:
+    """A list with the same between all of its items."""
+
+    def way(value: Filled) -> Phrase:
+        items = [_said("", item, "") for item in _items(value)]
+        return join([part for place, item in enumerate(items) for part in ((mark,) if place else ()) + item])
+
+    return way
+
+
 def _parts(value: Filled) -> Phrase:
     """A ready phrase, put in as it stands."""
     return join([piece for item in _items(value) for piece in _said("", item, "")])
@@ -187,6 +197,14 @@ _WAYS: Final[dict[str, Callable[[Filled], Phrase]]] = {
     "month": lambda value: (numbers.month(_date(value)),),
     "week": lambda value: (numbers.week(_date(value)),),
     "lines": lambda value: (numbers.lines(round(_number(item)) for item in _items(value)),),
+    "hundredths": lambda value: (numbers.number(_number(value), 2),),
+    "points": lambda value: (numbers.points(_number(value)),),
+    "shares": lambda value: (numbers.shares(*map(_number, _items(value))),),
+    "span": lambda value: (numbers.span(*map(_date, _items(value))),),
+    "some": lambda value: (numbers.some(round(_number(value))),),
+    "commas": _joined(", "),
+    "semicolons": _joined("; "),
+    "sentences": _joined(" "),
     "or": lambda value: listing(_items(value), "or"),
     "phrase": _parts,
     "cap": lambda value: capital(_parts(value)),
