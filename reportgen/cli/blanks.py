@@ -128,10 +128,12 @@ def lifter_file(seen: Seen | None = None, given: Given = NOTHING) -> str:
     """The blank lifter.toml, with what the tables look like in remarks where they were looked at."""
     if seen is None:
         return _filled(LIFTER.format(unit=UNIT, names=NAMES, headings=COLUMNS), given)
-    looks = [f"#   {file}: {layout}" for file, layout, _ in seen.looks]
-    told = [f"#     {one}" for _, _, some in seen.looks for one in some]
+    looks = [f"#   {file}: {terminal.spoken(layout)}" for file, layout, _ in seen.looks]
+    told = [f"#     {terminal.spoken(one)}" for _, _, some in seen.looks for one in some]
     found = "\n".join(["# How the files were understood:", *(shown(line) for line in (*looks, *told))])
-    lifts = Counter(one.found for one in seen.problems if one.heading and one.expected.startswith("a lift"))
+    lifts = Counter(
+        one.found for one in seen.problems if one.heading and one.expected.key == "intake.want.lift"
+    )
     lines = [f'# {_quoted(word)} = "…"   # FILL IN' for word in lifts if word]
     names = "\n".join(
         ["# [lift_names]                 # words that are not known -> a name of the catalogue", *lines]

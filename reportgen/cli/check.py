@@ -72,7 +72,7 @@ def _end(folder: Path, found: list[tuple[str, Intake]], code: int) -> None:
     for name, why in run.others(folder):
         terminal.say(f"{click.style(name, bold=True)}: {why}", err=False)
     settings, odd = run.squad(folder)
-    for said in (*odd, *([settings.remark] if settings.remark else [])):
+    for said in (*map(terminal.told, odd), *([settings.remark] if settings.remark else [])):
         terminal.say(shown(said), err=False)
     terminal.say(terminal.total(intake.ledger for _, intake in found), err=False)
     if code:
@@ -81,12 +81,11 @@ def _end(folder: Path, found: list[tuple[str, Intake]], code: int) -> None:
 
 def _data(folder: Path, found: list[tuple[str, Intake]], code: int) -> dict[str, Any]:
     """Ledger and problems of everybody as plain values."""
-    from reportgen.cli import run
-    from reportgen.intake.messages import guide
+    from reportgen.cli import run, terminal
     from reportgen.words import as_json
 
     def problems(some: tuple[Problem, ...]) -> list[dict[str, Any]]:
-        return [{**as_json(one), "guide": guide(one)} for one in some]
+        return [{**as_json(one), "guide": terminal.guide(one)} for one in some]
 
     lifters = [
         {

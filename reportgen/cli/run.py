@@ -132,7 +132,7 @@ def others(folder: Path) -> list[tuple[str, str]]:
     from reportgen.intake import others
     from reportgen.model.letters import shown
 
-    return [(shown(name), f"no lifter: {shown(why)}") for name, why in others(folder)]
+    return [(shown(name), f"no lifter: {shown(terminal.spoken(why))}") for name, why in others(folder)]
 
 
 def is_squad(folder: Path) -> bool:
@@ -153,7 +153,7 @@ def told(folder: Path) -> Squad:
     from reportgen.model.letters import shown
 
     settings, odd = squad(folder)
-    for line in (*odd, *([settings.remark] if settings.remark else [])):
+    for line in (*map(terminal.told, odd), *([settings.remark] if settings.remark else [])):
         terminal.say(shown(line))
     return settings
 
@@ -193,7 +193,8 @@ def verdict(intake: Intake) -> str:
     """One line that sums up what was read."""
     if intake.records is None:
         rest = len(intake.fatal) - 1
-        return f"can't be read: {intake.fatal[0].message}" + (f"; and {rest} more" if rest else "")
+        more = f"; and {rest} more" if rest else ""
+        return f"can't be read: {terminal.spoken(intake.fatal[0].message)}{more}"
     aside = sum(entry.rows_set_aside for entry in intake.ledger)
     used = sum(entry.rows_used for entry in intake.ledger)
     odd = sum(p.level == "odd" for entry in intake.ledger for p in entry.problems)

@@ -127,8 +127,8 @@ def _understood(folder: Path, seen: Seen) -> list[str]:
     """What the files were taken for, the first days, and what could not be used."""
     lines = ["", "How the files were understood:"]
     for file, layout, told in seen.looks:
-        lines.append(f"  {shown(file)}: {shown(layout)}")
-        lines += [f"    {shown(one)}" for one in told]
+        lines.append(f"  {shown(file)}: {shown(terminal.spoken(layout))}")
+        lines += [f"    {shown(terminal.spoken(one))}" for one in told]
     if len(seen.sets):
         lines += ["", "The first days as understood:", *_days(seen.sets)]
     if seen.problems:

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from reportgen.model.doubts import Unsure
     from reportgen.model.problems import FileLedger, Problem
     from reportgen.model.records import Note
+    from reportgen.model.say import Say
 
 
 class Failure(click.ClickException):
@@ -67,30 +68,52 @@ def problem_lines(folder: str, problems: Iterable[Problem], most: int | None) ->
     return lines
 
 
+def told(problem: Problem) -> str:
+    """The place and the message."""
+    return f"{problem.place}: {spoken(problem.message)}"
+
+
+def spoken(one: Say) -> str:
+    """A sentence in words."""
+    from reportgen.words import said
+
+    return said(one)
+
+
+def guide(problem: Problem) -> str:
+    """The section of the guide that tells how such a thing is written."""
+    from reportgen.words import listed, text
+
+    if problem.file in ("lifter.toml", "squad.toml"):
+        return text("intake.guide.lifter")
+    said = f"{spoken(problem.message)} {spoken(problem.expected)}"
+    ways = zip(listed("intake.guide.words"), listed("intake.guide.sections"), strict=True)
+    other = "sets" if problem.file in ("training.csv", "plan.csv") else "others"
+    return next((section for words, section in ways if words in said), text(f"intake.guide.{other}"))
+
+
 def _quoted(problem: Problem) -> str:
     """What stood there, as the message has it; "" where it does not say it or a word is suggested for it."""
     found = f"'{problem.found}'"
-    return (
-        found if problem.found and found in problem.message and "did you mean" not in problem.message else ""
-    )
+    near = problem.message.key == "intake.near"
+    return found if problem.found and not near and found in spoken(problem.message) else ""
 
 
 def _cause(problem: Problem) -> object:
     """What problems that can be told in one line share: everything but the line and what stood there."""
     quoted = _quoted(problem)
-    message = problem.message.replace(quoted, "''") if quoted else problem.message
+    message = spoken(problem.message)
+    message = message.replace(quoted, "''") if quoted else message
     return problem.file, problem.column, problem.heading, problem.level, message
 
 
 def _line(folder: str, alike: list[Problem]) -> str:
     """One cause: its first place, how many rows have it, what stood there, more places, the guide's words."""
-    from reportgen.intake.messages import guide
-
     first = alike[0]
     place = f"{shown(folder)}/{shown(first.place)}"
     error = first.level == "error"
     word = click.style("set aside", fg="red") if error else click.style("odd", fg="yellow")
-    message, quoted = first.message, _quoted(first)
+    message, quoted = spoken(first.message), _quoted(first)
     different = list(dict.fromkeys(_quoted(one) for one in alike))
     if quoted and len(different) > 1:
         few = ", ".join(different[:MOST_ALIKE])
@@ -101,9 +124,7 @@ def _line(folder: str, alike: list[Problem]) -> str:
     if len(alike) > 1:
         also = f" (lines {', '.join(str(one.line) for one in alike[:MOST_ALIKE])}"
         also += ", …)" if len(alike) > MOST_ALIKE else ")"
-    section = guide(first)
-    see = f" [guide: {section}]" if section else ""
-    return f"{click.style(place, bold=True)}: {word}: {many}{shown(message)}{also}{see}"
+    return f"{click.style(place, bold=True)}: {word}: {many}{shown(message)}{also} [guide: {guide(first)}]"
 
 
 def total(ledgers: Iterable[Iterable[FileLedger]]) -> str:
@@ -162,7 +183,7 @@ def ledger_table(ledger: Iterable[FileLedger]) -> list[str]:
 
 def layouts(ledger: Iterable[FileLedger]) -> list[str]:
     """How each table was read: its layout, and what headings and marks were taken for."""
-    return [f"  {shown(line)}" for entry in ledger for line in entry.layout.splitlines()]
+    return [f"  {shown(line)}" for entry in ledger for line in spoken(entry.layout).splitlines()]
 
 
 def misses(ledger: Iterable[FileLedger]) -> str:

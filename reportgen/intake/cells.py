@@ -10,8 +10,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.intake.bounds import FIRST_YEAR, LAST_YEAR, MOST_SUGGESTED
-from reportgen.intake.messages import LONGEST_FOUND, Fault, Said, Want, close
+from reportgen.intake.messages import LONGEST_FOUND, Fault, close, expect
 from reportgen.intake.sheet import Codes, Column, Sheet, unreadable
+from reportgen.model.say import Say, say
 from reportgen.trade import fold, load, suggest
 
 T = TypeVar("T")
@@ -65,7 +66,7 @@ def each(
         got = one(word) if word else empty
         if isinstance(got, Fault):
             if word.startswith("="):
-                got = Fault(Want.A_VALUE)
+                got = Fault(expect("a_value"))
             faults[code] = got
             got = hole
         values.append(got)
@@ -88,7 +89,7 @@ def whole(word: str, low: int, high: int, comma: bool) -> int | None:
 def floats(
     sheet: Sheet,
     name: str,
-    want: Want,
+    want: Say,
     low: float,
     high: float,
     *,
@@ -111,7 +112,7 @@ def floats(
     return np.array(parsed.values, dtype=np.float64)[parsed.codes]
 
 
-def integers(sheet: Sheet, name: str, want: Want, low: int, high: int, *, empty: int) -> Ints:
+def integers(sheet: Sheet, name: str, want: Say, low: int, high: int, *, empty: int) -> Ints:
     """A column of whole numbers inside bounds, one a row."""
 
     def one(word: str) -> int | Fault:
@@ -152,9 +153,10 @@ def day(word: str, form: str | None) -> dt.date | Fault:
     if got is None:
         turned = form is None and _TURNED.fullmatch(word)
         return Fault(
-            Want.DATE_TURNED if turned else date_wanted(form), _near_day(word) if iso_too(form) else None
+            expect("date_turned") if turned else date_wanted(form),
+            _near_day(word) if iso_too(form) else None,
         )
-    return got if FIRST_YEAR <= got.year <= LAST_YEAR else Fault(Want.YEAR)
+    return got if FIRST_YEAR <= got.year <= LAST_YEAR else Fault(expect("year"))
 
 
 def _near_day(word: str) -> str | None:
@@ -168,11 +170,11 @@ def _near_day(word: str) -> str | None:
     return iso if date(iso, None) is not None else None
 
 
-def date_wanted(form: str | None) -> str:
+def date_wanted(form: str | None) -> Say:
     """How a date has to look."""
     if form is None:
-        return Want.DATE
-    return (Want.DATE_AS if iso_too(form) else Want.DATE_ONLY).format(form=form)
+        return expect("date")
+    return expect("date_as" if iso_too(form) else "date_only", form=form)
 
 
 def dates(sheet: Sheet, name: str, form: str | None, *, needed: bool = True) -> NDArray[np.datetime64]:
@@ -206,9 +208,11 @@ def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
             if got is not None and least <= got * factor <= most:
                 return got * factor
             if got is not None and 0 < got * factor < least:
-                return Fault(Want.NO_SHARE)
+                return Fault(expect("no_share"))
             return (
-                Fault(Want.UNIT_APART) if _WITH_UNIT.fullmatch(word) else Fault(Want.LOAD, _near_load(word))
+                Fault(expect("unit_apart"))
+                if _WITH_UNIT.fullmatch(word)
+                else Fault(expect("load"), _near_load(word))
             )
 
         parsed = each(sheet, sheet.columns[name], one, empty=np.nan, hole=np.nan)
@@ -220,16 +224,13 @@ def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
         sheet.blame_rows(
             column,
             clash,
-            [
-                Fault(Want.ONE_WEIGHT, said=Said.UNITS, holes=(("load", f"{found[row]:g} kg"),))
-                for row in clash
-            ],
+            [Fault(expect("one_weight"), said=say("intake.units", load=f"{found[at]:g} kg")) for at in clash],
         )
         found = np.where(np.isnan(found), kg, found)
         filled |= column.filled
     if needed and given:
         none = np.flatnonzero(~filled)
-        sheet.blame_rows(given[0][0], none, [Fault(Want.A_LOAD, said=Said.NO_LOAD)] * len(none))
+        sheet.blame_rows(given[0][0], none, Fault(expect("a_load"), said=say("intake.no_load")))
     return found
 
 
@@ -301,13 +302,13 @@ def vocabulary(kind: str, own: Mapping[str, str] | None = None) -> Vocabulary:
     return Vocabulary(kind, load().words[kind], {fold(k): v for k, v in (own or {}).items()}, [])
 
 
-def listed(words: Vocabulary) -> str:
+def listed(words: Vocabulary) -> tuple[str, ...]:
     """Our words of one kind, for a message."""
-    return ", ".join(dict.fromkeys(words.known.values()))
+    return tuple(dict.fromkeys(words.known.values()))
 
 
 def terms(
-    sheet: Sheet, name: str, words: Vocabulary, want: str, *, needed: bool = False, empty: str = ""
+    sheet: Sheet, name: str, words: Vocabulary, want: Say, *, needed: bool = False, empty: str = ""
 ) -> Parsed[str]:
     """A column of words of one kind, in our spelling."""
 
@@ -323,4 +324,4 @@ def texts(sheet: Sheet, name: str, *, needed: bool = False, lower: bool = False)
     def one(word: str) -> str | Fault:
         return " ".join(word.casefold().split()) if lower else word
 
-    return each(sheet, sheet.column(name), one, empty=Fault(Want.TEXT) if needed else "", hole="")
+    return each(sheet, sheet.column(name), one, empty=Fault(expect("text")) if needed else "", hole="")

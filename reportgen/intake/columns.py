@@ -10,15 +10,16 @@ import pandas as pd
 from reportgen.intake.bounds import MOST_COLUMNS
 from reportgen.intake.grid import Grid
 from reportgen.intake.kinds import LOADS, Kind
-from reportgen.intake.messages import Fault, Said, Want, clipped, close
+from reportgen.intake.messages import Fault, clipped, close, expect
 from reportgen.intake.read import Broken, Rows
 from reportgen.intake.sheet import Column, Mask, Sheet, blank, unreadable
-from reportgen.model.problems import is_sheet, letters
+from reportgen.model.problems import column_of
+from reportgen.model.say import Say, say
 from reportgen.trade import fold
 
 #: Columns that stand twice where a log has two blocks side by side.
 _BLOCK = ("kg", "lb", "load", "sets", "reps")
-_UNREADABLE = Fault(Want.READABLE, said=Said.UNREADABLE)
+_UNREADABLE = Fault(expect("readable"), said=say("intake.unreadable"))
 
 
 def headed(grid: Grid, at: int = 0) -> Rows:
@@ -66,10 +67,10 @@ def table(rows: Rows, file: str, kind: Kind, names: Mapping[str, str]) -> Sheet:
         made = blank(file)
         made.extra = sum(any(map(str.strip, row)) for row in rows.cells)
         if last:
-            holes = {"count": last}
-            made.say(Said.COLUMNS, line=rows.heading_line, want=Want.COLUMNS, holes=holes, stop=True)
+            said = say("intake.columns", count=last)
+            made.report(said, line=rows.heading_line, want=expect("columns"), stop=True)
         else:
-            made.say(Said.NO_HEADINGS, line=rows.heading_line, want=wanted(kind), stop=True)
+            made.report(say("intake.no_headings"), line=rows.heading_line, want=wanted(kind), stop=True)
     broken(made, rows.broken, rows.heading_line)
     return made
 
@@ -77,7 +78,7 @@ def table(rows: Rows, file: str, kind: Kind, names: Mapping[str, str]) -> Sheet:
 def nothing_in(file: str, kind: Kind) -> Sheet:
     """The sheet of a table that holds nothing."""
     made = blank(file)
-    made.say(Said.NO_HEADINGS, line=1, want=wanted(kind), stop=True)
+    made.report(say("intake.no_headings"), line=1, want=wanted(kind), stop=True)
     return made
 
 
@@ -85,16 +86,16 @@ def broken(made: Sheet, lines: Sequence[Broken], heading_line: int) -> None:
     """Say which lines can't be told apart; each is a row, but for the one of the headings."""
     made.extra += sum(one.line != heading_line for one in lines)
     for one in lines:
-        made.say(one.said, line=one.line, column=_place("", one.column), found=one.found, want=one.want)
+        made.report(one.said, line=one.line, column=_place("", one.column), found=one.found, want=one.want)
 
 
-def wanted(kind: Kind) -> str:
+def wanted(kind: Kind) -> Say:
     """The headings that a kind of file needs, for a message."""
-    return Want.HEADINGS.format(words=", ".join(_group(group) for group in kind.needed))
+    return expect("headings", words=tuple(map(_group, kind.needed)))
 
 
-def _group(group: Sequence[str]) -> str:
-    return Want.LOAD_COLUMN if tuple(group) == LOADS else " or ".join(group)
+def _group(group: Sequence[str]) -> Say:
+    return expect("load_column") if tuple(group) == LOADS else expect("one", names=tuple(group))
 
 
 def _place(heading: str, number: int) -> Column:
@@ -135,10 +136,16 @@ def _columns(rows: Rows, file: str, kind: Kind, names: Mapping[str, str], last: 
     # Copies pasted under one another: each such line is a row that is set aside, with one message.
     made.extra = int(again.sum())
     for line in rows.lines[again].tolist():
-        made.say(Said.HEADINGS_AGAIN, line=line, want=Want.OTHER_ROW)
+        made.report(say("intake.headings_again"), line=line, want=expect("other_row"))
     for i, row_cells in groupby(long, key=lambda one: one[0]):
         _, j, cell = next(row_cells)
-        made.say(Said.BEYOND, line=int(rows.lines[i]), column=_place("", j), found=cell, want=Want.NOTHING)
+        made.report(
+            say("intake.beyond"),
+            line=int(rows.lines[i]),
+            column=_place("", j),
+            found=cell,
+            want=expect("nothing"),
+        )
         made.aside[place[i]] = True
     _name(made, kept, kind, names, rows.heading_line)
     for column in [one for name, one in made.columns.items() if not name.startswith("?")]:
@@ -208,29 +215,32 @@ def _name(made: Sheet, columns: Sequence[Column], kind: Kind, names: Mapping[str
             named = _joined(made.columns[name], named)
         elif name in made.columns:
             first = made.columns[name]
-            holes = {"name": name, "other": letters(first.number) if is_sheet(made.file) else first.number}
-            said, found, once = Said.SAME_HEADING, named.heading, Want.ONCE_HEADING
-            made.say(said, line=line, column=named, level="odd", found=found, want=once, holes=holes)
+            said = say("intake.same_heading", name=name, other=column_of(made.file, first.number))
+            found, once = named.heading, expect("once_heading")
+            made.report(said, line=line, column=named, level="odd", found=found, want=once)
             named = _merged(made, first, named, strict=twice and name in _BLOCK)
         made.columns[name] = named
     for group in kind.needed:
         if not any(name in made.columns for name in group):
             near = next((c for c in unknown if c.heading and close(fold(c.heading), group)), None)
             if near is None:
-                made.say(Said.NO_COLUMN, line=line, want=_group(group), stop=True)
+                made.report(say("intake.no_column"), line=line, want=_group(group), stop=True)
             else:
                 unknown.remove(near)
-                said, found = Said.NO_COLUMN_NEAR, near.heading
-                made.say(said, line=line, column=near, found=found, want=_group(group), stop=True)
+                said, found = say("intake.no_column_near"), near.heading
+                made.report(said, line=line, column=near, found=found, want=_group(group), stop=True)
     free = [name for name in kind.columns if name not in made.columns]
-    want = ", ".join(free)
+    want = expect("names", names=tuple(free))
     for column in unknown:
         made.columns[f"?{column.number}"] = column
         if column.heading:
             near_word, found = close(fold(column.heading), free), column.heading
-            said = Said.UNKNOWN_HEADING
-            holes = {"line": f'"{clipped(found)}" = "{near_word or "remark"}"', "table": kind.name}
-            made.say(
+            said = say(
+                "intake.unknown_heading",
+                line=f'"{clipped(found)}" = "{near_word or "remark"}"',
+                table=kind.name,
+            )
+            made.report(
                 said,
                 line=line,
                 column=column,
@@ -238,10 +248,10 @@ def _name(made: Sheet, columns: Sequence[Column], kind: Kind, names: Mapping[str
                 found=found,
                 want=want,
                 near=near_word,
-                holes=holes,
             )
         elif column.filled.any():
-            made.say(Said.NO_HEADING, line=line, column=column, level="odd", want=want)
+            said = say("intake.no_heading", column=column_of(made.file, column.number))
+            made.report(said, line=line, column=column, level="odd", want=want)
 
 
 def _joined(first: Column, second: Column) -> Column:
@@ -264,7 +274,7 @@ def _merged(made: Sheet, first: Column, second: Column, *, strict: bool) -> Colu
     left = np.array([words[word] for word in first.words], dtype=np.int64)[first.codes]
     right = np.array([words[word] for word in second.words], dtype=np.int64)[second.codes]
     clash = np.flatnonzero((first.filled & second.filled | strict) & (left != right))
-    made.blame_rows(second, clash, [Fault("the same in both", said=Said.TWICE)] * len(clash))
+    made.blame_rows(second, clash, Fault(expect("same_in_both"), said=say("intake.twice")))
     return Column(
         name=first.name,
         number=first.number,

@@ -14,6 +14,7 @@ from reportgen.intake.bounds import FIRST_YEAR, LAST_YEAR
 from reportgen.intake.cells import date as by_form
 from reportgen.intake.cells import iso_too
 from reportgen.intake.tokens import Unclear
+from reportgen.model.say import Say, say
 from reportgen.trade import fold
 from reportgen.trade.tongue import ENGLISH, Tongue, speaking
 
@@ -34,7 +35,8 @@ _NUMBER = re.compile(r"(\d{1,4})(?:st|nd|rd|th|er|º|ª|°|-?го)?")
 _FILLERS = frozenset(("de", "del", "di", "of", "the", "den", "le", "el", "г", "r", "do", "am", "il"))
 _WEEK = re.compile(r"(?:№\s*)?(\d{1,3})")
 _CLOSE_YEAR = 70
-_YEAR = "a year: year = 2026 under [sources] in lifter.toml"
+_FIRST: Mapping[Order, str] = {"dmy": "days_first", "mdy": "months_first"}
+_YEAR = say("intake.short.year")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +71,7 @@ class Settled:
     """The day of each word, or both readings; `said` is what `check` tells about it."""
 
     days: Mapping[str, dt.date | Unclear]
-    said: str = ""
+    said: Say | None = None
 
 
 def settle(words: Sequence[str], hints: Hints) -> Settled:
@@ -115,12 +117,8 @@ def _picked(
     if one.dmy is not None and one.mdy is not None and one.dmy != one.mdy:
         picked = one.dmy if order == "dmy" else one.mdy
         if not order:
-            return Unclear(word, "date_format in lifter.toml", (_said(one.dmy), _said(one.mdy)))
+            return Unclear(word, say("intake.short.date_format"), (one.dmy, one.mdy))
     return (picked.day, picked.month) if one.bare and picked is not None else picked
-
-
-def _said(day: dt.date) -> str:
-    return f"{day.day} {day:%B %Y}"
 
 
 def _as_typed(word: str, day: dt.date, turned: bool | None) -> dt.date | Unclear:
@@ -128,41 +126,37 @@ def _as_typed(word: str, day: dt.date, turned: bool | None) -> dt.date | Unclear
     other = _day(day.year, day.day, day.month)
     if turned is False or other is None or other == day:
         return day
-    return (
-        other
-        if turned
-        else Unclear(word, "turned = true or false under [sources]", (_said(day), _said(other)))
-    )
+    return other if turned else Unclear(word, say("intake.short.turned"), (day, other))
 
 
 def _order(  # noqa: PLR0911 - the first evidence
     words: Sequence[str], reads: Mapping[str, Reads], hints: Hints
-) -> tuple[Order | None, str]:
+) -> tuple[Order | None, Say | None]:
     """Whether the day or the month stands first; None where the column does not show it."""
     some = [one for one in reads.values() if one.figures and (one.dmy or one.mdy)]
     if not any(one.dmy and one.mdy and one.dmy != one.mdy for one in some):
-        return "dmy", ""
+        return "dmy", None
     if hints.form is not None and "%d" in hints.form and "%m" in hints.form:  # of dates without a year
-        return ("dmy" if hints.form.index("%d") < hints.form.index("%m") else "mdy"), ""
+        return ("dmy" if hints.form.index("%d") < hints.form.index("%m") else "mdy"), None
     day_first = sum(one.mdy is None for one in some)
     month_first = sum(one.dmy is None for one in some)
     if bool(day_first) != bool(month_first):
         order: Order = "dmy" if day_first else "mdy"
-        return order, "days before months" if day_first else "months before days"
+        return order, say(f"intake.read.{_FIRST[order]}")
     if day_first:
-        return None, ""
+        return None, None
     if hints.tongue.day_first:
-        return "dmy", "days before months"
+        return "dmy", say("intake.read.days_first")
     if hints.order is not None:
-        said = "days before months" if hints.order == "dmy" else "months before days"
-        return hints.order, f"{said}, as in the other files"
+        return hints.order, say(f"intake.read.{_FIRST[hints.order]}_too")
     rising = {
         order: _in_order([getattr(reads[word], order) for word in words if word in reads])
         for order in ("dmy", "mdy")
     }
     if rising["dmy"] != rising["mdy"]:
-        return ("dmy", "days before months") if rising["dmy"] else ("mdy", "months before days")
-    return None, ""
+        shown: Order = "dmy" if rising["dmy"] else "mdy"
+        return shown, say(f"intake.read.{_FIRST[shown]}")
+    return None, None
 
 
 def shown_order(cells: Iterable[str], hints: Hints) -> Order | None:
@@ -179,16 +173,16 @@ def _in_order(days: Sequence[dt.date | None]) -> bool:
     return len(some) > 2 and (some == sorted(some) or some == sorted(some, reverse=True))
 
 
-def _turned(words: Sequence[str], reads: Mapping[str, Reads], hints: Hints) -> tuple[bool | None, str]:
+def _turned(words: Sequence[str], reads: Mapping[str, Reads], hints: Hints) -> tuple[bool | None, Say | None]:
     """Whether a spreadsheet took days for months: those that it left as text have days over 12 only."""
     if hints.turned is not None:
-        return hints.turned, ""
+        return hints.turned, None
     text = [one for one in reads.values() if one.figures and one.sure is None]
     sure = [one.sure for one in reads.values() if one.sure is not None]
     if not text or not sure or any(day.day > 12 for day in sure) or any(one.mdy for one in text):
-        return False, ""
+        return False, None
     if not all(one.dmy for one in text):
-        return False, ""
+        return False, None
     as_is = [reads[word].sure or reads[word].dmy for word in words if word in reads]
     other = [
         _day(day.year, day.day, day.month) if (day := reads[word].sure) else reads[word].dmy
@@ -197,8 +191,8 @@ def _turned(words: Sequence[str], reads: Mapping[str, Reads], hints: Hints) -> t
     ]
     if _in_order(as_is) != _in_order(other):
         turned = _in_order(other)
-        return turned, "days that the spreadsheet had turned to months were turned back" if turned else ""
-    return None, ""
+        return turned, say("intake.read.turned_back") if turned else None
+    return None, None
 
 
 def read(word: str, hints: Hints) -> Reads | None:

@@ -14,53 +14,54 @@ from typing import Any, get_args
 from reportgen.intake.cells import likely
 from reportgen.intake.entries import BandEntry, BestEntry, GoalEntry, Head, SourceEntry
 from reportgen.intake.kinds import HEADED, KINDS
-from reportgen.intake.messages import Said, Want, clipped, close
+from reportgen.intake.messages import CELL, clipped, close, expect
 from reportgen.intake.toml import Toml, toml
 from reportgen.model.lifter import CoachBand, Goal, GoalLift, Lifter, Manners, PriorBest, Unit
 from reportgen.model.problems import FileLedger, Problem
+from reportgen.model.say import Say, say
 from reportgen.trade import fold, load
 
 FILE = "lifter.toml"
 _TABLES = ("goal", "best", "lift_names", "columns", "bands", "sources")
-_HEAD_WANTS: Mapping[str, str] = {
-    "name": Want.NAME,
-    "standards": Want.STANDARDS,
-    "born": Want.BORN,
-    "unit": Want.UNIT,
-    "weeks_current": Want.WEEKS,
-    "supervised": Want.TRUE_FALSE,
-    "accepted": Want.CHECKPOINTS,
-    "confirmed": Want.PLACES,
-    "date_format": Want.FORM,
-    "first_week": Want.MONDAY,
+_HEAD_WANTS: Mapping[str, Say] = {
+    "name": expect("name"),
+    "standards": expect("standards"),
+    "born": expect("born"),
+    "unit": expect("unit"),
+    "weeks_current": expect("weeks"),
+    "supervised": expect("true_false"),
+    "accepted": expect("checkpoints"),
+    "confirmed": expect("places"),
+    "date_format": expect("form"),
+    "first_week": expect("monday"),
 }
 _STOPS = ("standards", "unit", "date_format")
-_GOAL_WANTS: Mapping[str, str] = {
-    "lift": Want.GOAL_LIFT,
-    "kg": Want.KILOGRAMS,
-    "lb": Want.POUNDS,
-    "times_body_mass": Want.TIMES,
-    "by": Want.TOML_DATE,
+_GOAL_WANTS: Mapping[str, Say] = {
+    "lift": expect("goal_lift"),
+    "kg": expect("kilograms"),
+    "lb": expect("pounds"),
+    "times_body_mass": expect("times"),
+    "by": expect("toml_date"),
 }
-_BEST_WANTS: Mapping[str, str] = {
-    "lift": Want.CATALOGUE,
-    "kg": Want.KILOGRAMS,
-    "lb": Want.POUNDS,
-    "date": Want.TOML_DATE,
-    "where": Want.WHERE,
+_BEST_WANTS: Mapping[str, Say] = {
+    "lift": expect("catalogue"),
+    "kg": expect("kilograms"),
+    "lb": expect("pounds"),
+    "date": expect("toml_date"),
+    "where": expect("where"),
 }
-_SOURCE_WANTS: Mapping[str, str] = {
-    "layout": Want.LAYOUTS,
-    "order": Want.ORDER,
-    "miss": Want.SIGNS,
-    "made": Want.SIGNS,
-    "comma": Want.COMMA,
-    "year": Want.BORN,
-    "days": Want.WEEKDAYS,
-    "turned": Want.TRUE_FALSE,
-    "bar": Want.BAR,
+_SOURCE_WANTS: Mapping[str, Say] = {
+    "layout": expect("layouts"),
+    "order": expect("order"),
+    "miss": expect("signs"),
+    "made": expect("signs"),
+    "comma": expect("comma"),
+    "year": expect("born"),
+    "days": expect("weekdays"),
+    "turned": expect("true_false"),
+    "bar": expect("bar"),
 }
-_BAND_WANTS: Mapping[str, str] = {"low": Want.SHARE, "high": Want.SHARE}
+_BAND_WANTS: Mapping[str, Say] = {"low": expect("share"), "high": expect("share")}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,18 +93,20 @@ def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> LifterFile:
     """
     file = toml(FILE, raw)
     if file.data is None:
-        return LifterFile(lifter=None, fatal=tuple(file.problems), ledger=_ledger(file, used=False))
+        return LifterFile(
+            lifter=None, fatal=tuple(file.problems), ledger=FileLedger.of_whole(FILE, file.problems)
+        )
     data = file.data
     file.unknown(data, (*_HEAD_WANTS, *_TABLES), (), FILE)
     head, bad = _head(file, data)
     if head.standards is None and "standards" not in bad:
-        file.say(Said.NO_KEY, ("standards",), want=Want.STANDARDS, stop=True)
+        file.report(say("intake.no_key"), ("standards",), want=expect("standards"), stop=True)
     form = head.date_format
     if form is not None and not _whole_form(form):
-        file.say(Said.CELL, ("date_format",), found=form, want=Want.FORM, stop=True)
+        file.report(CELL, ("date_format",), found=form, want=expect("form"), stop=True)
         form = None
     if head.name is None and "name" not in bad:
-        file.say(Said.NAME_FROM_FOLDER, ("name",), level="odd", want=Want.NAME)
+        file.report(say("intake.name_from_folder"), ("name",), level="odd", want=expect("name"))
     made = Lifter(
         name=" ".join((head.name or folder).split()),
         standards=head.standards or "men",  # a stand-in: without standards the file stops
@@ -128,7 +131,9 @@ def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> LifterFile:
         written = clipped(f'"{found}"' if isinstance(found, str) else str(found))
         made = replace(made, born_found=f"{path[-1]} = {written}", born_line=line)
     stops = tuple(sorted(file.stops))
-    return LifterFile(lifter=made, fatal=stops, ledger=_ledger(file, used=not stops))
+    return LifterFile(
+        lifter=made, fatal=stops, ledger=FileLedger.of_whole(FILE, file.problems, used=not stops)
+    )
 
 
 def _birth(data: Mapping[str, Any]) -> tuple[str | int, ...] | None:
@@ -158,16 +163,6 @@ def _under(data: object, path: tuple[str | int, ...]) -> object:
     return data
 
 
-def _ledger(file: Toml, *, used: bool) -> FileLedger:
-    return FileLedger(
-        file=file.file,
-        rows_read=1,
-        rows_used=int(used),
-        rows_set_aside=int(not used),
-        problems=tuple(sorted(file.problems)),
-    )
-
-
 def _head(file: Toml, data: Mapping[str, Any]) -> tuple[Head, tuple[str, ...]]:
     """The keys at the top; a wrong one is left out."""
     table = {key: value for key, value in data.items() if key in _HEAD_WANTS}
@@ -193,7 +188,7 @@ def _tables(file: Toml, name: str, data: object, *, stop: bool = False) -> list[
     if data is None:
         return []
     if not isinstance(data, list) or not all(isinstance(one, dict) for one in data):
-        file.say(Said.CELL, (name,), found=data, want=Want.TABLES, stop=stop)
+        file.report(CELL, (name,), found=data, want=expect("tables"), stop=stop)
         return []
     return data
 
@@ -202,27 +197,33 @@ def _table(file: Toml, path: tuple[str, ...], data: object) -> Mapping[str, Any]
     """A table, or an empty one where something else stands."""
     if data is None or isinstance(data, dict):
         return data or {}
-    file.say(Said.CELL, path, found=data, want=Want.TABLE)
+    file.report(CELL, path, found=data, want=expect("table"))
     return {}
 
 
 def _one_weight(
-    file: Toml, entry: GoalEntry | BestEntry, path: tuple[str, int], want: str, *, stop: bool = False
+    file: Toml,
+    entry: GoalEntry | BestEntry,
+    path: tuple[str, int],
+    names: tuple[str, ...],
+    *,
+    stop: bool = False,
 ) -> bool:
     """Whether exactly one of the weights is given."""
-    given = [name for name in want.split(", ") if getattr(entry, name) is not None]
+    given = [name for name in names if getattr(entry, name) is not None]
     if len(given) == 1:
         return True
     where = f"[[{path[0]}]] {path[1] + 1}"
     found = " and ".join(given) or "none"
-    file.say(Said.ONE_OF, path, found=found, want=want, stop=stop, where=where)
+    said, want = say("intake.one_of", where=where), expect("names", names=names)
+    file.report(said, path, found=found, want=want, stop=stop)
     return False
 
 
 def _goals(file: Toml, data: object) -> tuple[Goal, ...]:
     """The goals that can be used; the file stops without the first one, which the dossier is about."""
     if data is None or data == []:
-        file.say(Said.NO_KEY, ("goal",), want=Want.GOALS, stop=True)
+        file.report(say("intake.no_key"), ("goal",), want=expect("goals"), stop=True)
     goals: list[Goal] = []
     for number, table in enumerate(_tables(file, "goal", data, stop=True)):
         path, first = ("goal", number), number == 0
@@ -234,8 +235,8 @@ def _goals(file: Toml, data: object) -> tuple[Goal, ...]:
         if lift is None:
             near = close(fold(entry.lift), get_args(GoalLift))
             at, found = (*path, "lift"), entry.lift
-            file.say(Said.CELL, at, found=found, want=Want.GOAL_LIFT, near=near, stop=first)
-        elif _one_weight(file, entry, path, Want.GOAL_WEIGHT, stop=first):
+            file.report(CELL, at, found=found, want=expect("goal_lift"), near=near, stop=first)
+        elif _one_weight(file, entry, path, ("kg", "lb", "times_body_mass"), stop=first):
             goals.append(Goal(lift=lift, kg=_kg(entry), times_body_mass=entry.times_body_mass, by=entry.by))
     return tuple(goals)
 
@@ -263,8 +264,8 @@ def _bests(file: Toml, data: object) -> tuple[PriorBest, ...]:
         lift = load().words["lift"].get(fold(entry.lift))
         if lift is None:
             near = likely("lift", entry.lift)
-            file.say(Said.CELL, (*path, "lift"), found=entry.lift, want=Want.CATALOGUE, near=near)
-        elif _one_weight(file, entry, path, Want.BEST_WEIGHT) and (kg := _kg(entry)) is not None:
+            file.report(CELL, (*path, "lift"), found=entry.lift, want=expect("catalogue"), near=near)
+        elif _one_weight(file, entry, path, ("kg", "lb")) and (kg := _kg(entry)) is not None:
             bests.append(PriorBest(lift=lift, kg=kg, date=entry.date, where=entry.where))
     return tuple(bests)
 
@@ -274,8 +275,12 @@ def _accepted(file: Toml, words: list[str]) -> tuple[str, ...]:
     for word in words:
         name = load().words["checkpoint"].get(fold(word))
         if name is None:
-            file.say(
-                Said.CELL, ("accepted",), found=word, want=Want.CHECKPOINT, near=likely("checkpoint", word)
+            file.report(
+                CELL,
+                ("accepted",),
+                found=word,
+                want=expect("checkpoint"),
+                near=likely("checkpoint", word),
             )
         else:
             found[name] = None
@@ -290,7 +295,7 @@ def _lift_names(file: Toml, data: object) -> dict[str, str]:
             ours = "other" if fold(name) == "other" else load().words["lift"].get(fold(name))
         if ours is None:
             near = likely("lift", name) if isinstance(name, str) else None
-            file.say(Said.CELL, ("lift_names", own), found=name, want=Want.CATALOGUE_OTHER, near=near)
+            file.report(CELL, ("lift_names", own), found=name, want=expect("catalogue_other"), near=near)
         else:
             found[own] = ours
     return found
@@ -307,11 +312,11 @@ def _own_columns(file: Toml, data: object) -> dict[str, dict[str, str]]:
             if column in kind.columns or column in HEADED:
                 found.setdefault(name, {})[own] = column
             else:
-                file.say(
-                    Said.CELL,
+                file.report(
+                    CELL,
                     ("columns", name, own),
                     found=ours,
-                    want=Want.COLUMN_NAME,
+                    want=expect("column_name"),
                     near=close(column, kind.columns),
                 )
     return found
@@ -352,16 +357,17 @@ def _bands(file: Toml, data: object) -> tuple[CoachBand, ...]:
             continue
         indicator = known.get(fold(key))
         if indicator is None:
-            file.say(Said.CELL, path, found=key, want=Want.INDICATOR, near=close(fold(key), known))
+            file.report(CELL, path, found=key, want=expect("indicator"), near=close(fold(key), known))
             continue
         file.unknown(table, _BAND_WANTS, path, f"[bands.{key}]")
         entry, _ = file.shaped(BandEntry, table, path, _BAND_WANTS)
         if entry is None:
             continue
         if entry.low is None and entry.high is None:
-            file.say(Said.NO_KEY, path, want=Want.EDGE)
+            file.report(say("intake.no_key"), path, want=expect("edge"))
         elif entry.low is not None and entry.high is not None and entry.low > entry.high:
-            file.say(Said.BAND_ORDER, (*path, "low"), found=entry.low, want=Want.SHARE, high=entry.high)
+            said = say("intake.band_order", high=str(entry.high))
+            file.report(said, (*path, "low"), found=entry.low, want=expect("share"))
         else:
             bands.append(CoachBand(indicator=indicator, low=entry.low, high=entry.high))
     return tuple(bands)

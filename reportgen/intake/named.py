@@ -8,6 +8,7 @@ from functools import cache
 from reportgen.intake.bounds import MOST_PARTS
 from reportgen.intake.cells import Vocabulary
 from reportgen.intake.tokens import fold_kept
+from reportgen.model.say import Say, say
 from reportgen.trade import fold
 from reportgen.trade.tongue import Tongue, speaking
 
@@ -103,6 +104,11 @@ def lifts_of(words: Iterable[str], vocabulary: Vocabulary, tongue: Tongue) -> Li
     return Lifts(words=vocabulary, tongue=tongue, present=frozenset(present))
 
 
-def squeezed(words: Mapping[str, str]) -> str:
+def taken(word: str, name: str) -> Say:
+    """What a heading or a word was taken for, for `check`."""
+    return say("intake.read.taken", word=word, name=name)
+
+
+def squeezed(words: Mapping[str, str]) -> Say:
     """Words that were read as a lift since the log names the other kind, too, for `check`."""
-    return ", ".join(f"'{word}' taken for {lift}" for word, lift in words.items())
+    return say("intake.read.taken_all", taken=tuple(taken(word, lift) for word, lift in words.items()))

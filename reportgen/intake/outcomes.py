@@ -9,8 +9,9 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from reportgen.intake.cells import Parsed, listed, vocabulary, whole
-from reportgen.intake.messages import Fault, Said, Want
+from reportgen.intake.messages import Fault, expect
 from reportgen.intake.sheet import Codes, Sheet
+from reportgen.model.say import Say, say
 from reportgen.trade import load
 
 Counts = tuple[int, ...]
@@ -50,7 +51,7 @@ class Outcomes:
     miss: list[str]
 
 
-def counts(low: int, comma: bool, want: Want) -> Callable[[str], Counts | Fault]:
+def counts(low: int, comma: bool, want: Say) -> Callable[[str], Counts | Fault]:
     """A reader of whole numbers joined by +."""
     most = int(load().value("reps_max"))
 
@@ -65,7 +66,7 @@ def counts(low: int, comma: bool, want: Want) -> Callable[[str], Counts | Fault]
 def misses(*, single: bool = False) -> Callable[[str], tuple[str, ...] | Fault]:
     """A reader of kinds of miss, joined by + , / or ; (only one where it is `single`)."""
     words = vocabulary("miss")
-    want = Want.MISS.format(words=listed(words))
+    want = expect("miss", words=listed(words))
 
     def one(word: str) -> tuple[str, ...] | Fault:
         known = words.find(word)
@@ -115,20 +116,20 @@ def _wrong(parts: int, reps: Counts, made: Counts | None, kinds: tuple[str, ...]
     """The column that does not fit and why, or None."""
     for name, numbers in (("reps", reps), ("made", made)):
         if numbers is not None and len(numbers) != parts:
-            return _Wrong(name, Fault(Want.PARTS.format(parts=parts)))
+            return _Wrong(name, Fault(expect("parts", parts=parts)))
     missed = sum(reps) - sum(made or reps)
     fault: Fault | None = None
     if made is None and kinds:
-        holes = (("kinds", "+".join(kinds)),)
-        return _Wrong("made", Fault(Want.MADE_STATED, said=Said.MISS_NO_MADE, holes=holes))
+        said = say("intake.miss_no_made", kinds="+".join(kinds))
+        return _Wrong("made", Fault(expect("made_stated"), said=said))
     if any(good > tried for tried, good in zip(reps, made or reps, strict=True)):
-        holes = (("reps", "+".join(map(str, reps))),)
-        return _Wrong("made", Fault(Want.MADE, said=Said.MADE_OVER, holes=holes))
+        said = say("intake.made_over", reps="+".join(map(str, reps)))
+        return _Wrong("made", Fault(expect("made"), said=said))
     if kinds and not missed:
-        fault = Fault(Want.NOTHING, said=Said.MISS_ALL_MADE)
+        fault = Fault(expect("nothing"), said=say("intake.miss_all_made"))
     elif len(kinds) not in {0, 1, missed}:
-        counted = (("count", len(kinds)), ("missed", missed))
-        fault = Fault(Want.MISS_COUNT.format(missed=missed), said=Said.MISS_COUNT, holes=counted)
+        said = say("intake.miss_count", count=len(kinds), missed=missed)
+        fault = Fault(expect("miss_count", missed=missed), said=said)
     return _Wrong("miss", fault) if fault else None
 
 

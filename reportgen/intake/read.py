@@ -19,9 +19,10 @@ from reportgen.intake.bounds import (
     MOST_RECORD_LINES,
 )
 from reportgen.intake.kinds import KINDS
-from reportgen.intake.messages import Said, Want, close, sentence
+from reportgen.intake.messages import close, expect, problem
 from reportgen.model.letters import shown
 from reportgen.model.problems import Level, Problem
+from reportgen.model.say import Say, Value, say
 
 WORKBOOK_ENDS = (".xlsx", ".xlsm", ".xls", ".ods")
 #: Names that a slip in another one is never taken for.
@@ -33,29 +34,6 @@ _BLANK = ' \t\r\n,;"\u00a0'
 #: Letters of Polish that are signs in the western form, inside a word: ł, ą, ż, ś, ź.
 _POLISH = re.compile(rb"[A-Za-z\xe0-\xff][\xb3\xb9\xbf\x9c\x9f][a-z]")
 _SEP = re.compile(r'"?sep=([,;|\t])"?[ ,;|\t]*', re.IGNORECASE)
-_WANTED = {
-    Said.LARGE: Want.BYTES,
-    Said.LINES: Want.LINES,
-    Said.LONG_NOTE: Want.NOTE_BYTES,
-    Said.OUTSIDE: Want.INSIDE,
-    Said.NOT_A_FILE: Want.PLAIN_FILE,
-    Said.SHUT: Want.READABLE_FILE,
-    Said.NO_FILE: Want.THE_FILE,
-    Said.WORKBOOK: Want.WORDS,
-    Said.LOCKED: Want.UNLOCKED,
-    Said.DAMAGED: Want.SAVED_AGAIN,
-    Said.SHEETS_LARGE: Want.SHEETS,
-    Said.WEB_PAGE: Want.SAVED_AS,
-    Said.FORMATTED: Want.PLAIN_SAVED,
-    Said.NO_DIARY: Want.DIARY_LINES,
-    Said.HIDDEN: Want.SHOWN_SHEET,
-    Said.TWINS: Want.OTHER_NAMES,
-    Said.EMPTY_BESIDE: Want.FILLED,
-    Said.NO_FILE_NEAR: Want.THE_FILE,
-    Said.IN_WORKBOOK: Want.ROWS,
-    Said.NO_ROWS: Want.ROWS,
-    Said.NONE_USED: Want.A_ROW,
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,8 +50,8 @@ class Broken:
 
     line: int
     column: int
-    said: Said
-    want: Want
+    said: Say
+    want: Say
     found: str
 
 
@@ -114,9 +92,9 @@ def content(root: Path, file: str, *, table: bool = False) -> bytes | Problem:
     try:
         got = _opened(root / file, root, table=table)
     except FileNotFoundError:
-        got = Said.NO_FILE
+        got = "no_file"
     except (OSError, RuntimeError, ValueError):  # RuntimeError: a link that points at itself
-        got = Said.SHUT
+        got = "shut"
     if isinstance(got, bytes):
         return got
     return refused(file, got)
@@ -142,34 +120,33 @@ def workbook_beside(root: Path) -> str | None:
     return shown(found[0]) if found else None
 
 
-def refused(file: str, said: Said, *, level: Level = "error", found: str = "", **holes: str) -> Problem:
+def refused(file: str, why: str, *, level: Level = "error", found: str = "", **values: Value) -> Problem:
     """The problem of a file that is not read at all, or of one that is and is odd as a whole.
 
     Args:
         file: Its path.
-        said: The sentence.
+        why: Which sentence under [file] of the messages; what is expected stands under [file.want].
         level: Whether it is set aside.
         found: Another file that may be meant.
-        holes: What else the sentence says.
+        values: What else the sentence says.
     """
-    want = str(_WANTED[said])
-    message = sentence(said, near=None, file=file, want=want, found=found, **holes)
-    return Problem(file=file, line=1, level=level, found=found, expected=want, message=message)
+    want = say(f"intake.file.want.{why}")
+    return problem(say(f"intake.file.{why}", **values), file=file, level=level, found=found, want=want)
 
 
-def _opened(path: Path, root: Path, *, table: bool) -> bytes | Said:
+def _opened(path: Path, root: Path, *, table: bool) -> bytes | str:
     """The bytes, or why there are none."""
     if not path.resolve().is_relative_to(root.resolve()):
-        return Said.OUTSIDE
+        return "outside"
     if not stat.S_ISREG(path.stat().st_mode):
-        return Said.NOT_A_FILE
+        return "not_a_file"
     with path.open("rb") as stream:
         raw = stream.read(LARGEST_BYTES + 1)
     if len(raw) > LARGEST_BYTES:
-        return Said.LARGE
+        return "large"
     if raw.startswith(_WORKBOOKS):
-        return raw if table else Said.WORKBOOK
-    return Said.LINES if max(raw.count(b"\n"), raw.count(b"\r")) > MOST_LINES else raw
+        return raw if table else "workbook"
+    return "lines" if max(raw.count(b"\n"), raw.count(b"\r")) > MOST_LINES else raw
 
 
 def decoded(raw: bytes) -> Text:
@@ -320,7 +297,19 @@ def _plain_rows(
 
 def _broken(line: str, number: int, delimiter: str, reason: str) -> Broken:
     if "field larger" in reason:
-        return Broken(line=number, column=0, said=Said.TOO_LONG, want=Want.SHORT_CELL, found=line.strip())
+        return Broken(
+            line=number,
+            column=0,
+            said=say("intake.too_long"),
+            want=expect("short_cell"),
+            found=line.strip(),
+        )
     cells = line.split(delimiter)
     column = next((i for i, cell in enumerate(cells, 1) if cell.lstrip().startswith('"')), 0)
-    return Broken(line=number, column=column, said=Said.QUOTE, want=Want.CLOSED, found=line.strip())
+    return Broken(
+        line=number,
+        column=column,
+        said=say("intake.quote"),
+        want=expect("closed"),
+        found=line.strip(),
+    )

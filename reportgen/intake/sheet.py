@@ -2,19 +2,17 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from types import MappingProxyType
-from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.intake.bounds import MOST_ODD
-from reportgen.intake.messages import Fault, Said, Want, clipped, cut, quoted, sentence
-from reportgen.model.problems import FileLedger, Level, Problem, is_sheet, letters
+from reportgen.intake.messages import CELL, Fault, expect, problem
+from reportgen.model.problems import FileLedger, Level, Problem
+from reportgen.model.say import NOTHING, Say, say
 
 Codes = NDArray[np.int64]
 Mask = NDArray[np.bool_]
-NONE: Final[Mapping[str, object]] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,8 +77,8 @@ class Sheet:
     extra: int = 0
     entries: Codes | None = None
     unclear_misses: int = 0
-    layout: str = ""
-    told: list[str] = field(default_factory=list)
+    layout: Say = NOTHING
+    told: list[Say] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     stops: list[Problem] = field(default_factory=list)
 
@@ -99,56 +97,26 @@ class Sheet:
         """Whether the file is set aside as a whole."""
         return bool(self.stops)
 
-    def say(
+    def report(
         self,
-        said: Said,
+        said: Say,
         *,
         line: int,
         column: Column | None = None,
         level: Level = "error",
         found: str = "",
-        want: str = "",
+        want: Say = NOTHING,
         near: str | None = None,
-        holes: Mapping[str, object] = NONE,
         stop: bool = False,
     ) -> None:
-        """Add one problem; its message is made from all the rest.
-
-        Args:
-            said: The sentence.
-            line: Where.
-            column: Where; None for the whole line.
-            level: Whether the row is set aside.
-            found: What stood there.
-            want: What would have been understood.
-            near: The word it may have meant.
-            holes: What else the sentence says.
-            stop: The file as a whole cannot be used.
-        """
-        number, heading = (column.number, column.heading) if column else (0, "")
-        message = sentence(
-            said,
-            near=near,
-            file=self.file,
-            heading=clipped(heading or (column.name if column else "")),
-            found=quoted(found),
-            want=want,
-            column=letters(number) if is_sheet(self.file) else number,
-            **holes,
+        """Add one problem, as `messages.problem` makes it; with `stop` the whole file cannot be used."""
+        at, name = ((column.number, column.heading), column.name) if column else ((0, ""), "")
+        made = problem(
+            said, file=self.file, line=line, level=level, found=found, want=want, near=near, at=at, name=name
         )
-        problem = Problem(
-            file=self.file,
-            line=line,
-            column=number,
-            heading=heading,
-            level=level,
-            found=cut(found),
-            expected=str(want),
-            message=message,
-        )
-        self.problems.append(problem)
+        self.problems.append(made)
         if stop:
-            self.stops.append(problem)
+            self.stops.append(made)
 
     def blame(self, column: Column, faults: Mapping[int, Fault], rows: Codes | None = None) -> None:
         """Set aside the rows whose word of this column is at fault.
@@ -165,56 +133,39 @@ class Sheet:
         hit = np.flatnonzero(bad[column.codes]) if rows is None else rows[bad[column.codes[rows]]]
         self.blame_rows(column, hit, [faults[code] for code in column.codes[hit].tolist()])
 
-    def blame_rows(self, column: Column | None, rows: Codes, faults: Sequence[Fault]) -> None:
-        """Set aside these rows, each for its own fault in this column, or as a whole."""
-        for row, fault in zip(rows.tolist(), faults, strict=True):
-            found = column.found(row) if column else ""
-            self.say(
-                Said.EMPTY if column and fault.said is Said.CELL and not found else fault.said,
-                line=int(self.lines[row]),
-                column=column.at(row) if column else None,
-                found=found,
-                want=fault.want,
-                near=fault.near,
-                holes=dict(fault.holes),
-            )
+    def blame_rows(self, column: Column | None, rows: Codes, faults: Fault | Sequence[Fault]) -> None:
+        """Set aside these rows, each for its own fault in this column (or one for all), or as a whole."""
+        self._tell(rows, column, faults, "error")
         self.aside[rows] = True
 
-    def odd(
-        self,
-        said: Said,
-        rows: Codes,
-        column: Column | None,
-        wants: Sequence[str],
-        holes: Sequence[Mapping[str, object]],
-    ) -> None:
+    def odd(self, rows: Codes, column: Column | None, faults: Fault | Sequence[Fault]) -> None:
         """Report used rows that are odd: the first ones each, the rest as a number.
 
         Args:
-            said: The sentence.
             rows: The rows.
             column: The column to name.
-            wants: What would not have been odd, for each row that is reported by itself.
-            holes: What the sentence says about each of these; `near` = what it may have meant.
+            faults: What is odd, and what would not have been: one for all rows, or one for each of the first.
         """
-        for row, want, some in zip(rows[:MOST_ODD].tolist(), wants, holes, strict=False):
-            found = column.found(row) if column else ""
-            line, near = int(self.lines[row]), some.get("near")
-            told = {name: one for name, one in some.items() if name != "near"}
-            self.say(
-                said,
-                line=line,
-                column=column.at(row) if column else None,
-                level="odd",
-                found=found,
-                want=want,
-                near=str(near) if near else None,
-                holes=told,
-            )
+        self._tell(rows[:MOST_ODD], column, faults, "odd")
         if len(rows) > MOST_ODD:
-            line = int(self.lines[rows[MOST_ODD]])
-            more, want = {"count": len(rows) - MOST_ODD}, Want.SAME_AGAIN
-            self.say(Said.MORE, line=line, column=column, level="odd", want=want, holes=more)
+            line, said = int(self.lines[rows[MOST_ODD]]), say("intake.more", count=len(rows) - MOST_ODD)
+            self.report(said, line=line, column=column, level="odd", want=expect("same_again"))
+
+    def _tell(
+        self, rows: Codes, column: Column | None, faults: Fault | Sequence[Fault], level: Level
+    ) -> None:
+        for place, row in enumerate(rows.tolist()):
+            fault = faults if isinstance(faults, Fault) else faults[place]
+            found = column.found(row) if column else ""
+            self.report(
+                say("intake.empty") if column and fault.said is CELL and not found else fault.said,
+                line=int(self.lines[row]),
+                column=column.at(row) if column else None,
+                level=level,
+                found=found,
+                want=fault.want,
+                near=fault.near,
+            )
 
     def only(self, keep: Mask) -> None:
         """Keep some of the rows: the others are none (totals, headings)."""
@@ -241,6 +192,12 @@ class Sheet:
         if self.entries is not None and len(self):
             self.aside = np.isin(self.entries, self.entries[self.aside])
 
+    @property
+    def how(self) -> Say:
+        """How the file was read."""
+        of = say("intake.read.of", file=self.file, layout=self.layout)
+        return say("intake.read.all", parts=(of, *self.told))
+
     def ledger(self) -> FileLedger:
         """What became of the rows: read = used + set aside, always."""
         if self.entries is None:
@@ -255,7 +212,7 @@ class Sheet:
             rows_used=used,
             rows_set_aside=read - used,
             problems=tuple(sorted(self.problems)),
-            layout="; ".join((f"{self.file}: {self.layout}", *self.told)) if self.layout else "",
+            layout=self.how if self.layout is not NOTHING else NOTHING,
             unclear_misses=self.unclear_misses,
         )
 

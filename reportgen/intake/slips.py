@@ -5,6 +5,8 @@ import tomllib
 from collections.abc import Callable
 from typing import Final
 
+from reportgen.model.say import Say, say
+
 #: A longer line is not looked at: nobody types it.
 LONGEST: Final = 300
 _CURLY: Final = str.maketrans(dict.fromkeys("“”„‟«»", '"') | dict.fromkeys("‘’‚‛`´", "'"))
@@ -106,24 +108,24 @@ def _brackets(line: str) -> str:
     return closed + (f"  {found[3]}" if found[3] else "")
 
 
-#: What the slip is, and its cure; tried in this order, until the line can be read.
+#: The slip by its message, and its cure; tried in this order, until the line can be read.
 SLIPS: Final[tuple[tuple[str, Callable[[str], str]], ...]] = (
-    ("brackets have to close", _brackets),
-    ("a blank is none of the keyboard's", lambda line: line.replace("\u00a0", " ")),
-    ("quotation marks have to be straight ones", lambda line: line.translate(_CURLY)),
-    ("a = is missing", _colon),
-    ("a word with a blank or a sign in it stands in quotation marks", _key),
-    ("a date is year, month and day", _value(_day)),
-    ("a decimal point is wanted, no comma", _value(_number)),
-    ("a number stands without its unit, which the word before the = tells", _unit),
-    ("true and false are written small", _value(_truth)),
-    ("a path with backslashes stands in single quotation marks", _value(_path)),
-    ("a quotation mark is missing", _value(_end)),
-    ("words stand in quotation marks", _value(_words)),
+    ("brackets", _brackets),
+    ("blank", lambda line: line.replace("\u00a0", " ")),
+    ("curly", lambda line: line.translate(_CURLY)),
+    ("colon", _colon),
+    ("key", _key),
+    ("day", _value(_day)),
+    ("number", _value(_number)),
+    ("unit", _unit),
+    ("truth", _value(_truth)),
+    ("path", _value(_path)),
+    ("end", _value(_end)),
+    ("words", _value(_words)),
 )
 
 
-def cure(line: str) -> tuple[str, str] | None:
+def cure(line: str) -> tuple[Say, str] | None:
     """What is wrong with one line of TOML, and the line to paste in its place.
 
     Args:
@@ -135,10 +137,10 @@ def cure(line: str) -> tuple[str, str] | None:
     mended = line.strip()
     if len(mended) > LONGEST or _reads(mended):
         return None
-    for said, mend in SLIPS:
+    for name, mend in SLIPS:
         before, mended = mended, mend(mended)
         if mended != before and (rest := mended if _reads(mended) else _rest(mended)):
-            return said, rest
+            return say(f"intake.slip.{name}"), rest
     return None
 
 

@@ -3,16 +3,22 @@
 from pathlib import Path
 
 from reportgen.intake.kinds import TRAINING
-from reportgen.intake.messages import Said, Want
+from reportgen.intake.messages import expect
 from reportgen.intake.read import content, near_name, refused
 from reportgen.intake.sources import has_tables, has_training
 from reportgen.model.lifter import Squad
 from reportgen.model.problems import Problem
+from reportgen.model.say import Say, say
 
 FILE = "squad.toml"
 #: Files that a log may be kept in.
 _TABLES = (".csv", ".xlsx", ".xlsm", ".xls", ".ods", ".txt", ".tsv")
-_WANTS = {"coach": Want.ADDRESS, "theme": Want.ADDRESS, "unit": Want.UNIT, "remark": Want.ADDRESS}
+_WANTS = {
+    "coach": expect("address"),
+    "theme": expect("address"),
+    "unit": expect("unit"),
+    "remark": expect("address"),
+}
 
 
 def find_lifters(path: Path) -> tuple[Path, ...]:
@@ -39,7 +45,7 @@ def find_lifters(path: Path) -> tuple[Path, ...]:
     return inner
 
 
-def others(path: Path) -> tuple[tuple[str, str], ...]:
+def others(path: Path) -> tuple[tuple[str, Say], ...]:
     """The folders of a squad that are no lifter, each with the reason; nobody is left out in silence.
 
     Args:
@@ -59,22 +65,23 @@ def others(path: Path) -> tuple[tuple[str, str], ...]:
     )
 
 
-def _why_none(folder: Path) -> str:
+def _why_none(folder: Path) -> Say:
     """Why a folder is no lifter's."""
     inside = [one for one in folder.iterdir() if not one.name.startswith(".")]
     if not inside:
-        return "the folder is empty"
+        return say("intake.none.empty")
     if any(one.name.casefold() == "lifter.toml" for one in inside):
         near = near_name(folder, TRAINING.file)
-        meant = f"; if it is '{near}', rename that" if near else ""
-        return f"a lifter.toml, but no training log ({TRAINING.file}){meant}"
+        if near:
+            return say("intake.none.no_training_near", file=TRAINING.file, near=near)
+        return say("intake.none.no_training", file=TRAINING.file)
     tables = sorted(one.name for one in inside if one.suffix.casefold() in _TABLES)
     if tables:
-        return f"{tables[0]} in it, but no lifter.toml and no {TRAINING.file}"
+        return say("intake.none.no_lifter", table=tables[0], file=TRAINING.file)
     deeper = sorted(one.name for one in inside if one.is_dir() and find_lifters(one))
     if deeper:
-        return f"no lifter.toml and no table in it; lifters lie deeper, in {folder.name}/{deeper[0]}"
-    return "no lifter.toml and no table in it"
+        return say("intake.none.deeper", folder=f"{folder.name}/{deeper[0]}")
+    return say("intake.none.nothing")
 
 
 def read_squad(path: Path) -> tuple[Squad, tuple[Problem, ...]]:
@@ -88,7 +95,7 @@ def read_squad(path: Path) -> tuple[Squad, tuple[Problem, ...]]:
         and folders that are links out of the squad's.
     """
     problems = [
-        refused(one.name, Said.OUTSIDE)
+        refused(one.name, "outside")
         for one in (_folders(path) if path.is_dir() else ())
         if not _is_inside(one, path)
     ]

@@ -24,10 +24,11 @@ from reportgen.intake.cells import (
     vocabulary,
 )
 from reportgen.intake.kinds import Kind
-from reportgen.intake.messages import Fault, Said, Want, clipped
+from reportgen.intake.messages import Fault, clipped, expect
 from reportgen.intake.sheet import Codes, Sheet
 from reportgen.model import tables as model
 from reportgen.model.lifter import Lifter, Manners, Unit
+from reportgen.model.say import say
 from reportgen.trade import load
 from reportgen.trade.claims import finding_named
 
@@ -135,7 +136,7 @@ def _unread(sheet: Sheet, values: Values, columns: Mapping[str, str]) -> pd.Data
     names = {column.number: column.name for column in sheet.columns.values()}
     wrong: dict[int, dict[str, str]] = {}
     for problem in sheet.problems:
-        if problem.level == "error" and problem.expected != Want.OTHER_ROW:
+        if problem.level == "error" and problem.expected != expect("other_row"):
             name = names.get(problem.column, WHOLE_ROW)
             said = f"'{clipped(problem.found)}'" if problem.found else "is empty"
             wrong.setdefault(problem.line, {})[name] = said if name == WHOLE_ROW else f"{name} {said}"
@@ -164,19 +165,23 @@ def _bodymass(sheet: Sheet, manner: Manner) -> Values:
 
 def _screening(sheet: Sheet, manner: Manner) -> Values:
     day = dates(sheet, "date", manner.date_format)
-    item = terms(sheet, "item", vocabulary("position"), Want.POSITION, needed=True)
+    item = terms(sheet, "item", vocabulary("position"), expect("position"), needed=True)
     side = _word(sheet, "side", "side")
     load_kg = loads(sheet, manner.unit, needed=False)
-    reading = floats(sheet, "reading", Want.READING, -1000, 1000, signed=True)
+    reading = floats(sheet, "reading", expect("reading"), -1000, 1000, signed=True)
     points = {name for name, position in load().positions.items() if position.unit == "points"}
     scored = np.array([name in points for name in item.values], dtype=np.bool_)[item.codes]
     wrong = np.flatnonzero(scored & ~np.isnan(reading) & ~np.isin(reading, np.arange(10)))
-    sheet.blame_rows(sheet.column("reading"), wrong, [Fault(Want.POINTS)] * len(wrong))
+    sheet.blame_rows(sheet.column("reading"), wrong, Fault(expect("points")))
     grade = _word(sheet, "grade", "grade")
     given = sheet.column("reading").filled | sheet.column("grade").filled
     name = "reading" if "reading" in sheet.columns else "grade"
     none = np.flatnonzero(~given)
-    sheet.blame_rows(sheet.column(name), none, [Fault(Want.EITHER, said=Said.NO_READING)] * len(none))
+    sheet.blame_rows(
+        sheet.column(name),
+        none,
+        Fault(expect("either"), said=say("intake.no_reading")),
+    )
     conditions = each(sheet, sheet.column("conditions"), _conditions, empty="", hole="")
     return {
         "date": day,
@@ -199,9 +204,9 @@ def _conditions(word: str) -> str:
 def _technique(sheet: Sheet, manner: Manner) -> Values:
     return {
         "date": dates(sheet, "date", manner.date_format),
-        "lift": terms(sheet, "lift", manner.lifts(), Want.LIFT),
+        "lift": terms(sheet, "lift", manner.lifts(), expect("lift")),
         "load_kg": loads(sheet, manner.unit, needed=False),
-        "checkpoint": terms(sheet, "checkpoint", vocabulary("checkpoint"), Want.CHECKPOINT, needed=True),
+        "checkpoint": terms(sheet, "checkpoint", vocabulary("checkpoint"), expect("checkpoint"), needed=True),
         "grade": _word(sheet, "grade", "mark", needed=True),
         "clip": texts(sheet, "clip"),
         "remark": texts(sheet, "remark"),
@@ -212,7 +217,7 @@ def _mobility(sheet: Sheet, manner: Manner) -> Values:
     return {
         "date": dates(sheet, "date", manner.date_format),
         "area": _word(sheet, "area", "area", needed=True),
-        "minutes": floats(sheet, "minutes", Want.MINUTES, 0, 600, needed=True),
+        "minutes": floats(sheet, "minutes", expect("minutes"), 0, 600, needed=True),
     }
 
 
@@ -223,8 +228,10 @@ _OF_TEN: Final = re.compile(r"([0-9.,]+)\s*(?:/|of|out of|von)\s*10")
 def _pain(sheet: Sheet, manner: Manner) -> Values:
     day = dates(sheet, "date", manner.date_format)
     place = texts(sheet, "place", needed=True)
-    lift = terms(sheet, "lift", manner.lifts(), Want.LIFT)
-    score = floats(sheet, "score", Want.SCORE, 0, load().value("pain_score_max"), needed=True, of=_OF_TEN)
+    lift = terms(sheet, "lift", manner.lifts(), expect("lift"))
+    score = floats(
+        sheet, "score", expect("score"), 0, load().value("pain_score_max"), needed=True, of=_OF_TEN
+    )
     kind = _word(sheet, "kind", "pain")
     settled = dates(sheet, "settled", manner.date_format, needed=False)
     _in_order(sheet, "date", day, "settled", settled)
@@ -269,7 +276,7 @@ def _finding(sheet: Sheet) -> Parsed[str]:
 
 def _word(sheet: Sheet, name: str, kind: str, *, needed: bool = False) -> Parsed[str]:
     words = vocabulary(kind)
-    return terms(sheet, name, words, Want.WORD.format(words=listed(words)), needed=needed)
+    return terms(sheet, name, words, expect("word", words=listed(words)), needed=needed)
 
 
 def _in_order(
@@ -282,7 +289,7 @@ def _in_order(
         sheet.column(late),
         wrong,
         [
-            Fault(Want.LATER, said=Said.BEFORE, holes=(("other", heading), ("day", str(first[row])[:10])))
+            Fault(expect("later"), said=say("intake.before", other=heading, day=str(first[row])[:10]))
             for row in wrong
         ],
     )

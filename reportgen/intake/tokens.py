@@ -8,6 +8,7 @@ from functools import cache
 from typing import Final
 
 from reportgen.intake.marks import CROSSES, TICKS
+from reportgen.model.say import NOTHING, Say, Value, say
 from reportgen.trade import fold, load
 from reportgen.trade.tongue import ENGLISH, Tongue, speaking
 
@@ -20,8 +21,8 @@ class Unclear:
     """
 
     found: str
-    want: str = ""
-    readings: tuple[str, ...] = ()
+    want: Say = NOTHING
+    readings: tuple[Value, ...] = ()
     miss: bool = False
 
 
@@ -144,11 +145,8 @@ def _commas(text: str, use: Use) -> str | Unclear:
                 decimal = False
             else:
                 one, two = numbers
-                return Unclear(
-                    run.group(),
-                    "comma under [sources] in lifter.toml",
-                    (f"{one}.{two}", f"{one}, then {two}"),
-                )
+                then = say("intake.either.then", one=one, other=two)
+                return Unclear(run.group(), say("intake.short.comma"), (f"{one}.{two}", then))
         joined = ".".join(numbers) if decimal else ", ".join(numbers)
         text = text[: run.start()] + joined + text[run.end() :]
     return text

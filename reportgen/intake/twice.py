@@ -9,9 +9,10 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from reportgen.intake.messages import Fault, Said, Want
+from reportgen.intake.messages import Fault, expect
 from reportgen.intake.sheet import Codes
 from reportgen.intake.tables import Reading
+from reportgen.model.say import say
 
 #: What makes two rows about sets one: an export may lack the other columns, and volume must not double.
 _SETS: Final = ("date", "lift", "part", "parts", "load_kg", "sets", "reps", "made", "attempt")
@@ -79,8 +80,8 @@ def _again(reading: Reading, rows: Codes, marks: Marks, left: dict[int, list[tup
             other, line = left[mark][covered[mark]]
             covered[mark] += 1
             again.append(row)
-            holes = (("other", other), ("line", line))
-            faults.append(Fault(Want.ONE_SOURCE, said=Said.TWICE_KEPT, holes=holes))
+            said = say("intake.twice_kept", other=other, line=line)
+            faults.append(Fault(expect("one_source"), said=said))
     found = np.array(again, dtype=np.int64)
     reading.sheet.blame_rows(None, found, faults)
     return found
@@ -104,8 +105,8 @@ def _both(reading: Reading, days: dict[tuple[object, ...], str]) -> None:
     shared = [key for key in keys if key in days]
     if shared:
         line = int(reading.table.loc[_is(reading.table, shared[0]), "line"].iloc[0])
-        holes = {"count": len(shared), "other": days[shared[0]]}
-        reading.sheet.say(Said.BOTH, line=line, level="odd", want=Want.ONE_SOURCE, holes=holes)
+        said = say("intake.both", count=len(shared), other=days[shared[0]])
+        reading.sheet.report(said, line=line, level="odd", want=expect("one_source"))
     days |= {key: file for key in keys if key not in days}
 
 

@@ -11,7 +11,6 @@ import numpy as np
 
 from reportgen.intake.bounds import MOST_CELLS, MOST_LINES
 from reportgen.intake.grid import Grid
-from reportgen.intake.messages import Said
 from reportgen.intake.room import DamagedError, TooLargeError, seen, seen_old
 from reportgen.model.letters import shown
 
@@ -34,7 +33,7 @@ def is_workbook(raw: bytes) -> bool:
     return raw.startswith((_ZIP, _COMPOUND))
 
 
-def workbook(raw: bytes, file: str) -> Workbook | Said:
+def workbook(raw: bytes, file: str) -> Workbook | str:
     """Read every sheet of a workbook.
 
     Args:
@@ -45,17 +44,17 @@ def workbook(raw: bytes, file: str) -> Workbook | Said:
         The sheets, or why they can't be read.
     """
     if raw.startswith(_COMPOUND) and _LOCKED in raw:
-        return Said.LOCKED
+        return "locked"
     try:
         found = seen(raw) if raw.startswith(_ZIP) else seen_old(raw)
         return _read(raw, file, found.cells)
     except TooLargeError:
-        return Said.SHEETS_LARGE
+        return "sheets_large"
     except DamagedError:
-        return Said.DAMAGED
+        return "damaged"
 
 
-def _read(raw: bytes, file: str, lost: dict[int, dict[tuple[int, int], str]]) -> Workbook | Said:
+def _read(raw: bytes, file: str, lost: dict[int, dict[tuple[int, int], str]]) -> Workbook | str:
     from python_calamine import (
         CalamineError,
         CalamineWorkbook,
@@ -82,7 +81,7 @@ def _read(raw: bytes, file: str, lost: dict[int, dict[tuple[int, int], str]]) ->
             if grid is not None:
                 sheets.append((name, grid))
     except PasswordError:
-        return Said.LOCKED
+        return "locked"
     except (CalamineError, ValueError, OverflowError, OSError) as error:
         raise DamagedError from error
     except BaseException as error:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,3 +35,7 @@ Value: TypeAlias = "str | int | float | dt.date | Say | tuple[Value, ...]"
 def say(key: str, /, **values: Value) -> Say:
     """The message of a key with its values."""
     return Say(key, tuple(values.items()))
+
+
+#: Where nothing is said.
+NOTHING: Final = Say("intake.nothing")

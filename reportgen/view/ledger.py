@@ -5,7 +5,7 @@ from typing import Final
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.view.page import Block, Cell, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, tally, words
-from reportgen.words import numbers
+from reportgen.words import numbers, said
 
 STATUS: Final = {
     "S": "read in the source",
@@ -86,8 +86,8 @@ def _problems(problems: list[Problem], *, folded: bool) -> Table:
             words(column),
             words(level),
             words(problem.found),
-            words(problem.expected),
-            words(problem.message),
+            words(said(problem.expected)),
+            words(said(problem.message)),
         )
 
     return Table(

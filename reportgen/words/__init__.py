@@ -13,7 +13,7 @@ from reportgen.model.say import Say, say
 from reportgen.words.export import as_json, compact_json
 from reportgen.words.messages import MessageError, another_tongue, exists, listed
 from reportgen.words.numbers import Unit
-from reportgen.words.phrases import Phrase, Weight, capital, phrase, plain, spoken, text
+from reportgen.words.phrases import Phrase, Weight, capital, phrase, plain, said, spoken, text
 
 __all__ = [
     "MessageError",
@@ -29,6 +29,7 @@ __all__ = [
     "listed",
     "phrase",
     "plain",
+    "said",
     "say",
     "spoken",
     "text",

@@ -68,6 +68,11 @@ def text(key: str, unit: numbers.Unit = "kg", /, **values: Filled) -> str:
     return plain(phrase(key, **values), unit)
 
 
+def said(one: Say, unit: numbers.Unit = "kg") -> str:
+    """The sentence of a `Say` as plain text in one unit."""
+    return plain(spoken(one), unit)
+
+
 def plain(words: Phrase, unit: numbers.Unit = "kg") -> str:
     """A phrase as one string in one unit, for summaries, the terminal and the facts file."""
     return "".join(

@@ -20,6 +20,7 @@ from reportgen.model.letters import shown
 from reportgen.pages import ArchiveProblem, ThemeProblem, recover, render_dossier, themes
 from reportgen.trade import load
 from reportgen.view.prose import clean
+from reportgen.words import said
 from tests.pages import sample
 from tests.trust.logs import HEAD, TOML, lay, ledger, messages, read
 
@@ -165,7 +166,7 @@ def test_links_out_of_the_folder_are_never_followed(tmp_path: Path) -> None:
     assert ledger(intake, "bodymass.csv").rows_read == 0
     assert "leads out of the folder" in messages(intake, "bodymass.csv")[0]
     assert [one.name for one in find_lifters(squad)] == ["runa"]
-    assert "leads out of the folder" in read_squad(squad)[1][0].message
+    assert "leads out of the folder" in said(read_squad(squad)[1][0].message)
     code, _, _ = ran("write", squad, "--out", tmp_path / "out", "--jobs", "1", "--strict")
     assert code == 1
     assert "secret" not in (tmp_path / "out" / "runa.html").read_text()
@@ -224,8 +225,8 @@ def test_toml_made_to_break_its_reader_is_refused_at_once(more: str, words: str,
     intake = read(tmp_path / "a", LOG, more + "\n" + TOML.replace("[[goal]]", "[[goals]]"))
     assert time.monotonic() - start < 5
     (problem,) = intake.fatal
-    assert problem.message.startswith("lifter.toml is not TOML from here on")
-    assert words in problem.message
+    assert said(problem.message).startswith("lifter.toml is not TOML from here on")
+    assert words in said(problem.message)
 
 
 def carried(content: bytes, file: str = "training.csv", role: str = "source") -> str:

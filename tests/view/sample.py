@@ -44,6 +44,7 @@ from reportgen.model.proposal import (
     PlannedWeek,
 )
 from reportgen.model.records import Note, Records
+from reportgen.model.say import say
 from reportgen.model.tables import AWAY, BODYMASS, PAIN, SETS, typed
 from reportgen.trade import load
 
@@ -248,8 +249,8 @@ def records(lifter: Lifter = LIFTER) -> Records:
                         column=3,
                         heading="kg",
                         found="1O2.5",
-                        expected="a number",
-                        message="kg is '1O2.5', expected a number",
+                        expected=say("intake.want.load"),
+                        message=say("intake.cell", heading="kg", found="1O2.5", want=say("intake.want.load")),
                     ),
                     Problem(
                         file="training.csv",
@@ -257,10 +258,10 @@ def records(lifter: Lifter = LIFTER) -> Records:
                         column=2,
                         heading="lift",
                         found="snach",
-                        expected="a lift",
-                        message="lift is 'snach', perhaps 'snatch'",
+                        expected=say("intake.want.lift"),
+                        message=say("intake.no_lift", found="snach", n=1, line="snatch"),
                     ),
-                    Problem(file="training.csv", line=44, level="odd", message="the same row twice"),
+                    Problem(file="training.csv", line=44, level="odd", message=say("intake.same", other=43)),
                 ),
             ),
             FileLedger(file="bodymass.csv", rows_read=48, rows_used=48, rows_set_aside=0),

@@ -23,10 +23,11 @@ from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import one_lifter, polish, relaxed
 from reportgen.intake.layouts.unfold import short_words, unfold, unfolds
 from reportgen.intake.layouts.weeks import weeks
-from reportgen.intake.named import lifts_of, squeezed
+from reportgen.intake.named import lifts_of, squeezed, taken
 from reportgen.intake.sheet import Sheet
 from reportgen.intake.tables import Manner
 from reportgen.intake.tokens import Use
+from reportgen.model.say import say
 from reportgen.trade import fold
 from reportgen.trade.tongue import language, speaking
 
@@ -127,7 +128,7 @@ def _sheet(log: Log) -> Sheet:
     if short and not made.whole:
         unfold(made, log)
         if found.layout == ROWS:
-            made.layout = made.layout.replace("rows", "form", 1)
+            made.layout = say("intake.read.form", **dict(made.layout.values))
     misses.settle(made, log.kind, log.tongue)
     _remarks(made)
     return made
@@ -150,19 +151,19 @@ def _rows(log: Log, found: Found) -> Sheet:
     made = columns.table(rows, log.grid.file, kind, names)
     if log.kind not in SETS:
         if found.at:
-            made.layout = f"rows; headings in line {rows.heading_line}"
+            made.layout = say("intake.read.below", line=rows.heading_line)
         return made
     if made.whole:
         return made
     one_lifter(made, log.manner.name)
     own = {fold(name): name for name in log.kind.columns}
-    taken = [f"'{heading}' taken for {names[fold(heading)]}" for heading in rows.headings
-             if names.get(fold(heading), own.get(fold(heading))) != own.get(fold(heading))]  # fmt: skip
-    taken = [one for one in taken if not one.endswith((" unused", " who"))]
-    made.layout = f"rows; {len(made)} rows"
-    made.told += taken
+    for heading in rows.headings:
+        name = names.get(fold(heading), "")
+        if name not in ("", own.get(fold(heading)), "unused", "who"):
+            made.told.append(taken(heading, name))
+    made.layout = say("intake.read.rows", n=len(made))
     if found.at:
-        made.told.append(f"headings in line {rows.heading_line}")
+        made.told.append(say("intake.read.headings", line=rows.heading_line))
     return made
 
 

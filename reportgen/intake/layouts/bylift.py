@@ -11,10 +11,11 @@ from reportgen.intake.layouts.cells import Cell, sheet_of
 from reportgen.intake.layouts.heads import names_of
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.unfold import nothing_done
-from reportgen.intake.messages import Said, Want, clipped
+from reportgen.intake.messages import clipped, expect
 from reportgen.intake.sheet import Column, Sheet
 from reportgen.intake.shorthand import entry
 from reportgen.intake.tokens import Unclear
+from reportgen.model.say import say
 from reportgen.trade import fold
 
 
@@ -73,11 +74,12 @@ def bylift(log: Log, at: int) -> Sheet:
         last = word or (last if once or _merged(log, line, heads.date) else "")
         cells += _cells(row, line, last, heads, log)
     made = sheet_of(grid.file, cells, decimal_comma=grid.decimal_comma)
-    made.layout = f"by lift; {len({one.day for one in cells})} days, {len(heads.lifts)} lifts"
+    counted = len({one.day for one in cells})
+    made.layout = say("intake.read.by_lift", days=counted, lifts=len(heads.lifts))
     if heads.date is None:
         _weeks(made, rows, heads.week, heads.weekday)
     if passed:
-        made.told.append(f"rows of totals passed over: {passed}")
+        made.told.append(say("intake.read.totals", n=passed))
     for i, heading in heads.unknown.items():
         _unknown(made, log, heading, i + 1, int(grid.lines[at]))
     return made
@@ -153,15 +155,14 @@ def _notes(row: Sequence[str], roles: dict[int, str], log: Log) -> str:
 
 def _unknown(made: Sheet, log: Log, heading: str, number: int, line: int) -> None:
     place = Column(name="", number=number, heading=heading, codes=np.zeros(0, dtype=np.int64), words=("",))
-    holes = {"line": f'"{clipped(heading)}" = "remark"', "table": log.kind.name}
-    made.say(
-        Said.UNKNOWN_HEADING,
+    said = say("intake.unknown_heading", line=f'"{clipped(heading)}" = "remark"', table=log.kind.name)
+    made.report(
+        said,
         line=line,
         column=place,
         level="odd",
         found=heading,
-        want=Want.LIFT,
-        holes=holes,
+        want=expect("lift"),
     )
 
 

@@ -9,11 +9,13 @@ from reportgen.intake import marks
 from reportgen.intake.cells import number
 from reportgen.intake.kinds import ATTEMPTS, TRAINING, Kind
 from reportgen.intake.marks import Says
-from reportgen.intake.messages import Fault, Said, Want, clipped
+from reportgen.intake.messages import Fault, clipped, expect
 from reportgen.intake.sheet import Column, Sheet
+from reportgen.model.say import Say, say
 from reportgen.trade import fold, load
 from reportgen.trade.tongue import ENGLISH, Tongue, speaking
 
+_HOW_MANY = expect("how_many_made")
 _TWICE = re.compile(
     r"(?<!\w)(?:twice|two|three|several|many|both|[2-9]x?|zweimal|zwei|deux|dos|due|dwa|duas|два|дважды|misses)(?!\w)"
 )
@@ -75,7 +77,7 @@ class _Rows:
             and all(piece.strip().isdecimal() for piece in made.split("+"))
         )
 
-    def tell(self, row: int, column: Column, lost: int | None, want: str = Want.HOW_MANY_MADE) -> None:
+    def tell(self, row: int, column: Column, lost: int | None, want: Say = _HOW_MANY) -> None:
         """A row that something says was missed: `lost` repetitions, or it can't be told how many."""
         if self.told(row) or self.sheet.aside[row]:
             return
@@ -117,11 +119,11 @@ class _Rows:
             return set()
         return {int(reps), int(sets), int(reps) * int(sets)}
 
-    def aside(self, row: int, column: Column, want: str = Want.HOW_MANY_MADE) -> None:
+    def aside(self, row: int, column: Column, want: Say = _HOW_MANY) -> None:
         """Set a row aside since it may hold a miss."""
         if not self.sheet.aside[self.entries == self.entries[row]].any():
             self.sheet.unclear_misses += 1
-        self.sheet.blame_rows(column, np.array([row]), [Fault(want, said=Said.MISSED)])
+        self.sheet.blame_rows(column, np.array([row]), Fault(want, said=say("intake.missed")))
 
 
 def _rows_of(column: Column, codes: list[int]) -> list[int]:
@@ -154,7 +156,7 @@ def _yes_and_no(made: Sheet, rows: _Rows, kind: Kind, tongue: Tongue) -> None:
     )
     if ticks == {"x"}:  # a tick for made, or a cross for missed: both are used
         for row in _rows_of(column, bad):
-            rows.aside(row, made.columns["made"], Want.MADE_OR_MISSED)
+            rows.aside(row, made.columns["made"], expect("made_or_missed"))
         return
     for row in _rows_of(column, bad):
         tried = rows.reps(row)
@@ -176,7 +178,7 @@ def _sums(made: Sheet, rows: _Rows) -> None:
     under = [row for row, good, sets, reps in some if sets > 1 and 0 < good <= reps]
     if over > 1 and over >= len(under) * load().value("sums_share"):  # a single one is a slip
         for row in under:
-            rows.aside(row, column, Want.EACH_SET)
+            rows.aside(row, column, expect("each_set"))
 
 
 def _numeric(word: str) -> bool:
@@ -203,7 +205,7 @@ def _negative(made: Sheet, rows: _Rows, kind: Kind) -> None:
                 continue
             for row in hit:
                 if marks.flag(rows.word("made", row), speaking(ENGLISH)) is True:
-                    rows.aside(row, made.columns[name], Want.A_LOAD_OVER)
+                    rows.aside(row, made.columns[name], expect("a_load_over"))
                 else:
                     made.put("made", {row: "no"})
             continue
@@ -231,7 +233,7 @@ def _result(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
         if lost is not None and not both:
             rows.tell(row, column, lost)
         elif not rows.told(row):
-            rows.aside(row, column, Want.MADE_OR_MISSED)
+            rows.aside(row, column, expect("made_or_missed"))
     if not both:
         for row in _rows_of(column, [code for code, one in said.items() if one is False]):
             rows.tell(row, column, 1 if rows.reps(row) == 1 else None)
@@ -311,7 +313,7 @@ def _texts(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
             flags = {code: marks.flag(word, tongue) for code, word in enumerate(column.words) if word}
             for row in _rows_of(column, [code for code, made_it in flags.items() if made_it is False]):
                 if not rows.told(row):
-                    rows.aside(row, column, Want.WHAT_IT_IS.format(heading=clipped(column.heading or "?")))
+                    rows.aside(row, column, expect("what_it_is", heading=clipped(column.heading or "?")))
         elif not marks.quiet(column.words):
             ticks = name == "aid" or (name in others and not unknown)
             for code, word in enumerate(column.words):
@@ -371,5 +373,7 @@ def _of_day(rows: _Rows, column: Column, hit: list[int], tongue: Tongue) -> None
     fresh = rows.entries[[row for row in hit if not rows.sheet.aside[row]]]
     rows.sheet.unclear_misses += len(np.unique(fresh))
     first = hit[0]
-    rows.sheet.blame_rows(column, np.array([first]), [Fault(Want.WHICH_MISSED, said=Said.MISSED)])
+    rows.sheet.blame_rows(
+        column, np.array([first]), [Fault(expect("which_missed"), said=say("intake.missed"))]
+    )
     rows.sheet.aside[hit] = True

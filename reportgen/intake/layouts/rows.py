@@ -14,9 +14,10 @@ from reportgen.intake import days
 from reportgen.intake.cells import loads_with_unit
 from reportgen.intake.kinds import Kind
 from reportgen.intake.layouts.log import Log
-from reportgen.intake.messages import Fault, Said, Want
+from reportgen.intake.messages import Fault, expect
 from reportgen.intake.sheet import Column, Mask, Sheet
 from reportgen.intake.tokens import Unclear
+from reportgen.model.say import say
 from reportgen.trade import fold, load
 
 _DATES = ("date", "settled", "from", "to", "check")
@@ -75,7 +76,9 @@ def one_lifter(made: Sheet, name: str) -> None:
         return
     mine = {fold(name), *fold(name).split()[:1]}
     others = {
-        code: Fault(Want.ONE_LIFTER, said=Said.OTHERS_ROW) for code, some in forms.items() if not some & mine
+        code: Fault(expect("one_lifter"), said=say("intake.others_row"))
+        for code, some in forms.items()
+        if not some & mine
     }
     made.blame(column, others)
 
@@ -105,7 +108,7 @@ def _without_totals(made: Sheet, log: Log) -> None:
             drop |= np.array(total, dtype=np.bool_)[column.codes]
     if drop.any():
         made.only(~drop)
-        made.told.append(f"rows of totals passed over: {int(drop.sum())}")
+        made.told.append(say("intake.read.totals", n=int(drop.sum())))
 
 
 def _fill_down(made: Sheet, name: str, log: Log) -> None:
@@ -128,7 +131,7 @@ def _fill_down(made: Sheet, name: str, log: Log) -> None:
     at = np.where(hold, -1, np.arange(len(made)))
     at = np.maximum.accumulate(at)
     made.columns[name] = replace(column, codes=np.where(at < 0, column.codes, column.codes[at]))
-    made.told.append(f"a {name} holds for the rows under it")
+    made.told.append(say("intake.read.holds", name=name))
 
 
 def _merged(made: Sheet, column: Column, log: Log) -> Mask:
@@ -166,7 +169,7 @@ def _from_weeks(made: Sheet, log: Log) -> None:
     week, weekday = made.columns["week"], made.column("weekday")
     first = log.manner.first_week
     if first is None:
-        made.say(Said.NO_FIRST_WEEK, line=1, want=Want.FIRST_WEEK, stop=True)
+        made.report(say("intake.no_first_week"), line=1, want=expect("first_week"), stop=True)
         return
     numbers = [days.week(word, log.tongue) for word in week.words]
     weekdays = [days.weekday(word, log.tongue, log.how.days) for word in weekday.words]
@@ -184,7 +187,7 @@ def _from_weeks(made: Sheet, log: Log) -> None:
         words=("",),
     )
     made.put("date", words)
-    made.told.append(f"weeks counted from {first.isoformat()}")
+    made.told.append(say("intake.read.first_week", day=first.isoformat()))
 
 
 def _dates(made: Sheet, name: str, log: Log) -> None:
@@ -225,7 +228,7 @@ def fault(unclear: Unclear) -> Fault:
     """What is not clear, as a fault of a cell."""
     if unclear.readings:
         one, other = unclear.readings
-        return Fault(unclear.want, said=Said.TWO_WAYS, holes=(("one", one), ("other", other)))
+        return Fault(unclear.want, said=say("intake.two_ways", one=one, other=other))
     return Fault(unclear.want)
 
 

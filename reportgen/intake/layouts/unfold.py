@@ -10,11 +10,12 @@ from reportgen.intake import marks
 from reportgen.intake.groups import Done
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import fault
-from reportgen.intake.messages import Fault, Said
+from reportgen.intake.messages import Fault
 from reportgen.intake.sheet import Codes, Column, Sheet
 from reportgen.intake.shorthand import entry
 from reportgen.intake.tokens import Unclear, Use, plain
 from reportgen.intake.use import learn
+from reportgen.model.say import Say, say
 
 _PARTED = re.compile(r"\s*[,;|\n]\s*|\s+(?=\d)|(?<=\d{2})\s*[/-]\s*(?=\d{2})")
 _SHORT = re.compile(
@@ -91,17 +92,13 @@ def unfold(made: Sheet, log: Log) -> None:
 
 def _not_sets(got: Unclear, text: str) -> Fault:
     if got.readings or len(got.found) >= len(text.strip()):
-        wrong = fault(got)
-        return wrong if wrong.said is Said.TWO_WAYS else replace(wrong, said=Said.CELL)
-    return Fault(got.want, said=Said.NOT_SETS, holes=(("part", f"'{got.found}'"),))
+        return fault(got)
+    return Fault(got.want, said=say("intake.not_sets", part=f"'{got.found}'"))
 
 
-def _told(use: Use, before: Use) -> list[str]:
-    signs = [f"'{sign}' taken for a miss" for sign in sorted(use.signs - before.signs)]
-    return [
-        *signs,
-        *(["a comma taken for a decimal point"] if use.comma == "decimal" != before.comma else []),
-    ]
+def _told(use: Use, before: Use) -> list[Say]:
+    signs = [say("intake.read.miss", sign=sign) for sign in sorted(use.signs - before.signs)]
+    return [*signs, *([say("intake.read.decimal")] if use.comma == "decimal" != before.comma else [])]
 
 
 def _texts(made: Sheet) -> tuple[Column, list[str]]:
@@ -183,7 +180,7 @@ def _flagged(got: Sequence[Done], made: Sheet, row: int, log: Log) -> tuple[Done
     if None in flags or any(
         one.sets != 1 or one.reps != (1,) for one, flag in zip(got, flags, strict=True) if not flag
     ):
-        return Unclear(word, "made or missed for each single", miss=True)
+        return Unclear(word, say("intake.short.each_single"), miss=True)
     made.put("result", {row: ""})
     return tuple(one if flag else replace(one, made=(0,)) for one, flag in zip(got, flags, strict=True))
 

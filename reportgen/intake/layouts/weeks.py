@@ -7,9 +7,10 @@ from reportgen.intake.days import Hints
 from reportgen.intake.layouts.cells import Cell, sheet_of
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.unfold import nothing_done
-from reportgen.intake.messages import Said, Want
+from reportgen.intake.messages import expect
 from reportgen.intake.sheet import Sheet
 from reportgen.intake.tokens import Unclear
+from reportgen.model.say import say
 from reportgen.trade import fold
 
 
@@ -43,7 +44,12 @@ def weeks(log: Log, at: int) -> Sheet:
     if first is None and any(number is not None for number in numbered.values()):
         made = sheet_of(grid.file, (), decimal_comma=grid.decimal_comma)
         made.extra = sum(not nothing_done(_at(row, i)) for row in grid.cells[at + 1 :] for i in times)
-        made.say(Said.NO_FIRST_WEEK, line=int(grid.lines[at]), want=Want.FIRST_WEEK, stop=True)
+        made.report(
+            say("intake.no_first_week"),
+            line=int(grid.lines[at]),
+            want=expect("first_week"),
+            stop=True,
+        )
         return made
     before = range(min(times))
     on = _weekday_of(grid.cells[at][: min(times)], log)
@@ -77,11 +83,11 @@ def weeks(log: Log, at: int) -> Sheet:
             )
     made = sheet_of(grid.file, cells, decimal_comma=grid.decimal_comma)
     lifts = len({one.lift for one in cells})
-    made.layout = f"weeks; {len(times)} columns, {lifts} lifts"
+    made.layout = say("intake.read.weeks", columns=len(times), lifts=lifts)
     if first is not None and any(number is not None for number in numbered.values()):
-        made.told.append(f"weeks counted from {first.isoformat()}")
+        made.told.append(say("intake.read.first_week", day=first.isoformat()))
     if passed:
-        made.told.append(f"rows of totals passed over: {passed}")
+        made.told.append(say("intake.read.totals", n=passed))
     return made
 
 
