@@ -153,8 +153,7 @@ def day(word: str, form: str | None) -> dt.date | Fault:
     if got is None:
         turned = form is None and _TURNED.fullmatch(word)
         return Fault(
-            expect("date_turned") if turned else date_wanted(form),
-            _near_day(word) if iso_too(form) else None,
+            expect("date_turned") if turned else date_wanted(form), _near_day(word) if iso_too(form) else None
         )
     return got if FIRST_YEAR <= got.year <= LAST_YEAR else Fault(expect("year"))
 

@@ -11,7 +11,7 @@ from reportgen.intake.bounds import MOST_COLUMNS
 from reportgen.intake.grid import Grid
 from reportgen.intake.kinds import LOADS, Kind
 from reportgen.intake.messages import Fault, clipped, close, expect
-from reportgen.intake.read import Broken, Rows
+from reportgen.intake.read import Rows
 from reportgen.intake.sheet import Column, Mask, Sheet, blank, unreadable
 from reportgen.model.problems import column_of
 from reportgen.model.say import Say, say
@@ -23,12 +23,7 @@ _UNREADABLE = Fault(expect("readable"), said=say("intake.unreadable"))
 
 
 def headed(grid: Grid, at: int = 0) -> Rows:
-    """A grid as headings and the rows under them.
-
-    Args:
-        grid: The grid.
-        at: Place of the row that has the headings.
-    """
+    """A grid as the headings in its row `at` and the rows under them."""
     first = int(grid.lines[at]) if grid.cells else 1
     if not at:
         first = min([*grid.lines[:1].tolist(), *(one.line for one in grid.broken[:1])])
@@ -56,9 +51,6 @@ def table(rows: Rows, file: str, kind: Kind, names: Mapping[str, str]) -> Sheet:
         file: What the sheet is called.
         kind: What columns it may and has to have.
         names: Heading, folded -> our name; more than the kind's own where a layout knows more.
-
-    Returns:
-        The sheet; it is `whole` where headings are missing or there are too many.
     """
     last = max((i for i, heading in enumerate(rows.headings, 1) if heading), default=0)
     if 0 < last <= MOST_COLUMNS:
@@ -66,12 +58,13 @@ def table(rows: Rows, file: str, kind: Kind, names: Mapping[str, str]) -> Sheet:
     else:
         made = blank(file)
         made.extra = sum(any(map(str.strip, row)) for row in rows.cells)
-        if last:
-            said = say("intake.columns", count=last)
-            made.report(said, line=rows.heading_line, want=expect("columns"), stop=True)
-        else:
-            made.report(say("intake.no_headings"), line=rows.heading_line, want=wanted(kind), stop=True)
-    broken(made, rows.broken, rows.heading_line)
+        said = say("intake.columns", count=last) if last else say("intake.no_headings")
+        want = expect("columns") if last else wanted(kind)
+        made.report(said, line=rows.heading_line, want=want, stop=True)
+    made.extra += sum(one.line != rows.heading_line for one in rows.broken)
+    for one in rows.broken:  # each is a row, but for the one of the headings
+        place = Column(number=one.column)
+        made.report(one.said, line=one.line, column=place, found=one.found, want=one.want)
     return made
 
 
@@ -82,13 +75,6 @@ def nothing_in(file: str, kind: Kind) -> Sheet:
     return made
 
 
-def broken(made: Sheet, lines: Sequence[Broken], heading_line: int) -> None:
-    """Say which lines can't be told apart; each is a row, but for the one of the headings."""
-    made.extra += sum(one.line != heading_line for one in lines)
-    for one in lines:
-        made.report(one.said, line=one.line, column=_place("", one.column), found=one.found, want=one.want)
-
-
 def wanted(kind: Kind) -> Say:
     """The headings that a kind of file needs, for a message."""
     return expect("headings", words=tuple(map(_group, kind.needed)))
@@ -96,11 +82,6 @@ def wanted(kind: Kind) -> Say:
 
 def _group(group: Sequence[str]) -> Say:
     return expect("load_column") if tuple(group) == LOADS else expect("one", names=tuple(group))
-
-
-def _place(heading: str, number: int) -> Column:
-    """A column that is only a place."""
-    return Column(name="", number=number, heading=heading, codes=np.zeros(0, dtype=np.int64), words=("",))
 
 
 def _columns(rows: Rows, file: str, kind: Kind, names: Mapping[str, str], last: int) -> Sheet:
@@ -142,7 +123,7 @@ def _columns(rows: Rows, file: str, kind: Kind, names: Mapping[str, str], last: 
         made.report(
             say("intake.beyond"),
             line=int(rows.lines[i]),
-            column=_place("", j),
+            column=Column(number=j),
             found=cell,
             want=expect("nothing"),
         )
@@ -159,8 +140,8 @@ def _again(columns: Sequence[Column], cells: list[list[str]], long: Sequence[tup
     same = np.ones(len(cells), dtype=np.bool_)
     for column in columns:
         heading = fold(column.heading)
-        match = np.array([bool(heading) and fold(word) == heading for word in column.words], dtype=np.bool_)
-        same &= match[column.codes] | ((not heading) & ~column.filled)
+        match = column.where(bool(heading) and fold(word) == heading for word in column.words)
+        same &= match | ((not heading) & ~column.filled)
     same[[i for i, _, _ in long]] = False
     return same
 
@@ -179,7 +160,7 @@ def _column(heading: str, number: int, cells: Sequence[str]) -> Column:
     bare = np.array([_bare_word(word) for word in words] or [""], dtype=object)
     again, bare_words = pd.factorize(bare)
     return Column(
-        name="", number=number, heading=heading, codes=again[codes].astype(np.int64), words=tuple(bare_words)
+        number=number, heading=heading, codes=again[codes].astype(np.int64), words=tuple(bare_words)
     )
 
 
@@ -200,58 +181,58 @@ def _only(column: Column, keep: Mask) -> Column:
 def _name(made: Sheet, columns: Sequence[Column], kind: Kind, names: Mapping[str, str], line: int) -> None:
     """Give every column our name, and say which headings are not known, double or missing."""
     unknown: list[Column] = []
-    named_ = [names.get(fold(column.heading)) for column in columns if column.heading]
-    twice = sum(named_.count(name) > 1 for name in _BLOCK) > 1
-    for column in columns:
-        name = names.get(fold(column.heading)) if column.heading else None
+    of = [names.get(fold(column.heading)) if column.heading else None for column in columns]
+    twice = sum(of.count(name) > 1 for name in _BLOCK) > 1
+    for column, name in zip(columns, of, strict=True):
         if name is None:
             unknown.append(column)
-            continue
-        if name in ("unused", "ignore"):
+        elif name in ("unused", "ignore"):
             made.columns[f"?{column.number}"] = column
-            continue
-        named = replace(column, name=name)
-        if name in ("remark", "entry", "who") and name in made.columns:
-            named = _joined(made.columns[name], named)
-        elif name in made.columns:
-            first = made.columns[name]
-            said = say("intake.same_heading", name=name, other=column_of(made.file, first.number))
-            found, once = named.heading, expect("once_heading")
-            made.report(said, line=line, column=named, level="odd", found=found, want=once)
-            named = _merged(made, first, named, strict=twice and name in _BLOCK)
-        made.columns[name] = named
+        else:
+            named = replace(column, name=name)
+            first = made.columns.get(name)
+            if first is not None and name in ("remark", "entry", "who"):
+                named = _joined(first, named)
+            elif first is not None:
+                said = say("intake.same_heading", name=name, other=column_of(made.file, first.number))
+                once, found = expect("once_heading"), named.heading
+                made.report(said, line=line, column=named, level="odd", found=found, want=once)
+                named = _merged(made, first, named, strict=twice and name in _BLOCK)
+            made.columns[name] = named
+    _lacking(made, unknown, kind, line)
+    _unknown(made, unknown, kind, line)
+
+
+def _lacking(made: Sheet, unknown: list[Column], kind: Kind, line: int) -> None:
+    """Say which columns are needed and not there, with the unknown heading that may be one of them."""
     for group in kind.needed:
         if not any(name in made.columns for name in group):
             near = next((c for c in unknown if c.heading and close(fold(c.heading), group)), None)
-            if near is None:
-                made.report(say("intake.no_column"), line=line, want=_group(group), stop=True)
-            else:
+            said, found = say("intake.no_column_near" if near else "intake.no_column"), ""
+            if near is not None:
                 unknown.remove(near)
-                said, found = say("intake.no_column_near"), near.heading
-                made.report(said, line=line, column=near, found=found, want=_group(group), stop=True)
+                found = near.heading
+            made.report(said, line=line, column=near, found=found, want=_group(group), stop=True)
+
+
+def _unknown(made: Sheet, unknown: Sequence[Column], kind: Kind, line: int) -> None:
     free = [name for name in kind.columns if name not in made.columns]
     want = expect("names", names=tuple(free))
     for column in unknown:
         made.columns[f"?{column.number}"] = column
         if column.heading:
-            near_word, found = close(fold(column.heading), free), column.heading
-            said = say(
-                "intake.unknown_heading",
-                line=f'"{clipped(found)}" = "{near_word or "remark"}"',
-                table=kind.name,
-            )
-            made.report(
-                said,
-                line=line,
-                column=column,
-                level="odd",
-                found=found,
-                want=want,
-                near=near_word,
-            )
+            strange(made, column, kind, line, want, close(fold(column.heading), free))
         elif column.filled.any():
             said = say("intake.no_heading", column=column_of(made.file, column.number))
             made.report(said, line=line, column=column, level="odd", want=want)
+
+
+def strange(made: Sheet, column: Column, kind: Kind, line: int, want: Say, near: str | None = None) -> None:
+    """Say that a heading is not known, and by which line it would be."""
+    found = column.heading
+    mended = f'"{clipped(found)}" = "{near or "remark"}"'
+    said = say("intake.unknown_heading", line=mended, table=kind.name)
+    made.report(said, line=line, column=column, level="odd", found=found, want=want, near=near)
 
 
 def _joined(first: Column, second: Column) -> Column:
@@ -275,10 +256,4 @@ def _merged(made: Sheet, first: Column, second: Column, *, strict: bool) -> Colu
     right = np.array([words[word] for word in second.words], dtype=np.int64)[second.codes]
     clash = np.flatnonzero((first.filled & second.filled | strict) & (left != right))
     made.blame_rows(second, clash, Fault(expect("same_in_both"), said=say("intake.twice")))
-    return Column(
-        name=first.name,
-        number=first.number,
-        heading=first.heading,
-        codes=np.where(first.filled, left, right),
-        words=tuple(words),
-    )
+    return replace(first, codes=np.where(first.filled, left, right), words=tuple(words))

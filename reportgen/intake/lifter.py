@@ -18,50 +18,12 @@ from reportgen.intake.messages import CELL, clipped, close, expect
 from reportgen.intake.toml import Toml, toml
 from reportgen.model.lifter import CoachBand, Goal, GoalLift, Lifter, Manners, PriorBest, Unit
 from reportgen.model.problems import FileLedger, Problem
-from reportgen.model.say import Say, say
+from reportgen.model.say import say
 from reportgen.trade import fold, load
 
 FILE = "lifter.toml"
 _TABLES = ("goal", "best", "lift_names", "columns", "bands", "sources")
-_HEAD_WANTS: Mapping[str, Say] = {
-    "name": expect("name"),
-    "standards": expect("standards"),
-    "born": expect("born"),
-    "unit": expect("unit"),
-    "weeks_current": expect("weeks"),
-    "supervised": expect("true_false"),
-    "accepted": expect("checkpoints"),
-    "confirmed": expect("places"),
-    "date_format": expect("form"),
-    "first_week": expect("monday"),
-}
 _STOPS = ("standards", "unit", "date_format")
-_GOAL_WANTS: Mapping[str, Say] = {
-    "lift": expect("goal_lift"),
-    "kg": expect("kilograms"),
-    "lb": expect("pounds"),
-    "times_body_mass": expect("times"),
-    "by": expect("toml_date"),
-}
-_BEST_WANTS: Mapping[str, Say] = {
-    "lift": expect("catalogue"),
-    "kg": expect("kilograms"),
-    "lb": expect("pounds"),
-    "date": expect("toml_date"),
-    "where": expect("where"),
-}
-_SOURCE_WANTS: Mapping[str, Say] = {
-    "layout": expect("layouts"),
-    "order": expect("order"),
-    "miss": expect("signs"),
-    "made": expect("signs"),
-    "comma": expect("comma"),
-    "year": expect("born"),
-    "days": expect("weekdays"),
-    "turned": expect("true_false"),
-    "bar": expect("bar"),
-}
-_BAND_WANTS: Mapping[str, Say] = {"low": expect("share"), "high": expect("share")}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,16 +59,16 @@ def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> LifterFile:
             lifter=None, fatal=tuple(file.problems), ledger=FileLedger.of_whole(FILE, file.problems)
         )
     data = file.data
-    file.unknown(data, (*_HEAD_WANTS, *_TABLES), (), FILE)
-    head, bad = _head(file, data)
+    file.unknown(data, (*Head.model_fields, *_TABLES), (), FILE)
+    head, bad = file.left(Head, {key: data[key] for key in data if key not in _TABLES}, (), "head", _STOPS)
     if head.standards is None and "standards" not in bad:
-        file.report(say("intake.no_key"), ("standards",), want=expect("standards"), stop=True)
+        file.report(say("intake.no_key"), ("standards",), want=expect("head.standards"), stop=True)
     form = head.date_format
     if form is not None and not _whole_form(form):
-        file.report(CELL, ("date_format",), found=form, want=expect("form"), stop=True)
+        file.report(CELL, ("date_format",), found=form, want=expect("head.date_format"), stop=True)
         form = None
     if head.name is None and "name" not in bad:
-        file.report(say("intake.name_from_folder"), ("name",), level="odd", want=expect("name"))
+        file.report(say("intake.name_from_folder"), ("name",), level="odd", want=expect("head.name"))
     made = Lifter(
         name=" ".join((head.name or folder).split()),
         standards=head.standards or "men",  # a stand-in: without standards the file stops
@@ -125,10 +87,10 @@ def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> LifterFile:
         sources=_sources(file, data.get("sources")),
         confirmed=tuple(dict.fromkeys(head.confirmed)),
     )
-    if made.born is None and (path := _birth(data)) is not None:
-        found = _under(data, path)
-        line, _ = file.places.of(path)
-        written = clipped(f'"{found}"' if isinstance(found, str) else str(found))
+    if made.born is None and (found := _birth(data)) is not None:
+        path, value = found
+        written = clipped(f'"{value}"' if isinstance(value, str) else str(value))
+        line = file.places.of(path)[0]
         made = replace(made, born_found=f"{path[-1]} = {written}", born_line=line)
     stops = tuple(sorted(file.stops))
     return LifterFile(
@@ -136,40 +98,20 @@ def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> LifterFile:
     )
 
 
-def _birth(data: Mapping[str, Any]) -> tuple[str | int, ...] | None:
-    """Where a year of birth seems to be meant, by whatever key, at the top or in a table."""
-    known = {*_HEAD_WANTS, *_TABLES} - {"born"}
+def _birth(data: Mapping[str, Any]) -> tuple[tuple[str | int, ...], object] | None:
+    """Where a year of birth seems to be meant, by whatever key, at the top or in a table; and what it is."""
+    known = {*Head.model_fields, *_TABLES} - {"born"}
     tables: list[tuple[tuple[str | int, ...], object]] = [((), data)]
     for key, value in data.items():
         if key in ("goal", "best") and isinstance(value, list):
             tables += [((key, number), one) for number, one in enumerate(value)]
         elif key not in known:
             tables.append(((key,), value))
-    return next(
-        (
-            (*path, key)
-            for path, table in tables
-            if isinstance(table, dict)
-            for key in table
-            if key not in known and (fold(key) in load().words["birth"] or likely("birth", key))
-        ),
-        None,
-    )
-
-
-def _under(data: object, path: tuple[str | int, ...]) -> object:
-    for step in path:
-        data = data[step]  # type: ignore[index]
-    return data
-
-
-def _head(file: Toml, data: Mapping[str, Any]) -> tuple[Head, tuple[str, ...]]:
-    """The keys at the top; a wrong one is left out."""
-    table = {key: value for key, value in data.items() if key in _HEAD_WANTS}
-    head, bad = file.shaped(Head, table, (), _HEAD_WANTS, _STOPS)
-    if head is None:
-        head = Head.model_validate({key: value for key, value in table.items() if key not in bad})
-    return head, bad
+    for path, table in tables:
+        for key, value in table.items() if isinstance(table, dict) else ():
+            if key not in known and (fold(key) in load().words["birth"] or likely("birth", key)):
+                return (*path, key), value
+    return None
 
 
 def _whole_form(form: str) -> bool:
@@ -224,29 +166,22 @@ def _goals(file: Toml, data: object) -> tuple[Goal, ...]:
     """The goals that can be used; the file stops without the first one, which the dossier is about."""
     if data is None or data == []:
         file.report(say("intake.no_key"), ("goal",), want=expect("goals"), stop=True)
+    keys = tuple(GoalEntry.model_fields)
     goals: list[Goal] = []
     for number, table in enumerate(_tables(file, "goal", data, stop=True)):
         path, first = ("goal", number), number == 0
-        file.unknown(table, _GOAL_WANTS, path, "[[goal]]")
-        entry, _ = file.shaped(GoalEntry, table, path, _GOAL_WANTS, _GOAL_WANTS if first else ())
+        file.unknown(table, keys, path, "[[goal]]")
+        entry, _ = file.shaped(GoalEntry, table, path, "goal", keys if first else ())
         if entry is None:
             continue
-        lift = _goal_lift(entry.lift)
+        words = {**load().words["lift"], "total": "total"}
+        lift = next((one for one in get_args(GoalLift) if one == words.get(fold(entry.lift))), None)
         if lift is None:
-            near = close(fold(entry.lift), get_args(GoalLift))
-            at, found = (*path, "lift"), entry.lift
-            file.report(CELL, at, found=found, want=expect("goal_lift"), near=near, stop=first)
+            near, want = close(fold(entry.lift), get_args(GoalLift)), expect("goal.lift")
+            file.report(CELL, (*path, "lift"), found=entry.lift, want=want, near=near, stop=first)
         elif _one_weight(file, entry, path, ("kg", "lb", "times_body_mass"), stop=first):
             goals.append(Goal(lift=lift, kg=_kg(entry), times_body_mass=entry.times_body_mass, by=entry.by))
     return tuple(goals)
-
-
-def _goal_lift(word: str) -> GoalLift | None:
-    name = "total" if fold(word) == "total" else load().words["lift"].get(fold(word))
-    for lift in ("snatch", "clean and jerk", "total"):
-        if name == lift:
-            return lift
-    return None
 
 
 def _kg(entry: GoalEntry | BestEntry) -> float | None:
@@ -257,48 +192,37 @@ def _bests(file: Toml, data: object) -> tuple[PriorBest, ...]:
     bests: list[PriorBest] = []
     for number, table in enumerate(_tables(file, "best", data)):
         path = ("best", number)
-        file.unknown(table, _BEST_WANTS, path, "[[best]]")
-        entry, _ = file.shaped(BestEntry, table, path, _BEST_WANTS)
-        if entry is None:
-            continue
-        lift = load().words["lift"].get(fold(entry.lift))
-        if lift is None:
-            near = likely("lift", entry.lift)
-            file.report(CELL, (*path, "lift"), found=entry.lift, want=expect("catalogue"), near=near)
-        elif _one_weight(file, entry, path, ("kg", "lb")) and (kg := _kg(entry)) is not None:
+        file.unknown(table, tuple(BestEntry.model_fields), path, "[[best]]")
+        entry, _ = file.shaped(BestEntry, table, path, "best")
+        lift = entry and _known(file, (*path, "lift"), entry.lift, "best.lift")
+        if entry and lift and _one_weight(file, entry, path, ("kg", "lb")) and (kg := _kg(entry)) is not None:
             bests.append(PriorBest(lift=lift, kg=kg, date=entry.date, where=entry.where))
     return tuple(bests)
 
 
+def _known(
+    file: Toml, path: tuple[str | int, ...], word: object, want: str, kind: str = "lift", also: str = ""
+) -> str | None:
+    """Our word for one of the file's; where there is none that is told, with the one that may be meant."""
+    form = fold(word) if isinstance(word, str) else ""
+    name = also if form and form == also else load().words[kind].get(form)
+    if name is None:
+        near = likely(kind, word) if isinstance(word, str) else None
+        file.report(CELL, path, found=word, want=expect(want), near=near)
+    return name
+
+
 def _accepted(file: Toml, words: list[str]) -> tuple[str, ...]:
-    found: dict[str, None] = {}
-    for word in words:
-        name = load().words["checkpoint"].get(fold(word))
-        if name is None:
-            file.report(
-                CELL,
-                ("accepted",),
-                found=word,
-                want=expect("checkpoint"),
-                near=likely("checkpoint", word),
-            )
-        else:
-            found[name] = None
-    return tuple(found)
+    names = [_known(file, ("accepted",), word, "checkpoint", "checkpoint") for word in words]
+    return tuple(dict.fromkeys(name for name in names if name))
 
 
 def _lift_names(file: Toml, data: object) -> dict[str, str]:
-    found: dict[str, str] = {}
-    for own, name in _table(file, ("lift_names",), data).items():
-        ours = None
-        if isinstance(name, str):
-            ours = "other" if fold(name) == "other" else load().words["lift"].get(fold(name))
-        if ours is None:
-            near = likely("lift", name) if isinstance(name, str) else None
-            file.report(CELL, ("lift_names", own), found=name, want=expect("catalogue_other"), near=near)
-        else:
-            found[own] = ours
-    return found
+    found = {
+        own: _known(file, ("lift_names", own), name, "catalogue_other", also="other")
+        for own, name in _table(file, ("lift_names",), data).items()
+    }
+    return {own: name for own, name in found.items() if name}
 
 
 def _own_columns(file: Toml, data: object) -> dict[str, dict[str, str]]:
@@ -328,21 +252,8 @@ def _sources(file: Toml, data: object) -> dict[str, Manners]:
     for name, value in _table(file, ("sources",), data).items():
         path = ("sources", name)
         table = _table(file, path, value)
-        file.unknown(table, _SOURCE_WANTS, path, f"[sources.{name}]")
-        entry, bad = file.shaped(SourceEntry, table, path, _SOURCE_WANTS)
-        if entry is None:
-            entry = SourceEntry.model_validate({key: one for key, one in table.items() if key not in bad})
-        found[name] = Manners(
-            layout=entry.layout or "",
-            order=tuple(entry.order.split()) if entry.order else (),
-            miss=tuple(entry.miss),
-            made=tuple(entry.made),
-            comma=entry.comma or "",
-            year=entry.year,
-            days=tuple(entry.days),
-            turned=entry.turned,
-            bar=entry.bar,
-        )
+        file.unknown(table, tuple(SourceEntry.model_fields), path, f"[sources.{name}]")
+        found[name] = Manners(**file.left(SourceEntry, table, path, "sources")[0].model_dump())
     return found
 
 
@@ -359,15 +270,15 @@ def _bands(file: Toml, data: object) -> tuple[CoachBand, ...]:
         if indicator is None:
             file.report(CELL, path, found=key, want=expect("indicator"), near=close(fold(key), known))
             continue
-        file.unknown(table, _BAND_WANTS, path, f"[bands.{key}]")
-        entry, _ = file.shaped(BandEntry, table, path, _BAND_WANTS)
+        file.unknown(table, tuple(BandEntry.model_fields), path, f"[bands.{key}]")
+        entry, _ = file.shaped(BandEntry, table, path, "bands")
         if entry is None:
             continue
         if entry.low is None and entry.high is None:
             file.report(say("intake.no_key"), path, want=expect("edge"))
         elif entry.low is not None and entry.high is not None and entry.low > entry.high:
             said = say("intake.band_order", high=str(entry.high))
-            file.report(said, (*path, "low"), found=entry.low, want=expect("share"))
+            file.report(said, (*path, "low"), found=entry.low, want=expect("bands.low"))
         else:
             bands.append(CoachBand(indicator=indicator, low=entry.low, high=entry.high))
     return tuple(bands)

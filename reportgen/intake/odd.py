@@ -96,10 +96,7 @@ def mark_no_misses(readings: Sequence[Reading]) -> None:
         return
     sheet = next(one.sheet for one in readings if len(one.table))
     sheet.report(
-        say("intake.no_misses", n=span),
-        line=int(sheet.lines[0]),
-        level="odd",
-        want=expect("a_miss"),
+        say("intake.no_misses", n=span), line=int(sheet.lines[0]), level="odd", want=expect("a_miss")
     )
 
 

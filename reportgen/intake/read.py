@@ -11,13 +11,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from reportgen.intake.bounds import (
-    LARGEST_BYTES,
-    MOST_ABOVE,
-    MOST_BROKEN,
-    MOST_LINES,
-    MOST_RECORD_LINES,
-)
+from reportgen.intake.bounds import LARGEST_BYTES, MOST_ABOVE, MOST_BROKEN, MOST_LINES, MOST_RECORD_LINES
 from reportgen.intake.kinds import KINDS
 from reportgen.intake.messages import close, expect, problem
 from reportgen.model.letters import shown
@@ -298,18 +292,10 @@ def _plain_rows(
 def _broken(line: str, number: int, delimiter: str, reason: str) -> Broken:
     if "field larger" in reason:
         return Broken(
-            line=number,
-            column=0,
-            said=say("intake.too_long"),
-            want=expect("short_cell"),
-            found=line.strip(),
+            line=number, column=0, said=say("intake.too_long"), want=expect("short_cell"), found=line.strip()
         )
     cells = line.split(delimiter)
     column = next((i for i, cell in enumerate(cells, 1) if cell.lstrip().startswith('"')), 0)
     return Broken(
-        line=number,
-        column=column,
-        said=say("intake.quote"),
-        want=expect("closed"),
-        found=line.strip(),
+        line=number, column=column, said=say("intake.quote"), want=expect("closed"), found=line.strip()
     )

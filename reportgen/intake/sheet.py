@@ -1,7 +1,8 @@
 """One table file as columns of words, and the problems found in it."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,6 +16,11 @@ Codes = NDArray[np.int64]
 Mask = NDArray[np.bool_]
 
 
+def no_rows() -> Codes:
+    """The rows of nothing."""
+    return np.zeros(0, dtype=np.int64)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
     """One column: the word of a row is `words[codes[row]]`. `number` 0 = the file has no such column.
@@ -23,18 +29,38 @@ class Column:
     heading of each row where a row's cells come from different columns of the file.
     """
 
-    name: str
-    number: int
-    heading: str
-    codes: Codes
-    words: tuple[str, ...]
+    name: str = ""
+    number: int = 0
+    heading: str = ""
+    codes: Codes = field(default_factory=no_rows)
+    words: tuple[str, ...] = ("",)
     raw: tuple[str, ...] = ()
     places: tuple[Codes, tuple[str, ...]] | None = None
+
+    @classmethod
+    def of(cls, words: Sequence[str], **rest: Any) -> "Column":
+        """A column of a word a row."""
+        code = {word: i for i, word in enumerate(dict.fromkeys(words))}
+        codes = np.array([code[word] for word in words], dtype=np.int64)
+        return cls(codes=codes, words=tuple(code) or ("",), **rest)
 
     @property
     def filled(self) -> Mask:
         """Which rows have something in this column."""
-        return np.array([word != "" for word in self.words], dtype=np.bool_)[self.codes]
+        return self.where([word != "" for word in self.words])
+
+    def where(self, some: Iterable[bool]) -> Mask:
+        """Which rows have a word of which this is true; a truth for each of `words`."""
+        return np.array(list(some), dtype=np.bool_)[self.codes]
+
+    def rows(self, codes: Iterable[int]) -> list[int]:
+        """The rows that have these words."""
+        some = list(codes)
+        return np.flatnonzero(np.isin(self.codes, some)).tolist() if some else []
+
+    def word(self, row: int) -> str:
+        """The word of a row."""
+        return self.words[int(self.codes[row])]
 
     def found(self, row: int) -> str:
         """What stood in the file."""
@@ -90,7 +116,11 @@ class Sheet:
         """The column, or one of empty cells where the file has none."""
         if name in self.columns:
             return self.columns[name]
-        return Column(name=name, number=0, heading="", codes=np.zeros(len(self), dtype=np.int64), words=("",))
+        return Column(name=name, codes=np.zeros(len(self), dtype=np.int64))
+
+    def word(self, name: str, row: int) -> str:
+        """The word of a row in a column, "" where the file has no such column."""
+        return self.columns[name].word(row) if name in self.columns else ""
 
     @property
     def whole(self) -> bool:
@@ -118,19 +148,9 @@ class Sheet:
         if stop:
             self.stops.append(made)
 
-    def blame(self, column: Column, faults: Mapping[int, Fault], rows: Codes | None = None) -> None:
-        """Set aside the rows whose word of this column is at fault.
-
-        Args:
-            column: The column to name.
-            faults: Code of a word -> what is wrong with it.
-            rows: Look at these rows only.
-        """
-        if not faults:
-            return
-        bad = np.zeros(len(column.words), dtype=np.bool_)
-        bad[list(faults)] = True
-        hit = np.flatnonzero(bad[column.codes]) if rows is None else rows[bad[column.codes[rows]]]
+    def blame(self, column: Column, faults: Mapping[int, Fault]) -> None:
+        """Set aside the rows whose word of this column, by its code, is at fault."""
+        hit = np.array(column.rows(faults), dtype=np.int64)
         self.blame_rows(column, hit, [faults[code] for code in column.codes[hit].tolist()])
 
     def blame_rows(self, column: Column | None, rows: Codes, faults: Fault | Sequence[Fault]) -> None:
@@ -187,6 +207,13 @@ class Sheet:
         raw = (*column.raw, *new) if column.raw else ()
         self.columns[name] = replace(column, codes=codes, words=every, raw=raw)
 
+    def reword(self, name: str, words: Mapping[int, str]) -> None:
+        """Put words of a column, by their codes, into our form; what stood in the file is kept."""
+        column = self.columns[name]
+        new = tuple(words.get(code, word) for code, word in enumerate(column.words))
+        if new != column.words:
+            self.columns[name] = replace(column, words=new, raw=column.raw or column.words)
+
     def together(self) -> None:
         """Set aside the whole of an entry where one of its rows is."""
         if self.entries is not None and len(self):
@@ -219,13 +246,8 @@ class Sheet:
 
 def blank(file: str, *stops: Problem) -> Sheet:
     """A sheet without rows: the file was not understood at all."""
-    none = np.zeros(0, dtype=np.int64)
-    return Sheet(
-        file=file,
-        lines=none,
-        columns={},
-        decimal_comma=False,
-        aside=none.astype(np.bool_),
-        problems=list(stops),
-        stops=list(stops),
+    made = Sheet(
+        file=file, lines=no_rows(), columns={}, decimal_comma=False, aside=no_rows().astype(np.bool_)
     )
+    made.problems, made.stops = list(stops), list(stops)
+    return made

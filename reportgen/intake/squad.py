@@ -3,7 +3,6 @@
 from pathlib import Path
 
 from reportgen.intake.kinds import TRAINING
-from reportgen.intake.messages import expect
 from reportgen.intake.read import content, near_name, refused
 from reportgen.intake.sources import has_tables, has_training
 from reportgen.model.lifter import Squad
@@ -13,12 +12,6 @@ from reportgen.model.say import Say, say
 FILE = "squad.toml"
 #: Files that a log may be kept in.
 _TABLES = (".csv", ".xlsx", ".xlsm", ".xls", ".ods", ".txt", ".tsv")
-_WANTS = {
-    "coach": expect("address"),
-    "theme": expect("address"),
-    "unit": expect("unit"),
-    "remark": expect("address"),
-}
 
 
 def find_lifters(path: Path) -> tuple[Path, ...]:
@@ -110,12 +103,9 @@ def read_squad(path: Path) -> tuple[Squad, tuple[Problem, ...]]:
     file = toml(FILE, raw)
     if file.data is None:
         return Squad(), (*file.problems, *problems)
-    file.unknown(file.data, tuple(_WANTS), (), FILE)
-    entry, bad = file.shaped(SquadEntry, file.data, (), _WANTS)
-    if entry is None:
-        entry = SquadEntry.model_validate({key: value for key, value in file.data.items() if key not in bad})
-    squad = Squad(coach=entry.coach, theme=entry.theme, unit=entry.unit, remark=entry.remark)
-    return squad, (*sorted(file.problems), *problems)
+    file.unknown(file.data, tuple(SquadEntry.model_fields), (), FILE)
+    entry, _ = file.left(SquadEntry, file.data, (), "squad")
+    return Squad(**entry.model_dump()), (*sorted(file.problems), *problems)
 
 
 def _folders(path: Path) -> tuple[Path, ...]:

@@ -177,11 +177,7 @@ def _screening(sheet: Sheet, manner: Manner) -> Values:
     given = sheet.column("reading").filled | sheet.column("grade").filled
     name = "reading" if "reading" in sheet.columns else "grade"
     none = np.flatnonzero(~given)
-    sheet.blame_rows(
-        sheet.column(name),
-        none,
-        Fault(expect("either"), said=say("intake.no_reading")),
-    )
+    sheet.blame_rows(sheet.column(name), none, Fault(expect("either"), said=say("intake.no_reading")))
     conditions = each(sheet, sheet.column("conditions"), _conditions, empty="", hole="")
     return {
         "date": day,

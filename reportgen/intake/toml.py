@@ -70,23 +70,17 @@ class Toml:
         self, table: Mapping[str, object], known: Collection[str], path: Sequence[str | int], where: str
     ) -> None:
         """Report keys of a table that nobody reads."""
-        for key in table:
-            if key not in known:
-                self.report(
-                    say("intake.unknown_key", where=where),
-                    (*path, key),
-                    level="odd",
-                    found=key,
-                    want=expect("names", names=tuple(known)),
-                    near=close(key, known),
-                )
+        said, want = say("intake.unknown_key", where=where), expect("names", names=tuple(known))
+        for key in (key for key in table if key not in known):
+            near = close(key, known)
+            self.report(said, (*path, key), level="odd", found=key, want=want, near=near)
 
     def shaped(
         self,
         shape: "type[Shape]",
-        table: Mapping[str, object],
+        table: Mapping[str, Any],
         path: Sequence[str | int],
-        wants: Mapping[str, Say],
+        name: str,
         stops: Collection[str] = (),
     ) -> "tuple[Shape | None, tuple[str, ...]]":
         """Check one table against a shape.
@@ -95,7 +89,7 @@ class Toml:
             shape: A pydantic model.
             table: The table.
             path: Where it stands.
-            wants: Key -> what is expected there.
+            name: Under [want] of the messages, what is expected of its keys.
             stops: Keys without which the file cannot be used.
 
         Returns:
@@ -108,12 +102,16 @@ class Toml:
         except ValidationError as error:
             bad = tuple(dict.fromkeys(str(one["loc"][0]) for one in error.errors(include_url=False)))
         for key in bad:
-            place, want, stop = (*path, key), wants[key], key in stops
-            if key in table:
-                self.report(CELL, place, found=table[key], want=want, stop=stop)
-            else:
-                self.report(say("intake.no_key"), place, want=want, stop=stop)
+            said, found = (CELL, table[key]) if key in table else (say("intake.no_key"), "")
+            want = expect(f"{name}.{key}")
+            self.report(said, (*path, key), found=found, want=want, stop=key in stops)
         return None, bad
+
+    def left(self, shape: "type[Shape]", table: Mapping[str, Any], path: Sequence[str | int], name: str,
+             stops: Collection[str] = ()) -> "tuple[Shape, tuple[str, ...]]":  # fmt: skip
+        """The same where every key may be missing: the wrong ones are left out."""
+        entry, bad = self.shaped(shape, table, path, name, stops)
+        return entry or shape.model_validate({key: table[key] for key in table if key not in bad}), bad
 
 
 def toml(file: str, raw: bytes) -> Toml:

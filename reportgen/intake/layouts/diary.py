@@ -3,8 +3,6 @@
 import re
 from dataclasses import dataclass, field, replace
 
-import numpy as np
-
 from reportgen.intake import days, marks
 from reportgen.intake.layouts.cells import Cell, sheet_of
 from reportgen.intake.layouts.log import Log
@@ -61,13 +59,12 @@ def diary(log: Log) -> Sheet:
         replace(one, of_day="; ".join(page.notes.get(one.day, ()))) if page.notes.get(one.day) else one
         for one in page.cells
     ]
-    made = sheet_of(log.grid.file, cells, decimal_comma=log.grid.decimal_comma)
+    made = sheet_of(log.grid, cells)
     made.layout = say("intake.read.diary", days=page.days, lines=len(cells))
-    if page.homeless:
-        made.extra = len(page.homeless)
-        for line, text in page.homeless:
-            place = Column(name="", number=1, heading="", codes=np.zeros(0, dtype=np.int64), words=("",))
-            made.report(say("intake.no_day"), line=line, column=place, found=text, want=expect("date_line"))
+    made.extra = len(page.homeless)
+    for line, text in page.homeless:
+        place = Column(number=1)
+        made.report(say("intake.no_day"), line=line, column=place, found=text, want=expect("date_line"))
     if page.week == -1:
         made.report(say("intake.no_first_week"), line=1, want=expect("first_week"), stop=True)
     return made
