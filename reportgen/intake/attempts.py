@@ -12,16 +12,9 @@ from reportgen.model.tables import SETS
 
 
 def attempts(sheet: Sheet, manner: Manner) -> Reading:
-    """Understand attempts.csv.
+    """attempts.csv as a table of `model.tables.SETS`, one row an attempt.
 
     Where no `kind` is given, an attempt with an `event` is of a contest, any other one of a test day.
-
-    Args:
-        sheet: The file.
-        manner: How this lifter writes.
-
-    Returns:
-        A table of `model.tables.SETS`, one row an attempt.
     """
     day = dates(sheet, "date", manner.date_format)
     lift = terms(sheet, "lift", manner.lifts(), expect("lift"), needed=True)
@@ -34,26 +27,20 @@ def attempts(sheet: Sheet, manner: Manner) -> Reading:
     both = np.flatnonzero((made == 1) & column.filled & ~sheet.aside)
     sheet.blame_rows(column, both, Fault(expect("nothing"), said=say("intake.miss_yes")))
     declined = np.array([DECLINED in one for one in miss.values], dtype=np.int64)[miss.codes]
+    kinds = ["+".join(kind for kind in one if kind != DECLINED) for one in miss.values]
     zeros, ones = np.zeros(len(sheet), dtype=np.int64), np.ones(len(sheet), dtype=np.int64)
-    none = Parsed([""], zeros)
     return tabulate(
         sheet,
         {
+            **dict.fromkeys(("session", "variant", "aid"), Parsed([""], zeros)),
+            **dict.fromkeys(("parts", "sets", "reps"), ones),
             "date": day,
-            "session": none,
             "lift": lift,
             "part": zeros,
-            "parts": ones,
             "load_kg": load_kg,
-            "sets": ones,
-            "reps": ones,
             "made": made,
             "declined": declined,
-            "miss": Parsed(
-                ["+".join(kind for kind in one if kind != DECLINED) for one in miss.values], miss.codes
-            ),
-            "variant": none,
-            "aid": none,
+            "miss": Parsed(kinds, miss.codes),
             "effort": np.full(len(sheet), np.nan),
             "kind": _kind(sheet),
             "event": texts(sheet, "event"),

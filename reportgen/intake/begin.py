@@ -43,11 +43,7 @@ class Seen:
 def place_of(file: Path) -> str | None:
     """Where a file of a log belongs in a lifter's folder, by its name, its sheets or its headings.
 
-    Args:
-        file: A file anywhere.
-
-    Returns:
-        A path relative to the folder, under its own name; None where no file of its kind is read.
+    A path relative to the folder, under its own name; None where no file of its kind is read.
     """
     end = file.suffix.casefold()
     if end not in (*TABLES, *TEXTS):

@@ -188,13 +188,7 @@ def dates(sheet: Sheet, name: str, form: str | None, *, needed: bool = True) -> 
 
 
 def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
-    """The load of each row [kg] from the columns kg, lb and load; NaN where there is none and none is needed.
-
-    Args:
-        sheet: The file.
-        unit: What a column `load` means, kg or lb.
-        needed: A row without a load is set aside.
-    """
+    """The load of each row [kg] from the columns kg, lb and load (in `unit`); NaN where there is none."""
     pound, most, least = (load().value(name) for name in ("pound", "load_max_kg", "load_min_kg"))
     given: list[tuple[Column, Floats]] = []
     for name in ("kg", "lb", "load"):

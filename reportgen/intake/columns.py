@@ -1,7 +1,7 @@
 """A table's rows -> its columns under our names: headings, short and long rows, white space."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 import numpy as np
@@ -11,7 +11,6 @@ from reportgen.intake.bounds import MOST_COLUMNS
 from reportgen.intake.grid import Grid
 from reportgen.intake.kinds import LOADS, Kind
 from reportgen.intake.messages import Fault, clipped, close, expect
-from reportgen.intake.read import Rows
 from reportgen.intake.sheet import Column, Mask, Sheet, blank, unreadable
 from reportgen.model.problems import column_of
 from reportgen.model.say import Say, say
@@ -22,20 +21,24 @@ _BLOCK = ("kg", "lb", "load", "sets", "reps")
 _UNREADABLE = Fault(expect("readable"), said=say("intake.unreadable"))
 
 
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """The rows below some headings, blank lines included."""
+
+    headings: list[str]
+    heading_line: int
+    grid: Grid  # of the rows alone
+
+
 def headed(grid: Grid, at: int = 0) -> Rows:
     """A grid as the headings in its row `at` and the rows under them."""
     first = int(grid.lines[at]) if grid.cells else 1
     if not at:
         first = min([*grid.lines[:1].tolist(), *(one.line for one in grid.broken[:1])])
-    read = bool(grid.cells) and int(grid.lines[at]) == first  # else the headings' own line is the broken one
-    return Rows(
-        headings=[cell.strip() for cell in grid.cells[at]] if read else [],
-        heading_line=first,
-        delimiter=grid.delimiter,
-        cells=grid.cells[at + 1 :] if read else grid.cells,
-        lines=grid.lines[at + 1 :] if read else grid.lines,
-        broken=grid.broken,
-    )
+    if not grid.cells or int(grid.lines[at]) != first:  # the headings' own line is the broken one
+        return Rows([], first, grid)
+    below = replace(grid, cells=grid.cells[at + 1 :], lines=grid.lines[at + 1 :])
+    return Rows([cell.strip() for cell in grid.cells[at]], first, below)
 
 
 def names(kind: Kind, own: Mapping[str, str]) -> dict[str, str]:
@@ -43,26 +46,22 @@ def names(kind: Kind, own: Mapping[str, str]) -> dict[str, str]:
     return {fold(name): name for name in kind.columns} | {fold(key): name for key, name in own.items()}
 
 
-def table(rows: Rows, file: str, kind: Kind, names: Mapping[str, str]) -> Sheet:
+def table(rows: Rows, kind: Kind, names: Mapping[str, str]) -> Sheet:
     """Cut rows into columns under our names.
 
-    Args:
-        rows: Headings and rows.
-        file: What the sheet is called.
-        kind: What columns it may and has to have.
-        names: Heading, folded -> our name; more than the kind's own where a layout knows more.
+    `names`, heading folded -> our name, may hold more than the kind's own where a layout knows more.
     """
     last = max((i for i, heading in enumerate(rows.headings, 1) if heading), default=0)
     if 0 < last <= MOST_COLUMNS:
-        made = _columns(rows, file, kind, names, last)
+        made = _columns(rows, kind, names, last)
     else:
-        made = blank(file)
-        made.extra = sum(any(map(str.strip, row)) for row in rows.cells)
+        made = blank(rows.grid.file)
+        made.extra = sum(any(map(str.strip, row)) for row in rows.grid.cells)
         said = say("intake.columns", count=last) if last else say("intake.no_headings")
         want = expect("columns") if last else wanted(kind)
         made.report(said, line=rows.heading_line, want=want, stop=True)
-    made.extra += sum(one.line != rows.heading_line for one in rows.broken)
-    for one in rows.broken:  # each is a row, but for the one of the headings
+    made.extra += sum(one.line != rows.heading_line for one in rows.grid.broken)
+    for one in rows.grid.broken:  # each is a row, but for the one of the headings
         place = Column(number=one.column)
         made.report(one.said, line=one.line, column=place, found=one.found, want=one.want)
     return made
@@ -84,45 +83,47 @@ def _group(group: Sequence[str]) -> Say:
     return expect("load_column") if tuple(group) == LOADS else expect("one", names=tuple(group))
 
 
-def _columns(rows: Rows, file: str, kind: Kind, names: Mapping[str, str], last: int) -> Sheet:
+def _columns(rows: Rows, kind: Kind, names: Mapping[str, str], last: int) -> Sheet:
     """Cut the rows into columns, drop the empty ones, and settle which column is which."""
     headings = rows.headings[:last]
     columns = [
         _column(heading, number, cells)
-        for number, (heading, cells) in enumerate(zip(headings, _across(rows.cells, last), strict=True), 1)
+        for number, (heading, cells) in enumerate(
+            zip(headings, _across(rows.grid.cells, last), strict=True), 1
+        )
     ]
     long = [
         (i, j, cell.strip())
-        for i, row in enumerate(rows.cells)
+        for i, row in enumerate(rows.grid.cells)
         if len(row) > last
         for j, cell in enumerate(row[last:], last + 1)
         if cell.strip()
     ]
-    keep = np.zeros(len(rows.cells), dtype=np.bool_)
+    keep = np.zeros(len(rows.grid.cells), dtype=np.bool_)
     for column in columns:
         keep |= column.filled
     keep[[i for i, _, _ in long]] = True
-    again = keep & _again(columns, rows.cells, long)
+    again = keep & _again(columns, rows.grid.cells, long)
     keep &= ~again
     long = [one for one in long if not again[one[0]]]
     kept = [_only(column, keep) for column in columns]
     place = np.cumsum(keep) - 1
     made = Sheet(
-        file=file,
-        lines=rows.lines[keep],
+        file=rows.grid.file,
+        lines=rows.grid.lines[keep],
         columns={},
-        decimal_comma=rows.delimiter != ",",
+        decimal_comma=rows.grid.decimal_comma,
         aside=np.zeros(int(keep.sum()), dtype=np.bool_),
     )
     # Copies pasted under one another: each such line is a row that is set aside, with one message.
     made.extra = int(again.sum())
-    for line in rows.lines[again].tolist():
+    for line in rows.grid.lines[again].tolist():
         made.report(say("intake.headings_again"), line=line, want=expect("other_row"))
     for i, row_cells in groupby(long, key=lambda one: one[0]):
         _, j, cell = next(row_cells)
         made.report(
             say("intake.beyond"),
-            line=int(rows.lines[i]),
+            line=int(rows.grid.lines[i]),
             column=Column(number=j),
             found=cell,
             want=expect("nothing"),

@@ -75,14 +75,9 @@ class Settled:
 
 
 def settle(words: Sequence[str], hints: Hints) -> Settled:
-    """Understand the words of a date column.
+    """The day of each word of a date column, in the order of the rows, or why there is none.
 
-    Args:
-        words: In the order of the rows, empty ones left out.
-        hints: What is known beside them.
-
-    Returns:
-        A day, or why there is none, for every word that can be one; a word that can't is left out.
+    A word that can be no day is left out.
     """
     reads = {word: one for word in dict.fromkeys(words) if (one := read(word, hints)) is not None}
     order, said = _order(words, reads, hints)

@@ -68,16 +68,10 @@ def exit_code(intake: Intake) -> Literal[0, 1, 2]:
 
 
 def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit = "kg") -> Intake:
-    """Read one lifter's folder.
+    """The records of one lifter's folder, the ledger, and why there are no records where there are none.
 
-    Args:
-        path: The folder.
-        as_of: The review day; without it the newest day of a used row sets it.
-        default_unit: The squad's unit, for a lifter.toml that names none.
-
-    Returns:
-        The records, the ledger, and why there are no records where there are none. Nothing in a file
-        raises; an OSError means a broken disk.
+    The newest day of a used row is the review day where `as_of` is None. Nothing in a file raises; an OSError
+    means a broken disk.
     """
     folder = Folder(path)
     who = _lifter(folder, default_unit)

@@ -136,34 +136,18 @@ def _pieces(folder: Folder, file: str, kind: Kind, who: Lifter) -> list[Piece]:
 def text_grid(file: str, text: str, known: Mapping[str, str], *, plain: bool) -> Grid | None:
     """A text as a grid, None where it holds nothing.
 
-    Args:
-        file: Path relative to the folder.
-        text: The whole text.
-        known: Headings that it may have, folded -> our names.
-        plain: It is called a text: one cell a line, unless its first line says headings.
+    One that is called a text (`plain`) has one cell a line, unless its first line says headings.
     """
-    rows = split(text, known)
-    if rows is None:
+    grid = split(file, text, known)
+    if grid is None:
         return None
-    headings = {known.get(fold(cell)) for cell in (rows.cells[0] if rows.cells else ())} - {None}
+    headings = {known.get(fold(cell)) for cell in (grid.cells[0] if grid.cells else ())} - {None}
     if not plain or len(headings) > 1:
-        return Grid(
-            file=file,
-            cells=rows.cells,
-            lines=rows.lines,
-            decimal_comma=rows.delimiter != ",",
-            delimiter=rows.delimiter,
-            broken=rows.broken,
-        )
+        return grid
     lines = [line.rstrip("\r\n") for line in text.removeprefix("\ufeff").splitlines()]
     first = next(number for number, line in enumerate(lines) if line.strip())
-    return Grid(
-        file=file,
-        cells=[[line] for line in lines[first:]],
-        lines=np.arange(first + 1, len(lines) + 1, dtype=np.int64),
-        decimal_comma=True,
-        delimiter="\n",
-    )
+    cells, places = [[line] for line in lines[first:]], np.arange(first + 1, len(lines) + 1, dtype=np.int64)
+    return Grid(file=file, cells=cells, lines=places, decimal_comma=True, delimiter="\n")
 
 
 def _hidden(file: str, book: Workbook) -> tuple[Problem, ...]:

@@ -43,16 +43,7 @@ class LifterFile:
 
 
 def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> LifterFile:
-    """Understand lifter.toml.
-
-    Args:
-        raw: The file.
-        folder: The folder's name, for a lifter without one.
-        default_unit: Unit where the file names none.
-
-    Returns:
-        The lifter and the problems.
-    """
+    """Understand lifter.toml; `folder` names a lifter without a name."""
     file = toml(FILE, raw)
     if file.data is None:
         return LifterFile(

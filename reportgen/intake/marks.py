@@ -145,12 +145,7 @@ def quiet(words: Sequence[str]) -> bool:
 
 
 def missed_reps(text: str, reps: int) -> int | None:  # noqa: PLR0911 - the first that tells
-    """How many repetitions of one set a text calls missed, or None where it can't be told.
-
-    Args:
-        text: A text that says that there was a miss.
-        reps: Repetitions of the set.
-    """
+    """How many of `reps` a text with a miss calls missed, or None where it can't be told."""
     if reps == 1:
         return 1
     miss, _, _ = _patterns()

@@ -37,13 +37,13 @@ def problem(
     near: str | None = None,
     name: str = "",
 ) -> Problem:
-    """One problem, its message made of all the rest.
+    """One problem; its message is `said` with the file, the heading, what was found and what was expected.
 
     Args:
-        said: The sentence, with what it says beside place, heading, found and want.
-        file: Where, as `line` and `at`.
+        said: The sentence, with what else it says.
+        file: Where, as `line` and `at`: column and heading as the file has them.
         line: From 1.
-        at: Column and heading as the file has them; 0 = the whole line.
+        at: Column 0 = the whole line.
         level: Whether the row is set aside.
         found: What stood there; words are quoted.
         want: What would have been understood.

@@ -38,16 +38,7 @@ class _Paper:
 
 
 def note(file: str, raw: bytes, manner: Manner) -> tuple[Note | None, FileLedger]:
-    """Understand one note.
-
-    Args:
-        file: Its path relative to the lifter's folder.
-        raw: The file.
-        manner: How this lifter writes dates.
-
-    Returns:
-        The note, None where a header is missing or wrong, and the file's ledger (a row is the file).
-    """
+    """One note, None where a header is missing or wrong, and its ledger: a row is the file."""
     paper = _paper(file, raw)
     for key in _KEYS:
         value, line = paper.header.get(key, ("", 1))
@@ -118,12 +109,9 @@ def _kind(paper: _Paper) -> str | None:
 
 
 def from_prose(notes: Sequence[Note], screening: pd.DataFrame) -> pd.DataFrame:
-    """The screening table with the readings that notes give; what the table has already stays as it is there.
+    """The screening table with the readings that notes give.
 
-    Args:
-        notes: The lifter's notes.
-        screening: Rows of screening.csv or whatever holds them; one of the same day, item, side and load goes
-            before the note's.
+    A row of the table of the same day, item, side and load goes before the note's.
     """
     keys = zip(*(screening[name].tolist() for name in ("date", "item", "side", "load_kg")), strict=True)
     there = {(str(day)[:10], item, side, _load(kg)) for day, item, side, kg in keys}

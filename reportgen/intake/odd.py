@@ -80,11 +80,7 @@ def mark_first(readings: Sequence[Reading]) -> None:
 
 
 def mark_no_misses(readings: Sequence[Reading]) -> None:
-    """Ask about a long log without one miss: misses may be marked by a colour, which nobody reads.
-
-    Args:
-        readings: training.csv and attempts.csv, the training first.
-    """
+    """Ask about a long log without one miss: misses may be marked by a colour, which nobody reads."""
     tables = [one.table for one in readings if len(one.table)]
     if sum(map(len, tables)) < load().value("odd_no_miss_rows") or any(
         (table["made"] < table["reps"]).any() for table in tables

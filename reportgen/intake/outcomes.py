@@ -86,16 +86,9 @@ def misses(*, single: bool = False) -> Callable[[str], tuple[str, ...] | Fault]:
 def outcome(
     parts: int, reps: Counts, made: Counts | None, kinds: tuple[str, ...]
 ) -> tuple[Part, ...] | _Wrong:
-    """Work out one set.
+    """Work out one set: one outcome a part, or the column that does not fit and why.
 
-    Args:
-        parts: Parts of the lift; 1 for a plain one.
-        reps: Repetitions a set, one number a part.
-        made: Repetitions made, likewise; None where the cell is empty, and then all were.
-        kinds: How the missed ones failed: none, one for all, or one each in their order.
-
-    Returns:
-        One outcome a part, or the column that does not fit and why.
+    `reps` and `made` hold one number a part, None = all were made; `kinds` none, one for all or one each.
     """
     wrong = _wrong(parts, reps, made, kinds)
     if wrong is not None:
@@ -140,18 +133,7 @@ def outcomes(
     made: Parsed[Counts | None],
     miss: Parsed[tuple[str, ...]],
 ) -> Outcomes:
-    """Work out every row; each different combination once.
-
-    Args:
-        sheet: Where rows that do not add up are set aside.
-        lifts: The parts of each row's lift.
-        reps: Repetitions, one number a part.
-        made: Repetitions made.
-        miss: Kinds of miss.
-
-    Returns:
-        The outcomes; a row set aside has no part.
-    """
+    """Work out every row, each different combination once; a row set aside has no part."""
     parts = np.array([len(one) for one in lifts.values], dtype=np.int64)[lifts.codes]
     code = parts
     for parsed in (reps, made, miss):

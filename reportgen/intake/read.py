@@ -9,14 +9,14 @@ from io import StringIO
 from pathlib import Path
 
 import numpy as np
-from numpy.typing import NDArray
 
 from reportgen.intake.bounds import LARGEST_BYTES, MOST_ABOVE, MOST_BROKEN, MOST_LINES, MOST_RECORD_LINES
+from reportgen.intake.grid import Broken, Grid
 from reportgen.intake.kinds import KINDS
 from reportgen.intake.messages import close, expect, problem
 from reportgen.model.letters import shown
 from reportgen.model.problems import Level, Problem
-from reportgen.model.say import Say, Value, say
+from reportgen.model.say import Value, say
 
 WORKBOOK_ENDS = (".xlsx", ".xlsm", ".xls", ".ods")
 #: Names that a slip in another one is never taken for.
@@ -38,51 +38,8 @@ class Text:
     mixed_line: int | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Broken:
-    """A line whose cells cannot be told apart."""
-
-    line: int
-    column: int
-    said: Say
-    want: Say
-    found: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rows:
-    """The rows below the headings, blank lines included; `lines` has the first line of each."""
-
-    headings: list[str]
-    heading_line: int
-    delimiter: str
-    cells: list[list[str]]
-    lines: NDArray[np.int64]
-    broken: tuple[Broken, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cells:
-    """Every row from the first that holds something; `lines` has the first line of each."""
-
-    delimiter: str
-    cells: list[list[str]]
-    lines: NDArray[np.int64]
-    broken: tuple[Broken, ...]
-
-
 def content(root: Path, file: str, *, table: bool = False) -> bytes | Problem:
-    """The bytes of one file of a folder.
-
-    Args:
-        root: The lifter's or squad's folder.
-        file: Path relative to it, with forward slashes.
-        table: It may be a workbook.
-
-    Returns:
-        The bytes, or why they were not read: not there, no plain file, too large, a link that leads out
-        of the folder, a workbook in place of text, or not to be opened.
-    """
+    """The bytes of one file of a folder, or why they were not read; a `table` may be a workbook."""
     try:
         got = _opened(root / file, root, table=table)
     except FileNotFoundError:
@@ -117,12 +74,7 @@ def workbook_beside(root: Path) -> str | None:
 def refused(file: str, why: str, *, level: Level = "error", found: str = "", **values: Value) -> Problem:
     """The problem of a file that is not read at all, or of one that is and is odd as a whole.
 
-    Args:
-        file: Its path.
-        why: Which sentence under [file] of the messages; what is expected stands under [file.want].
-        level: Whether it is set aside.
-        found: Another file that may be meant.
-        values: What else the sentence says.
+    `why` is its sentence under [file] of the messages, with what is expected under [file.want].
     """
     want = say(f"intake.file.want.{why}")
     return problem(say(f"intake.file.{why}", **values), file=file, level=level, found=found, want=want)
@@ -190,15 +142,10 @@ def _some_utf8(raw: bytes) -> bool:
     return any(c > "\x7f" for c in raw.decode("utf-8", errors="ignore"))
 
 
-def split(text: str, known: Iterable[str]) -> Cells | None:
-    """Tell a table's cells apart.
+def split(file: str, text: str, known: Iterable[str]) -> Grid | None:
+    """Tell a table's cells apart, None where no line holds anything.
 
-    Args:
-        text: The whole file.
-        known: Headings that the file may have, folded; they tell which delimiter it uses.
-
-    Returns:
-        The rows, or None where no line holds anything.
+    `known`, headings that the file may have, folded, tell which delimiter it uses.
     """
     lines = list(StringIO(text.removeprefix("\ufeff"), newline=""))
     first = next((i for i, line in enumerate(lines) if line.strip(_BLANK)), None)
@@ -219,7 +166,14 @@ def split(text: str, known: Iterable[str]) -> Cells | None:
     else:
         _plain_rows(lines, first, delimiter, cells, broken)
         where = np.arange(first + 1, first + 1 + len(cells), dtype=np.int64)
-    return Cells(delimiter=delimiter, cells=cells, lines=where, broken=tuple(broken))
+    return Grid(
+        file=file,
+        cells=cells,
+        lines=where,
+        decimal_comma=delimiter != ",",
+        delimiter=delimiter,
+        broken=tuple(broken),
+    )
 
 
 def _delimiter(lines: Sequence[str], known: frozenset[str]) -> str:

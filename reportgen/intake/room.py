@@ -60,13 +60,7 @@ class Lost:
 
 
 def seen(raw: bytes) -> Lost:
-    """Look through a zipped workbook.
-
-    Args:
-        raw: The file; .xlsx, .xlsm or .ods.
-
-    Returns:
-        The cells that have no value.
+    """The cells without a value of a zipped workbook: .xlsx, .xlsm or .ods.
 
     Raises:
         TooLargeError: It would take up too much.

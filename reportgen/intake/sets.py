@@ -14,15 +14,7 @@ from reportgen.trade import load
 
 
 def sets(sheet: Sheet, manner: Manner) -> Reading:
-    """Understand training.csv or plan.csv.
-
-    Args:
-        sheet: The file.
-        manner: How this lifter writes.
-
-    Returns:
-        A table of `model.tables.SETS`, one row a part.
-    """
+    """training.csv or plan.csv as a table of `model.tables.SETS`, one row a part."""
     comma = sheet.decimal_comma
     rule = load().value
     day = dates(sheet, "date", manner.date_format)

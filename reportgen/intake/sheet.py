@@ -159,13 +159,7 @@ class Sheet:
         self.aside[rows] = True
 
     def odd(self, rows: Codes, column: Column | None, faults: Fault | Sequence[Fault]) -> None:
-        """Report used rows that are odd: the first ones each, the rest as a number.
-
-        Args:
-            rows: The rows.
-            column: The column to name.
-            faults: What is odd, and what would not have been: one for all rows, or one for each of the first.
-        """
+        """Report used rows that are odd, each by its fault or all by one; many are told as a number."""
         self._tell(rows[:MOST_ODD], column, faults, "odd")
         if len(rows) > MOST_ODD:
             line, said = int(self.lines[rows[MOST_ODD]]), say("intake.more", count=len(rows) - MOST_ODD)

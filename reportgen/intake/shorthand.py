@@ -21,15 +21,7 @@ LOAD, REPS, SETS = "load", "reps", "sets"
 
 
 def entry(text: str, use: Use) -> tuple[Done, ...] | Unclear:
-    """Understand one entry.
-
-    Args:
-        text: A cell or line without its lift.
-        use: How the log writes.
-
-    Returns:
-        The sets in their order, or what is not clear. Nothing raises.
-    """
+    """The sets of a cell or line without its lift, in their order, or what is not clear. Nothing raises."""
     if len(text) > _LONGEST or re.search(r"[(\[{][^)\]}]*[(\[{][^)\]}]*[(\[{]", text):
         return Unclear(text.strip(), WANT)
     if any(letter.isdigit() and letter not in "0123456789" for letter in text):

@@ -126,14 +126,7 @@ SLIPS: Final[tuple[tuple[str, Callable[[str], str]], ...]] = (
 
 
 def cure(line: str) -> tuple[Say, str] | None:
-    """What is wrong with one line of TOML, and the line to paste in its place.
-
-    Args:
-        line: As it stands in the file.
-
-    Returns:
-        The slip in words and the mended line, which can be read; None where it is another slip or none.
-    """
+    """The slip in one line of TOML and the mended line, which can be read; None for another slip or none."""
     mended = line.strip()
     if len(mended) > LONGEST or _reads(mended):
         return None

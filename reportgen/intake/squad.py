@@ -15,16 +15,10 @@ _TABLES = (".csv", ".xlsx", ".xlsm", ".xls", ".ods", ".txt", ".tsv")
 
 
 def find_lifters(path: Path) -> tuple[Path, ...]:
-    """The lifters' folders of a folder.
+    """The folder itself if it holds a training log (or looks like a lifter's and no lifter lies in it).
 
-    Args:
-        path: A lifter's folder or a squad's.
-
-    Returns:
-        The folder itself if it holds a training log (or looks like a lifter's and no lifter lies in it);
-        else its subfolders that hold any table, by name. One of those without a training log is a lifter
-        that cannot be read, and `read_folder` says so. A link that leads out of the folder is left out;
-        `read_squad` reports it.
+    Else its subfolders that hold any table, by name: one without a training log is a lifter that cannot be
+    read, and `read_folder` says so. A link out of the folder is left out; `read_squad` reports it.
     """
     if not path.is_dir():
         return ()
@@ -39,14 +33,10 @@ def find_lifters(path: Path) -> tuple[Path, ...]:
 
 
 def others(path: Path) -> tuple[tuple[str, Say], ...]:
-    """The folders of a squad that are no lifter, each with the reason; nobody is left out in silence.
+    """The folders of a squad that are no lifter, each with the reason: nobody is left out in silence.
 
-    Args:
-        path: The squad's folder.
-
-    Returns:
-        Name and reason, by name; hidden folders and `notes` hold no lifter and are left out, and so are
-        links out of the squad, which `read_squad` reports.
+    Hidden folders and `notes` hold no lifter and are left out, and links out of the squad, which
+    `read_squad` reports.
     """
     lifters = find_lifters(path)
     if not path.is_dir() or lifters == (path,):
@@ -78,15 +68,7 @@ def _why_none(folder: Path) -> Say:
 
 
 def read_squad(path: Path) -> tuple[Squad, tuple[Problem, ...]]:
-    """What squad.toml says; the file is optional.
-
-    Args:
-        path: The squad's folder.
-
-    Returns:
-        The squad, with defaults where a key is missing or wrong, and the problems: wrong and unknown keys,
-        and folders that are links out of the squad's.
-    """
+    """What squad.toml says, with defaults where a key or the file is missing or wrong, and the problems."""
     problems = [
         refused(one.name, "outside")
         for one in (_folders(path) if path.is_dir() else ())

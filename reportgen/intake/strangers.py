@@ -18,10 +18,7 @@ _ENDS = ("", "txt", "tsv", "xlsx", "xlsm", "xls", "ods", "numbers", "md")
 def meant(path: Path, there: Collection[str]) -> str:
     """`pain` or `away` where a file of another name seems to be that table: pain.csv.txt, Schmerz.xlsx.
 
-    Args:
-        path: A file that is no table by its name.
-        there: Names of the tables that are there. Beside the table itself only another table counts: a copy
-            that a program keeps tells nothing new.
+    Beside the table itself (`there`) only another table counts: a program's copy tells nothing new.
     """
     stem, *ends = path.name.casefold().split(".")
     csv = "csv" in ends
@@ -38,14 +35,7 @@ def meant(path: Path, there: Collection[str]) -> str:
 
 
 def stranger(root: Path, file: str, *, there: frozenset[str], book: bool = False) -> FileLedger:
-    """The entry of a table file that nobody reads.
-
-    Args:
-        root: The lifter's folder.
-        file: Path relative to it.
-        there: Names of the tables that are read.
-        book: It is a workbook without a sheet that is named like a table.
-    """
+    """The entry of a table file that nobody reads; a `book` is a workbook without a sheet of a known name."""
     known = [kind.file for kind in KINDS]
     path = PurePosixPath(file)
     kind = meant(root / file, there)

@@ -83,17 +83,10 @@ class Toml:
         name: str,
         stops: Collection[str] = (),
     ) -> "tuple[Shape | None, tuple[str, ...]]":
-        """Check one table against a shape.
+        """The entry that one table holds, None where a key is wrong or missing, and the wrong keys.
 
-        Args:
-            shape: A pydantic model.
-            table: The table.
-            path: Where it stands.
-            name: Under [want] of the messages, what is expected of its keys.
-            stops: Keys without which the file cannot be used.
-
-        Returns:
-            The entry, None where a key is wrong or missing, and the wrong keys.
+        What is expected of the keys stands under [want.NAME] of the messages; the file cannot be used without
+        those of `stops`.
         """
         from pydantic import ValidationError
 
@@ -142,10 +135,7 @@ def toml(file: str, raw: bytes) -> Toml:
 def _slips(file: str, text: str, line: int) -> Toml | None:
     """The file with every line whose slip can be told in words; None where there is no such line.
 
-    Args:
-        file: Its name.
-        text: What stands in it.
-        line: Where the parser stopped; a mark that does not close stops it at the end of the file only.
+    The parser stopped at `line`; a mark that does not close stops it at the end of the file only.
     """
     problems = []
     for number, one in enumerate(re.split(r"\r\n|\r|\n", text)[:MOST_LOOKED_AT], 1):

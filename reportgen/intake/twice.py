@@ -27,12 +27,6 @@ def once(readings: Sequence[Reading]) -> list[Reading]:
     A row that stands n times in an earlier source covers n rows of this one; what a source says twice by
     itself is reported elsewhere and counts. Sets of one day and lift in two sources that are not the same are
     told: they may be the same work written down in two ways.
-
-    Args:
-        readings: The readings of one kind, in the order of their sources.
-
-    Returns:
-        The readings with the rows that count.
     """
     if len(readings) < 2:
         return list(readings)

@@ -34,15 +34,7 @@ def is_workbook(raw: bytes) -> bool:
 
 
 def workbook(raw: bytes, file: str) -> Workbook | str:
-    """Read every sheet of a workbook.
-
-    Args:
-        raw: The file.
-        file: Path relative to the lifter's folder.
-
-    Returns:
-        The sheets, or why they can't be read.
-    """
+    """Every sheet of a workbook, or why they can't be read."""
     if raw.startswith(_COMPOUND) and _LOCKED in raw:
         return "locked"
     try:

@@ -46,16 +46,10 @@ def known_headings(kind: Kind, own: Mapping[str, str]) -> dict[str, str]:
 
 
 def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]:
-    """Understand what some grids look like.
+    """Understand what some grids look like; what one shows of language and lifts holds for the others.
 
-    Args:
-        grids: All tables and texts of one kind; what one shows of language and lifts holds for the others.
-        kind: Which of our tables they are.
-        manner: How this lifter writes.
-
-    Returns:
-        One sheet a grid, in their order: columns under our names, words in our form, each with its place.
-        What is not clear is set aside in it; `layout` and `told` say how it was read.
+    One sheet a grid, in their order: columns under our names, words in our form, each with its place. What is
+    not clear is set aside in it; `layout` and `told` say how it was read.
     """
     spoken = language(word for grid in grids for word in _words(grid))
     tongue = speaking(spoken)
@@ -143,12 +137,13 @@ def _rows(log: Log, found: Found) -> Sheet:
         new = (set(told) - set(rows.headings)) if told != rows.headings else set()
         rows, names = replace(rows, headings=told), names | {fold(one): "unused" for one in new}
     if found.at and log.grid.broken:
-        rows = replace(rows, broken=tuple(one for one in rows.broken if one.line > rows.heading_line))
+        below = tuple(one for one in log.grid.broken if one.line > rows.heading_line)
+        rows = replace(rows, grid=replace(rows.grid, broken=below))
     there = set(names.values())
     kind = relaxed(log.kind, there, negative=log.kind is ATTEMPTS and _negative(log.grid))
     if log.kind in SETS and log.kind is not ATTEMPTS and "reps" not in there and found.names:
-        kind = relaxed(kind, {"scheme"}) if _short_loads(rows.cells, rows.headings, names) else kind
-    made = columns.table(rows, log.grid.file, kind, names)
+        kind = relaxed(kind, {"scheme"}) if _short_loads(rows.grid.cells, rows.headings, names) else kind
+    made = columns.table(rows, kind, names)
     if log.kind not in SETS:
         if found.at:
             made.layout = say("intake.read.below", line=rows.heading_line)

@@ -28,13 +28,7 @@ _NONE = frozenset(
 
 
 def settle(made: Sheet, kind: Kind, tongue: Tongue) -> None:
-    """Bring every miss that a row tells of into `made`, or set the row aside.
-
-    Args:
-        made: A sheet of training or attempts, in our form; it is changed.
-        kind: Which.
-        tongue: The log's words.
-    """
+    """Bring every miss that a row of training or attempts tells of into `made`, or set the row aside."""
     if made.whole or not len(made) or kind not in (TRAINING, ATTEMPTS):
         return
     rows = _Rows(made, kind)

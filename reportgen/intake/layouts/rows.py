@@ -32,13 +32,7 @@ _EFFORT = re.compile(
 
 
 def polish(made: Sheet, log: Log, *, short: bool = False) -> None:
-    """Put the words of a sheet into our form.
-
-    Args:
-        made: Columns under our names; it is changed.
-        log: How the file is written.
-        short: Its cells hold shorthand, which has units of its own.
-    """
+    """Put the words of a sheet into our form; cells with shorthand (`short`) have units of their own."""
     if made.whole or not len(made):
         return
     in_sets = "lift" in log.kind.columns and "reps" in log.kind.columns
@@ -64,9 +58,7 @@ def polish(made: Sheet, log: Log, *, short: bool = False) -> None:
 def one_lifter(made: Sheet, name: str) -> None:
     """Set aside the rows of other lifters, where a table says whose row it is and has several.
 
-    Args:
-        made: A sheet of sets; it is changed.
-        name: The lifter's name in lifter.toml; where no row has it, nobody knows whose rows they are.
+    Where no row has the name of lifter.toml, nobody knows whose rows they are.
     """
     column = made.columns.pop("who", None)
     if column is None:

@@ -55,11 +55,9 @@ def unfolds(made: Sheet) -> bool:
 
 
 def unfold(made: Sheet, log: Log) -> None:
-    """Turn each row of a sheet into rows for sets done alike; what is not clear is set aside as a whole.
+    """Turn each row with shorthand in its columns entry, scheme or load into rows for sets done alike.
 
-    Args:
-        made: A sheet with shorthand in its columns entry, scheme or load; it is changed.
-        log: How the file is written.
+    What is not clear is set aside as a whole.
     """
     column, texts = _texts(made)
     empty = [nothing_done(text) for text in texts]
