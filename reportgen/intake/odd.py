@@ -10,6 +10,7 @@ import pandas as pd
 from reportgen.intake.bounds import MOST_ODD
 from reportgen.intake.messages import LONGEST_FOUND, Fault, expect
 from reportgen.intake.tables import Reading
+from reportgen.intake.twice import row_marks
 from reportgen.model.say import say
 from reportgen.trade import load
 from reportgen.trade.claims import claims, finding_near
@@ -108,27 +109,17 @@ def mark_findings(reading: Reading) -> None:
 
 def mark_same(reading: Reading) -> None:
     """Report the second of two rows that say the same, and any further one."""
-    table = reading.table.drop(columns=["file", "line"])
-    if not len(table) or "?nth" in reading.sheet.columns:  # a row a set: sets done alike are rows alike
+    columns = [name for name in reading.table.columns if name not in ("file", "line")]
+    if (
+        not len(reading.table) or "?nth" in reading.sheet.columns
+    ):  # a row a set: sets done alike are rows alike
         return
-    marks = pd.util.hash_pandas_object(table, index=False).to_numpy()
-    if "part" in table:
-        # One mark a file row: the parts of a complex in their order.
-        marks = marks * (table["part"].to_numpy().astype(np.uint64) * np.uint64(2) + np.uint64(1))
-        first = np.flatnonzero(table["part"].to_numpy() == 0)
-        marks = np.add.reduceat(marks, first)
-        rows = reading.rows[first]
-    else:
-        rows = reading.rows
-    order = np.argsort(rows, kind="stable")
-    rows, marks = rows[order], marks[order]
-    codes, _ = pd.factorize(marks)
-    firsts = np.full(codes.max() + 1, len(rows), dtype=np.int64)
-    np.minimum.at(firsts, codes, np.arange(len(rows)))
-    again = firsts[codes] < np.arange(len(rows))
+    rows, marks = row_marks(reading, columns)
+    found = pd.DataFrame({"row": rows, "mark": marks}).sort_values("row")
     lines = reading.sheet.lines
-    same = lines[rows[firsts[codes]]] == lines[rows]
-    again &= ~(same if reading.sheet.entries is not None else np.zeros(len(rows), dtype=np.bool_))
-    first = lines[rows[firsts[codes[again]]]][:MOST_ODD].tolist()
-    faults = [Fault(expect("once"), said=say("intake.same", other=line)) for line in first]
-    reading.sheet.odd(rows[again], None, faults)
+    firsts = lines[found.groupby("mark")["row"].transform("first")]
+    again = found.duplicated("mark").to_numpy()
+    if reading.sheet.entries is not None:
+        again = again & (firsts != lines[found["row"]])
+    faults = [Fault(expect("once"), said=say("intake.same", other=int(line))) for line in firsts[again]]
+    reading.sheet.odd(found["row"].to_numpy()[again], None, faults)

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from reportgen.intake.kinds import TRAINING
 from reportgen.intake.read import content, near_name, refused
-from reportgen.intake.sources import has_tables, has_training
+from reportgen.intake.sources import has_tables, has_training, listed
 from reportgen.model.lifter import Squad
 from reportgen.model.problems import Problem
 from reportgen.model.say import Say, say
@@ -69,11 +69,7 @@ def _why_none(folder: Path) -> Say:
 
 def read_squad(path: Path) -> tuple[Squad, tuple[Problem, ...]]:
     """What squad.toml says, with defaults where a key or the file is missing or wrong, and the problems."""
-    problems = [
-        refused(one.name, "outside")
-        for one in (_folders(path) if path.is_dir() else ())
-        if not _is_inside(one, path)
-    ]
+    problems = [refused(one.name, "outside") for one in _folders(path) if not _is_inside(one, path)]
     if not (path / FILE).exists() and not (path / FILE).is_symlink():
         return Squad(), tuple(problems)
     raw = content(path, FILE)
@@ -91,8 +87,7 @@ def read_squad(path: Path) -> tuple[Squad, tuple[Problem, ...]]:
 
 
 def _folders(path: Path) -> tuple[Path, ...]:
-    inner = (one for one in path.iterdir() if one.is_dir() and not one.name.startswith("."))
-    return tuple(sorted(inner, key=lambda one: (one.name.casefold(), one.name)))
+    return tuple(one for one in listed(path) if one.is_dir())
 
 
 def _is_inside(one: Path, path: Path) -> bool:

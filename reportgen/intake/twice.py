@@ -48,20 +48,24 @@ def once(readings: Sequence[Reading]) -> list[Reading]:
     return kept
 
 
-def _marks(reading: Reading, *, sessions: bool) -> tuple[Codes, Marks]:
+def row_marks(reading: Reading, columns: Sequence[str]) -> tuple[Codes, Marks]:
     """The rows of the sheet that are used, and for each a mark that the same row has anywhere."""
     table = reading.table
-    columns = [name for name in table.columns if name not in _PLACE]
-    if "part" in table:
-        columns = [*_SETS, "session"] if sessions else list(_SETS)
     if not len(table):
         return np.zeros(0, dtype=np.int64), np.zeros(0, dtype=np.uint64)
-    rounded = table[columns].round({"load_kg": 1, "mass_kg": 1})
-    marks = pd.util.hash_pandas_object(rounded, index=False).to_numpy()
+    marks = pd.util.hash_pandas_object(table[list(columns)], index=False).to_numpy()
     if "part" not in table:
         return reading.rows, marks
-    first = np.flatnonzero(table["part"].to_numpy() == 0)
+    first = np.flatnonzero(table["part"].to_numpy() == 0)  # a row of the file, with its parts
     return reading.rows[first], np.add.reduceat(marks, first)
+
+
+def _marks(reading: Reading, *, sessions: bool) -> tuple[Codes, Marks]:
+    columns = [name for name in reading.table.columns if name not in _PLACE]
+    if "part" in reading.table:
+        columns = [*_SETS, "session"] if sessions else list(_SETS)
+    rounded = reading.table.round({"load_kg": 1, "mass_kg": 1})
+    return row_marks(replace(reading, table=rounded), columns)
 
 
 def _again(reading: Reading, rows: Codes, marks: Marks, left: dict[int, list[tuple[str, int]]]) -> Codes:
@@ -94,15 +98,12 @@ def _both(reading: Reading, days: dict[tuple[object, ...], str]) -> None:
     if "part" not in reading.table:
         return
     file = reading.sheet.file
-    mine = reading.table[["date", "lift"]].drop_duplicates()
-    keys = list(zip(mine["date"].tolist(), mine["lift"].tolist(), strict=True))
+    mine = reading.table.drop_duplicates(["date", "lift"])
+    keys = dict(
+        zip(zip(mine["date"].tolist(), mine["lift"].tolist(), strict=True), mine["line"], strict=True)
+    )
     shared = [key for key in keys if key in days]
     if shared:
-        line = int(reading.table.loc[_is(reading.table, shared[0]), "line"].iloc[0])
-        said = say("intake.both", count=len(shared), other=days[shared[0]])
+        said, line = say("intake.both", count=len(shared), other=days[shared[0]]), int(keys[shared[0]])
         reading.sheet.report(said, line=line, level="odd", want=expect("one_source"))
     days |= {key: file for key in keys if key not in days}
-
-
-def _is(table: pd.DataFrame, key: tuple[object, ...]) -> "pd.Series[bool]":
-    return (table["date"] == key[0]) & (table["lift"] == key[1])
