@@ -4,12 +4,13 @@ import datetime as dt
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.intake.bounds import FIRST_YEAR, LAST_YEAR, MOST_SUGGESTED
+from reportgen.intake.kinds import LOADS
 from reportgen.intake.messages import LONGEST_FOUND, Fault, close, expect
 from reportgen.intake.sheet import Codes, Column, Sheet, unreadable
 from reportgen.model.say import Say, say
@@ -43,6 +44,10 @@ class Parsed(Generic[T]):
 
     values: list[T]
     codes: Codes
+
+    def each_row(self, kind: type) -> NDArray[Any]:
+        """One value a row, as an array of a type."""
+        return np.array(self.values, dtype=kind)[self.codes]
 
 
 def each(
@@ -109,7 +114,7 @@ def floats(
         return got
 
     parsed = each(sheet, sheet.column(name), one, empty=Fault(want) if needed else np.nan, hole=np.nan)
-    return np.array(parsed.values, dtype=np.float64)[parsed.codes]
+    return parsed.each_row(np.float64)
 
 
 def integers(sheet: Sheet, name: str, want: Say, low: int, high: int, *, empty: int) -> Ints:
@@ -120,7 +125,7 @@ def integers(sheet: Sheet, name: str, want: Say, low: int, high: int, *, empty: 
         return Fault(want) if got is None else got
 
     parsed = each(sheet, sheet.column(name), one, empty=empty, hole=empty)
-    return np.array(parsed.values, dtype=np.int64)[parsed.codes]
+    return parsed.each_row(np.int64)
 
 
 def date(word: str, form: str | None) -> dt.date | None:
@@ -190,11 +195,10 @@ def dates(sheet: Sheet, name: str, form: str | None, *, needed: bool = True) -> 
 def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
     """The load of each row [kg] from the columns kg, lb and load (in `unit`); NaN where there is none."""
     pound, most, least = (load().value(name) for name in ("pound", "load_max_kg", "load_min_kg"))
-    given: list[tuple[Column, Floats]] = []
-    for name in ("kg", "lb", "load"):
-        if name not in sheet.columns:
-            continue
-        factor = pound if name == "lb" or (name == "load" and unit == "lb") else 1.0
+    found = np.full(len(sheet), np.nan)
+    given = [sheet.columns[name] for name in LOADS if name in sheet.columns]
+    for column in given:
+        factor = pound if "lb" in (column.name, column.name == "load" and unit) else 1.0
 
         def one(word: str, factor: float = factor) -> float | Fault:
             got = number(word, sheet.decimal_comma)
@@ -202,56 +206,36 @@ def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
                 return got * factor
             if got is not None and 0 < got * factor < least:
                 return Fault(expect("no_share"))
-            return (
-                Fault(expect("unit_apart"))
-                if _WITH_UNIT.fullmatch(word)
-                else Fault(expect("load"), _near_load(word))
-            )
+            apart = _WITH_UNIT.fullmatch(word)
+            return Fault(expect("unit_apart")) if apart else Fault(expect("load"), _near_load(word))
 
-        parsed = each(sheet, sheet.columns[name], one, empty=np.nan, hole=np.nan)
-        given.append((sheet.columns[name], np.array(parsed.values, dtype=np.float64)[parsed.codes]))
-    found = np.full(len(sheet), np.nan)
-    filled = np.zeros(len(sheet), dtype=np.bool_)
-    for column, kg in given:
+        kg = each(sheet, column, one, empty=np.nan, hole=np.nan).each_row(np.float64)
         clash = np.flatnonzero(np.abs(kg - found) > _AGREE_KG)
-        sheet.blame_rows(
-            column,
-            clash,
-            [Fault(expect("one_weight"), said=say("intake.units", load=f"{found[at]:g} kg")) for at in clash],
-        )
+        other = [say("intake.units", load=f"{found[row]:g} kg") for row in clash]
+        sheet.blame_rows(column, clash, [Fault(expect("one_weight"), said=said) for said in other])
         found = np.where(np.isnan(found), kg, found)
-        filled |= column.filled
     if needed and given:
-        none = np.flatnonzero(~filled)
-        sheet.blame_rows(given[0][0], none, Fault(expect("a_load"), said=say("intake.no_load")))
+        none = np.flatnonzero(~np.any([column.filled for column in given], axis=0))
+        sheet.blame_rows(given[0], none, Fault(expect("a_load"), said=say("intake.no_load")))
     return found
 
 
 def loads_with_unit(sheet: Sheet) -> None:
     """Loads that stand with their unit (`70kg`, `154 lb`): out of `load` into the unit's column."""
-    for name in ("kg", "lb", "load"):
-        column = sheet.columns.get(name)
-        found = {
-            code: match
-            for code, word in enumerate(column.words if column else ())
-            if (match := _UNIT_BEHIND.fullmatch(word))
-        }
-        if column is None or not found:
-            continue
-        words = list(column.words)
-        for code, match in found.items():
-            unit = "lb" if match["lb"] else "kg"
-            if unit == name:
+    for column in [sheet.columns[name] for name in LOADS if name in sheet.columns]:
+        words: dict[int, str] = {}
+        for code, word in enumerate(column.words):
+            match = _UNIT_BEHIND.fullmatch(word)
+            unit = "lb" if match and match["lb"] else "kg"
+            if match and unit == column.name:
                 words[code] = match["number"]
-            elif name == "load":
-                rows = np.flatnonzero(column.codes == code)
+            elif match and column.name == "load":
                 there = sheet.column(unit)
                 if not there.number:
-                    there = replace(there, number=column.number, heading=column.heading)
-                    sheet.columns[unit] = there
-                sheet.put(unit, dict.fromkeys(rows.tolist(), match["number"]))
+                    sheet.columns[unit] = replace(there, number=column.number, heading=column.heading)
+                sheet.put(unit, dict.fromkeys(column.rows([code]), match["number"]))
                 words[code] = ""
-        sheet.columns[name] = replace(column, words=tuple(words), raw=column.raw or column.words)
+        sheet.reword(column.name, words)
 
 
 def _near_load(word: str) -> str | None:

@@ -22,7 +22,7 @@ from reportgen.intake.odd import (
     mark_same,
     review_day,
 )
-from reportgen.intake.read import near_name, refused, workbook_beside
+from reportgen.intake.read import inside, near_name, refused, workbook_beside
 from reportgen.intake.tables import KEPT, Manner, Reading
 from reportgen.intake.twice import once
 from reportgen.model.letters import shown
@@ -188,7 +188,7 @@ def _training(folder: Folder, readings: Mapping[str, list[Reading]]) -> None:
 
 def _absent(root: Path, file: str) -> Problem:
     """A file that is needed and not there, with the one that may be meant for it."""
-    if _inside(root) is None:
+    if inside(root) is None:
         return refused(shown(root.resolve().name), "shut")
     near = near_name(root, file)
     return refused(file, "no_file_near", found=near) if near else refused(file, "no_file")
@@ -201,7 +201,7 @@ def _notes(folder: Folder, manner: Manner) -> tuple[tuple[Note, ...], tuple[File
         return (), ()
     notes: list[Note] = []
     entries: list[FileLedger] = []
-    paths = _inside(inner)
+    paths = inside(inner)
     if paths is None:
         return (), (FileLedger.of_whole("notes", (refused("notes", "shut"),)),)
     for path in paths:
@@ -218,11 +218,3 @@ def _notes(folder: Folder, manner: Manner) -> tuple[tuple[Note, ...], tuple[File
         elif raw is not None:
             entries.append(FileLedger.of_whole(file, (raw,)))
     return tuple(notes), tuple(entries)
-
-
-def _inside(folder: Path) -> list[Path] | None:
-    """What lies in a folder, by name; None where it is closed."""
-    try:
-        return sorted(folder.iterdir(), key=lambda one: one.name)
-    except OSError:
-        return None

@@ -51,23 +51,25 @@ def content(root: Path, file: str, *, table: bool = False) -> bytes | Problem:
     return refused(file, got)
 
 
-def near_name(root: Path, file: str) -> str | None:
-    """The file of a folder that may be meant for one that is not there: another ending behind it, a slip."""
+def inside(folder: Path) -> list[Path] | None:
+    """What lies in a folder, by name; None where it is closed."""
     try:
-        names = sorted(one.name for one in root.iterdir() if not one.name.startswith("."))
+        return sorted(folder.iterdir(), key=lambda one: one.name)
     except OSError:
         return None
-    hidden = [name for name in names if name.casefold().startswith(f"{file}.")]
-    near = hidden[0] if hidden else close(file, [name for name in names if (root / name).is_file()])
+
+
+def near_name(root: Path, file: str) -> str | None:
+    """The file of a folder that may be meant for one that is not there: another ending behind it, a slip."""
+    there = [one for one in inside(root) or () if not one.name.startswith(".")]
+    hidden = [one.name for one in there if one.name.casefold().startswith(f"{file}.")]
+    near = hidden[0] if hidden else close(file, [one.name for one in there if one.is_file()])
     return shown(near) if near and near.casefold() not in _NAMED - {file} and near != file else None
 
 
 def workbook_beside(root: Path) -> str | None:
     """A workbook in a folder whose log holds nothing: the log may be in it."""
-    try:
-        found = sorted(one.name for one in root.iterdir() if one.suffix.casefold() in WORKBOOK_ENDS)
-    except OSError:
-        return None
+    found = [one.name for one in inside(root) or () if one.suffix.casefold() in WORKBOOK_ENDS]
     return shown(found[0]) if found else None
 
 

@@ -228,4 +228,4 @@ def test_keys_of_toml_are_found_where_they_stand() -> None:
 
 def test_the_bounds_that_messages_name_are_the_rules() -> None:
     value = load().value
-    assert f"{int(value('load_max_kg') / value('pound'))}" in words.text("intake.want.pounds")
+    assert f"{int(value('load_max_kg') / value('pound'))}" in words.text("intake.want.goal.lb")
