@@ -6,7 +6,7 @@ has to make every date a day, or to put the days in order. Where both do, the ro
 
 import datetime as dt
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
@@ -124,9 +124,7 @@ def _as_typed(word: str, day: dt.date, turned: bool | None) -> dt.date | Unclear
     return other if turned else Unclear(word, say("intake.short.turned"), (day, other))
 
 
-def _order(  # noqa: PLR0911 - the first evidence
-    words: Sequence[str], reads: Mapping[str, Reads], hints: Hints
-) -> tuple[Order | None, Say | None]:
+def _order(words: Sequence[str], reads: Mapping[str, Reads], hints: Hints) -> tuple[Order | None, Say | None]:
     """Whether the day or the month stands first; None where the column does not show it."""
     some = [one for one in reads.values() if one.figures and (one.dmy or one.mdy)]
     if not any(one.dmy and one.mdy and one.dmy != one.mdy for one in some):
@@ -135,23 +133,18 @@ def _order(  # noqa: PLR0911 - the first evidence
         return ("dmy" if hints.form.index("%d") < hints.form.index("%m") else "mdy"), None
     day_first = sum(one.mdy is None for one in some)
     month_first = sum(one.dmy is None for one in some)
-    if bool(day_first) != bool(month_first):
-        order: Order = "dmy" if day_first else "mdy"
-        return order, say(f"intake.read.{_FIRST[order]}")
-    if day_first:
+    if day_first and month_first:
         return None, None
-    if hints.tongue.day_first:
-        return "dmy", say("intake.read.days_first")
-    if hints.order is not None:
+    order: Order | None = "dmy" if day_first or (hints.tongue.day_first and not month_first) else None
+    order = "mdy" if month_first else order
+    if order is None and hints.order is not None:
         return hints.order, say(f"intake.read.{_FIRST[hints.order]}_too")
-    rising = {
-        order: _in_order([getattr(reads[word], order) for word in words if word in reads])
-        for order in ("dmy", "mdy")
-    }
-    if rising["dmy"] != rising["mdy"]:
-        shown: Order = "dmy" if rising["dmy"] else "mdy"
-        return shown, say(f"intake.read.{_FIRST[shown]}")
-    return None, None
+    if order is None:
+        dmy, mdy = (
+            _in_order([getattr(reads[word], way) for word in words if word in reads]) for way in _FIRST
+        )
+        order = None if dmy == mdy else "dmy" if dmy else "mdy"
+    return order, say(f"intake.read.{_FIRST[order]}") if order else None
 
 
 def shown_order(cells: Iterable[str], hints: Hints) -> Order | None:
@@ -174,16 +167,16 @@ def _turned(words: Sequence[str], reads: Mapping[str, Reads], hints: Hints) -> t
         return hints.turned, None
     text = [one for one in reads.values() if one.figures and one.sure is None]
     sure = [one.sure for one in reads.values() if one.sure is not None]
-    if not text or not sure or any(day.day > 12 for day in sure) or any(one.mdy for one in text):
+    if (
+        not text
+        or not sure
+        or any(day.day > 12 for day in sure)
+        or any(one.mdy or not one.dmy for one in text)
+    ):
         return False, None
-    if not all(one.dmy for one in text):
-        return False, None
-    as_is = [reads[word].sure or reads[word].dmy for word in words if word in reads]
-    other = [
-        _day(day.year, day.day, day.month) if (day := reads[word].sure) else reads[word].dmy
-        for word in words
-        if word in reads
-    ]
+    some = [reads[word] for word in words if word in reads]
+    as_is = [one.sure or one.dmy for one in some]
+    other = [_day(one.sure.year, one.sure.day, one.sure.month) if one.sure else one.dmy for one in some]
     if _in_order(as_is) != _in_order(other):
         turned = _in_order(other)
         return turned, say("intake.read.turned_back") if turned else None
@@ -302,14 +295,16 @@ def title(words: Sequence[str], tongue: Tongue) -> tuple[int | None, int | None]
     return year, month
 
 
+def _number(word: str, names: Collection[str]) -> str:
+    """What stands behind one of these names, or the whole word; folded."""
+    form = fold(word).rstrip(".:")
+    name = next((one for one in sorted(names, key=len, reverse=True) if form.startswith(one)), "")
+    return form.removeprefix(name).strip(" .:#") if name else form
+
+
 def week(word: str, tongue: Tongue) -> int | None:
     """The number of a week: `Week 3`, `W3`, `KW 3`, or `3` alone."""
-    form = fold(word).rstrip(".:")
-    for name in sorted(tongue.small["week"], key=len, reverse=True):
-        if form.startswith(name):
-            form = form.removeprefix(name).strip(" .:#")
-            break
-    match = _WEEK.fullmatch(form)
+    match = _WEEK.fullmatch(_number(word, tongue.small["week"]))
     return int(match[1]) if match and int(match[1]) > 0 else None
 
 
@@ -323,10 +318,7 @@ def weekday(word: str, tongue: Tongue, days: Sequence[str] = ()) -> int | None:
     form = fold(word).rstrip(".:")
     if form in tongue.days:
         return tongue.days[form]
-    for name in sorted(tongue.small["day"], key=len, reverse=True):
-        if form.startswith(name):
-            form = form.removeprefix(name).strip(" .:#")
-            break
+    form = _number(word, tongue.small["day"])
     if form.isdecimal() and 0 < int(form) <= len(days):
         return tongue.days.get(fold(days[int(form) - 1]))
     return None

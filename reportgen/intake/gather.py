@@ -199,26 +199,17 @@ def understood(one: Sheet, kind: Kind, manner: Manner) -> Reading:
 
 def _filled(parts: list[Part]) -> list[Part]:
     """An empty table beside a filled one of its kind is told and stands in nobody's way."""
-    for kind in KINDS:
-        mine = [part for part in parts if part.kind is kind]
-        full = next((part for part in mine if len(part.reading.sheet)), None)
-        if full is None:
-            continue
-        for part in mine:
-            made = part.reading.sheet
-            empty = any(one.message == _nothing(made.file, kind) for one in made.stops)
-            if len(made) or made.extra or (made.whole and not empty):
-                continue
-            said = refused(made.file, "empty_beside", level="odd", other=full.reading.sheet.file)
-            others = [one for one in made.problems if one.level == "odd"]
+    for part in parts:
+        made, kind = part.reading.sheet, part.kind
+        full = next((one for one in parts if one.kind is kind and len(one.reading.sheet)), None)
+        nothing_ = nothing_in(made.file, kind).stops[0].message
+        empty = not made.whole or any(one.message == nothing_ for one in made.stops)
+        if full is not None and empty and not len(made) and not made.extra:
             left = blank(made.file)
-            left.problems = [*others, said]
+            said = refused(made.file, "empty_beside", level="odd", other=full.reading.sheet.file)
+            left.problems = [*(one for one in made.problems if one.level == "odd"), said]
             part.reading = nothing(left, kind)
     return parts
-
-
-def _nothing(file: str, kind: Kind) -> Say:
-    return nothing_in(file, kind).stops[0].message
 
 
 def ledger(parts: Sequence[Part]) -> tuple[FileLedger, ...]:

@@ -3,14 +3,13 @@
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from functools import cache
 
 from reportgen.intake.bounds import MOST_PARTS
 from reportgen.intake.cells import Vocabulary
-from reportgen.intake.tokens import fold_kept
+from reportgen.intake.tokens import fold_kept, small
 from reportgen.model.say import Say, say
 from reportgen.trade import fold
-from reportgen.trade.tongue import Tongue, speaking
+from reportgen.trade.tongue import Tongue
 
 _LEADING = re.compile(r"^(?:\d{1,2}[.)]|[a-h]\d?[.)])\s+", re.IGNORECASE)
 
@@ -66,7 +65,7 @@ class Lifts:
         if name is not None:
             return Named(lift=name)
         plain = fold_kept(word.casefold())
-        straps, variants = _within(self.tongue.name, "straps"), _within(self.tongue.name, "variants")
+        straps, variants = small(self.tongue.name, "straps"), small(self.tongue.name, "variants")
         found = variants.findall(plain)
         aid = "straps" if straps.search(plain) else ""
         if not found and not aid:
@@ -84,12 +83,6 @@ class Lifts:
             self.read_as[form] = bare.lift
             return bare.lift
         return None
-
-
-@cache
-def _within(language: str, sort: str) -> re.Pattern[str]:
-    some = sorted(speaking(language).small[sort], key=lambda word: (-len(word), word))
-    return re.compile(r"(?<!\w)(?:" + "|".join(map(re.escape, some)) + r")(?!\w)")
 
 
 def lifts_of(words: Iterable[str], vocabulary: Vocabulary, tongue: Tongue) -> Lifts:

@@ -10,6 +10,7 @@ from reportgen.view import sore
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Section, Table
 from reportgen.view.reader import Reader, load, tally, words
 from reportgen.words import Phrase, numbers
+from reportgen.words.phrases import text_of
 
 QUESTIONS: Final = {
     "flexibility": "Is the position reached?",
@@ -240,7 +241,7 @@ def _angle(reader: Reader, item: str, facts: tuple[CompensationFact, ...]) -> Fi
     """One angle against the load, carried on to the goal where that was allowed."""
     read = [f for f in facts if f.loads_kg]
     if not read:
-        why = "; ".join(f.reason for f in facts if f.reason) or "no reading with a load"
+        why = "; ".join(text_of(f.reason) for f in facts if f.reason) or "no reading with a load"
         return Paragraph(text=(f"{numbers.sentence(item)} as the bar gets heavier: not tested ({why}).",))
     lift = reader.lifts[0]  # whose weight the angle was carried on to
     goal_kg = reader.targets.get(lift)
@@ -289,7 +290,7 @@ def _angle_sentence(item: str, facts: tuple[CompensationFact, ...]) -> tuple[str
         side = f" ({fact.side})" if fact.side in ("left", "right") else ""
         if fact.per_kg is None:
             parts.append(
-                f"{numbers.sentence(item)}{side}: {fact.reason or 'too few loads to say how it grows'}."
+                f"{numbers.sentence(item)}{side}: {text_of(fact.reason) or 'too few loads to say how it grows'}."
             )
             continue
         first, last = fact.readings[0], fact.readings[-1]
@@ -299,7 +300,7 @@ def _angle_sentence(item: str, facts: tuple[CompensationFact, ...]) -> tuple[str
             + (f", about {numbers.number(fact.at_goal)}° at the goal." if fact.at_goal is not None else ".")
         )
         if fact.at_goal is None and fact.reason:
-            parts.append(f"Not carried on to the goal: {fact.reason}.")
+            parts.append(f"Not carried on to the goal: {text_of(fact.reason)}.")
     return (" ".join(parts),)
 
 

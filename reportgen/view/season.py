@@ -20,6 +20,7 @@ from reportgen.view import (
 from reportgen.view.page import Block, Figure, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, load, plain, portion, said, tally, words
 from reportgen.words import Phrase, Weight, numbers
+from reportgen.words.phrases import text_of
 
 #: Ruled lines for the coach's own words, on paper.
 LINES = 8
@@ -158,7 +159,9 @@ def _tests(season: SeasonFact) -> Section:
     blocks: list[Block] = []
     if season.contests:
         blocks.append(_contests(season.contests))
-        faults = [(f"{numbers.day(c.date)}: {fault}.",) for c in season.contests for fault in c.faults]
+        faults = [
+            (f"{numbers.day(c.date)}: {text_of(fault)}.",) for c in season.contests for fault in c.faults
+        ]
         if faults:
             blocks += [
                 Paragraph(text=("What a federation would not have allowed:",)),

@@ -10,6 +10,7 @@ from reportgen.view import strip
 from reportgen.view.page import Block, Figure, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, between, load, plain, portion, said, words
 from reportgen.words import Phrase, Weight, numbers
+from reportgen.words.phrases import text_of
 
 READINGS: Final = {
     "short": "lies under what usually goes with this goal",
@@ -181,7 +182,7 @@ def _indicator_table(reader: Reader, facts: tuple[IndicatorFact, ...], caption: 
                 else words(None),
                 words(LIMITS.get(fact.limit or "", "")),
                 words(READINGS[fact.reading], tone),
-                words("; ".join(part for part in (source, fact.note) if part)),
+                words("; ".join(part for part in (source, text_of(fact.note)) if part)),
             )
         )
     return Table(
@@ -203,7 +204,7 @@ def _context(reader: Reader) -> tuple[Block, ...]:
             load(f.current_kg),
             portion(f.present_share),
             words(_band(f)),
-            words("; ".join(p for p in (reader.facts.sources.get(f.source, f.source), f.note) if p)),
+            words("; ".join(p for p in (reader.facts.sources.get(f.source, f.source), text_of(f.note)) if p)),
         )
         for f in facts
     )

@@ -8,6 +8,7 @@ from reportgen.model.peaks import TrendFact
 from reportgen.view.page import Block, Paragraph
 from reportgen.view.reader import Reader
 from reportgen.words import Phrase, Weight, numbers
+from reportgen.words.phrases import text_of
 
 
 def blocks(reader: Reader) -> tuple[Block, ...]:
@@ -78,7 +79,7 @@ def _when(reader: Reader, trend: TrendFact) -> str:
     """The range of arrival in words, or why no date is given."""
     early, late = trend.reach_early, trend.reach_late
     if early is None:
-        why = trend.reason.removeprefix("no date: ") or "the slower side of that range never reaches the goal"
+        why = text_of(trend.reason) or "the slower side of that range never reaches the goal"
         return f" No date is given: {why}."
     if late is not None:
         between = f"between {numbers.month(early)} and {numbers.month(late)}"

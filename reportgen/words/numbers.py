@@ -43,6 +43,11 @@ def number(value: float, decimals: int = 1, *, sign: bool = False) -> str:
     return "+" + written if sign and value > 0 else written
 
 
+def exact(value: float) -> str:
+    """A number as a table of rules holds it."""
+    return f"{value:.10g}"
+
+
 def in_unit(load_kg: float, unit: Unit) -> float:
     """A weight in kilograms as a number in the reader's unit."""
     return load_kg if unit == "kg" else load_kg / KG_PER_LB

@@ -80,6 +80,11 @@ def plain(words: Phrase, unit: numbers.Unit = "kg") -> str:
     )
 
 
+def text_of(one: Say | str) -> str:
+    """A sentence, or a reason that may be missing, as plain text in kilograms."""
+    return plain(spoken(one)) if isinstance(one, Say) else one
+
+
 def join(pieces: list[str | Weight]) -> Phrase:
     """Neighbouring words as one, and nothing empty."""
     out: list[str | Weight] = []
@@ -191,6 +196,7 @@ _WAYS: Final[dict[str, Callable[[Filled], Phrase]]] = {
     "kg": lambda value: (Weight(_number(value)),),
     "gain": _signed,
     "number": lambda value: (numbers.number(_number(value)),),
+    "exact": lambda value: (numbers.exact(_number(value)),),
     "signed": lambda value: (numbers.number(_number(value), sign=True),),
     "whole": lambda value: (numbers.number(_number(value), 0),),
     "share": lambda value: (numbers.share(_number(value)),),

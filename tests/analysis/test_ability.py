@@ -14,6 +14,7 @@ from reportgen.analysis import ability, arrival, form, frames, platform
 from reportgen.analysis.ability import Ability
 from reportgen.analysis.outlook import Outlook
 from reportgen.model.facts import RepMaxFact
+from reportgen.model.peaks import TaperEffect
 from reportgen.trade import load
 from tests.analysis.logs import attempt, row, table
 
@@ -211,12 +212,12 @@ def test_the_form_of_a_day_sees_nothing_after_it_and_nothing_of_its_taper() -> N
 
 
 def test_one_taper_says_little_and_ten_say_more() -> None:
-    one = form.Effect(share=-0.03, low=-0.06, high=0.0)
+    one = TaperEffect(share=-0.03, low=-0.06, high=0.0, tapers=1)
     none, few, many = (form.pooled((one,) * count, TRADE) for count in (0, 1, 10))
     assert none.share == TRADE.value("taper_gain")
     assert many.share < few.share < none.share
     assert many.high - many.low < few.high - few.low < none.high - none.low
-    assert many.count == 10
+    assert many.tapers == 10
 
 
 def test_the_chance_of_a_goal_falls_with_its_weight_and_rises_with_time() -> None:

@@ -201,7 +201,7 @@ def test_a_file_of_2_gb_is_not_read_whole(tmp_path: Path) -> None:
 def test_a_million_columns_are_counted_and_refused(tmp_path: Path) -> None:
     head = "date,lift,kg,reps," + ",".join(f"c{n}" for n in range(1_000_000))
     assert messages(read(tmp_path / "a", head + "\n2026-03-01,snatch,50,1\n")) == [
-        "1: training.csv has 1\N{NARROW NO-BREAK SPACE}000\N{NARROW NO-BREAK SPACE}004 columns, expected at most 200"
+        "1: training.csv has 1\u202f000\u202f004 columns, expected at most 200"
     ]
     wide = LOG + "2026-03-02,snatch,50,1" + ",x" * 1_000_000 + "\n"
     assert messages(read(tmp_path / "b", wide)) == ["3: 'x' stands beyond the last heading"]

@@ -472,7 +472,7 @@ def _screening() -> ScreeningFact:
                 at_goal=None,
                 low=None,
                 high=None,
-                reason="two loads only, three are needed",
+                reason=say("analysis.compensation.few_loads"),
             ),
         ),
         upkeep=(
@@ -647,7 +647,7 @@ def _block() -> BlockFact:
             ),
             BlockAttempt(attempt=2, kg=59.0, why="95 to 97 % of the present best", chance=0.62),
         ),
-        cautions=("Open pain in the wrist: nothing that loads it is proposed.",),
+        cautions=(say("doubts.caution.place_open", places=("wrist",)),),
     )
 
 
@@ -681,5 +681,5 @@ def _pain() -> PainReading:
         open=True,
         lines=(2,),
     )
-    caution = "Open pain in the wrist: nothing that loads it is proposed. See a clinician."
+    caution = say("doubts.caution.place_open", places=("wrist",))
     return PainReading(places=(place,), nothing_proposed=False, lifts=("snatch",), cautions=(caution,))

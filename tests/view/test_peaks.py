@@ -10,6 +10,7 @@ import pytest
 from reportgen.model import peaks
 from reportgen.model.dossier import Dossier
 from reportgen.model.peaks import ChaseFact, TaperEffect
+from reportgen.model.say import say
 from reportgen.trade import load
 from reportgen.view import Edition, build
 from reportgen.view.page import Figure, Page, Table
@@ -266,7 +267,7 @@ def test_what_the_tapers_gave_is_told_in_per_cent_with_the_range_where_there_is_
 
 def test_a_gain_over_working_loads_of_a_young_log_is_called_none() -> None:
     first, second, third = days()
-    young = told(replace(first, gain_missing="not enough log before"), second, third)
+    young = told(replace(first, gain_missing=say("analysis.log.short")), second, third)
     made = build(young, TRADE)
     table = next(b for s in made.sections for b in s.blocks if isinstance(b, Table) and b.id == "test-days")
     gains = [plain(row[table.head.index("gain")].text, "kg") for row in table.rows]

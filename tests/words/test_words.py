@@ -59,6 +59,7 @@ def printed(template: str, values: dict[str, phrases.Filled], unit: str = "kg") 
         ("{items:commas}", {"items": ("a", "b")}, "a, b"),
         ("{items:semicolons}", {"items": (say("numbers.more"), 5)}, "more; 5"),
         ("{items:sentences}", {"items": ("A.", "B.")}, "A. B."),
+        ("{low:exact} to", {"low": 1.0625}, "1.0625 to"),
         ("{lift:cap} first", {"lift": "snatch"}, "Snatch first"),
     ],
 )  # fmt: skip

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable, Mapping, Sequence
 
+from reportgen.intake import columns
 from reportgen.intake.kinds import ATTEMPTS, BODYMASS, HEADED, LOADS, PLAN, TRAINING, Kind
 from reportgen.trade import fold
 from reportgen.trade.tongue import Tongue
@@ -20,7 +21,7 @@ def names_of(headings: Iterable[str], kind: Kind, own: Mapping[str, str], tongue
 
     `own` are the lifter's headings.
     """
-    base = {fold(name): name for name in kind.columns} | {fold(key): name for key, name in own.items()}
+    base = columns.names(kind, own)
     found: dict[str, str] = {}
     for heading in headings:
         form = fold(heading)
