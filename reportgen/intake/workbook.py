@@ -11,7 +11,7 @@ import numpy as np
 
 from reportgen.intake.bounds import MOST_CELLS, MOST_LINES
 from reportgen.intake.grid import Grid
-from reportgen.intake.room import DamagedError, TooLargeError, seen, seen_old
+from reportgen.intake.room import DamagedError, Lost, OfSheet, TooLargeError, seen, seen_old
 from reportgen.model.letters import shown
 
 _ZIP: Final = b"PK\x03\x04"
@@ -39,14 +39,14 @@ def workbook(raw: bytes, file: str) -> Workbook | str:
         return "locked"
     try:
         found = seen(raw) if raw.startswith(_ZIP) else seen_old(raw)
-        return _read(raw, file, found.cells)
+        return _read(raw, file, found)
     except TooLargeError:
         return "sheets_large"
     except DamagedError:
         return "damaged"
 
 
-def _read(raw: bytes, file: str, lost: dict[int, dict[tuple[int, int], str]]) -> Workbook | str:
+def _read(raw: bytes, file: str, lost: Lost) -> Workbook | str:
     from python_calamine import (
         CalamineError,
         CalamineWorkbook,
@@ -87,7 +87,7 @@ def _read(raw: bytes, file: str, lost: dict[int, dict[tuple[int, int], str]]) ->
 def _grid(
     file: str,
     rows: Sequence[Sequence[object]],
-    lost: dict[tuple[int, int], str],
+    lost: OfSheet,
     merged: Sequence[tuple[tuple[int, int], tuple[int, int]]],
 ) -> Grid | None:
     """One sheet from its first row that holds something; None where none does."""
