@@ -64,8 +64,8 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
         hints = Hints(form=manner.date_format, tongue=tongue, year=how.year, turned=how.turned, order=order)
         top = [cell for row in grid.cells[:3] for cell in row if cell.strip()][:1]
         hints = days.with_year(hints, [grid.file, *top])
-        if "[" not in grid.file:
-            hints = replace(hints, month=None) if not grid.file.count("/") else hints
+        if "[" not in grid.file and "/" not in grid.file:
+            hints = replace(hints, month=None)
         use = Use(
             order=how.order,
             signs=frozenset(how.miss),
@@ -130,7 +130,7 @@ def _sheet(log: Log) -> Sheet:
 
 def _rows(log: Log, found: Found) -> Sheet:
     """Rows: a table under headings."""
-    names = found.names or {}
+    names = found.names
     rows = headed(log.grid, found.at)
     if found.at and log.kind in SETS:
         told = parted(rows.headings, log.grid.cells[found.at - 1], log.tongue)
