@@ -61,6 +61,7 @@ class UpkeepFact:
     minutes_per_week: float
     peak_minutes_per_week: float
     days_since: int | None
+    stopped: bool  # for so long that what it keeps is lost
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -323,7 +323,6 @@ def _planned(done: PlannedDone) -> tuple[Block, ...]:
         summary=f"A row a week: a bar for the sets done and a line at the sets planned. {sentence}",
         chart="planned_done",
         data={"weeks": frame},
-        options={"weeks": tuple(frame["week"])},
         table=Table(
             caption="Planned against done by week",
             head=("week", "sessions planned", "done", "sets planned", "done", "load off by"),

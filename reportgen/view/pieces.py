@@ -6,6 +6,7 @@ from collections.abc import Iterable
 import pandas as pd
 
 from reportgen.view import reader
+from reportgen.view.options import Options
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Points, Section, Table
 from reportgen.words import Phrase, Say, Unit, Weight, exists, listed, phrase, spoken, text
 from reportgen.words.phrases import Filled
@@ -81,7 +82,7 @@ def figure(
     data: dict[str, pd.DataFrame],
     shown: Table,
     *,
-    options: dict[str, object] | None = None,
+    options: Options | None = None,
     over_time: bool = False,
     sentence: Phrase | None = None,
     summary: str | None = None,
@@ -100,7 +101,7 @@ def figure(
         summary=text(f"{key}.summary", unit, sentence=said, **values) if summary is None else summary,
         chart=chart,
         data=data,
-        options=options or {},
+        options=options,
         table=shown,
         over_time=over_time,
     )

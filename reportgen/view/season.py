@@ -17,6 +17,7 @@ from reportgen.view import (
     stands,
     tapers,
 )
+from reportgen.view.options import InUnit
 from reportgen.view.page import Block, Figure, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, load, plain, portion, said, tally, words
 from reportgen.words import Phrase, Weight, numbers
@@ -140,7 +141,7 @@ def bests(reader: Reader, season: SeasonFact) -> Figure:
         f"joined by lift. {plain(phrase, reader.unit)}",
         chart="month_bests",
         data={"bests": frame},
-        options={"unit": reader.unit, "lifts": lifts},
+        options=InUnit(unit=reader.unit),
         table=Table(
             caption="Heaviest made load by month",
             head=("month", "lift", "load", "day", "where"),

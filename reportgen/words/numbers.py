@@ -94,6 +94,12 @@ def points(part: float) -> str:
     return number(round(part * 100) + 0.0, 0, sign=True)
 
 
+def in_ten(chance: float) -> str:
+    """A chance as a lifter says it: 0.9 becomes "nine times in ten"."""
+    small, many = listed("numbers.small"), round(10 * chance)
+    return template("numbers.in_ten").format(small[many] if many < len(small) else many)
+
+
 def some(many: int) -> str:
     """ "none", "12"."""
     return number(many) if many else template("numbers.none")

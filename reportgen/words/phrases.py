@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Final, TypeAlias
 
@@ -106,6 +106,15 @@ def listing(items: tuple[Filled, ...], last: str = "and") -> Phrase:
     return join(out)
 
 
+def together(parts: Iterable[Phrase | Say | str]) -> Phrase:
+    """Sentences one after the other; an empty one leaves no gap."""
+    out: list[str | Weight] = []
+    for part in parts:
+        if part:
+            out += [*([" "] if out else []), *_parts(part)]
+    return join(out)
+
+
 def capital(words: Phrase) -> Phrase:
     """The same with a capital first letter."""
     first = words[0] if words else ""
@@ -201,6 +210,7 @@ _WAYS: Final[dict[str, Callable[[Filled], Phrase]]] = {
     "whole": lambda value: (numbers.number(_number(value), 0),),
     "share": lambda value: (numbers.share(_number(value)),),
     "percent": lambda value: (numbers.percent(_number(value)),),
+    "in_ten": lambda value: (numbers.in_ten(_number(value)),),
     "change": lambda value: (numbers.change(_number(value)),),
     "days": lambda value: (numbers.days(round(_number(value))),),
     "times": lambda value: (numbers.times(round(_number(value))),),

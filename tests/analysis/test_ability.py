@@ -226,6 +226,7 @@ def test_the_chance_of_a_goal_falls_with_its_weight_and_rises_with_time() -> Non
         got = arrival.read((usual(),), goal, by, present_kg=90.0, fresh=0.02, trade=TRADE)
         assert got is not None
         assert got.chance is not None
+        assert got.rare is (got.chance < TRADE.value("arrival_rare"))
         return got.chance
 
     assert told(93, 90) > told(97, 90) > told(110, 90)
@@ -241,7 +242,7 @@ def test_arrival_asks_so_much_a_month_and_says_not_within_two_years() -> None:
     assert (got.early, got.late) == (None, None)
     near = arrival.read((usual(),), 94.0, None, present_kg=90.0, fresh=0.02, trade=TRADE)
     assert near is not None
-    assert near.chance is None
+    assert (near.chance, near.rare) == (None, None)
     assert near.early is not None
     assert near.early > LAST
     reached = arrival.read((usual(),), 90.0, by, present_kg=90.0, fresh=0.02, trade=TRADE)

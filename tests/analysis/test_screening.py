@@ -162,8 +162,8 @@ def test_a_reached_position_whose_work_stopped_three_weeks_ago_is_flagged() -> N
     table = rows(wall("2026-05-01", 12.0))
     stopped = read(table, mobility=work(("2026-06-09", "ankles", 10)))
     going = read(table, mobility=work(("2026-06-10", "ankles", 10)))
-    assert (stopped.upkeep[0].days_since, only(stopped).lapsed) == (21, True)
-    assert (going.upkeep[0].days_since, only(going).lapsed) == (20, False)
+    for fact, days, over in ((stopped, 21, True), (going, 20, False)):
+        assert (fact.upkeep[0].days_since, fact.upkeep[0].stopped, only(fact).lapsed) == (days, over, over)
     assert only(read(table)).lapsed is None
     assert (
         only(read(rows(wall("2026-05-01", 6.0)), mobility=work(("2026-06-01", "ankles", 10)))).lapsed is False

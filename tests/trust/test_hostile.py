@@ -242,7 +242,7 @@ def test_sources_that_unpack_without_end_are_refused_together(tmp_path: Path) ->
     with pytest.raises(ArchiveProblem, match="unpacks to more than"):
         recover(bomb)
     (tmp_path / "page.html").write_text(bomb)
-    code, _, err = ran("recover", tmp_path / "page.html", "--to", tmp_path / "to")
+    code, _, err = ran("recover", tmp_path / "page.html", "--out", tmp_path / "to")
     assert (code, "unpacks to more than" in err) == (2, True)
     assert not (tmp_path / "to").exists()
 
@@ -262,7 +262,7 @@ def test_sources_that_unpack_without_end_are_refused_together(tmp_path: Path) ->
 )
 def test_a_page_made_to_harm_recover_gives_one_clear_line(page: str, words: str, tmp_path: Path) -> None:
     (tmp_path / "page.html").write_text(page)
-    code, _, err = ran("recover", tmp_path / "page.html", "--to", tmp_path / "to")
+    code, _, err = ran("recover", tmp_path / "page.html", "--out", tmp_path / "to")
     assert code == 2
     assert words in err
     assert "\x1b" not in err
@@ -272,7 +272,7 @@ def test_a_page_made_to_harm_recover_gives_one_clear_line(page: str, words: str,
 def test_recover_leaves_nothing_where_one_file_cannot_be_written(tmp_path: Path) -> None:
     page = carried(b"1", "a.csv") + carried(b"1", "x" * 300 + ".csv")  # a name too long for any disk
     (tmp_path / "page.html").write_text(page)
-    code, _, err = ran("recover", tmp_path / "page.html", "--to", tmp_path / "to")
+    code, _, err = ran("recover", tmp_path / "page.html", "--out", tmp_path / "to")
     assert (code, str(tmp_path / "to") in err) == (2, True)
     assert [one.name for one in tmp_path.iterdir()] == ["page.html"]
 

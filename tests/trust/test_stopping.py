@@ -13,7 +13,7 @@ from click.testing import CliRunner
 
 from reportgen.cli import pool, unchanged
 from reportgen.cli.main import main
-from reportgen.cli.run import Order, Outcome
+from reportgen.cli.order import Order, Outcome
 from reportgen.intake import exit_code, find_lifters, read_folder
 from reportgen.words import said
 from tests.trust.logs import lay

@@ -476,9 +476,19 @@ def _screening() -> ScreeningFact:
             ),
         ),
         upkeep=(
-            UpkeepFact(area="ankles", minutes_per_week=0.0, peak_minutes_per_week=45.0, days_since=64),
-            UpkeepFact(area="shoulders", minutes_per_week=22.5, peak_minutes_per_week=40.0, days_since=2),
-            UpkeepFact(area="hips", minutes_per_week=12.0, peak_minutes_per_week=20.0, days_since=6),
+            UpkeepFact(
+                area="ankles", minutes_per_week=0.0, peak_minutes_per_week=45.0, days_since=64, stopped=True
+            ),
+            UpkeepFact(
+                area="shoulders",
+                minutes_per_week=22.5,
+                peak_minutes_per_week=40.0,
+                days_since=2,
+                stopped=False,
+            ),
+            UpkeepFact(
+                area="hips", minutes_per_week=12.0, peak_minutes_per_week=20.0, days_since=6, stopped=False
+            ),
         ),
     )
 

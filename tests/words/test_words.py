@@ -36,6 +36,7 @@ def printed(template: str, values: dict[str, phrases.Filled], unit: str = "kg") 
         ("{gain_kg:gain}", {"gain_kg": 2.5}, "+2.5 kg"),
         ("{share} made", {"share": 0.9996}, "over 99 % made"),
         ("{made_rate}", {"made_rate": 0.744}, "74 %"),
+        ("made {chance:in_ten}", {"chance": 0.9}, "made nine times in ten"),
         ("{rise:change}", {"rise": 0.0312}, "+3.1 %"),
         ("{part:percent}", {"part": 0.0357}, "3.6 %"),
         ("for {days}", {"days": 45}, "for 6 weeks"),
@@ -50,6 +51,8 @@ def printed(template: str, values: dict[str, phrases.Filled], unit: str = "kg") 
         ("{n:times}", {"n": 2}, "twice"),
         ("{reps}", {"reps": 3}, "3"),
         ("{lines:lines}", {"lines": (4, 5, 6, 9)}, "lines 4 to 6 and 9"),
+        ("{low:exact} to", {"low": 1.0625}, "1.0625 to"),
+        ("{told:sentences}", {"told": ("a.", "b.")}, "a. b."),
         ("{times:hundredths} x", {"times": 1.234}, "1.23 x"),
         ("{form:points} %", {"form": -0.004}, "0 %"),
         ("likely {rates:shares}", {"rates": (0.652, 0.807)}, "likely 65 to 81 %"),
@@ -58,8 +61,6 @@ def printed(template: str, values: dict[str, phrases.Filled], unit: str = "kg") 
         ("{rows:row|rows}", {"rows": 12000}, "12\N{NARROW NO-BREAK SPACE}000 rows"),
         ("{items:commas}", {"items": ("a", "b")}, "a, b"),
         ("{items:semicolons}", {"items": (say("numbers.more"), 5)}, "more; 5"),
-        ("{items:sentences}", {"items": ("A.", "B.")}, "A. B."),
-        ("{low:exact} to", {"low": 1.0625}, "1.0625 to"),
         ("{lift:cap} first", {"lift": "snatch"}, "Snatch first"),
     ],
 )  # fmt: skip
@@ -138,6 +139,27 @@ def strings() -> set[str]:
     return found
 
 
+#: What a template asks for: `word("key")`, `word("key." ~ kind)`, `word("one" if this else "other")`.
+ASKED = re.compile(r"word\((.*?)\) ?\}\}", re.DOTALL)
+
+
+def asked_by_templates() -> set[str]:
+    """The keys in the templates of the themes; one that goes on with a name ends with NUL."""
+    found = set()
+    for path in sorted((ROOT.parent / "themes").rglob("*.html")):
+        for inside in ASKED.findall(path.read_text(encoding="utf-8")):
+            for key, more in re.findall(r"\"([a-z_.]+)\"( ~)?", inside):
+                found.add(f"pages.{key}" + ("\0" if more else ""))
+    return found
+
+
+def test_every_message_that_a_template_asks_for_is_there() -> None:
+    keys = messages.messages("pages")
+    for asked in asked_by_templates():
+        stem = asked.removesuffix("\0")
+        assert asked in keys or any(key.startswith(stem) for key in keys if stem != asked), asked
+
+
 def test_every_key_that_the_program_names_has_a_message_and_gets_its_values() -> None:
     wrong = []
     for place, key, given in named():
@@ -156,7 +178,7 @@ def test_every_key_that_the_program_names_has_a_message_and_gets_its_values() ->
 
 
 def test_every_message_is_named_by_the_program() -> None:
-    literal = strings()
+    literal = strings() | asked_by_templates()
     patterns = [
         re.compile("".join(".+" if part == "\0" else re.escape(part) for part in re.split("(\0)", one)))
         for one in literal
