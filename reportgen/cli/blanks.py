@@ -13,7 +13,7 @@ from reportgen.intake.sources import sources
 from reportgen.model.letters import shown
 from reportgen.pages.places import data
 from reportgen.trade import fold, load
-from reportgen.words import text
+from reportgen.words import said, text
 from reportgen.words.numbers import listing
 
 #: The lines of a blank lifter.toml, each a remark until it is used; what is said beside or above it is the
@@ -121,7 +121,7 @@ def lifter_file(seen: Seen | None = None, given: Given = NOTHING) -> str:
     unknown: list[str] = []
     if seen is not None:
         lifts = Counter(
-            one.found for one in seen.problems if one.heading and one.expected.startswith("a lift")
+            one.found for one in seen.problems if one.heading and one.expected.key == "intake.want.lift"
         )
         unknown = [f'# {_quoted(word)} = "…"   # {text("cli.blank.fill")}' for word in lifts if word]
     parts = []
@@ -136,8 +136,8 @@ def lifter_file(seen: Seen | None = None, given: Given = NOTHING) -> str:
         parts.append("\n".join(lines) + "\n")
     if seen is not None:
         told = [f"# {text('cli.start.understood')}"]
-        told += [f"#   {shown(file)}: {shown(layout)}" for file, layout, _ in seen.looks]
-        told += [f"#     {shown(one)}" for _, _, some in seen.looks for one in some]
+        told += [f"#   {shown(file)}: {shown(said(layout))}" for file, layout, _ in seen.looks]
+        told += [f"#     {shown(said(one))}" for _, _, some in seen.looks for one in some]
         parts.append("\n".join(told) + "\n")
     return "\n".join(parts)
 

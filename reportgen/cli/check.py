@@ -10,7 +10,6 @@ import click
 from reportgen.cli import run as asked
 from reportgen.cli import terminal
 from reportgen.intake import Intake, exit_code
-from reportgen.intake.messages import guide
 from reportgen.model.letters import shown
 from reportgen.model.problems import Problem
 from reportgen.pages.places import data
@@ -56,7 +55,7 @@ def _data(folder: Path, found: list[tuple[str, Intake]], code: int) -> dict[str,
     """Ledger and problems of everybody as plain values."""
 
     def problems(some: tuple[Problem, ...]) -> list[dict[str, Any]]:
-        return [{**as_json(one), "guide": guide(one)} for one in some]
+        return [{**as_json(one), "guide": terminal.guide(one)} for one in some]
 
     lifters = [
         {

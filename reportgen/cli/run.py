@@ -15,7 +15,7 @@ from reportgen.model.letters import shown
 from reportgen.model.lifter import Squad, Unit
 from reportgen.model.problems import Problem
 from reportgen.trade import load
-from reportgen.words import text
+from reportgen.words import said, text
 
 __all__ = ["dossier"]
 
@@ -44,7 +44,8 @@ def one_lifter(folder: Path) -> Path:
 def others(folder: Path) -> list[tuple[str, str]]:
     """Each folder of a squad that is no lifter, with the reason."""
     return [
-        (shown(name), text("cli.folder.no_lifter", why=shown(why))) for name, why in intake.others(folder)
+        (shown(name), text("cli.folder.no_lifter", why=shown(said(why))))
+        for name, why in intake.others(folder)
     ]
 
 
@@ -61,7 +62,7 @@ def squad(folder: Path) -> tuple[Squad, tuple[Problem, ...]]:
 def told(folder: Path, *, err: bool = True) -> Squad:
     """What squad.toml says; its problems and its remark are told."""
     settings, odd = squad(folder)
-    for line in (*odd, *([settings.remark] if settings.remark else [])):
+    for line in (*map(terminal.told, odd), *([settings.remark] if settings.remark else [])):
         terminal.say(shown(line), err=err)
     return settings
 
@@ -92,7 +93,7 @@ def verdict(found: Intake) -> str:
     """One line that sums up what was read."""
     if found.records is None:
         rest = len(found.fatal) - 1
-        why = found.fatal[0].message
+        why = said(found.fatal[0].message)
         return text("cli.read.failed_more" if rest else "cli.read.failed", why=why, rest=rest)
     odd = terminal.odd(found.ledger)
     return text(

@@ -9,7 +9,7 @@ from reportgen import intake
 from reportgen.cli import blanks, terminal
 from reportgen.intake.begin import Seen
 from reportgen.model.letters import shown
-from reportgen.words import text
+from reportgen.words import said, text
 
 #: So many days of a log are printed as they were understood.
 _DAYS = 3
@@ -88,8 +88,8 @@ def _understood(folder: Path, seen: Seen) -> list[str]:
     """What the files were taken for, the first days, and what could not be used."""
     lines = ["", text("cli.start.understood")]
     for file, layout, told in seen.looks:
-        lines.append(f"  {shown(file)}: {shown(layout)}")
-        lines += [f"    {shown(one)}" for one in told]
+        lines.append(f"  {shown(file)}: {shown(said(layout))}")
+        lines += [f"    {shown(said(one))}" for one in told]
     if len(seen.sets):
         lines += ["", text("cli.start.first_days"), *_days(seen.sets)]
     if seen.problems:

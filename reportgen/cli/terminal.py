@@ -7,13 +7,12 @@ from contextlib import contextmanager
 import click
 
 from reportgen.cli.options import Failure
-from reportgen.intake.messages import guide
 from reportgen.model import doubts
 from reportgen.model.doubts import Unsure
 from reportgen.model.letters import shown
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.records import Note
-from reportgen.words import listed, plain, spoken, text
+from reportgen.words import listed, plain, said, spoken, text
 
 __all__ = ["Failure"]
 
@@ -63,22 +62,37 @@ def problem_lines(folder: str, problems: Iterable[Problem], most: int | None) ->
 def _quoted(problem: Problem) -> str:
     """What stood there, as the message has it; "" where it does not say it or a word is suggested for it."""
     found = f"'{problem.found}'"
-    return (
-        found if problem.found and found in problem.message and "did you mean" not in problem.message else ""
-    )
+    near = problem.message.key == "intake.near"
+    return found if problem.found and not near and found in said(problem.message) else ""
+
+
+def told(problem: Problem) -> str:
+    """The place and the message."""
+    return f"{problem.place}: {said(problem.message)}"
+
+
+def guide(problem: Problem) -> str:
+    """The section of the guide that tells how such a thing is written."""
+    if problem.file in ("lifter.toml", "squad.toml"):
+        return text("intake.guide.lifter")
+    whole = f"{said(problem.message)} {said(problem.expected)}"
+    ways = zip(listed("intake.guide.words"), listed("intake.guide.sections"), strict=True)
+    other = "sets" if problem.file in ("training.csv", "plan.csv") else "others"
+    return next((section for words, section in ways if words in whole), text(f"intake.guide.{other}"))
 
 
 def _cause(problem: Problem) -> object:
     """What problems that can be told in one line share: everything but the line and what stood there."""
     quoted = _quoted(problem)
-    message = problem.message.replace(quoted, "''") if quoted else problem.message
+    message = said(problem.message)
+    message = message.replace(quoted, "''") if quoted else message
     return problem.file, problem.column, problem.heading, problem.level, message
 
 
 def _line(folder: str, alike: list[Problem]) -> str:
     """One cause: its first place, how many rows have it, what stood there, more places, the guide's words."""
     first = alike[0]
-    message, quoted = first.message, _quoted(first)
+    message, quoted = said(first.message), _quoted(first)
     different = list(dict.fromkeys(_quoted(one) for one in alike))
     if quoted and len(different) > 1:
         few, rest = ", ".join(different[:MOST_ALIKE]), len(different) - MOST_ALIKE
@@ -162,7 +176,7 @@ def ledger_table(ledger: Iterable[FileLedger]) -> list[str]:
 
 def layouts(ledger: Iterable[FileLedger]) -> list[str]:
     """How each table was read: its layout, and what headings and marks were taken for."""
-    return [f"  {shown(line)}" for entry in ledger for line in entry.layout.splitlines()]
+    return [f"  {shown(line)}" for entry in ledger for line in said(entry.layout).splitlines()]
 
 
 def head(folder: str, ledger: Iterable[FileLedger]) -> str:

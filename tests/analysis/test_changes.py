@@ -10,7 +10,6 @@ from reportgen.analysis.changes import between
 from reportgen.model.changes import Changes, Followed
 from reportgen.model.export import as_json
 from reportgen.trade import load
-from reportgen.words.phrases import text_of
 from tests.analysis.logs import dossier, facts, row, weeks_of
 
 
@@ -222,7 +221,7 @@ def test_a_plan_is_told_with_its_sets_and_loads_from_the_whole_weeks_since() -> 
 
 
 @pytest.mark.parametrize(
-    ("table", "rows", "said"),
+    ("table", "rows", "name"),
     [
         ("current", [{"lift": "snatch"}], "bests"),
         ("current", [{"lift": "snatch", "kg": "fifty"}], "bests"),
@@ -248,30 +247,30 @@ def test_a_plan_is_told_with_its_sets_and_loads_from_the_whole_weeks_since() -> 
     ],
 )
 def test_a_table_with_a_row_that_can_not_be_read_is_left_out_whole_and_named(
-    table: str, rows: Any, said: str
+    table: str, rows: Any, name: str
 ) -> None:
     now = json_facts(row("2026-01-05", "snatch", 50), row("2026-01-06", "back squat", 90))
     good = json_facts(row("2026-01-01", "snatch", 48))
     broken = good | {table: rows}
     found = compare(broken, now)
-    assert list(map(text_of, found.unread)) == [said]
+    assert list(map(said, found.unread)) == [name]
     assert table not in earlier.read(broken).facts
     assert compare(good, now).unread == ()
 
 
 @pytest.mark.parametrize(
-    ("broken", "said"),
+    ("broken", "why"),
     [
         ({"as_of": "gestern"}, "no review day"),
         ({"as_of": None}, "no review day"),
         ({"facts_version": 7}, "7"),
     ],
 )
-def test_facts_without_a_day_or_of_a_newer_version_are_refused(broken: dict[str, Any], said: str) -> None:
+def test_facts_without_a_day_or_of_a_newer_version_are_refused(broken: dict[str, Any], why: str) -> None:
     data = json_facts(row("2026-01-05", "snatch", 50))
     with pytest.raises(earlier.UnreadableError) as refused:
         compare(data | broken, data)
-    assert said in text_of(refused.value.why)
+    assert why in said(refused.value.why)
 
 
 def need(name: str, *files: str) -> dict[str, Any]:

@@ -21,7 +21,7 @@ from reportgen.view import build, history, squad_line
 from reportgen.view.options import RunningBest
 from reportgen.view.page import Figure, Finding, Page, Paragraph, Points, Prose, Table
 from reportgen.view.reader import plain
-from reportgen.words import Phrase, Weight
+from reportgen.words import Phrase, Weight, said
 from tests.view import sample
 from tests.view.reading import section
 
@@ -170,7 +170,7 @@ def test_an_empty_week_is_a_question_and_a_week_away_is_not() -> None:
 def test_every_problem_of_every_file_is_on_the_page() -> None:
     problems = next(t for t in tables(BARE) if t.id == "problems")
     assert [plain(row[6].text, "kg") for row in problems.rows] == [
-        p.message for f in sample.records().ledger for p in f.problems
+        said(p.message) for f in sample.records().ledger for p in f.problems
     ]
 
 

@@ -3,7 +3,6 @@
 import csv
 import datetime as dt
 import re
-from dataclasses import replace
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import Final
@@ -131,10 +130,6 @@ def spoken_pages(out: Path) -> dict[str, str]:
             found[edition] = made.html
             lines.append(made.line)
         squad = (Squad(), "nelke-ostrandt")
-        try:
-            index = face.index(squad, lines[:1], [("x", "y")], out, "plain", "review")
-        except ValueError:  # view.squad reads the day of the last session out of the line's words
-            silent = [replace(line, days_since=None, last_session="") for line in lines[:1]]
-            index = face.index(squad, silent, [("x", "y")], out, "plain", "review")
+        index = face.index(squad, lines[:1], [("x", "y")], out, "plain", "review")
         found["index"] = index.read_text(encoding="utf-8")
     return found
