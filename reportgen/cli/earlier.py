@@ -11,6 +11,7 @@ from reportgen.analysis.earlier import UnreadableError, another, read
 from reportgen.cli import terminal
 from reportgen.cli.order import Order
 from reportgen.model.dossier import Dossier
+from reportgen.model.say import Say
 from reportgen.trade import load
 from reportgen.words import as_json, text
 
@@ -75,7 +76,8 @@ def earlier_facts(page: Path, now: dict[str, Any], passphrase: str | None = None
             raise _refused(page, "no_facts")
         other = another(read(found).facts, now)
     except (pages.ArchiveProblem, pages.SealProblem, UnreadableError) as problem:
-        raise _refused(page, "unreadable", why=str(problem)) from problem
+        why = problem.why if isinstance(problem, UnreadableError) else str(problem)
+        raise _refused(page, "unreadable", why=why) from problem
     if other:
         raise _refused(
             page, "another", why=other, **{part: now["lifter"][part] for part in ("name", "folder")}
@@ -83,5 +85,5 @@ def earlier_facts(page: Path, now: dict[str, Any], passphrase: str | None = None
     return found
 
 
-def _refused(page: Path, kind: str, /, **values: str) -> terminal.Failure:
+def _refused(page: Path, kind: str, /, **values: str | Say) -> terminal.Failure:
     return terminal.Failure(text(f"cli.since.file.{kind}", page=str(page), **values))

@@ -8,7 +8,7 @@ from reportgen.cli import run as asked
 from reportgen.cli import terminal
 from reportgen.model.lifter import CoachBand
 from reportgen.trade import load
-from reportgen.trade.listing import listing
+from reportgen.words.listing import listing
 
 
 def run(folder: Path | None) -> int:

@@ -8,12 +8,12 @@ import click
 
 from reportgen.cli.options import Failure
 from reportgen.intake.messages import guide
+from reportgen.model import doubts
 from reportgen.model.doubts import Unsure
 from reportgen.model.letters import shown
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.records import Note
-from reportgen.trade import doubts
-from reportgen.words import listed, text
+from reportgen.words import listed, plain, spoken, text
 
 __all__ = ["Failure"]
 
@@ -127,7 +127,7 @@ def odd(ledger: Iterable[FileLedger]) -> int:
 
 def unsure_lines(folder: str, found: Iterable[Unsure]) -> list[str]:
     """What is not sure enough for a proposal: first of all lines."""
-    return [_marked(shown(folder), "unsure", shown(doubts.said(one))) for one in found]
+    return [_marked(shown(folder), "unsure", shown(plain(spoken(doubts.said(one))))) for one in found]
 
 
 def idle_lines(folder: str, places: Iterable[str]) -> list[str]:

@@ -11,6 +11,7 @@ from reportgen.pages.dossier import frame
 from reportgen.pages.phrases import phrase
 from reportgen.pages.themes import BUILT_IN, load
 from reportgen.view.page import SquadLine, SquadPage
+from reportgen.words import numbers
 
 _LINE_PX: Final = (112, 26)
 _PAD_PX: Final = 4
@@ -40,6 +41,7 @@ def _row(line: SquadLine) -> dict[str, Any]:
     return {
         "line": line,
         "picture": picture(line.best),
+        "last": "" if line.last_session is None else numbers.day(line.last_session),
         "sort": {
             "gap": _LAST if line.gap_kg is None else f"{line.gap_kg:.3f}",
             "days": _LAST if line.days_since is None else str(line.days_since),

@@ -17,7 +17,17 @@ if TYPE_CHECKING:
     from reportgen.words.export import as_json, compact_json
     from reportgen.words.messages import MessageError, another_tongue, exists, listed
     from reportgen.words.numbers import Unit
-    from reportgen.words.phrases import Phrase, Weight, capital, phrase, plain, spoken, text
+    from reportgen.words.phrases import (
+        Phrase,
+        Weight,
+        capital,
+        headings,
+        phrase,
+        plain,
+        spoken,
+        text,
+        together,
+    )
 
 __all__ = [
     "MessageError",
@@ -30,12 +40,14 @@ __all__ = [
     "capital",
     "compact_json",
     "exists",
+    "headings",
     "listed",
     "phrase",
     "plain",
     "say",
     "spoken",
     "text",
+    "together",
 ]
 
 _HOMES = {
@@ -43,7 +55,17 @@ _HOMES = {
     "words.export": ("as_json", "compact_json"),
     "words.messages": ("MessageError", "another_tongue", "exists", "listed"),
     "words.numbers": ("Unit",),
-    "words.phrases": ("Phrase", "Weight", "capital", "phrase", "plain", "spoken", "text"),
+    "words.phrases": (
+        "Phrase",
+        "Weight",
+        "capital",
+        "headings",
+        "phrase",
+        "plain",
+        "spoken",
+        "text",
+        "together",
+    ),
 }
 
 
