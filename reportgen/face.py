@@ -27,15 +27,16 @@ from reportgen.words import Phrase, as_json, numbers, text
 
 
 class UnreadableError(Exception):
-    """There is nothing to make a dossier of.
-
-    Attributes:
-        problems: Why, each with file, line and column; empty where there is no folder of a lifter.
-    """
+    """There is nothing to make a dossier of."""
 
     def __init__(self, message: str, problems: tuple[Problem, ...] = ()) -> None:
-        super().__init__(message, problems)
-        self.problems = problems
+        super().__init__(message, problems)  # as they came: what a worker raises is made again from these
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """Why, each with file, line and column; empty where there is no folder of a lifter."""
+        found: tuple[Problem, ...] = self.args[1]
+        return found
 
     def __str__(self) -> str:
         """The folder, and each reason on a line."""

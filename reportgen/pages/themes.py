@@ -90,7 +90,7 @@ class Theme:
             return _whole(self.environment.get_template(template).generate(values), f"{self.folders[0]}")
         except TemplateNotFound as error:
             raise ThemeProblem(
-                f"{self.folders[0]}", text("pages.theme.no_file", file=str(error.name))
+                f"{self.folders[0]}", text("pages.theme.no_template", file=str(error.name))
             ) from error
         except TemplateSyntaxError as error:
             raise ThemeProblem(
