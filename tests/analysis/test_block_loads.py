@@ -196,10 +196,10 @@ def test_a_squat_that_is_to_rise_is_loaded_and_done_no_less_than_in_the_log_befo
 
 def test_who_does_not_go_under_gets_the_bottom_held_and_the_snatch_balance() -> None:
     found = [line for line in lines(case("contradictory")) if line.role in ("derivative", "overhead")]
-    lines = {(line.lift, line.variant) for line in found}
-    assert ("hang snatch", "pause in the bottom") in lines
-    assert ("snatch balance", "") in lines
-    assert not any("at the knee" in variant for _, variant in lines)
+    named = {(line.lift, line.variant) for line in found}
+    assert ("hang snatch", "pause in the bottom") in named
+    assert ("snatch balance", "") in named
+    assert not any("at the knee" in variant for _, variant in named)
 
 
 def test_a_block_that_holds_well_less_than_the_weeks_before_says_so_and_one_that_does_not_keeps_quiet() -> (

@@ -10,6 +10,7 @@ from reportgen.analysis.changes import between
 from reportgen.model.changes import Changes, Followed
 from reportgen.model.export import as_json
 from reportgen.trade import load
+from reportgen.words import said
 from tests.analysis.logs import dossier, facts, row, weeks_of
 
 
