@@ -5,10 +5,13 @@ from typing import Final
 from reportgen.model.findings import Evidence, Need, NotTested, SaidDone, Worded
 from reportgen.model.problems import table_of
 from reportgen.trade.claims import called
+from reportgen.view import pieces
 from reportgen.view.page import Block, Finding, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, said, words
 from reportgen.words import Phrase, Weight, numbers
 
+#: Findings that stand in full; the rest is folded behind them.
+IN_FULL: Final = 3
 #: Table of an evidence -> section of the page that shows it.
 PLACES: Final = {
     "screening": "#positions",
@@ -66,13 +69,12 @@ def section(reader: Reader, known: frozenset[str]) -> Section | None:
         blocks.append(Points(items=tuple(untested(n) for n in open_)))
     if needs:
         blocks.append(_answering(needs))
-    if reader.facts.said_and_done:
-        blocks.append(said_table(reader.facts.said_and_done))
     lead: Phrase = (
         "Ranked first by how many independent sources agree, then by the kilograms of the goal lift at "
         "stake. Open a finding to see the rows it rests on.",
     )
-    return Section(id="needs", title="What holds the goal back", lead=lead, blocks=tuple(blocks))
+    whole = Section(id="needs", title="What holds the goal back", lead=lead, blocks=tuple(blocks))
+    return pieces.folded(whole, IN_FULL) if len(needs) > IN_FULL else whole
 
 
 def _answering(needs: tuple[Need, ...]) -> Table:
