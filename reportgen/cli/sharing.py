@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import base64
-import binascii
+import contextlib
 import datetime as dt
 import gzip
 import html
@@ -204,11 +204,14 @@ def _readable(text: str) -> Iterator[tuple[str, str]]:
         if block == assets.packed_runtime():
             packed[block] = ""
             continue
-        try:
-            packed[block] = gzip.decompress(base64.b64decode(block, validate=True)).decode("utf-8", "replace")
-        except (binascii.Error, gzip.BadGzipFile, zlib.error, EOFError, ValueError):
-            continue
+        for unpack in (assets.unpack, _gunzipped):
+            with contextlib.suppress(zlib.error, OSError, EOFError, ValueError):
+                packed[block] = unpack(block)
     yield "", _plain(html.unescape(_PACKED.sub(lambda found: "" if found[0] in packed else found[0], text)))
     for one in packed.values():
         facts = one.startswith('{"facts_version"')
         yield "in the facts that it carries" if facts else "in the data of a figure", _plain(one)
+
+
+def _gunzipped(block: str) -> str:
+    return gzip.decompress(base64.b64decode(block, validate=True)).decode("utf-8", "replace")
