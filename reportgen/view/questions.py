@@ -7,6 +7,7 @@ from typing import Final
 from reportgen.analysis import trust
 from reportgen.model.findings import CheckpointFact, SaidDone
 from reportgen.trade.claims import called
+from reportgen.view import answers
 from reportgen.view.needs import first_sentence, question, untested, worded
 from reportgen.view.page import Block, Paragraph, Points, Section
 from reportgen.view.reader import Reader
@@ -44,7 +45,10 @@ def section(reader: Reader) -> Section:
         *_untested(reader),
         *_proposal(reader),
     ]
-    blocks: tuple[Block, ...] = (Points(items=tuple(asked[:MOST_QUESTIONS]), numbered=True),)
+    blocks: tuple[Block, ...] = (
+        Points(items=tuple(asked[:MOST_QUESTIONS]), numbered=True, asked=True),
+        answers.block("questions", reader.facts.as_of),
+    )
     if not asked:
         blocks = (Paragraph(text=("Nothing in the data is open; is there anything that you want to see?",)),)
     return Section(
