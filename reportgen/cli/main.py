@@ -21,6 +21,7 @@ COMMANDS = {
     "write": ("reportgen.cli.write", "Write one HTML dossier a lifter, and an index for a squad."),
     "facts": ("reportgen.cli.facts", "Print every computed figure as JSON."),
     "block": ("reportgen.cli.block", "Write the proposed block as a plan.csv for a coach to edit."),
+    "answers": ("reportgen.cli.answers", "Take what was answered to a page into the lifter's folder."),
     "recover": ("reportgen.cli.recover", "Give back the source files that a dossier carries."),
     "rules": ("reportgen.cli.rules", "Print every rule, band and source in force."),
 }

@@ -24,12 +24,12 @@ class WriteProblem(Exception):  # noqa: N818 - it is a problem to report, named 
         return f"{self.path}: not written: {self.reason}"
 
 
-def write(path: Path, text: str) -> None:
-    """Put a page in its place in one step, after it is safely on the disk.
+def write(path: Path, text: str | bytes) -> None:
+    """Put a file in its place in one step, after it is safely on the disk.
 
     Args:
         path: Where it goes; missing folders above it are made.
-        text: The whole page, written as UTF-8 with line feeds.
+        text: The whole file; words are written as UTF-8 with line feeds.
 
     Raises:
         WriteProblem: Disk, folder or rights did not allow it. What stood there is kept.
@@ -41,7 +41,7 @@ def write(path: Path, text: str) -> None:
             "wb", dir=path.parent, prefix=f".{path.name[:40]}.", suffix=".part", delete=False
         ) as file:
             waiting = Path(file.name)
-            file.write(text.encode("utf-8"))
+            file.write(text.encode("utf-8") if isinstance(text, str) else text)
             file.flush()
             os.fsync(file.fileno())
         _as_usual(waiting)
