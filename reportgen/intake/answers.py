@@ -69,6 +69,8 @@ def given(file: str, raw: bytes) -> tuple[tuple[Row, ...], tuple[Problem, ...]]:
     faults = [Fault(Want.FINDING, finding_near(column.found(row))) for row in strange]
     sheet.blame_rows(column, np.array(strange, dtype=np.int64), faults)
     wrong = tuple(one for one in sheet.ledger().problems if one.level == "error")
+    if not wrong and read.table.empty:
+        wrong = (refused(file, Said.NO_ROWS),)
     return (() if wrong else tuple(dict.fromkeys(rows(read.table)))), wrong
 
 

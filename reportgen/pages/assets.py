@@ -23,8 +23,8 @@ _ICON: Final = (
 )
 
 
-#: A sixth lighter than gzip; a dictionary of 1 MiB keeps packing under 12 MB. A page unpacks it with `unpack.js`;
-#: any program that knows the older form of xz does as well.
+#: A sixth lighter than gzip; a dictionary of 1 MiB keeps packing under 12 MB. A page unpacks it with
+#: `unpack.js`; any program that knows the older form of xz does as well.
 _PACKING: Final = (
     {
         "id": lzma.FILTER_LZMA1,

@@ -7,7 +7,7 @@ from reportgen.view.page import Answers
 from reportgen.words import exists, text
 
 _WORDS = (
-    "open", "group", "kept", "changed", "dropped", "why", "check", "clear", "title", "how", "rows", "save", "copy", "share",
+    "open", "kept", "changed", "dropped", "why", "check", "clear", "title", "how", "rows", "save", "copy", "share",
     "missing", "done", "failed", "note", "question", "reply",
 )  # fmt: skip
 
