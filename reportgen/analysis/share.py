@@ -13,6 +13,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.model.facts import Facts
+from reportgen.model.lifter import LIFTER_TOML
 from reportgen.model.private import PARTS
 from reportgen.model.problems import FileLedger, whole_file
 from reportgen.model.proposal import MARK
@@ -32,7 +33,6 @@ from reportgen.trade.words import fold
 
 NOBODY: Final = "A lifter"
 FOLDER: Final = "lifter"
-LIFTER: Final = "lifter.toml"
 #: Words of `variant` and `aid` that tell nothing about a person; any other becomes "own words".
 PLAIN: Final = frozenset({"", "pause", "no feet", "deficit", "tempo", "straps", "belt"})
 #: Reasons of away.csv that tell of health.
@@ -129,8 +129,8 @@ def _ledger(records: Records, keep: frozenset[str]) -> tuple[FileLedger, ...]:
 def _shown(entry: FileLedger, keep: frozenset[str], read: Collection[str]) -> bool:
     if _is_note(entry.file):
         return "notes" in keep
-    if entry.file == LIFTER or entry.kind == "":
-        return entry.file == LIFTER
+    if entry.file == LIFTER_TOML or entry.kind == "":
+        return entry.file == LIFTER_TOML
     plain = entry.file == f"{entry.kind}.csv"
     return TABLES[entry.kind] <= keep and (plain or whole_file(entry.file) in read)
 

@@ -11,8 +11,8 @@ import pandas as pd
 from reportgen.analysis import onset
 from reportgen.analysis.baseline import WEEK, Array, Mask
 from reportgen.analysis.daily import Daily, Days, cost
-from reportgen.analysis.frames import to_days
-from reportgen.analysis.testdays import NOT_ENOUGH, date_of, number_of
+from reportgen.analysis.testdays import NOT_ENOUGH
+from reportgen.analysis.when import date_of, number_of, to_days
 from reportgen.model.peaks import TaperFact, TestDayFact
 from reportgen.trade.schema import Trade
 
@@ -200,25 +200,13 @@ def best_since(scored: pd.DataFrame, lift: str, day: int) -> float | None:
 def aligned(tests: tuple[TestDayFact, ...], daily: Daily | None, trade: Trade) -> pd.DataFrame:
     """The days around each test day for the figure: what was lifted beside what was expected.
 
-    Args:
-        tests: Test days with their tapers.
-        daily: One value a day.
-        trade: Rules `aligned_first`, `aligned_last`.
-
     Returns:
         test (date), day (-35 .. 14, the test day 0), load_kg, expected_kg (NaN without log enough before),
         taper (inside the taper), away. Days before the log and after the review day are left out.
     """
-    empty: dict[str, list[object]] = {
-        "test": [],
-        "day": [],
-        "load_kg": [],
-        "expected_kg": [],
-        "taper": [],
-        "away": [],
-    }
     if not tests or daily is None:
-        return pd.DataFrame(empty)
+        empty: list[object] = []
+        return pd.DataFrame(dict.fromkeys(("test", "day", "load_kg", "expected_kg", "taper", "away"), empty))
     windows = _windows(tests, daily, trade)
     base = onset.usual(windows.kg, windows.usable, trade)
     offsets = np.arange(int(trade.value("aligned_first")), int(trade.value("aligned_last")) + 1)

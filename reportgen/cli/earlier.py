@@ -74,6 +74,7 @@ def earlier_facts(page: Path, now: dict[str, Any], passphrase: str | None = None
     """
     from reportgen import pages
     from reportgen.analysis.earlier import UnreadableError, another, read
+    from reportgen.words.phrases import text_of
 
     try:
         text = pages.page_text(page)
@@ -86,10 +87,12 @@ def earlier_facts(page: Path, now: dict[str, Any], passphrase: str | None = None
             raise terminal.Failure(f"{page}: carries no facts to compare with")
         other = another(read(found).facts, now)
     except (pages.ArchiveProblem, pages.SealProblem, UnreadableError) as problem:
-        raise terminal.Failure(f"{page}: can't be compared with: {problem}") from problem
+        why = text_of(problem.why) if isinstance(problem, UnreadableError) else str(problem)
+        raise terminal.Failure(f"{page}: can't be compared with: {why}") from problem
     if other:
         who = now["lifter"]
         raise terminal.Failure(
-            f"{page}: can't be compared with: {other}, and this is {who['name']} in folder {who['folder']}"
+            f"{page}: can't be compared with: {text_of(other)}, "
+            f"and this is {who['name']} in folder {who['folder']}"
         )
     return found

@@ -20,7 +20,7 @@ def command(ctx: click.Context, folder: Path | None) -> None:
     With a lifter's FOLDER the coach's own bands of that lifter are in the list, shown as the coach's.
     """
     from reportgen.trade import load
-    from reportgen.trade.listing import listing
+    from reportgen.words.listing import listing
 
     bands: tuple[CoachBand, ...] = ()
     goal = ""

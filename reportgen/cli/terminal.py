@@ -121,10 +121,11 @@ def total(ledgers: Iterable[Iterable[FileLedger]]) -> str:
 
 def unsure_lines(folder: str, found: Iterable[Unsure]) -> list[str]:
     """What is not sure enough for a proposal: first of all lines."""
-    from reportgen.trade import doubts
+    from reportgen.model import doubts
+    from reportgen.words import plain, spoken
 
     head = f"{click.style(shown(folder), bold=True)}: {click.style('not sure', fg='red')}: "
-    return [head + shown(doubts.said(one)) for one in found]
+    return [head + shown(plain(spoken(doubts.said(one)))) for one in found]
 
 
 def idle_lines(folder: str, places: Iterable[str]) -> list[str]:

@@ -4,6 +4,8 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Literal
 
+from reportgen.model.say import Say
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadChange:
@@ -88,7 +90,7 @@ class Changes:
         full_weeks_before, full_weeks_now: Whole weeks that the two means are over.
         followed: The plan and the earlier proposal; empty where there was neither.
         missing: Parts of which nothing was known then, in words.
-        unread: Parts of the earlier facts that could not be read, in words.
+        unread: Parts of the earlier facts that could not be read.
         log_begins: First day of the log where it lies after `since`.
     """
 
@@ -115,5 +117,5 @@ class Changes:
     full_weeks_now: int | None = None
     followed: tuple[Followed, ...] = ()
     missing: tuple[str, ...] = ()
-    unread: tuple[str, ...] = ()
+    unread: tuple[Say, ...] = ()
     log_begins: dt.date | None = None

@@ -4,6 +4,8 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Literal
 
+from reportgen.model.say import Maybe
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TaperFact:
@@ -44,8 +46,8 @@ class TestDayFact:
     scatter_share: float | None = None  # the usual scatter, a share of the lift
     previous_contest_kg: float | None = None
     previous_training_kg: float | None = None
-    taper_missing: str = ""  # why `taper` is None
-    gain_missing: str = ""  # why a gain over the best before says nothing
+    taper_missing: Maybe = ""  # why `taper` is None
+    gain_missing: Maybe = ""  # why a gain over the best before says nothing
     effect_share: float | None = None  # form of the day against the ability of the weeks before
     effect_low: float | None = None  # its 95 % range
     effect_high: float | None = None
@@ -98,5 +100,5 @@ class TrendFact:
     noise_share: float | None = None
     bar_kg_per_month: float | None = None  # for a body-mass goal: the bar's part of the gap's change
     body_kg_per_month: float | None = None
-    reason: str = ""
+    reason: Maybe = ""
     weeks: int = 0  # that it is of

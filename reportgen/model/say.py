@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import Literal, TypeAlias
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +28,13 @@ class Say:
         """
         return dict(self.values)[name]
 
+    def __str__(self) -> str:
+        """Refused: a sentence is worded by `reportgen.words` and by nothing else."""
+        raise TypeError(self.key)
 
+
+#: A reason, where there is one.
+Maybe: TypeAlias = Say | Literal[""]
 Value: TypeAlias = "str | int | float | dt.date | Say | tuple[Value, ...]"
 
 

@@ -3,12 +3,13 @@
 from collections.abc import Callable
 from typing import Final
 
-from reportgen.analysis.changes import usual_scatter
+from reportgen.analysis.testdays import scatter_of
 from reportgen.model.changes import Changes, Followed, LoadChange, PositionChange
 from reportgen.trade.claims import called
 from reportgen.view.page import Block, Cell, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, load, plain, said, words
 from reportgen.words import Phrase, Weight, numbers
+from reportgen.words.phrases import text_of
 
 #: Source of a comparison with the same log as it stood on a day.
 LOG: Final = "the log"
@@ -152,7 +153,11 @@ def _unknown(changes: Changes, *, screening: bool) -> tuple[Block, ...]:
     if missing:
         points.append((f"Not comparable, since nothing was known of it then: {numbers.listing(missing)}.",))
     if changes.unread:
-        points.append((f"Could not be compared, since it can't be read: {numbers.listing(changes.unread)}.",))
+        points.append(
+            (
+                f"Could not be compared, since it can't be read: {numbers.listing(map(text_of, changes.unread))}.",
+            )
+        )
     return (Points(items=tuple(points)),) if points else ()
 
 
@@ -177,7 +182,7 @@ def _moved(reader: Reader, changes: Changes) -> list[LoadChange]:
 def _row(reader: Reader, change: LoadChange) -> tuple[Cell, ...]:
     band: Phrase = ()
     if change.before_kg is not None and change.now_kg is not None:
-        band = ("± ", Weight(change.before_kg * usual_scatter(change.lift, reader.trade)))
+        band = ("± ", Weight(change.before_kg * scatter_of(change.lift, reader.trade)))
     carries = ""
     if change.id:
         then, now = (READINGS.get(r, r) for r in (change.before_reading, change.now_reading))

@@ -2,12 +2,12 @@
 
 import datetime as dt
 
+from reportgen.model import doubts
 from reportgen.model.doubts import Unsure
-from reportgen.trade import doubts
 from reportgen.view import needs as ranked
 from reportgen.view.page import Head
 from reportgen.view.reader import Reader
-from reportgen.words import Phrase, Weight, numbers
+from reportgen.words import Phrase, Weight, numbers, phrase, spoken
 
 
 def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
@@ -133,7 +133,7 @@ def alerts(reader: Reader, *, told: bool = False) -> tuple[Phrase, ...]:
 
 def unsure(reader: Reader) -> tuple[Phrase, ...]:
     """What is not sure, by file and line, and how it is let through; what stops everything first."""
-    return tuple((doubts.said(one),) for one in reader.facts.unsure)
+    return tuple(spoken(doubts.said(one)) for one in reader.facts.unsure)
 
 
 def _sore(reader: Reader) -> tuple[Phrase, ...]:
@@ -174,4 +174,4 @@ def _not_sure(reader: Reader) -> Phrase:
     if one is None:
         return ()
     lift = one.lift or " and the ".join(reader.lifts)
-    return (f"Where the {lift} stands is not sure: {one.found} ({doubts.where(one)}).",)
+    return phrase("doubts.parts.figure", lift=lift, found=one.found, where=doubts.where(one))

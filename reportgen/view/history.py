@@ -8,7 +8,8 @@ from reportgen.trade.schema import Trade
 from reportgen.view import outcome
 from reportgen.view.page import Block, Paragraph, Points, Table
 from reportgen.view.reader import Reader, load, said, tally, words
-from reportgen.words import Phrase, Weight, numbers
+from reportgen.words import Phrase, Weight, numbers, spoken
+from reportgen.words.phrases import text_of
 
 READINGS: Final = {"none": "no taper found", "short": "short", "usual": "usual", "long": "long"}
 KINDS: Final = {"contest": "contest", "test": "test day", "found": "from the log"}
@@ -157,7 +158,7 @@ def _form_of(test: TestDayFact) -> str:
 def _gain(test: TestDayFact) -> Phrase:
     """What the day added to the best before it, and whether that is more than a lifter's days differ by."""
     if test.gain_missing:
-        return (test.gain_missing,)
+        return spoken(test.gain_missing)
     if test.gain_kg is None:
         return ()
     if test.gain_kg <= 0:
@@ -219,7 +220,7 @@ def _short_taper(test: TestDayFact, trade: Trade) -> str:
     """Length, cut and top load of a taper, each read against what is usual."""
     taper = test.taper
     if taper is None:
-        return test.taper_missing or "not known"
+        return text_of(test.taper_missing) or "not known"
     if taper.days is None or taper.volume_cut is None:
         return "none found"
     cut = ""
@@ -241,7 +242,7 @@ def tapers(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
     for event in reversed(peaks(tests, trade)):
         day, taper = words(numbers.span(event[0].date, event[-1].date)), event[0].taper
         if taper is None:
-            why = words(event[0].taper_missing or "not known")
+            why = words(text_of(event[0].taper_missing) or "not known")
             rows.append((day, why, *(words(None),) * 9))
             continue
         rows.append(

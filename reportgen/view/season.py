@@ -17,9 +17,11 @@ from reportgen.view import (
     stands,
     tapers,
 )
+from reportgen.view.options import InUnit
 from reportgen.view.page import Block, Figure, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, load, plain, portion, said, tally, words
 from reportgen.words import Phrase, Weight, numbers
+from reportgen.words.phrases import text_of
 
 #: Ruled lines for the coach's own words, on paper.
 LINES = 8
@@ -139,7 +141,7 @@ def bests(reader: Reader, season: SeasonFact) -> Figure:
         f"joined by lift. {plain(phrase, reader.unit)}",
         chart="month_bests",
         data={"bests": frame},
-        options={"unit": reader.unit, "lifts": lifts},
+        options=InUnit(unit=reader.unit),
         table=Table(
             caption="Heaviest made load by month",
             head=("month", "lift", "load", "day", "where"),
@@ -158,7 +160,9 @@ def _tests(season: SeasonFact) -> Section:
     blocks: list[Block] = []
     if season.contests:
         blocks.append(_contests(season.contests))
-        faults = [(f"{numbers.day(c.date)}: {fault}.",) for c in season.contests for fault in c.faults]
+        faults = [
+            (f"{numbers.day(c.date)}: {text_of(fault)}.",) for c in season.contests for fault in c.faults
+        ]
         if faults:
             blocks += [
                 Paragraph(text=("What a federation would not have allowed:",)),

@@ -3,7 +3,7 @@
 from reportgen.model.findings import EpisodeFact
 from reportgen.view.page import Block, Paragraph, Points, Table
 from reportgen.view.reader import Reader, words
-from reportgen.words import Phrase, numbers
+from reportgen.words import Phrase, numbers, spoken
 
 
 def blocks(reader: Reader) -> tuple[Block, ...]:
@@ -30,7 +30,7 @@ def blocks(reader: Reader) -> tuple[Block, ...]:
         rows=rows,
         id="pain",
     )
-    cautions = (Paragraph(text=(caution,), tone="caution") for caution in pain.cautions)
+    cautions = (Paragraph(text=spoken(caution), tone="caution") for caution in pain.cautions)
     return (*cautions, table, *_often(tuple(newest.values())))
 
 

@@ -6,15 +6,14 @@ from dataclasses import replace
 from typing import Final
 
 from reportgen.analysis import trust
-from reportgen.model import calendar
+from reportgen.model import calendar, doubts
 from reportgen.model.dossier import Dossier
 from reportgen.model.season import AttendanceFact, SeasonFact, TriedFact
-from reportgen.trade import doubts
 from reportgen.trade.schema import Trade
 from reportgen.view import head, outcome, spans
 from reportgen.view.page import Edition, SquadLine
 from reportgen.view.reader import Reader
-from reportgen.words import Phrase, Weight, numbers
+from reportgen.words import Phrase, Weight, numbers, plain, spoken
 
 NONE: Final[Phrase] = ("–",)
 #: So many doubts of one lifter are named in the index.
@@ -60,7 +59,7 @@ def _held(reader: Reader) -> str:
     stop = trust.stops(facts.unsure, facts.pain)
     sore = [place.place for place in facts.pain.places if place.open] if facts.pain is not None else []
     parts = [f"Open pain: {numbers.listing(sore)}."] if sore else []
-    rows = [doubts.where(one) for one in facts.unsure]
+    rows = [plain(spoken(doubts.where(one))) for one in facts.unsure]
     if rows:
         more = f" and {len(rows) - MOST_HELD} more" if len(rows) > MOST_HELD else ""
         parts.append(f"Not sure: {'; '.join(rows[:MOST_HELD])}{more}.")

@@ -79,7 +79,6 @@ def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
             "loads": pd.concat(loads, ignore_index=True),
             "tapers": pd.DataFrame(rows, columns=["place", "onset", "label", "reading"]),
         },
-        options={"rows": len(rows)},
         table=history.tapers(tests, reader.trade),
     )
 

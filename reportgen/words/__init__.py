@@ -13,7 +13,7 @@ from reportgen.model.say import Say, say
 from reportgen.words.export import as_json, compact_json
 from reportgen.words.messages import MessageError, another_tongue, exists, listed
 from reportgen.words.numbers import Unit
-from reportgen.words.phrases import Phrase, Weight, capital, phrase, plain, spoken, text
+from reportgen.words.phrases import Phrase, Weight, capital, phrase, plain, spoken, text, together
 
 __all__ = [
     "MessageError",
@@ -32,4 +32,5 @@ __all__ = [
     "say",
     "spoken",
     "text",
+    "together",
 ]

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from reportgen.analysis import onset
 from reportgen.trade import load
+from reportgen.words.phrases import text_of
 from tests.analysis.logs import attempt, away, row
 from tests.analysis.peaked import Row, daily, last, peaks, taper, weekly
 from tests.analysis.seasons import SPAN, Array, Mask, Plan, Season, draw_many, make, score, windows
@@ -210,7 +211,7 @@ def test_too_little_log_before_gives_no_taper_and_says_so(weeks: int) -> None:
     rows = weekly(TEST - dt.timedelta(weeks=weeks), [FULL] * weeks, (0, 2, 4))
     fact = last(peaks(*rows, given_day()))
     assert fact.taper is None
-    assert fact.taper_missing == "not enough log before"
+    assert text_of(fact.taper_missing) == "not enough log before"
 
 
 def test_eight_weeks_of_log_are_enough() -> None:

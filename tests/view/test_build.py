@@ -17,6 +17,7 @@ from reportgen.model.records import Records
 from reportgen.model.tables import BODYMASS, SETS, empty, typed
 from reportgen.trade import load
 from reportgen.view import build, history, squad_line
+from reportgen.view.options import RunningBest
 from reportgen.view.page import Figure, Finding, Page, Paragraph, Points, Prose, Table
 from reportgen.view.reader import plain
 from reportgen.words import Phrase, Weight
@@ -112,7 +113,9 @@ def test_a_reader_in_pounds_gets_charts_and_summaries_in_pounds() -> None:
     pounds = build(sample.bare(), load(), unit="lb")
     best = {p.head.unit: next(f for f in figures(p) if f.id == "running-best") for p in (BARE, pounds)}
     assert best["lb"].data["best"]["weight"].iloc[0] == pytest.approx(55 / 0.45359237, abs=0.01)
-    assert best["lb"].options["goal"] == pytest.approx(64 / 0.45359237, abs=0.01)
+    goal = best["lb"].given(RunningBest).goal
+    assert goal is not None
+    assert goal.at == pytest.approx(64 / 0.45359237, abs=0.01)
     assert " kg" not in best["lb"].summary
     assert all(" kg" not in words for words in best["lb"].data["best"]["reading"])
     assert best["lb"].sentence == best["kg"].sentence

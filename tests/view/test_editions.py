@@ -20,6 +20,7 @@ from reportgen.model.dossier import Dossier
 from reportgen.model.export import as_json
 from reportgen.model.findings import NotTested, SaidDone
 from reportgen.model.records import Records
+from reportgen.model.say import say
 from reportgen.model.season import SeasonFact
 from reportgen.model.tables import SETS, empty
 from reportgen.trade import load
@@ -256,7 +257,7 @@ def test_what_can_not_be_compared_is_said_and_counts_neither_as_new_nor_as_gone(
         needs=NeedChanges(gone=(), stayed=(), came=(), unsure=("position_not_reached",)),
         screening=(),
         missing=("positions", "technique"),
-        unread=("bests",),
+        unread=(say("analysis.earlier.part.current"),),
         log_begins=dt.date(2026, 9, 1),
     )
     text = words(part(page("review", changes=changes), "changed"))
