@@ -71,5 +71,5 @@ def test_the_page_stays_light_to_send(demo: Path) -> None:
     import gzip
 
     content = demo.read_bytes()
-    assert len(content) <= 800_000
-    assert len(gzip.compress(content)) <= 260_000
+    assert len(content) <= 600_000
+    assert len(gzip.compress(content)) <= 220_000
