@@ -48,7 +48,7 @@ def answer(page: Any, number: int, verdict: str = "", why: str = "", check: str 
 def saved(page: Any, to: Path) -> Path:
     with page.expect_download() as download:
         page.locator(".ways a").click()
-    path = to / download.value.suggested_filename
+    path = to / str(download.value.suggested_filename)
     download.value.save_as(path)
     return path
 
@@ -129,8 +129,13 @@ def test_the_page_warns_before_answers_are_lost_and_not_once_they_are_saved(
     folder: Path, visit: Callable[..., Any], tmp_path: Path
 ) -> None:
     page = visit("review")
-    asked = []
-    page.on("dialog", lambda one: (asked.append(one.type), one.dismiss()))
+    asked: list[str] = []
+
+    def stay(one: Any) -> None:
+        asked.append(one.type)
+        one.dismiss()
+
+    page.on("dialog", stay)
     answer(page, 0, "keep", "yes")
     with page.expect_event("dialog"):
         page.close(run_before_unload=True)
