@@ -47,11 +47,11 @@ def between(
     then = read(before)
     before, since = then.facts, then.as_of
     begins = unlogged(before, now)
-    plan = followed.plan(now, since)
+    plan = followed.plan(now, since, trade)
     proposed = None
     if sets is not None:
         day = dt.date.fromisoformat(now["as_of"])
-        proposed = followed.proposal(before.get("block"), sets, since, day)
+        proposed = followed.proposal(before.get("block"), sets, since, day, trade)
     missing = _missing(before, now)
     broken = {"positions" if table == "screening" else table for table in then.unread}
     return Changes(
@@ -148,11 +148,12 @@ def _moved(before: float | None, now: float | None, lift: str, trade: Trade) -> 
     """Change of a load, and whether it lies beyond the usual scatter."""
     if before is None or now is None or before <= 0:
         return {"change_kg": None, "change_share": None, "clear": None}
-    share = (now - before) / before
+    share, scatter = (now - before) / before, scatter_of(lift, trade)
     return {
         "change_kg": now - before,
         "change_share": share,
-        "clear": abs(share) > scatter_of(lift, trade),
+        "clear": abs(share) > scatter,
+        "scatter_kg": before * scatter,
     }
 
 

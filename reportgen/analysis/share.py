@@ -18,6 +18,7 @@ from reportgen.model.private import PARTS
 from reportgen.model.problems import FileLedger, whole_file
 from reportgen.model.proposal import MARK
 from reportgen.model.records import Note, Records
+from reportgen.model.say import NOTHING, say
 from reportgen.model.tables import (
     AWAY_UNREAD,
     BODYMASS,
@@ -39,7 +40,7 @@ PLAIN: Final = frozenset({"", "pause", "no feet", "deficit", "tempo", "straps", 
 HEALTH: Final = ("illness", "injury", "making weight")
 OWN: Final = "own words"
 #: Of a problem whose cell is not shared.
-BLANK: Final = "What stood there is left out."
+BLANK: Final = say("intake.left_out")
 SIDES: Final = frozenset({"left", "right", "both", "upper", "lower", "inner", "outer", "front"})
 #: The tables that a shared copy may tell of, each with the parts that have to stay for it. A file that is
 #: none is left out: nobody read it, and its name may be the lifter's.
@@ -187,9 +188,9 @@ def _counted(entry: FileLedger, keep: frozenset[str]) -> FileLedger:
     if keep >= frozenset(PARTS):
         return entry
     if "name" not in keep:
-        return replace(entry, problems=(), layout="")
+        return replace(entry, problems=(), layout=NOTHING)
     blank = (replace(one, heading="", found="", message=BLANK) for one in entry.problems)
-    return replace(entry, problems=tuple(blank), layout="")
+    return replace(entry, problems=tuple(blank), layout=NOTHING)
 
 
 def _without_words(records: Records, renamed: Mapping[str, str]) -> Records:

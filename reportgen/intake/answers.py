@@ -14,20 +14,21 @@ from reportgen.intake.columns import nothing_in
 from reportgen.intake.gather import text_grid, understood
 from reportgen.intake.kinds import DECISIONS
 from reportgen.intake.layouts import known_headings, tidy
-from reportgen.intake.messages import Fault, Said, Want
+from reportgen.intake.messages import Fault, expect
 from reportgen.intake.notes import note
 from reportgen.intake.read import decoded, refused, split
 from reportgen.intake.tables import Manner, Reading
 from reportgen.model.letters import STEERING, as_cell
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.records import Note
+from reportgen.model.say import say
 from reportgen.trade.claims import claims, finding_near
 
 _PLAIN = Manner()
 
 
 class AnswersError(Exception):
-    """The rows can't be put into the file that is there; says why."""
+    """The rows can't be put into the file that is there; holds the sentence that says why."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -55,7 +56,7 @@ def given(file: str, raw: bytes) -> tuple[tuple[Row, ...], tuple[Problem, ...]]:
         raw: Its bytes; dates are ISO.
     """
     if len(raw) > LARGEST_BYTES:
-        return (), (refused(file, Said.LARGE),)
+        return (), (refused(file, "large"),)
     read = _read(file, raw, _PLAIN)
     if read is None:
         return (), tuple(nothing_in(file, DECISIONS).stops)
@@ -66,11 +67,11 @@ def given(file: str, raw: bytes) -> tuple[tuple[Row, ...], tuple[Problem, ...]]:
         if finding not in claims().findings
     ]
     column = sheet.column("finding")
-    faults = [Fault(Want.FINDING, finding_near(column.found(row))) for row in strange]
+    faults = [Fault(expect("finding"), finding_near(column.found(row))) for row in strange]
     sheet.blame_rows(column, np.array(strange, dtype=np.int64), faults)
     wrong = tuple(one for one in sheet.ledger().problems if one.level == "error")
     if not wrong and read.table.empty:
-        wrong = (refused(file, Said.NO_ROWS),)
+        wrong = (refused(file, "no_rows"),)
     return (() if wrong else tuple(dict.fromkeys(rows(read.table)))), wrong
 
 
@@ -102,9 +103,11 @@ def added(raw: bytes | None, new: Sequence[Row], manner: Manner) -> bytes:
     there = raw if raw is not None and raw.strip() else f"{','.join(DECISIONS.columns)}\n".encode()
     text = decoded(there)
     old = _read(DECISIONS.file, there, manner)
-    cells = split(text.text, known_headings(DECISIONS, manner.columns.get(DECISIONS.name, {})))
+    cells = split(
+        DECISIONS.file, text.text, known_headings(DECISIONS, manner.columns.get(DECISIONS.name, {}))
+    )
     if old is None or old.sheet.whole or cells is None:
-        raise AnswersError("can't be read")
+        raise AnswersError(say("answers.told.broken"))
     places = {name: column.number for name, column in old.sheet.columns.items()}
     newline = "\r\n" if "\r\n" in text.text else "\n"
     out = io.StringIO(newline="")
@@ -115,7 +118,7 @@ def added(raw: bytes | None, new: Sequence[Row], manner: Manner) -> bytes:
         words = _words(row, manner)
         lost = [name for name, word in words.items() if word and not places.get(name)]
         if lost:
-            raise AnswersError(f"has no column {lost[0]!r}")
+            raise AnswersError(say("answers.told.no_column", column=lost[0]))
         line = [""] * max(places.values())
         for name, word in words.items():
             if places.get(name):
@@ -125,17 +128,18 @@ def added(raw: bytes | None, new: Sequence[Row], manner: Manner) -> bytes:
         whole = there + out.getvalue().encode(text.encoding)
     except UnicodeEncodeError as error:
         letter = error.object[error.start]
-        raise AnswersError(f"is in {text.encoding}, which has no {letter!r}; save it as UTF-8") from error
+        said = say("answers.told.no_letter", encoding=text.encoding, letter=letter)
+        raise AnswersError(said) from error
     again = _read(DECISIONS.file, whole, manner)
     if again is None or rows(again.table) != [*rows(old.table), *new]:
-        raise AnswersError("would not be read as it is meant, with these rows in its form")
+        raise AnswersError(say("answers.told.unlike"))
     return whole
 
 
 def note_of(file: str, raw: bytes) -> tuple[Note | None, FileLedger]:
     """Answers to questions, read as the note that they are to become."""
     if len(raw) > MOST_NOTE_BYTES:
-        shut = (refused(file, Said.LONG_NOTE),)
+        shut = (refused(file, "long_note"),)
         return None, FileLedger(file=file, rows_read=1, rows_used=0, rows_set_aside=1, problems=shut)
     return note(file, raw, _PLAIN)
 

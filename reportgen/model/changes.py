@@ -20,6 +20,7 @@ class LoadChange:
     clear: bool | None  # beyond the usual scatter of a lifter from meet to meet
     before_reading: str = ""
     now_reading: str = ""
+    scatter_kg: float | None = None  # that usual scatter of the load of then
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,6 +68,7 @@ class Followed:
 
     Attributes:
         load_off: Mean of (done - planned) / planned over the sets done; None without one.
+        load_near: It is so small that the planned loads were the ones done.
     """
 
     what: Literal["plan", "proposal"]
@@ -75,6 +77,7 @@ class Followed:
     sets_planned: int
     sets_done: int
     load_off: float | None
+    load_near: bool | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -25,6 +25,8 @@ class TaperFact:
     best_since_kg: float | None = None  # heaviest made after the test day; only for a prolonged one
     cuts_by_week: tuple[float | None, ...] = ()  # from the start on, the last one may be shorter
     scatter_share: float | None = None  # what a session's load scattered by in the weeks before
+    cut_reading: Literal["small", "usual", "deep"] | None = None  # of volume_cut
+    load_kept: bool | None = None  # the top load changed by no more than is usual
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from typing import Final, Literal, TypeAlias
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,3 +41,7 @@ Value: TypeAlias = "str | int | float | dt.date | Say | tuple[Value, ...]"
 def say(key: str, /, **values: Value) -> Say:
     """The message of a key with its values."""
     return Say(key, tuple(values.items()))
+
+
+#: Where nothing is said.
+NOTHING: Final = Say("intake.nothing")

@@ -182,9 +182,7 @@ def chases(reader: Reader, found: tuple[ChaseFact, ...]) -> tuple[Block, ...]:
         return ()
     items: list[Phrase] = []
     for chase in found:
-        lost = history.cost(
-            chase.weeks_below, chase.full_lost, {chase.lift: chase.best_since_kg}, reader.trade
-        )
+        lost = history.cost(chase.weeks_below, chase.full_lost, {chase.lift: chase.best_since_kg})
         missed = (
             "none" if not chase.missed_days else "some" if chase.missed_days < chase.heavy_days else "every"
         )

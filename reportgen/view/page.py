@@ -4,6 +4,7 @@ A `Phrase` is a sentence whose weights stay numbers, so that one page can be rea
 Blocks of a section are printed in order; templates tell them apart by `kind`.
 """
 
+import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar, Literal, TypeVar
@@ -188,7 +189,7 @@ class SquadLine:
     present: Phrase
     gap: Phrase
     first_need: str
-    last_session: str
+    last_session: dt.date | None
     days_since: int | None
     rows_set_aside: int
     best: tuple[tuple[str, float], ...] = ()  # ISO date, kg: the running best

@@ -8,7 +8,7 @@ import pandas as pd
 from reportgen.view import reader
 from reportgen.view.options import Options
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Points, Section, Table
-from reportgen.words import Phrase, Say, Unit, Weight, exists, listed, phrase, spoken, text
+from reportgen.words import Phrase, Say, Unit, Weight, exists, headings, phrase, spoken, text
 from reportgen.words.phrases import Filled
 
 #: What a row may hold in place of a cell: words, a day, a weight, a count or a number, a phrase or the message
@@ -44,7 +44,7 @@ def table(
     """
     return Table(
         caption=text(f"{key}.caption", **values),
-        head=listed(f"{key}.head"),
+        head=headings(f"{key}.head", **values),
         rows=tuple(tuple(map(cell, row)) for row in rows),
         folded=folded,
         id=address,
@@ -52,25 +52,24 @@ def table(
     )
 
 
-def paragraph(key: str, tone: str = "", **values: Filled) -> Paragraph:
+def paragraph(key: str | Say, tone: str = "", **values: Filled) -> Paragraph:
     """One message as a paragraph."""
-    return Paragraph(text=phrase(key, **values), tone=tone)
+    return Paragraph(text=phrase(key, **values) if isinstance(key, str) else spoken(key), tone=tone)
 
 
-def points(items: Iterable[Phrase | Say], *, numbered: bool = False) -> Points:
-    """A list of phrases, or of the messages of some."""
-    said = (spoken(item) if isinstance(item, Say) else item for item in items)
-    return Points(items=tuple(said), numbered=numbered)
+def points(items: Iterable[Phrase | Say], *, numbered: bool = False, asked: bool = False) -> Points:
+    """A list of phrases, or of the messages of some; what is asked can be answered in the page."""
+    return Points(items=tuple(map(_ready, items)), numbered=numbered, asked=asked)
 
 
 def section(
-    key: str, address: str, blocks: Iterable[Block], *, lead: Phrase | None = None, **values: Filled
+    key: str, address: str, blocks: Iterable[Block], *, lead: Phrase | Say | None = None, **values: Filled
 ) -> Section:
     """A section whose words are `key.title` and, where there is one, `key.lead`, unless that is given."""
     return Section(
         id=address,
         title=text(f"{key}.title", **values),
-        lead=_maybe(f"{key}.lead", values) if lead is None else lead,
+        lead=_maybe(f"{key}.lead", values) if lead is None else _ready(lead),
         blocks=tuple(blocks),
     )
 
@@ -105,6 +104,10 @@ def figure(
         table=shown,
         over_time=over_time,
     )
+
+
+def _ready(words: Phrase | Say) -> Phrase:
+    return spoken(words) if isinstance(words, Say) else words
 
 
 def _maybe(key: str, values: dict[str, Filled]) -> Phrase:

@@ -161,10 +161,12 @@ def between(low: float | None, high: float | None) -> Phrase:
     return phrase(f"common.range.{'_'.join(ends) or 'unknown'}", **ends)
 
 
-def of(fact: Any) -> dict[str, Value]:
-    """What is known of a fact, by the names of its fields, for a message about it."""
+def of(fact: Any, /, **more: Value) -> dict[str, Value]:
+    """What is known of a fact, by the names of its fields, for a message about it; `more` goes before."""
     every = ((field.name, getattr(fact, field.name)) for field in fields(fact))
-    return {name: value for name, value in every if isinstance(value, str | float | int | dt.date | Say)}
+    return {
+        name: value for name, value in every if isinstance(value, str | float | int | dt.date | Say)
+    } | more
 
 
 def tidy(columns: str, rows: Iterable[Sequence[object]]) -> pd.DataFrame:

@@ -8,7 +8,7 @@ from reportgen.view.options import Levels
 from reportgen.view.page import Block, Figure, Paragraph, Section
 from reportgen.view.reader import Reader, between, load, of, portion, tidy, words
 from reportgen.words import Phrase, numbers, phrase, text, together
-from reportgen.words.phrases import Filled, text_of
+from reportgen.words.phrases import Filled, said
 
 Indicators = tuple[IndicatorFact, ...]
 
@@ -140,7 +140,7 @@ def _enough(reader: Reader, facts: Indicators) -> Phrase:
 
 def _from(reader: Reader, fact: IndicatorFact) -> str:
     source = reader.facts.sources.get(fact.source, fact.source)
-    return "; ".join(part for part in (source, text_of(fact.note)) if part)
+    return "; ".join(part for part in (source, said(fact.note)) if part)
 
 
 def _context(reader: Reader) -> tuple[Block, ...]:

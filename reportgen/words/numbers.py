@@ -94,6 +94,12 @@ def points(part: float) -> str:
     return number(round(part * 100) + 0.0, 0, sign=True)
 
 
+def measured(value: float, unit: str, *, sign: bool = False) -> str:
+    """A reading in its unit: "8 cm", "165°", "6 points"."""
+    how = unit if unit == "degrees" else "unit" if unit else "bare"
+    return template(f"numbers.measured.{how}").format(number(value, sign=sign), unit)
+
+
 def in_ten(chance: float) -> str:
     """A chance as a lifter says it: 0.9 becomes "nine times in ten"."""
     small, many = listed("numbers.small"), round(10 * chance)

@@ -44,8 +44,17 @@ def phrase(key: str, /, **values: Filled) -> Phrase:
     Raises:
         MessageError: The message or a value is missing (a bug).
     """
+    return _filled(key, messages.parts(key), values)
+
+
+def headings(key: str, /, **values: Filled) -> tuple[str, ...]:
+    """A list of words, as the headings of a table, with the values that they name."""
+    return tuple(plain(_filled(key, messages.apart(words), values)) for words in messages.listed(key))
+
+
+def _filled(key: str, parts: messages.Parts, values: dict[str, Filled]) -> Phrase:
     out: list[str | Weight] = []
-    for words, name, how in messages.parts(key):
+    for words, name, how in parts:
         out.append(words)
         if not name:
             continue
@@ -68,16 +77,16 @@ def text(key: str, unit: numbers.Unit = "kg", /, **values: Filled) -> str:
     return plain(phrase(key, **values), unit)
 
 
+def said(one: Say | str, unit: numbers.Unit = "kg") -> str:
+    """A sentence, or a reason that may be missing, as plain text in one unit."""
+    return plain(spoken(one), unit) if isinstance(one, Say) else one
+
+
 def plain(words: Phrase, unit: numbers.Unit = "kg") -> str:
     """A phrase as one string in one unit, for summaries, the terminal and the facts file."""
     return "".join(
         part if isinstance(part, str) else numbers.weight(part.kg, unit, sign=part.sign) for part in words
     )
-
-
-def text_of(one: Say | str) -> str:
-    """A sentence, or a reason that may be missing, as plain text in kilograms."""
-    return plain(spoken(one)) if isinstance(one, Say) else one
 
 
 def join(pieces: list[str | Weight]) -> Phrase:

@@ -11,7 +11,7 @@ from reportgen.model.lifter import Goal, Lifter
 from reportgen.model.proposal import BlockFact, BlockSet
 from reportgen.trade import load
 from reportgen.words import as_json
-from reportgen.words.phrases import text_of
+from reportgen.words.phrases import said
 from tests.analysis.lifters import story
 from tests.analysis.logs import facts, records, row
 from tests.searches import far
@@ -157,18 +157,18 @@ def test_where_nothing_is_left_to_propose_no_caution_speaks_of_a_draft_or_a_rest
     found = case("sore_knee")
     assert found.weeks == ()
     assert as_json(found.reason).startswith("Nothing is left to propose")
-    assert "see a clinician before loading it" in text_of(found.cautions[0])
-    said = " ".join(map(text_of, found.cautions))
-    assert not [word for word in ("draft", "proposal", "rest") if word in said]
+    assert "see a clinician before loading it" in said(found.cautions[0])
+    whole = " ".join(map(said, found.cautions))
+    assert not [word for word in ("draft", "proposal", "rest") if word in whole]
 
 
 def test_a_lift_is_left_out_either_for_want_of_a_log_or_for_a_sore_place_and_the_note_says_which() -> None:
     notes = as_json(case("squat_chaser").notes)  # no clean and jerk in the log, and nothing hurts
     assert "The other classic lift is left out: none of the last year is logged." in notes
     assert not [note for note in notes if "sore place" in note]
-    said = [note for seed in range(far(16, 60)) for note in _sore(seed)]
-    assert "The other classic lift is left out: it loads a sore place." in said
-    assert not [note for note in said if "logged, or" in note]
+    told = [note for seed in range(far(16, 60)) for note in _sore(seed)]
+    assert "The other classic lift is left out: it loads a sore place." in told
+    assert not [note for note in told if "logged, or" in note]
 
 
 def _sore(seed: int) -> tuple[str, ...]:
@@ -196,10 +196,10 @@ def test_a_squat_that_is_to_rise_is_loaded_and_done_no_less_than_in_the_log_befo
 
 def test_who_does_not_go_under_gets_the_bottom_held_and_the_snatch_balance() -> None:
     found = [line for line in lines(case("contradictory")) if line.role in ("derivative", "overhead")]
-    said = {(line.lift, line.variant) for line in found}
-    assert ("hang snatch", "pause in the bottom") in said
-    assert ("snatch balance", "") in said
-    assert not any("at the knee" in variant for _, variant in said)
+    named = {(line.lift, line.variant) for line in found}
+    assert ("hang snatch", "pause in the bottom") in named
+    assert ("snatch balance", "") in named
+    assert not any("at the knee" in variant for _, variant in named)
 
 
 def test_a_block_that_holds_well_less_than_the_weeks_before_says_so_and_one_that_does_not_keeps_quiet() -> (

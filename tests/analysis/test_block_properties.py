@@ -18,7 +18,7 @@ from reportgen.model.proposal import BlockFact, BlockSession, BlockSet
 from reportgen.trade import formulas, load
 from reportgen.trade.places import loading
 from reportgen.words import as_json
-from reportgen.words.phrases import text_of
+from reportgen.words.phrases import said
 from tests.analysis.lifters import Story, story
 from tests.analysis.logs import records, row, table
 from tests.searches import examples, far
@@ -316,7 +316,7 @@ def test_a_proposal_says_what_each_line_is_for_and_that_it_is_a_draft(seed: int)
     one = story(seed)
     assert all(line.need and line.serves for _, line in lines(one))
     if one.block.weeks:
-        assert any("coach" in caution for caution in map(text_of, one.block.cautions))
+        assert any("coach" in caution for caution in map(said, one.block.cautions))
     else:
         assert one.block.reason
 

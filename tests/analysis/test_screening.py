@@ -14,7 +14,7 @@ from reportgen.model.findings import CompensationFact, ScreeningFact, ScreeningI
 from reportgen.model.lifter import Goal, Lifter
 from reportgen.model.records import Records
 from reportgen.model.tables import MOBILITY, SCREENING, SETS, empty, typed
-from reportgen.words.phrases import text_of
+from reportgen.words.phrases import said
 
 TRADE = trade.load()
 LIFTER = Lifter(name="Ib Strand", standards="men", goals=(Goal(lift="snatch", kg=100.0),), born=1990)
@@ -207,7 +207,7 @@ def test_the_goal_is_reached_only_inside_1_3_times_the_heaviest_reading() -> Non
     assert inside.at_goal is not None
     assert (outside.at_goal, outside.low, outside.high) == (None, None, None)
     assert outside.per_kg is not None
-    assert "too far" in text_of(outside.reason)
+    assert "too far" in said(outside.reason)
 
 
 def test_two_loads_or_a_narrow_span_make_no_line() -> None:

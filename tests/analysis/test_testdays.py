@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from reportgen.analysis.testdays import scatter_of
 from reportgen.model.lifter import Goal, PriorBest
 from reportgen.trade import load
-from reportgen.words.phrases import text_of
+from reportgen.words.phrases import said
 from tests.analysis.logs import WOMAN, attempt, row
 from tests.analysis.peaked import Row, last, peaks
 from tests.searches import examples
@@ -64,7 +64,7 @@ def test_a_test_in_week_two_is_no_gain_over_working_loads() -> None:
     rows = [row(f"2026-03-{day:02d}", "snatch", 75, reps=2) for day in (2, 4, 6, 9)]
     young = last(peaks(*rows, attempt("2026-03-14", "snatch", 101, True)))
     assert (young.previous_best_kg, young.gain_kg) == (75.0, 26.0)
-    assert (text_of(young.gain_missing), young.noise) == ("not enough log before", None)
+    assert (said(young.gain_missing), young.noise) == ("not enough log before", None)
     older = last(peaks(row("2026-02-13", "snatch", 60), *rows, attempt("2026-03-14", "snatch", 101, True)))
     assert (older.gain_missing, older.noise) == ("", False)
     known = last(peaks(*rows, attempt("2026-03-14", "snatch", 101, True), lifter=KNOWN))
@@ -152,7 +152,7 @@ def test_without_a_known_reference_and_without_attempts_test_days_are_unknown() 
 
 def test_a_test_in_week_two_has_no_taper_and_says_why() -> None:
     fact = last(peaks(on(0, 50), on(3, 52), on(12, 61), lifter=KNOWN))
-    assert (fact.kind, fact.taper, text_of(fact.taper_missing)) == ("found", None, "not enough log before")
+    assert (fact.kind, fact.taper, said(fact.taper_missing)) == ("found", None, "not enough log before")
 
 
 def test_both_lifts_of_a_total_are_searched() -> None:

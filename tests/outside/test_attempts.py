@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reportgen.trade import formulas, load
-from reportgen.words.phrases import text_of
+from reportgen.words.phrases import said
 
 TRADE = load()
 Tries = list[tuple[float, bool]]
@@ -19,7 +19,7 @@ def test_the_total_is_the_best_snatch_and_the_best_clean_and_jerk() -> None:
 
 
 def faults_of(tries: Tries, day: dt.date | None = None) -> tuple[str, ...]:
-    return tuple(map(text_of, formulas.attempt_faults(tries, TRADE, day)))
+    return tuple(map(said, formulas.attempt_faults(tries, TRADE, day)))
 
 
 @pytest.mark.parametrize(

@@ -209,7 +209,7 @@ def test_where_no_taper_could_be_looked_for_none_is_said_to_be_missing() -> None
     assert "before each of them there is too little log to look for a taper" in words(page(both), "tapers")
     known = replace(second, taper=NONE)
     one = words(page(told(dossier("needs_time"), test_days=(tests[0], known))), "tapers")
-    assert "a taper was found before none, and before one there is too little log to look for one" in one
+    assert "a taper was found before none, and 1 came with too little log before to look for one." in one
 
 
 def test_one_taper_is_a_beginning() -> None:
