@@ -23,6 +23,7 @@ CHARTS: Final[dict[str, Callable[[Figure, Palette], Drawn]]] = {
     "load_spread": weeks.load_spread,
     "calendar": weeks.calendar,
     "planned_done": weeks.planned_done,
+    "block_loads": weeks.block_loads,
     "make_rate": rates.make_rate,
     "miss_kinds": rates.miss_kinds,
     "tapers_aligned": rates.tapers_aligned,

@@ -21,6 +21,7 @@ COMMANDS = {
     "write": ("reportgen.cli.write", "Write one HTML dossier a lifter, and an index for a squad."),
     "facts": ("reportgen.cli.facts", "Print every computed figure as JSON."),
     "block": ("reportgen.cli.block", "Write the proposed block as a plan.csv for a coach to edit."),
+    "sheet": ("reportgen.cli.sheet", "Write the platform sheet: one page for a contest or test day."),
     "recover": ("reportgen.cli.recover", "Give back the source files that a dossier carries."),
     "rules": ("reportgen.cli.rules", "Print every rule, band and source in force."),
 }

@@ -33,6 +33,7 @@ _HEAD_WANTS: Mapping[str, str] = {
     "confirmed": Want.PLACES,
     "date_format": Want.FORM,
     "first_week": Want.MONDAY,
+    "test_day": Want.TOML_DATE,
 }
 _STOPS = ("standards", "unit", "date_format")
 _GOAL_WANTS: Mapping[str, str] = {
@@ -119,6 +120,7 @@ def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> LifterFile:
         date_format=form,
         bands=_bands(file, data.get("bands")),
         first_week=head.first_week,
+        test_day=head.test_day,
         sources=_sources(file, data.get("sources")),
         confirmed=tuple(dict.fromkeys(head.confirmed)),
     )

@@ -167,6 +167,12 @@ def _signed(value: Filled) -> Phrase:
     return (Weight(_number(value), sign=True),)
 
 
+def _clauses(value: Filled) -> Phrase:
+    """Parts of one sentence that could stand alone, with semicolons between."""
+    parts = [_said("", item, "") for item in _items(value)]
+    return join([piece for nth, part in enumerate(parts) for piece in (("; ",) if nth else ()) + part])
+
+
 def _parts(value: Filled) -> Phrase:
     """A ready phrase, put in as it stands."""
     return join([piece for item in _items(value) for piece in _said("", item, "")])
@@ -189,5 +195,6 @@ _WAYS: Final[dict[str, Callable[[Filled], Phrase]]] = {
     "lines": lambda value: (numbers.lines(round(_number(item)) for item in _items(value)),),
     "or": lambda value: listing(_items(value), "or"),
     "phrase": _parts,
+    "clauses": _clauses,
     "cap": lambda value: capital(_parts(value)),
 }
