@@ -1,5 +1,7 @@
 """The test day: the taper to it, warm-ups, attempts with both branches, when it ends."""
 
+from reportgen.analysis.block import plates as analysis_plates
+from reportgen.analysis.block import warmups
 from reportgen.model.proposal import BlockAttempt, BlockFact, BlockTaper
 from reportgen.trade.choices import choices
 from reportgen.view import pieces
@@ -18,7 +20,7 @@ def blocks(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
     if block.attempts:
         parts.append(_attempts(reader, block))
         for lift in dict.fromkeys(one.lift for one in block.attempts):
-            parts += [tree(reader, block, lift), warm_up(reader, block, lift)]
+            parts += [tree(reader, block, lift), warm_up(block, lift)]
     if block.ends:
         parts += [pieces.paragraph("block.day.ends"), Points(items=tuple(map(spoken, block.ends)))]
     return tuple(parts)
@@ -111,23 +113,46 @@ def tree(reader: Reader, block: BlockFact, lift: str) -> Table:
     return pieces.table("sheet.tree", rows, address=f"tree-{_key(lift)}", lift=lift)
 
 
-def warm_up(reader: Reader, block: BlockFact, lift: str) -> Table:
+def warm_up(block: BlockFact, lift: str) -> Table:
     """The steps up to the opener, counted back in minutes and in attempts of the others."""
     rows = (
-        ((Weight(one.kg),), one.reps, numbers.number(one.minutes), one.attempts, one.loading)
+        ((Weight(one.kg),), one.reps, numbers.number(one.minutes), one.attempts, _side(one.loading))
         for one in block.warmups
         if one.lift == lift
     )
     return pieces.table("sheet.warm", rows, address=f"warm-up-{_key(lift)}", lift=lift)
 
 
+def plates(reader: Reader, block: BlockFact, lift: str) -> Table:
+    """One side of the bar for each attempt, and how likely it goes.
+
+    On a test day of a lifter with pound plates the heaviest load of theirs that is not over it stands beside.
+    """
+    lifter, trade = reader.dossier.records.lifter, reader.trade
+    own = analysis_plates.of(lifter, trade)
+    rows = []
+    for one in block.attempts:
+        if one.lift != lift:
+            continue
+        side = _side(one.loading)
+        if own.unit == "lb" and block.test_kind == "test":
+            kg = own.down(one.kg)
+            side = text("sheet.plates.pounds", side=side, load=own.said(kg),
+                        own=_side(warmups.side(kg, lifter.standards, own, trade)))  # fmt: skip
+        rows.append(
+            (
+                load(reader, one.kg),
+                "" if one.chance is None else numbers.share(round(20 * one.chance) / 20),
+                side,
+            )
+        )
+    return pieces.table("sheet.plates", rows, address=f"plates-{_key(lift)}", lift=lift)
+
+
+def _side(loading: str) -> str:
+    """The discs of one side without the bar, which is the same throughout."""
+    return loading.partition(", a side ")[2] or loading
+
+
 def _key(lift: str) -> str:
     return lift.replace(" ", "-")
-
-
-def plates(reader: Reader, block: BlockFact, lift: str) -> Table:
-    """One side of the bar for each attempt, and how likely it goes."""
-    rows = (
-        (load(reader, one.kg), _chance(one.chance), one.loading) for one in block.attempts if one.lift == lift
-    )
-    return pieces.table("sheet.plates", rows, address=f"plates-{_key(lift)}", lift=lift)

@@ -67,7 +67,7 @@ def _lifts(reader: Reader, block: BlockFact) -> tuple[SheetLift, ...]:
     return tuple(
         SheetLift(
             lift=lift,
-            warm_up=platform.warm_up(reader, block, lift),
+            warm_up=platform.warm_up(block, lift),
             tree=platform.tree(reader, block, lift),
             plates=platform.plates(reader, block, lift),
         )

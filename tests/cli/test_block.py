@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from reportgen.analysis.block import plan
 from reportgen.model.proposal import MARK
 from reportgen.pages import recover
+from reportgen.view import plan
 from tests.cli.test_commands import TOML, lay, run
 
 

@@ -10,6 +10,7 @@ from reportgen.intake import read_folder
 from reportgen.model.doubts import EVERYTHING
 from reportgen.trade import load
 from reportgen.trade.doubts import said
+from tests.saying import said as sentence
 from tests.trust.logs import lay
 from tests.trust.test_trust import LOG, TOML, Odd, away, facts, lifts, pain, proposed
 
@@ -36,14 +37,14 @@ def test_a_goals_date_with_no_day_to_train_on_before_it_has_its_attempts_and_say
     )
     block = proposed(facts(tmp_path / "runa", Odd(toml=TOML + goal_day)))
     assert len(block.attempts) == 3
-    assert "hurts" not in block.reason
+    assert "hurts" not in sentence(block.reason)
 
 
 def test_a_block_whose_every_day_is_away_says_so_and_nothing_of_pain(tmp_path: Path) -> None:
     block = proposed(facts(tmp_path / "runa", Odd(files=away("2026-03-05,2026-06-30,travel,"))))
     assert not lifts(block)
-    assert "away.csv" in block.reason
-    assert "hurts" not in block.reason
+    assert "away.csv" in sentence(block.reason)
+    assert "hurts" not in sentence(block.reason)
 
 
 def log(remark: str, day: str = "2026-03-04") -> str:
@@ -58,7 +59,7 @@ def test_words_of_an_injury_under_a_harmless_kind_stop_everything_and_are_let_th
     files = pain(f'2026-03-02,wrist,,2,ache,,"{words}"')
     found = facts(tmp_path / "runa", Odd(files=files))
     assert not lifts(proposed(found))
-    assert "pain.csv, line 2 tells of" in proposed(found).reason
+    assert "pain.csv, line 2 tells of" in sentence(proposed(found).reason)
     sure = TOML.replace("born", 'confirmed = ["pain.csv:2"]\nborn')
     assert lifts(proposed(facts(tmp_path / "sure", Odd(files=files, toml=sure))))
     settled = pain(f'2026-01-02,wrist,,2,ache,2026-01-20,"{words}"')
@@ -73,7 +74,7 @@ def test_days_away_that_tell_of_surgery_under_another_reason_stop_everything(
 ) -> None:
     block = proposed(facts(tmp_path / "runa", Odd(files=away(row))))
     assert not lifts(block)
-    assert "counts as an injury" in block.reason
+    assert "counts as an injury" in sentence(block.reason)
 
 
 @pytest.mark.parametrize("words", GRAVE)

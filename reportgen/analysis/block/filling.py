@@ -15,6 +15,12 @@ Held = tuple[frozenset[str], Volume]
 _HAIR = 1e-9
 #: Roles that may hold more sets than usual where the week holds too little.
 _GROW = ("derivative", "pull", "squat", "overhead", "press", "back")
+#: Roles that grow by no group: the way up is as long as it is.
+_UP = ("single", "way up")
+#: Groups of usual work that is not the goal's lift, nor what stands beside it by a need.
+_USUAL = ("pull", "back squat", "front squat", "overhead", "press", "back")
+#: Lines up to this weight get their sets first.
+_FIRST = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,6 +32,7 @@ class Aim:
         groups: Group of lifts -> tonnage of it [kg].
         tonnage_kg: Of the whole week: where the groups do not come to it, others grow.
         held: Lifts on their way back after pain, which hold less than the rest.
+        raised: Groups that a need raises.
         light: Only the goal's lifts come to Prilepin's low ends.
     """
 
@@ -33,6 +40,7 @@ class Aim:
     groups: Mapping[str, float]
     tonnage_kg: float
     held: tuple[Held, ...] = ()
+    raised: frozenset[str] = frozenset()
     light: bool = False
 
 
@@ -91,7 +99,10 @@ class _Week:
 
 
 def fill(lines: list[Line], aim: Aim, trade: Trade) -> Filled | None:
-    """Give lines their sets: what the sessions stand on, Prilepin's low ends, then each group what it carries.
+    """Give lines their sets, what matters most first.
+
+    The lines that sessions stand on; the goal's lifts up to Prilepin's low ends; what a need raises; most of
+    the usual work; the other lines; then every group what it carries, and the week what it is to hold.
 
     Args:
         lines: Lines of one week.
@@ -108,13 +119,28 @@ def fill(lines: list[Line], aim: Aim, trade: Trade) -> Filled | None:
         return None
     order = sorted(range(len(lines)), key=lambda at: (lines[at].weight, lines[at].day))
     for at in order:
-        # Where as many as are wanted do not fit, as many of them as do.
-        any(week.add(at, sets) for sets in range(lines[at].least - week.counts[at], 0, -1))
-        if lines[at].role in ("full", "back-off") or (lines[at].role in ("derivative", "other") and not aim.light):
+        if lines[at].weight <= _FIRST or lines[at].role in ("squat", "pull"):
+            _begin(week, at)
+    for at in order:
+        if lines[at].role in ("full", "back-off"):
+            _begin(week, at)
             _to_low_end(week, at)
-    _to_groups(week, order)
+    raised = {name: kg for name, kg in aim.groups.items() if name in aim.raised}
+    usual = {name: kg * trade.value("kept_first") for name, kg in aim.groups.items() if name in _USUAL}
+    _to_groups(week, order, raised)
+    _to_groups(week, order, {name: kg for name, kg in usual.items() if name not in raised})
+    for at in order:
+        _begin(week, at)
+        if lines[at].role in ("derivative", "other") and not aim.light:
+            _to_low_end(week, at)
+    _to_groups(week, order, aim.groups)
     _to_whole(week, order)
     return week.filled()
+
+
+def _begin(week: _Week, at: int) -> None:
+    """The least number of sets of a line; where these do not fit, as many of them as do."""
+    any(week.add(at, sets) for sets in range(week.lines[at].least - week.counts[at], 0, -1))
 
 
 def _to_low_end(week: _Week, at: int) -> None:
@@ -128,15 +154,15 @@ def _to_low_end(week: _Week, at: int) -> None:
         pass
 
 
-def _to_groups(week: _Week, order: list[int]) -> None:
-    """Grow the groups that lie furthest under what they carry, each until less than half a set is missing."""
-    open_ = {line.group for line in week.lines if week.aim.groups.get(line.group, 0.0) > 0}
+def _to_groups(week: _Week, order: list[int], groups: Mapping[str, float]) -> None:
+    """Grow the groups that lie furthest under what they are to hold, each until less than half a set is missing."""
+    open_ = {line.group for line in week.lines if groups.get(line.group, 0.0) > 0}
     done = {group: week.group(group) for group in open_}
     while open_:
-        group = min(open_, key=lambda name: (done[name] / week.aim.groups[name], name))
-        mine = [at for at in order if week.lines[at].group == group and week.counts[at]]
+        group = min(open_, key=lambda name: (done[name] / groups[name], name))
+        mine = [at for at in order if week.lines[at].group == group and week.lines[at].role not in _UP]
         mine.sort(key=lambda at: week.counts[at] / max(1, week.lines[at].least))
-        missing = week.aim.groups[group] - done[group]
+        missing = groups[group] - done[group]
         added = next((at for at in mine if week.lines[at].tonnage_kg / 2 <= missing and week.add(at)), None)
         if added is None:
             open_.discard(group)
@@ -147,10 +173,10 @@ def _to_groups(week: _Week, order: list[int]) -> None:
 def _to_whole(week: _Week, order: list[int]) -> None:
     """Where groups are full or left out before the week holds what it is to hold, the others take it up."""
     growing = [at for at in order if week.counts[at] and week.lines[at].role in _GROW]
-    while growing and volume(week.filled()).tonnage_kg < week.aim.tonnage_kg:
+    whole_kg = week.aim.tonnage_kg
+    while growing and volume(week.filled()).tonnage_kg < whole_kg:
         growing = [
             at
             for at in growing
-            if volume(week.filled()).tonnage_kg < week.aim.tonnage_kg
-            and week.add(at, most=week.lines[at].most + 2)
+            if volume(week.filled()).tonnage_kg < whole_kg and week.add(at, most=week.lines[at].most + 2)
         ]

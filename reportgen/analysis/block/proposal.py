@@ -76,9 +76,14 @@ def propose(
         return _test_instead(now, say("block.reason.no_room"))
     if not any(filled.weeks):
         return _no_sessions(now, sets, frame)
+    return _block(now, sets, frame, filled)
+
+
+def _block(now: Setting, sets: pd.DataFrame, frame: Span, filled: Schedule) -> BlockFact:
+    """The block with its test day and what is said of it."""
     contest = frame.test_day is not None and attempts.is_contest(now, sets, frame.test_day, given=frame.given)
     taper = _taper(now, frame, filled)
-    fresh = 0.0 if taper is None else expected.taper.share
+    fresh = 0.0 if taper is None else now.expected.taper.share
     day = attempts.propose(now, sets, contest=contest, fresh=fresh) if frame.test_day is not None else None
     weeks = _weeks(now, frame, filled, day)
     worked = [week.load_share for week in weeks if week.kind == "work" and week.load_share is not None]

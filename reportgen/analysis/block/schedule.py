@@ -125,7 +125,9 @@ def _aim(setting: Setting, index: int, kind: str, share: float, recent: list[Vol
     whole = sum(groups.values())
     if kind in ("work", "taper"):
         groups = _raised(setting, groups)
-    most = Volume(repetitions=float("inf"), tonnage_kg=whole * (1 + value("work_over")))
+    rested = setting.carried.rested and share == value("rested_volume")
+    reps = share * setting.carried.week.repetitions if rested else float("inf")
+    most = Volume(repetitions=reps, tonnage_kg=whole * (1 + value("work_over")))
     if kind == "return" and setting.carried.before_break is not None:
         most = setting.carried.before_break.times(value("return_volume"))
     bound = most.least(step)
@@ -134,6 +136,7 @@ def _aim(setting: Setting, index: int, kind: str, share: float, recent: list[Vol
         groups=groups,
         tonnage_kg=min(sum(groups.values()), bound.tonnage_kg) * (1 - value("work_over")),
         held=_held(setting, index),
+        raised=frozenset(setting.raised) if kind in ("work", "taper") else frozenset(),
         light=kind == "light",
     )
     return aim, bound.tonnage_kg < whole * (1 - value("work_over"))
@@ -167,9 +170,8 @@ def _together(setting: Setting, days: Diary, day: Day) -> list[Line]:
     if not others:
         others = [line for line in week.beside(setting, days, day) if line.parts != main.parts][:1]
         lines = [*lines, *others]
-    if others:
-        first = min(others, key=lambda line: line.weight)
-        lines[lines.index(first)] = replace(first, weight=min(first.weight, 1))
+    for one in [main, *sorted(others, key=lambda line: line.weight)[:1]]:
+        lines[lines.index(one)] = replace(one, weight=min(one.weight, 1))
     return lines
 
 

@@ -98,8 +98,9 @@ def read(setting: Setting) -> Span:
     weeks = (day - setting.begin).days // 7 + 1
     # A date too near for a whole taper: less is done from the first day on, and nothing is called a taper.
     start = max(setting.begin, day - dt.timedelta(days=own.days))
-    middle = dt.timedelta(days=3)
-    tapered = sum(setting.begin + dt.timedelta(days=7 * n) + middle >= start for n in range(weeks))
+    # A week is one of the taper as soon as the taper begins on one of its training days.
+    last = dt.timedelta(days=max(setting.carried.weekdays, default=6))
+    tapered = sum(setting.begin + dt.timedelta(days=7 * n) + last >= start for n in range(weeks - 1)) + 1
     kinds = layout(weeks - tapered, careful, _every(setting), closing=True) + ("taper",) * tapered
     return Span(kinds=kinds, test_day=day, taper_start=start, given=given, own=own, notes=notes)
 

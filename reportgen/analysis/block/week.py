@@ -137,7 +137,7 @@ def _single_day(setting: Setting, day: Day) -> list[Wanted]:
                 _wanted(setting, lift, reps, (1, 2), (share, share), "way up", lift, serves, need=need)
             )
         least = _sets_of_two(setting, lift) if work else 0.0
-        shares = (max(low, least), max(high, least)) if work else (value("single_low"), value("single_low"))
+        shares = (max(low, least) if work else value("single_low"), max(high, least))
         found.append(
             _wanted(setting, lift, 1, (2, int(value("single_sets"))) if work else (1, 1), shares, "single", lift,
                     say("block.serves.single"), need=need, needed=True)
