@@ -152,7 +152,7 @@ def block_loads(figure: Figure, palette: Palette) -> Drawn:
         "share:Q",
         title="of the usual load",
         scale=plain.scale(domain=[0, round(top, 2)], nice=False),
-        axis=ground.upright(values=[0, 0.25, 0.5, 0.75, 1], format="%"),
+        axis=ground.upright(beside=45, values=[0, 0.25, 0.5, 0.75, 1], format="%", labelExpr=ground.PERCENT),
     )
     shown = {"before": "before", "work": "work", "light": "light", "return": "coming back", "taper": "taper"}
     kinds = tuple(shown[kind] for kind in shown if (weeks["kind"] == kind).any())

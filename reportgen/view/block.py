@@ -142,7 +142,7 @@ def _grid(block: BlockFact) -> Table:
         shares = (words("" if w.load_share is None else numbers.share(w.load_share)) for w in block.weeks)
         found.append((Cell(("",)), words(text("block.grid.load")), *shares))
     heads = (
-        text("block.grid.week", n=nth, kind=text(f"block.week.{week.kind}"), date=numbers.day(week.start))
+        text("block.grid.week", n=nth, kind=text(f"block.week.{week.kind}"), date=_short(week.start))
         for nth, week in enumerate(block.weeks, start=1)
     )
     return Table(

@@ -19,11 +19,17 @@ def blocks(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
         parts.append(Paragraph(text=(*words_, *_taper(reader, block.taper))))
     if block.attempts:
         parts.append(_attempts(reader, block))
-        for lift in dict.fromkeys(one.lift for one in block.attempts):
+        for lift in lifts(block):
             parts += [tree(reader, block, lift), warm_up(block, lift)]
     if block.ends:
         parts += [pieces.paragraph("block.day.ends"), Points(items=tuple(map(spoken, block.ends)))]
     return tuple(parts)
+
+
+def lifts(block: BlockFact) -> tuple[str, ...]:
+    """The lifts of the day that have all three attempts."""
+    names = dict.fromkeys(one.lift for one in block.attempts)
+    return tuple(lift for lift in names if sum(one.lift == lift for one in block.attempts) == 3)
 
 
 def _taper(reader: Reader, taper: BlockTaper | None) -> Phrase:

@@ -71,7 +71,7 @@ def _lifts(reader: Reader, block: BlockFact) -> tuple[SheetLift, ...]:
             tree=platform.tree(reader, block, lift),
             plates=platform.plates(reader, block, lift),
         )
-        for lift in dict.fromkeys(one.lift for one in block.attempts)
+        for lift in platform.lifts(block)
     )
 
 
