@@ -6,8 +6,8 @@ from itertools import pairwise
 
 import pytest
 
-from reportgen.analysis.ability import Ability
 from reportgen.analysis import outlook
+from reportgen.analysis.ability import Ability
 from reportgen.model.proposal import BlockSession, BlockSet
 from reportgen.trade import formulas, load
 from tests.analysis.lifters import Story, story

@@ -68,6 +68,11 @@ class Usual:
     top_kg: float
     straps: bool
 
+    @property
+    def sets(self) -> int:
+        """Sets of a usual session."""
+        return math.ceil(self.repetitions / max(1.0, self.days * self.reps) - _HAIR)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Carried:

@@ -57,7 +57,7 @@ def build(setting: Setting, span: Span, days: Diary) -> Schedule | None:
         filled = _week(setting, span, days, index, aim)
         if filled is None:
             return None
-        stepped |= short and kind == "work"
+        stepped |= short and kind == "work" and "work" not in span.kinds[:index]
         if kind == "work":
             given = (name for name, kg in aim.groups.items() if kg < carried[name] * wanted * (1 - _FELT))
             room |= dict.fromkeys(given)

@@ -259,7 +259,13 @@ def _kept(setting: Setting, diary: Diary, day: Day, kept: Kept) -> list[Wanted]:
     if role == "squat" and day.date + dt.timedelta(days=1) in diary.singles:
         high = min(high, value("eve_squat_high") * base_kg)
     wish = _wanted(
-        setting, one.lift, one.reps, (2, 8), (min(low, high) / base_kg, high / base_kg), role, one.group
+        setting,
+        one.lift,
+        one.reps,
+        (2, max(8, one.sets)),
+        (min(low, high) / base_kg, high / base_kg),
+        role,
+        one.group,
     )
     own_kg = 0.0 if base is not None else base_kg
     return [replace(wish, of=of, own_kg=own_kg, aid="straps" if one.straps else "")]
