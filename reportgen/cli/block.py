@@ -38,7 +38,7 @@ def command(ctx: click.Context, folder: Path, to: Path | None, force: bool, as_o
     from reportgen.analysis.block import plates
     from reportgen.cli import run, terminal
     from reportgen.trade import load
-    from reportgen.words import plain, spoken
+    from reportgen.words import as_json
 
     chosen = run.lifters(folder)
     if run.is_squad(folder):
@@ -53,7 +53,7 @@ def command(ctx: click.Context, folder: Path, to: Path | None, force: bool, as_o
         ctx.exit(2)
     block = run.dossier(intake.records).facts.block
     if block is None or not block.weeks:
-        reason = plain(spoken(block.reason)) if block is not None and block.reason is not None else ""
+        reason = as_json(block.reason) if block is not None else ""
         raise terminal.Failure(reason or "nothing is proposed")
     own = plates.of(intake.records.lifter, load())
     _write(block, path, own)
@@ -100,9 +100,9 @@ def _as_text(cell: str) -> str:
 
 def _told(block: BlockFact, own: Plates) -> list[str]:
     """The weeks as aligned lines, then what to know."""
-    from reportgen.words import plain, spoken, text
+    from reportgen.words import as_json, plain, spoken, text
 
-    lines = [plain(spoken(block.reason), own.unit)] if block.reason is not None else []
+    lines = [as_json(block.reason)] if block.reason else []
     for week in block.weeks:
         share = f", {week.load_share:.0%} of the usual load" if week.load_share else ""
         lines.append(
@@ -119,6 +119,6 @@ def _told(block: BlockFact, own: Plates) -> list[str]:
                 what = f"{one.lift}, {one.variant}" if one.variant else one.lift
                 lines.append(f"  {day:4}{what:44} {load:20} {plain(spoken(one.serves), own.unit)}")
                 day = ""
-    lines += ["", *(f"! {words}" for words in block.cautions)]
+    lines += ["", *(f"! {as_json(words)}" for words in block.cautions)]
     said = (*block.load_reasons, *block.raised, *block.notes, *block.left_out)
     return [*lines, *(plain(spoken(one), own.unit) for one in said)]

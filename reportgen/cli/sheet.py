@@ -28,7 +28,8 @@ def command(ctx: click.Context, folder: Path, out: Path, as_of: dt.date | None, 
     One printed page, black on white, read on a phone as well. A draft for coach and lifter to change.
     """
     from reportgen import pages
-    from reportgen.cli import run, squad, terminal
+    from reportgen.cli import run, terminal
+    from reportgen.face import slug
     from reportgen.pages.sheet import render_sheet
     from reportgen.trade import load
     from reportgen.view import sheet
@@ -47,7 +48,7 @@ def command(ctx: click.Context, folder: Path, out: Path, as_of: dt.date | None, 
     page = sheet.page(Reader(dossier=run.dossier(intake.records), trade=load(), unit=unit))
     if page.missing:
         raise terminal.Failure(plain(page.missing, unit))
-    path = out / f"{squad.slug(chosen[0].resolve().name)}-sheet.html"
+    path = out / f"{slug(chosen[0].resolve().name)}-sheet.html"
     try:
         pages.write(path, render_sheet(page, theme=theme))
     except (pages.WriteProblem, pages.ThemeProblem) as problem:

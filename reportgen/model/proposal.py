@@ -170,8 +170,8 @@ class BlockFact:
     test_day: dt.date | None
     taper: BlockTaper | None
     attempts: tuple[BlockAttempt, ...]
-    reason: Say | None = None
-    cautions: tuple[str, ...] = ()
+    reason: str | Say = ""
+    cautions: tuple[Say, ...] = ()
     notes: tuple[Say, ...] = ()
     test_kind: str = ""
     warmups: tuple[BlockWarmUp, ...] = ()

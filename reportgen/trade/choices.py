@@ -1,4 +1,4 @@
-"""What a proposed block is made of, as data: derivatives by need, warm-ups, cautions."""
+"""What a proposed block is made of, as data: derivatives by need, warm-ups."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -85,7 +85,6 @@ class Choices:
     warmups: tuple[WarmUp, ...]
     holidays: Holidays
     discs_lb: tuple[float, ...]
-    cautions: Mapping[str, str]
     tell: tuple[str, ...]
     chances: tuple[Chance, ...]  # likeliest first
 
@@ -142,7 +141,6 @@ def read(folder: Path, trade: Trade) -> Choices:
         warmups=rows(WarmUp, data, FILE, "warmup"),
         discs_lb=tuple(table(data.get("discs"), FILE, "discs")["lb"]),
         holidays=_holidays(table(data.get("holidays"), FILE, "holidays")),
-        cautions=table(data.get("cautions"), FILE, "cautions"),
         tell=tuple(table(data.get("tell"), FILE, "tell")["lines"]),
         chances=rows(Chance, data, FILE, "chance"),
     )

@@ -62,8 +62,6 @@ class Claims:
     decisions: Mapping[str, str]
     drawn: Mapping[str, str]  # how a taper was drawn out, what heavy days close together gave, a chance
     lighter: Mapping[str, str]  # what is said in place of heavy singles where none may be asked
-    unsure: Mapping[str, str]  # what is not sure, by the reason of an `Unsure`
-    unsure_words: Mapping[str, str]  # what it stops, and how it is let through
 
 
 @cache
@@ -116,7 +114,7 @@ def _named() -> dict[str, str]:
 
 _WORDS = (
     *("evidence", "limits", "whose", "untested", "confidence"),
-    *("kinds", "cautions", "decisions", "drawn", "lighter", "unsure", "unsure_words"),
+    *("kinds", "cautions", "decisions", "drawn", "lighter"),
 )
 
 

@@ -55,8 +55,10 @@ def _listed(key: str, items: Iterable[Say]) -> list[Block]:
 
 def warned(block: BlockFact) -> tuple[Paragraph, ...]:
     """Cautions, and the reason where there is no block."""
-    said_ = [Paragraph(text=(" ".join(block.cautions),), tone="caution")] if block.cautions else []
-    if block.reason is not None:
+    said_ = []
+    if block.cautions:
+        said_.append(Paragraph(text=phrase("doubts.parts.all", told=block.cautions), tone="caution"))
+    if isinstance(block.reason, Say):
         tone = "" if block.weeks else "caution"
         said_.append(Paragraph(text=capital(spoken(block.reason)), tone=tone))
     return tuple(said_)
@@ -168,7 +170,7 @@ def _loads(reader: Reader, block: BlockFact) -> tuple[Figure, ...]:
     loads = [(one.start, "before", one.load_kg) for one in block.before]
     loads += [(week.start, week.kind, week.load_kg or 0.0) for week in weeks]
     kinds = {kind: text(f"block.week.{kind}") for _, kind, _ in loads if kind != "before"}
-    kinds["before"] = text("block.loads.before")
+    kinds["before"] = text("block.week.before")
     frame = pd.DataFrame(
         {
             "week": [_short(start) for start, _, _ in loads],
@@ -192,7 +194,7 @@ def _loads(reader: Reader, block: BlockFact) -> tuple[Figure, ...]:
         pieces.figure(
             "block.loads", "block-loads", "block_loads", {"weeks": frame},
             pieces.table("block.loads.table", rows, address="block-loads-table", folded=True),
-            options={"weeks": tuple(frame["week"])}, sentence=sentence,
+            sentence=sentence,
             summary=text("block.loads.summary", sentence=plain(sentence, reader.unit)),
         ),
     )  # fmt: skip
@@ -231,8 +233,7 @@ def _planned(done: PlannedDone) -> tuple[Block, ...]:
     return (
         pieces.figure(
             "block.done", "planned-done", "planned_done", {"weeks": frame},
-            pieces.table("block.done.table", rows, address="planned-done-table", folded=True),
-            options={"weeks": tuple(frame["week"])}, sentence=(sentence,),
+            pieces.table("block.done.table", rows, address="planned-done-table", folded=True), sentence=(sentence,),
             summary=text("block.done.summary", sentence=sentence),
         ),
     )  # fmt: skip

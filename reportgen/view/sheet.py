@@ -7,7 +7,7 @@ from reportgen.model.proposal import BlockFact
 from reportgen.view import platform
 from reportgen.view.page import Table
 from reportgen.view.reader import Reader
-from reportgen.words import Phrase, Unit, phrase, spoken, text
+from reportgen.words import Phrase, Say, Unit, phrase, spoken, text
 
 #: So many cues go onto a platform.
 MOST_CUES: Final = 3
@@ -76,10 +76,10 @@ def _lifts(reader: Reader, block: BlockFact) -> tuple[SheetLift, ...]:
 
 
 def _missing(block: BlockFact | None) -> Phrase:
-    if block is None or (block.reason is None and block.test_day is None):
+    if block is None or (not block.reason and block.test_day is None):
         return phrase("sheet.no_day")
     why = block.reason or next((one for one in block.notes if one.key == "block.note.no_attempts"), None)
-    return spoken(why) if why is not None else phrase("sheet.no_day")
+    return spoken(why) if isinstance(why, Say) else phrase("sheet.no_day")
 
 
 def cues(reader: Reader) -> tuple[Phrase, ...]:

@@ -10,8 +10,8 @@ from reportgen.analysis import outlook
 from reportgen.analysis.ability import Ability
 from reportgen.model.proposal import BlockSession, BlockSet
 from reportgen.trade import formulas, load
+from reportgen.words import as_json
 from tests.analysis.lifters import Story, story
-from tests.saying import each, said
 from tests.searches import far
 
 TRADE = load()
@@ -79,7 +79,7 @@ def test_squats_that_a_need_raises_are_done_more_than_before_and_the_others_no_l
     one = story(seed)
     if not worked(one) or one.pain[0] or one.idle_days > 9 or one.block.load_reasons:
         return
-    raised = [note for note in each(one.block.raised) if note.startswith("More") and "squat" in note]
+    raised = [note for note in as_json(one.block.raised) if note.startswith("More") and "squat" in note]
     if not raised:
         return
     sets = one.dossier.tables.sets
@@ -141,7 +141,7 @@ def test_an_opener_goes_85_times_in_100_and_heavy_singles_6_in_10_on_an_ordinary
         return
     lifts = able(one)
     for attempt in one.block.attempts:
-        if attempt.attempt == 1 and attempt.lift in lifts and "not sure enough" not in said(attempt.why):
+        if attempt.attempt == 1 and attempt.lift in lifts and "not sure enough" not in as_json(attempt.why):
             fresh = 0.02 if one.block.taper is not None else 0.0
             assert lifts[attempt.lift].chance(attempt.kg, fresh=fresh) >= 0.85, (seed, attempt)
     for week in one.block.weeks:
@@ -156,7 +156,7 @@ def test_the_third_is_a_new_best_or_the_goal_unless_it_says_why_not(seed: int) -
     current = {fact.lift: fact.kg or 0.0 for fact in one.facts.current}
     for third in one.block.attempts:
         if third.attempt == 3 and third.kg <= current[third.lift]:
-            why = said(third.why)
+            why = as_json(third.why)
             assert "out of reach" in why or "held down" in why or why.startswith("the goal"), (seed, third)
 
 

@@ -10,9 +10,9 @@ from reportgen.intake import read_folder
 from reportgen.model.lifter import Goal, Lifter
 from reportgen.model.proposal import BlockFact, BlockSet
 from reportgen.trade import load
+from reportgen.words import as_json
 from tests.analysis.lifters import story
 from tests.analysis.logs import facts, records, row
-from tests.saying import each, said
 from tests.searches import far
 
 BOOK = Path(__file__).parents[1] / "cases"
@@ -87,7 +87,7 @@ def test_after_a_long_taper_squats_and_pulls_stand_in_every_week_of_work_and_vol
         if week.kind == "work":
             assert {"squat", "pull"} <= {line.role for line in these}
     assert carried[4] <= 0.75 * 63
-    assert any("long taper" in note for note in each(found.notes))
+    assert any("long taper" in note for note in as_json(found.notes))
 
 
 def test_a_fault_before_the_knee_gets_a_derivative_that_begins_on_the_floor_and_pauses_at_the_knee() -> None:
@@ -144,9 +144,9 @@ def test_nothing_is_proposed_for_a_lift_whose_best_may_be_a_slip_and_the_rest_st
     slipped = block([*log(snatches), row("2026-03-17", "back squat", 1550)])
     assert {line.lift for line in lines(slipped)} >= {"snatch"}
     assert "back squat" not in {line.lift for line in lines(slipped)}
-    assert "No squats are proposed: the figures are not sure." in each(slipped.notes)
-    assert "1550 kg in the back squat is far over everything else in the log" in said(slipped.notes[0])
-    assert 'confirmed = ["training.csv:' in said(slipped.notes[0])
+    assert "No squats are proposed: the figures are not sure." in as_json(slipped.notes)
+    assert "1550 kg in the back squat is far over everything else in the log" in as_json(slipped.notes[0])
+    assert 'confirmed = ["training.csv:' in as_json(slipped.notes[0])
     of_goal = block([*log(snatches), row("2026-03-17", "snatch", 900)])
     assert not of_goal.attempts
     assert not [line for line in lines(of_goal) if "snatch" in line.lift]
@@ -155,13 +155,15 @@ def test_nothing_is_proposed_for_a_lift_whose_best_may_be_a_slip_and_the_rest_st
 def test_where_nothing_is_left_to_propose_no_caution_speaks_of_a_draft_or_a_rest() -> None:
     found = case("sore_knee")
     assert found.weeks == ()
-    assert said(found.reason).startswith("Nothing is left to propose")
-    assert "see a clinician before loading it" in found.cautions[0]
-    assert not [one for one in found.cautions if "draft" in one or "proposal" in one or "rest" in one]
+    assert as_json(found.reason).startswith("Nothing is left to propose")
+    assert "see a clinician before loading it" in as_json(found.cautions[0])
+    assert not [
+        one for one in as_json(found.cautions) if "draft" in one or "proposal" in one or "rest" in one
+    ]
 
 
 def test_a_lift_is_left_out_either_for_want_of_a_log_or_for_a_sore_place_and_the_note_says_which() -> None:
-    notes = each(case("squat_chaser").notes)  # no clean and jerk in the log, and nothing hurts
+    notes = as_json(case("squat_chaser").notes)  # no clean and jerk in the log, and nothing hurts
     assert "The other classic lift is left out: none of the last year is logged." in notes
     assert not [note for note in notes if "sore place" in note]
     told = [note for seed in range(far(16, 60)) for note in _sore(seed)]
@@ -171,7 +173,7 @@ def test_a_lift_is_left_out_either_for_want_of_a_log_or_for_a_sore_place_and_the
 
 def _sore(seed: int) -> tuple[str, ...]:
     one = story(seed)
-    return each(one.block.notes) if one.pain[0] and one.block.weeks else ()
+    return as_json(one.block.notes) if one.pain[0] and one.block.weeks else ()
 
 
 def test_a_squat_that_is_to_rise_is_done_more_and_no_lighter_than_before_and_the_room_is_named() -> None:
@@ -190,17 +192,17 @@ def test_a_squat_that_is_to_rise_is_done_more_and_no_lighter_than_before_and_the
     assert min(tops) >= 102
     assert tops == sorted(tops)
     assert max(tops) > 102
-    (more, room) = each(found.raised)
+    (more, room) = as_json(found.raised)
     assert more.startswith("More back squat and front squat")
     assert room.startswith("The room for it comes from")
 
 
 def test_who_does_not_go_under_gets_the_bottom_held_and_the_snatch_balance() -> None:
     found = [line for line in lines(case("contradictory")) if line.role in ("derivative", "overhead")]
-    said = {(line.lift, line.variant) for line in found}
-    assert ("hang snatch", "pause in the bottom") in said
-    assert ("snatch balance", "") in said
-    assert not any("at the knee" in variant for _, variant in said)
+    named = {(line.lift, line.variant) for line in found}
+    assert ("hang snatch", "pause in the bottom") in named
+    assert ("snatch balance", "") in named
+    assert not any("at the knee" in variant for _, variant in named)
 
 
 def test_warm_ups_count_on_neither_side_and_a_block_of_the_usual_load_gives_no_reason() -> None:
@@ -221,4 +223,4 @@ def test_a_block_that_leaves_out_what_hurts_says_why_it_holds_less() -> None:
     ]
     less = [one.block for one in sore if (one.block.load_share or 1.0) < 0.85]
     assert less
-    assert all("sore place" in " ".join(each(one.load_reasons)) for one in less)
+    assert all("sore place" in " ".join(as_json(one.load_reasons)) for one in less)

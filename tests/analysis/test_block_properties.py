@@ -17,9 +17,9 @@ from reportgen.model.dossier import Dossier
 from reportgen.model.proposal import BlockFact, BlockSession, BlockSet
 from reportgen.trade import formulas, load
 from reportgen.trade.places import loading
+from reportgen.words import as_json
 from tests.analysis.lifters import Story, story
 from tests.analysis.logs import records, row, table
-from tests.saying import each, said
 from tests.searches import examples, far
 
 TRADE = load()
@@ -140,7 +140,7 @@ def test_the_full_lift_comes_as_often_as_in_the_last_eight_weeks_or_a_note_says_
             continue
         full = sum(any(set(line.lift.split(" + ")) & set(lifts) for line in s.sets) for s in week.sessions)
         # The test day's own note is no reason: one that speaks of full sessions is.
-        told = any("full sessions" in note or "full lift" in note for note in each(one.block.notes))
+        told = any("full sessions" in note or "full lift" in note for note in as_json(one.block.notes))
         assert full >= mean - 1e-9 or told, (one.seed, week.week, full, mean)
 
 
@@ -180,7 +180,7 @@ def test_nothing_is_proposed_for_what_loads_a_sore_place_and_nothing_at_all_with
     place, kind = one.pain
     if kind == "numb":
         assert (one.block.weeks, one.block.attempts) == ((), ())
-        assert "clinician" in said(one.block.reason)
+        assert "clinician" in as_json(one.block.reason)
     elif place:
         banned = set(loading(place, "", TRADE))
         used = {lift for _, line in lines(one) for lift in line.lift.split(" + ")}
@@ -315,7 +315,7 @@ def test_a_proposal_says_what_each_line_is_for_and_that_it_is_a_draft(seed: int)
     one = story(seed)
     assert all(line.need and line.serves for _, line in lines(one))
     if one.block.weeks:
-        assert any("coach" in caution for caution in one.block.cautions)
+        assert any("coach" in caution for caution in map(as_json, one.block.cautions))
     else:
         assert one.block.reason
 
@@ -404,21 +404,24 @@ def test_openers_and_seconds_lie_where_the_rules_put_them_or_say_why_not(seed: i
         first, second, third = (a for a in one.block.attempts if a.lift == lift)
         best = current[lift]
         assert best is not None
-        if "held down" in said(
+        if "held down" in as_json(
             first.why
         ):  # the best day alone is no ground: see the property of attempts above
             continue
         # Whole kilograms: where no whole one lies inside the range the nearest does.
         assert first.kg <= 0.96 * best + 1
         if first.kg < 0.9 * best - 1:
-            assert "is not made so often" in said(first.why) or "not sure enough" in said(first.why), (
+            assert "is not made so often" in as_json(first.why) or "not sure enough" in as_json(first.why), (
                 seed,
                 first,
             )
         assert second.kg <= 0.99 * best + 1
         assert second.kg <= max(first.kg + 1, 1.08 * first.kg)
         if third.kg <= best:
-            assert "out of reach" in said(third.why) or said(third.why).startswith("the goal"), (seed, third)
+            assert "out of reach" in as_json(third.why) or as_json(third.why).startswith("the goal"), (
+                seed,
+                third,
+            )
 
 
 def test_the_generated_lifters_are_of_every_kind_that_the_properties_speak_of() -> None:

@@ -8,7 +8,7 @@ import pytest
 from reportgen.analysis.block import attempts, warmups
 from reportgen.model.proposal import BlockAttempt
 from reportgen.trade import load
-from tests.saying import said
+from reportgen.words import as_json
 
 TRADE = load()
 Tries = list[tuple[float, bool]]
@@ -30,14 +30,14 @@ def test_a_sure_lifter_opens_at_94_per_cent_and_the_third_is_a_new_best() -> Non
 def test_a_goal_within_two_per_cent_is_the_third() -> None:
     found = of(SURE, 100, 101)
     assert [one.kg for one in found] == [94, 98, 101]
-    assert said(found[2].why) == "the goal"
+    assert as_json(found[2].why) == "the goal"
 
 
 def test_a_goal_out_of_reach_is_not_asked_for_and_the_third_says_how_far_it_lies() -> None:
     # 89: the third floor(1.02 x 89) = 90, the goal of 95 is 5 more (C).
     found = of([(84.0, True)] * 10, 89, 95)
     assert found[2].kg == 90
-    assert said(found[2].why) == "a new best: over 89 kg; the goal, 95 kg, is 5 kg more"
+    assert as_json(found[2].why) == "a new best: over 89 kg; the goal, 95 kg, is 5 kg more"
 
 
 def test_an_unsure_lifter_opens_lower_and_is_not_sent_up_in_one_long_step() -> None:
@@ -45,7 +45,7 @@ def test_an_unsure_lifter_opens_lower_and_is_not_sent_up_in_one_long_step() -> N
     first, second, third = of(history, 59, 64)
     assert first.kg < 0.9 * 59
     assert second.kg <= first.kg * 1.08
-    assert "from the opener at most" in said(second.why)
+    assert "from the opener at most" in as_json(second.why)
     assert third.kg == 60
 
 
@@ -66,18 +66,18 @@ def test_of_few_tries_near_an_opener_or_over_it_the_text_says_how_many_were_made
     # 84: ceil(0.90 x 84) = 76, since eight makes are fewer than the ten asked for.
     opener = of([(78.0, True)] * 8, 84, 98)[0]
     assert opener.kg == 76
-    assert "made 8 of 8 tries near it or over it, no more are logged" in said(opener.why)
+    assert "made 8 of 8 tries near it or over it, no more are logged" in as_json(opener.why)
 
 
 def test_without_any_try_near_the_opener_the_text_says_so() -> None:
     opener = of([(50.0, True)] * 20, 84, 98)[0]
     assert (opener.kg, opener.made) == (76, None)
-    assert "no try near it is logged" in said(opener.why)
+    assert "no try near it is logged" in as_json(opener.why)
 
 
 def test_percentages_in_the_reasons_are_whole_with_a_space() -> None:
     history: Tries = [(51.0, True)] * 10 + [(53.0, False)] * 10
-    shares = re.findall(r"[\d.]+ ?%", " ".join(said(one.why) for one in of(history, 59, 64)))
+    shares = re.findall(r"[\d.]+ ?%", " ".join(as_json(one.why) for one in of(history, 59, 64)))
     assert len(shares) >= 3
     assert all(re.fullmatch(r"\d+ %", share) for share in shares)
 
@@ -85,7 +85,7 @@ def test_percentages_in_the_reasons_are_whole_with_a_space() -> None:
 @pytest.mark.parametrize(("goal_kg", "kilos"), [(64.2, 58.0), (59.4, 58.0)])
 def test_a_goal_that_is_no_whole_kilogram_says_which_one_reaches_it(goal_kg: float, kilos: float) -> None:
     # The federation counts whole kilograms: a bodyweight goal of 64.2 kg is reached with 65.
-    why = said(of([(54.0, True)] * 10, kilos, goal_kg)[2].why)
+    why = as_json(of([(54.0, True)] * 10, kilos, goal_kg)[2].why)
     assert f"{int(goal_kg) + 1} kg is the first whole kilogram that reaches {goal_kg} kg" in why
 
 

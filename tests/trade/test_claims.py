@@ -8,6 +8,7 @@ import pytest
 from reportgen import trade
 from reportgen.trade.claims import Claim, called, claims, finding_named, finding_near
 from reportgen.trade.places import loading, places
+from reportgen.words.messages import template
 
 FINDINGS = list(claims().findings.values())
 
@@ -120,8 +121,9 @@ def test_every_field_of_a_sentence_can_be_read() -> None:
 
 
 def test_who_works_through_open_pain_is_sent_to_a_clinician() -> None:
-    for name in ("pain_open", "pain_stop", "need_pain"):
-        assert "clinician" in claims().cautions[name]
+    assert "clinician" in claims().cautions["need_pain"]
+    for name in ("open", "stop"):
+        assert "clinician" in template(f"doubts.caution.place_{name}")
 
 
 def test_a_word_means_one_place_and_places_load_lifts_that_exist() -> None:

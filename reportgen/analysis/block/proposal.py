@@ -62,7 +62,7 @@ def propose(
     """
     now = setting.read(records, sets, days, facts, expected, trade)
     if now.trust.stopped:
-        return _nothing(now, say("block.reason.words", words=now.trust.stopped))
+        return _nothing(now, now.trust.stopped)
     thin = _too_thin(now)
     if thin is not None:
         return _test_instead(now, thin)
@@ -120,7 +120,7 @@ def _no_sessions(now: Setting, sets: pd.DataFrame, frame: Span) -> BlockFact:
     if frame.given and frame.test_day is not None and not now.careful:
         return _contest_week(now, sets, frame.test_day)
     if now.trust.notes:
-        return _nothing(now, say("block.reason.words", words=" ".join(now.trust.notes)))
+        return _nothing(now, say("doubts.parts.all", told=now.trust.notes))
     return _nothing(now, say(f"block.reason.{'all_sore' if now.trust.banned else 'no_days'}"))
 
 
@@ -158,10 +158,9 @@ def _nothing(now: Setting, reason: Say) -> BlockFact:
     )  # fmt: skip
 
 
-def _without_a_draft(cautions: tuple[str, ...]) -> tuple[str, ...]:
+def _without_a_draft(cautions: tuple[Say, ...]) -> tuple[Say, ...]:
     """The cautions where nothing is proposed: there is no draft and nothing heavy."""
-    words = choices().cautions
-    return tuple(one for one in cautions if one not in (words["draft"], words["heavy"]))
+    return tuple(one for one in cautions if one.key not in ("doubts.caution.draft", "doubts.caution.heavy"))
 
 
 def _test_instead(now: Setting, reason: Say) -> BlockFact:

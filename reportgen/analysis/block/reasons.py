@@ -17,7 +17,7 @@ _LEFT = 3
 
 def doubts(now: Setting) -> tuple[Say, ...]:
     """What is held back by a doubt."""
-    return tuple(say("block.reason.words", words=words) for words in now.trust.notes)
+    return now.trust.notes
 
 
 def notes(now: Setting, frame: Span, weeks: tuple[BlockWeek, ...], *, tries: int | None) -> tuple[Say, ...]:

@@ -136,7 +136,7 @@ def _loose(given: Given, items: list[ScreeningItem]) -> Iterator[Sign]:
 
 def _compensation(given: Given, fact: CompensationFact) -> Sign:
     unit = given.trade.positions[fact.item].unit
-    at_goal = fact.reason or "not known"
+    at_goal = "not known"
     if fact.low is not None and fact.high is not None:
         at_goal = f"{fact.low:.0f} to {fact.high:.0f} {unit}"
     values: dict[str, Value | Worded] = {

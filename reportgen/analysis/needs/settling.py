@@ -9,9 +9,8 @@ from reportgen.analysis import trust
 from reportgen.analysis.needs import wording
 from reportgen.analysis.needs.signs import Given
 from reportgen.analysis.needs.wording import Value
-from reportgen.model.doubts import EVERYTHING
+from reportgen.model.doubts import EVERYTHING, Unsure
 from reportgen.model.findings import Worded
-from reportgen.trade import doubts
 
 
 def asked(given: Given, template: str) -> str:
@@ -37,7 +36,7 @@ def settle(
     parts = wording.fill(asked(given, template), values)
     pain = given.facts.pain
     hurting = list(dict.fromkeys(place.place for place in pain.places if place.open)) if pain else []
-    unread = [doubts.where(one) for one in given.facts.unsure if EVERYTHING in one.stops]
+    unread = [_where(one) for one in given.facts.unsure if EVERYTHING in one.stops]
     if not loads or not (hurting or unread):
         return parts
     begin = parts[0]
@@ -46,3 +45,8 @@ def settle(
         return wording.fill(given.claims.cautions["mended"], {"places": " and ".join(unread), "rest": rest})
     places = " and ".join(f"the {place}" for place in hurting)
     return wording.fill(given.claims.cautions["cleared"], {"places": places, "rest": rest})
+
+
+def _where(one: Unsure) -> str:
+    more = f" and {len(one.lines)} more" if one.line and one.lines else ""
+    return f"{one.file}, line {one.line}{more}" if one.line else one.file
