@@ -1,4 +1,4 @@
-"""What a block keeps of what was done, over generated lifters: load, what a need raises, the taper, the day."""
+"""What a block keeps of what was done, over generated lifters: load, raises, the taper, the day."""
 
 import datetime as dt
 from collections.abc import Iterator

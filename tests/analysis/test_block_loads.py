@@ -178,7 +178,7 @@ def _sore(seed: int) -> tuple[str, ...]:
 
 def test_a_squat_that_is_to_rise_is_done_more_and_no_lighter_than_before_and_the_room_is_named() -> None:
     found = case("cannot_stand_up")
-    # By the log: back squat 102 kg 4x3 and front squat 84 kg 3x3 a week, all of it over 65 % of 128 and 84 kg.
+    # By the log: back squat 102 kg 4x3 and front squat 84 kg 3x3 a week, all over 65 % of 128 and 84 kg.
     weeks = [week for week in found.weeks if week.kind == "work"]
     reps, tops = [], []
     for week in weeks:

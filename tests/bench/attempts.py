@@ -2,11 +2,11 @@
 
     PYTHONPATH=. python -m tests.bench.attempts --seed 501 --lifters 120
 
-Every lifter whose log gives attempts goes through so many days: the form of the day, what the taper gave and
-each try are drawn anew from the truth (tests/bench/world.py). After a miss the same weight again, after a make
-the next. Compared are ours, (a) internationals' medians, (b) 92, 97 and 101 % of the best, (c) the steps of the
-first version (opener 90 to 93 % by made tries, second 97 %, jump of 4 % at most). Kilograms are the heaviest
-made of a lift, nothing made counting nothing; *shifted* is another order with all of its weights moved by one
+Every lifter whose log gives attempts goes through so many days: the form of the day, what the taper gave
+and each try are drawn anew from the truth (tests/bench/world.py). After a miss the same weight again, after
+a make the next. Compared are ours, (a) internationals' medians, (b) 92, 97 and 101 % of the best, (c) the
+steps of the first version (opener 90 to 93 % by made tries, second 97 %, jump of 4 % at most). Kilograms are
+the heaviest made of a lift, nothing made counting nothing; *shifted* is another order with all of its weights moved by one
 factor to our risk of nothing made, so that kilograms are compared at equal risk.
 """
 
@@ -68,7 +68,8 @@ def _cases(one: Simulated) -> list[Case]:
         history = attempts.tries(sets, lift)
         able = expected.lifts.get(lift)
         known = attempts.Known(
-            tries=history, best_kg=current, goal_kg=facts.goals[0].goal_kg if facts.goals[0].lift == lift else None,
+            tries=history, best_kg=current,
+            goal_kg=facts.goals[0].goal_kg if facts.goals[0].lift == lift else None,
             opened=attempts.opened(sets, lift), able=able, fresh=expected.taper.share,
         )  # fmt: skip
         three = attempts.of_lift(known, lift, facts.lifter.standards, TRADE)
@@ -94,7 +95,7 @@ def _cases(one: Simulated) -> list[Case]:
 
 
 def first_version(history: list[tuple[float, bool]], best: float) -> Three:
-    """Opener 93 % down to 90 % where made 9 of 10, 85 % else; second 97 %; third 4 % up at most, the best or one more."""
+    """Opener 93 to 90 % where made 9 of 10, else 85 %; second 97 %; third 4 % up, best + 1 at most."""
     high, low, least = math.floor(0.93 * best), math.ceil(0.9 * best), math.ceil(0.85 * best)
     first = least
     for kg in range(high, least - 1, -1):
@@ -142,7 +143,7 @@ def days(case: Case, loads: Three, seed: int, factor: float = 1.0) -> tuple[np.n
 def measure(
     found: list[Case], policy: Callable[[Case], Three], factor: float = 1.0
 ) -> tuple[float, float, float, list[float]]:
-    """Mean kilograms as a share of the true weight, the chance of nothing made, of a new best, openers' chances."""
+    """Mean kilograms as a share of the true weight, chance of nothing, of a new best, openers' chances."""
     got, none, new, openers = [], [], [], []
     for number, case in enumerate(found):
         best, first = days(case, policy(case), number, factor)
@@ -177,7 +178,8 @@ def report(found: list[Case]) -> None:
         even, risk, *_ = measure(found, policy, factor)
         under = np.mean([first < 0.85 for first in openers])
         print(
-            f"{name:20} {got * kilos:6.2f} kg, none {none:.3f}, new best {new:.2f}, opener {np.mean(openers):.3f} "
+            f"{name:20} {got * kilos:6.2f} kg, none {none:.3f}, new best {new:.2f}, "
+            f"opener {np.mean(openers):.3f} "
             f"(under 0.85: {under:.2f}); shifted x {factor:.3f}: {even * kilos:6.2f} kg, none {risk:.3f}"
         )
     print(

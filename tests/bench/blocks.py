@@ -1,4 +1,4 @@
-"""What a proposed block holds against what the lifter did: the aims, on simulated lifters. Nobody in it exists.
+"""What a proposed block holds against what the lifter did, on simulated lifters. Nobody in it exists.
 
     PYTHONPATH=. python -m tests.bench.blocks --seed 401 --lifters 120
 
@@ -119,7 +119,8 @@ def main() -> None:
     )
     print("by kind:", {kind: f"{min(v):.2f}-{mean(v):.2f}-{max(v):.2f}" for kind, v in kinds.items()})
     print(
-        f"sessions of the goal lift under Prilepin's low end: {mean(lows):.2f}; one lift alone {alone}/{sessions}"
+        f"sessions of the goal lift under Prilepin's low end: {mean(lows):.2f}; "
+        f"one lift alone {alone}/{sessions}"
     )
     if raised:
         print(

@@ -98,7 +98,7 @@ def propose(setting: Setting, sets: pd.DataFrame, *, contest: bool, fresh: float
 
 
 def target(setting: Setting, lift: str) -> float | None:
-    """The goal weight of one lift [kg]; a total's share of it, a later goal's where the first is another lift."""
+    """The goal weight of one lift [kg]; a total's share of it; a later goal's where the first has none."""
     for goal in setting.facts.goals:
         if goal.lift == lift:
             return goal.goal_kg

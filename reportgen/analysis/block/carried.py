@@ -1,4 +1,4 @@
-"""What the lifter carries: weekdays, sessions, and what is done of each lift in the last eight trained weeks."""
+"""What the lifter carries: weekdays, sessions, and what is done of each lift in eight trained weeks."""
 
 import datetime as dt
 import math
@@ -203,7 +203,7 @@ def group_of(lift: str, goal_lifts: tuple[str, ...], trade: Trade) -> str:
 def _work(
     sets: pd.DataFrame, facts: Facts, stand: Stand, goal_lifts: tuple[str, ...], trade: Trade
 ) -> pd.DataFrame:
-    """The sets of work of the last year, by lift: from a share of the base up; a pull's base is its family's."""
+    """The sets of work of the last year: from a share of the base up; a pull's base is its family's."""
     first = pd.Timestamp(facts.as_of) - pd.Timedelta(days=int(trade.value("reference_days")))
     rows = sets.loc[(sets["date"] > first) & (sets["tried"] > 0)]
     share = trade.value("work_share")

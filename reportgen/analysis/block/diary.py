@@ -80,7 +80,7 @@ def plan(setting: Setting, span: Span) -> Diary:
         other=other,
         second=spare,
         kept=_kept(setting, turned),
-        singles=_singles(setting, span, single, full),
+        singles=_singles(setting, span, single),
         test_day=span.test_day,
     )
 
@@ -106,7 +106,7 @@ def _single(setting: Setting, span: Span) -> int:
     return max(near, key=lambda day: (rest[day], -day))
 
 
-def _singles(setting: Setting, span: Span, single: int, full: list[int]) -> frozenset[dt.date]:
+def _singles(setting: Setting, span: Span, single: int) -> frozenset[dt.date]:
     """Dates of heavy singles: counted back from the test, or on from the first week of work."""
     if not setting.trust.heavy or not setting.lifts:
         return frozenset()

@@ -155,7 +155,7 @@ def _to_low_end(week: _Week, at: int) -> None:
 
 
 def _to_groups(week: _Week, order: list[int], groups: Mapping[str, float]) -> None:
-    """Grow the groups that lie furthest under what they are to hold, each until less than half a set is missing."""
+    """Grow the groups that lie furthest under their part, each until less than half a set is missing."""
     open_ = {line.group for line in week.lines if groups.get(line.group, 0.0) > 0}
     done = {group: week.group(group) for group in open_}
     while open_:

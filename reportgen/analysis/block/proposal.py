@@ -101,7 +101,7 @@ def _block(now: Setting, sets: pd.DataFrame, frame: Span, filled: Schedule) -> B
         ends=day.ends if day is not None else (),
         tell=choices().tell,
         load_share=share,
-        load_reasons=reasons.load(now, frame, filled, share),
+        load_reasons=reasons.load(now, filled, share),
         before=_before(now),
         raised=reasons.raised(now, filled),
         left_out=reasons.left_out(now, weeks),

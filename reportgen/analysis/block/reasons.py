@@ -87,7 +87,7 @@ def _why_no_singles(now: Setting) -> Say:
     return say("block.singles.no_room")
 
 
-def load(now: Setting, frame: Span, filled: Schedule, share: float | None) -> tuple[Say, ...]:
+def load(now: Setting, filled: Schedule, share: float | None) -> tuple[Say, ...]:
     """Why the weeks of work hold well less than the weeks before; nothing where they do not."""
     if share is None or share >= now.trade.value("work_least"):
         return ()

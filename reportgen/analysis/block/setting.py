@@ -129,7 +129,7 @@ def chased(facts: Facts, trade: Trade) -> bool:
 
 
 def _raised(needs: tuple[Need, ...], goal_lifts: tuple[str, ...], trade: Trade) -> dict[str, str]:
-    """Group of lifts -> the need that raises it, of the first needs only: who raises everything raises nothing."""
+    """Group of lifts -> the need that raises it, of the first needs only."""
     found: dict[str, str] = {}
     for need in needs[: int(trade.value("needs_raised"))]:
         for group in choices().raised.get(need.id, choices().raised.get(need.area, ())):

@@ -119,7 +119,7 @@ def _rehearsal(setting: Setting, day: dt.date, lines: Filled) -> Filled:
 
 
 def _eased(setting: Setting, days: Diary, day: dt.date, one: Line, left: int, *, soft: bool) -> Line | None:
-    """A line as late as this before the test: heavy pulls end first, then squats, then what is near the limit."""
+    """A line as late as this before the test: heavy pulls end first, then squats, then heavy singles."""
     value, plates = setting.trade.value, setting.stand.plates
     near = left >= int(value("last_near_limit_days_low"))
     share = float("inf")

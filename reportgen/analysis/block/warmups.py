@@ -34,7 +34,8 @@ def up_to(opener_kg: float, lift: str, standards: str, plates: Plates, trade: Tr
         minutes = last + apart * (len(loads) - 1 - nth)
         found.append(
             BlockWarmUp(
-                lift=lift, kg=float(kg), reps=reps, loading=side(kg, standards, plates, trade), minutes=minutes,
+                lift=lift, kg=float(kg), reps=reps, minutes=minutes,
+                loading=side(kg, standards, plates, trade),
                 attempts=math.ceil(minutes / trade.value("attempt_minutes") - 1e-9),
             )
         )  # fmt: skip

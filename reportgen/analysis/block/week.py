@@ -137,9 +137,10 @@ def _single_day(setting: Setting, day: Day) -> list[Wanted]:
                 _wanted(setting, lift, reps, (1, 2), (share, share), "way up", lift, serves, need=need)
             )
         least = _sets_of_two(setting, lift) if work else 0.0
+        many = 2, int(value("single_sets"))
         shares = (max(low, least) if work else value("single_low"), max(high, least))
         found.append(
-            _wanted(setting, lift, 1, (2, int(value("single_sets"))) if work else (1, 1), shares, "single", lift,
+            _wanted(setting, lift, 1, many if work else (1, 1), shares, "single", lift,
                     say("block.serves.single"), need=need, needed=True)
         )  # fmt: skip
         found.append(
@@ -163,7 +164,7 @@ def _full_need(setting: Setting) -> str:
 
 
 def _full(setting: Setting, day: Day, nth: int) -> list[Wanted]:
-    """A session with the full lift, no two of a week alike: near the heavy one, the one of volume, an easy one.
+    """A session with the full lift, no two of a week alike: near the heavy weights, of volume, easy.
 
     The one of volume goes from triples to heavier doubles over the block.
     """
@@ -240,7 +241,7 @@ def _other_part(setting: Setting, day: Day) -> list[Wanted]:
 
 
 def _kept(setting: Setting, diary: Diary, day: Day, kept: Kept) -> list[Wanted]:
-    """A lift of the usual work, from what is done with it now to a little more; raised where a need says so."""
+    """A lift of the usual work, from what is done with it now to a little more, or to what a need asks."""
     one, value = kept.usual, setting.trade.value
     role = setting.trade.lifts[one.lift].role
     of = setting.trade.lifts[one.lift].family if role == "pull" else ""
