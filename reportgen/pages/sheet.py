@@ -15,11 +15,11 @@ def render_sheet(page: SheetPage, *, theme: str | Path = BUILT_IN) -> str:
         ThemeProblem: The theme fails; names its file and line.
     """
     used = load(theme)
-    style = used.text("sheet.css")
+    style = used.text("platform.css")
     values = {
         "page": page,
         "style": markup(style),
         "policy": policy(scripts=(), styles=(style,)),
         "say": lambda parts: phrase(parts, page.unit),
     }
-    return used.render("sheet.html", values)
+    return used.render("platform.html", values)

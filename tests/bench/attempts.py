@@ -6,8 +6,8 @@ Every lifter whose log gives attempts goes through so many days: the form of the
 and each try are drawn anew from the truth (tests/bench/world.py). After a miss the same weight again, after
 a make the next. Compared are ours, (a) internationals' medians, (b) 92, 97 and 101 % of the best, (c) the
 steps of the first version (opener 90 to 93 % by made tries, second 97 %, jump of 4 % at most). Kilograms are
-the heaviest made of a lift, nothing made counting nothing; *shifted* is another order with all of its weights moved by one
-factor to our risk of nothing made, so that kilograms are compared at equal risk.
+the heaviest made of a lift, nothing made counting nothing; *shifted* is another order with all of its
+weights moved by one factor to our risk of nothing made, so that kilograms are compared at equal risk.
 """
 
 import argparse
