@@ -71,3 +71,24 @@ def test_the_test_day_of_lifter_toml_is_the_day_of_the_sheet(lifter: Path, tmp_p
     text = (lifter / "lifter.toml").read_text(encoding="utf-8")
     (lifter / "lifter.toml").write_text(f"test_day = 2026-05-10\n{text}", encoding="utf-8")
     assert "Sun 10 May 2026" in page(lifter, tmp_path / "out")
+
+
+def test_a_contest_has_both_lifts_on_its_sheet(tmp_path: Path) -> None:
+    jerks = "".join(
+        f"2026-{month:02d}-{day:02d},clean and jerk,{kg},2,2,,\n"
+        for month in (1, 2, 3)
+        for day, kg in ((7, 60), (14, 64), (21, 68), (24, 72))
+    )
+    toml = f"{TOML}by = 2026-05-09\n"
+    attempts = "date,event,kind,lift,attempt,kg,made\n" + "".join(
+        f"2026-02-15,Open,contest,{lift},{n},{kg},yes\n"
+        for lift, first in (("snatch", 54), ("clean and jerk", 70))
+        for n, kg in enumerate((first, first + 3, first + 5), 1)
+    )
+    folder = lay(tmp_path / "runa", log() + jerks, toml=toml)
+    (folder / "attempts.csv").write_text(attempts, encoding="utf-8")
+    html = page(folder, tmp_path / "out")
+    assert "contest, Sat 9 May 2026" in html
+    assert (html.count("made →"), html.count("missed →")) == (6, 6)
+    assert "snatch: attempts" in html
+    assert "clean and jerk: attempts" in html

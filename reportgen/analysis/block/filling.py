@@ -119,7 +119,7 @@ def fill(lines: list[Line], aim: Aim, trade: Trade) -> Filled | None:
         return None
     order = sorted(range(len(lines)), key=lambda at: (lines[at].weight, lines[at].day))
     for at in order:
-        if lines[at].weight <= _FIRST or lines[at].role in ("squat", "pull"):
+        if lines[at].weight <= _FIRST or lines[at].role in ("squat", "pull", "other"):
             _begin(week, at)
     for at in order:
         if lines[at].role in ("full", "back-off"):
@@ -172,7 +172,9 @@ def _to_groups(week: _Week, order: list[int], groups: Mapping[str, float]) -> No
 
 def _to_whole(week: _Week, order: list[int]) -> None:
     """Where groups are full or left out before the week holds what it is to hold, the others take it up."""
-    growing = [at for at in order if week.counts[at] and week.lines[at].role in _GROW]
+    growing = [
+        at for at in order if week.counts[at] and week.lines[at].role in _GROW and week.lines[at].most > 1
+    ]
     whole_kg = week.aim.tonnage_kg
     while growing and volume(week.filled()).tonnage_kg < whole_kg:
         growing = [

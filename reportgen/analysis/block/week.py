@@ -12,7 +12,7 @@ from reportgen.trade.choices import choices
 #: Which line keeps its sets longest where room is short.
 _WEIGHT = {
     "single": 0, "full": 1, "derivative": 2, "back-off": 3, "squat": 4, "other": 4, "pull": 5, "overhead": 5,
-    "way up": 6, "press": 7, "back": 7,
+    "way up": 1, "press": 7, "back": 7,
 }  # fmt: skip
 
 
@@ -247,29 +247,31 @@ def _kept(setting: Setting, diary: Diary, day: Day, kept: Kept) -> list[Wanted]:
     of = setting.trade.lifts[one.lift].family if role == "pull" else ""
     base = setting.stand.base(of or one.lift)
     base_kg = base.kg if base is not None else one.top_kg
-    raised = one.group in setting.raised
-    high = max(one.top_kg if raised else one.high_kg, one.kg * (1 + value("kept_step")))
+    raised, step = one.group in setting.raised, 1 + value("kept_step")
+    top = one.top_kg if raised else one.high_kg
+    # Where the heaviest set of a week stands well over the others, it stays one set over the work.
+    apart = kept.heavy and day.kind == "work" and top > one.kg * step
+    high = one.kg * step if one.high_kg > one.kg * step else max(top, one.kg * step)
     low = max(one.kg, high * (1 - value("kept_span")))
     low = low + (high - low) * day.progress
     if not kept.heavy:
         low, high = low * value("kept_easy"), high * value("kept_easy")
     if day.kind != "work":
         low = high = min(low, one.kg) * value("kept_light")
-    if role == "pull" and not one.straps:
-        high = min(high, value("pull_high") * base_kg)
+    most = value("pull_high") * base_kg if role == "pull" and not one.straps else float("inf")
     if role == "squat" and day.date + dt.timedelta(days=1) in diary.singles:
-        high = min(high, value("eve_squat_high") * base_kg)
-    wish = _wanted(
-        setting,
-        one.lift,
-        one.reps,
-        (2, max(8, one.sets)),
-        (min(low, high) / base_kg, high / base_kg),
-        role,
-        one.group,
-    )
-    own_kg = 0.0 if base is not None else base_kg
-    return [replace(wish, of=of, own_kg=own_kg, aid="straps" if one.straps else "")]
+        most, apart = value("eve_squat_high") * base_kg, False
+
+    def wish(low_kg: float, high_kg: float, sets: tuple[int, int]) -> Wanted:
+        share = min(low_kg, high_kg, most) / base_kg, min(high_kg, most) / base_kg
+        found = _wanted(setting, one.lift, one.reps, sets, share, role, one.group)
+        own_kg = 0.0 if base is not None else base_kg
+        return replace(found, of=of, own_kg=own_kg, aid="straps" if one.straps else "")
+
+    work = wish(low, high, (2, max(8, one.sets)))
+    if not apart or high >= top:
+        return [work]
+    return [work, wish(max(high, one.high_kg + (top - one.high_kg) * day.progress), top, (1, 1))]
 
 
 def beside(setting: Setting, diary: Diary, day: Day) -> list[Line]:
