@@ -40,8 +40,7 @@ def test_a_rule_that_changes_is_said_with_its_new_value(monkeypatch: pytest.Monk
 #: What says how a file or a call is written, and the words for numbers themselves.
 FORMS = frozenset({"cli", "help", "intake", "numbers", "pages"})
 #: Numbers that no rule decides: so many things are meant by the sentence itself, or they are a citation.
-ITS_OWN: dict[str, tuple[str, ...]] = {
-}
+ITS_OWN: dict[str, tuple[str, ...]] = {}
 NUMBER = re.compile(r"(?<![\w.{])\d[\d.,]*(?: ?%)?|\b(?:two|three|four|five|six|eight|ten|twelve)\b")
 
 
