@@ -6,7 +6,7 @@ from typing import Final
 from reportgen.model import doubts
 from reportgen.model.doubts import Unsure
 from reportgen.model.findings import PainFact
-from reportgen.model.proposal import BlockSet
+from reportgen.view import block as proposed
 from reportgen.view import needs as ranked
 from reportgen.view.page import Head
 from reportgen.view.reader import Reader, as_day, of
@@ -109,17 +109,12 @@ def week(reader: Reader) -> Phrase:
         return capital(spoken(block.reason) if isinstance(block.reason, Say) else (block.reason,))
     sessions = block.weeks[0].sessions
     told = tuple(
-        say("head.week.session", date=one.date, lines=tuple(map(_line, one.sets[:LINES])))
+        say("head.week.session", date=one.date, lines=proposed.lines(one.sets[:LINES]))
         for one in sessions[:SESSIONS]
     )
     return phrase(
         f"head.week.{'more' if len(sessions) > len(told) else 'all'}", sessions=told, of=len(sessions)
     )
-
-
-def _line(line: BlockSet) -> Say:
-    lift = say(f"head.week.{'variant' if line.variant else 'lift'}", **of(line))
-    return say(f"head.week.{'bare' if line.kg is None else 'line'}", **of(line, lift=lift))
 
 
 def test_day(reader: Reader) -> Phrase:

@@ -5,10 +5,10 @@ from typing import Final
 from reportgen.model.findings import Evidence, Need, NotTested, SaidDone, Worded
 from reportgen.model.problems import table_of
 from reportgen.trade.claims import called
-from reportgen.view import pieces
+from reportgen.view import answers, pieces
 from reportgen.view.page import Block, Finding, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, said, words
-from reportgen.words import Phrase, Weight, numbers
+from reportgen.words import Phrase, Weight, numbers, text
 
 #: Findings that stand in full; the rest is folded behind them.
 IN_FULL: Final = 3
@@ -68,13 +68,14 @@ def section(reader: Reader, known: frozenset[str]) -> Section | None:
         blocks.append(Paragraph(text=("Not tested, and so not ruled out:",)))
         blocks.append(Points(items=tuple(untested(n) for n in open_)))
     if needs:
+        blocks.insert(IN_FULL, answers.block("findings", reader.facts.as_of))
         blocks.append(_answering(needs))
     lead: Phrase = (
         "Ranked first by how many independent sources agree, then by the kilograms of the goal lift at "
         "stake. Open a finding to see the rows it rests on.",
     )
     whole = Section(id="needs", title="What holds the goal back", lead=lead, blocks=tuple(blocks))
-    return pieces.folded(whole, IN_FULL) if len(needs) > IN_FULL else whole
+    return pieces.folded(whole, IN_FULL + 1) if len(needs) > IN_FULL else whole
 
 
 def _answering(needs: tuple[Need, ...]) -> Table:
@@ -165,6 +166,8 @@ def _finding(need: Need, known: frozenset[str], above: tuple[Need, ...]) -> Find
         caution=(need.caution,) if need.caution else (),
         conflicts=tuple(worded(p, "") for p in need.conflict_parts) or tuple((c,) for c in need.conflicts),
         figure=_figure(need.figure, known),
+        name=need.id,
+        line=text("answers.findings.line"),
     )
 
 
