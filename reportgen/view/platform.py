@@ -19,11 +19,15 @@ def blocks(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
         parts.append(Paragraph(text=(*words_, *_taper(reader, block.taper))))
     if block.attempts:
         parts.append(_attempts(reader, block))
-        for lift in lifts(block):
-            parts += [tree(reader, block, lift), warm_up(block, lift)]
     if block.ends:
         parts += [pieces.paragraph("block.day.ends"), Points(items=tuple(map(spoken, block.ends)))]
     return tuple(parts)
+
+
+def steps(reader: Reader, block: BlockFact) -> tuple[Table, ...]:
+    """What each attempt leads to, and the way up to the opener."""
+    both = ((tree(reader, block, lift), warm_up(block, lift)) for lift in lifts(block))
+    return tuple(table for two in both for table in two)
 
 
 def lifts(block: BlockFact) -> tuple[str, ...]:
