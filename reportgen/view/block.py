@@ -8,10 +8,10 @@ from reportgen.model.proposal import BlockAttempt, BlockFact, BlockSet, BlockWee
 from reportgen.trade.choices import choices
 from reportgen.trade.claims import called
 from reportgen.trade.schema import Trade
-from reportgen.view.needs import finding_id, label, worded
+from reportgen.view.needs import finding_id, label
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, said, tally, words
-from reportgen.words import Phrase, Weight, numbers
+from reportgen.words import Phrase, Weight, numbers, spoken
 
 #: Marks of what a line is for; a block serves no more things than there are letters.
 _LETTERS: Final = "abcdefghijklmnopqrstuvwxyz"
@@ -106,7 +106,7 @@ def _doses(reader: Reader, block: BlockFact) -> Table:
     def finding(id_: str) -> Cell:
         if id_ not in needs:
             return words(called(id_))
-        claim = label(worded(needs[id_].claim_parts, needs[id_].claim), (": ", "; ", ". "))
+        claim = label(spoken(needs[id_].claim), (": ", "; ", ". "))
         return Cell(claim, link=f"#{finding_id(id_)}")
 
     return Table(

@@ -7,7 +7,7 @@ from reportgen.trade import doubts
 from reportgen.view import needs as ranked
 from reportgen.view.page import Head
 from reportgen.view.reader import Reader
-from reportgen.words import Phrase, Weight, numbers
+from reportgen.words import Phrase, Weight, numbers, spoken
 
 
 def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
@@ -76,7 +76,7 @@ def sentence(reader: Reader) -> Phrase:
     """What holds the goal back, or before that is known, what is missing."""
     needs = reader.facts.needs
     if needs:
-        return ranked.first_sentence(ranked.worded(needs[0].claim_parts, needs[0].claim))
+        return ranked.first_sentence(spoken(needs[0].claim))
     fact = reader.goal
     if fact is None or fact.goal_kg is None:
         return ("The goal has no weight yet: it hangs on a body mass that was not logged.",)

@@ -6,10 +6,10 @@ from typing import Final
 from reportgen.model.changes import Changes
 from reportgen.view import block, changed, ledger, notes, positions, questions, stands, trend
 from reportgen.view.exposure import last_single
-from reportgen.view.needs import first_sentence, nothing, worded
+from reportgen.view.needs import first_sentence, nothing
 from reportgen.view.page import Block, Paragraph, Points, Section
 from reportgen.view.reader import Reader
-from reportgen.words import Phrase, Weight, numbers
+from reportgen.words import Phrase, Weight, numbers, spoken
 
 #: Findings that a brief list names; the review holds them all.
 MOST_NEEDS: Final = 4
@@ -60,7 +60,7 @@ def _held_back(reader: Reader) -> Section | None:
         return None
     items: list[Phrase] = []
     for need in needs[:MOST_NEEDS]:
-        claim = first_sentence(worded(need.claim_parts, need.claim))
+        claim = first_sentence(spoken(need.claim))
         stake: Phrase = ()
         if need.kilos is not None:
             stake = (" At stake: ", Weight(need.kilos), ".")

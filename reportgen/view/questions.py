@@ -6,11 +6,12 @@ from typing import Final
 
 from reportgen.analysis import trust
 from reportgen.model.findings import CheckpointFact, SaidDone
+from reportgen.model.say import Say
 from reportgen.trade.claims import called
-from reportgen.view.needs import first_sentence, question, untested, worded
+from reportgen.view.needs import first_sentence, question, untested
 from reportgen.view.page import Block, Paragraph, Points, Section
 from reportgen.view.reader import Reader
-from reportgen.words import Phrase, Weight, numbers
+from reportgen.words import Phrase, Weight, numbers, spoken
 
 #: A checkpoint not graded for so long is worth a new clip.
 OLD_GRADE: Final = dt.timedelta(weeks=8)
@@ -86,19 +87,19 @@ def _findings(reader: Reader) -> list[Phrase]:
     for need in reader.facts.needs or ():
         if need.id in decided or not (need.confidence == "low" or need.conflicts):
             continue
-        claim = first_sentence(worded(need.claim_parts, need.claim))
+        claim = first_sentence(spoken(need.claim))
         found.append(
             (
                 *claim,
                 " Do you agree? It could be settled by this: ",
-                *_lower(need.settle_parts, need.what_would_settle),
+                *_lower(need.what_would_settle),
             )
         )
     return found
 
 
-def _lower(parts: tuple[str | float, ...], plain: str) -> Phrase:
-    phrase = worded(parts, plain)
+def _lower(one: Say) -> Phrase:
+    phrase = spoken(one)
     if phrase and isinstance(phrase[0], str) and phrase[0][:2].istitle():
         return (phrase[0][:1].lower() + phrase[0][1:], *phrase[1:])
     return phrase

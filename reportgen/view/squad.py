@@ -14,7 +14,7 @@ from reportgen.trade.schema import Trade
 from reportgen.view import head, outcome, spans
 from reportgen.view.page import Edition, SquadLine
 from reportgen.view.reader import Reader
-from reportgen.words import Phrase, Weight, numbers
+from reportgen.words import Phrase, Weight, numbers, plain, spoken
 
 NONE: Final[Phrase] = ("–",)
 #: So many doubts of one lifter are named in the index.
@@ -43,7 +43,7 @@ def squad_line(dossier: Dossier, trade: Trade, *, href: str = "", edition: Editi
         goal=head.goal(reader),
         present=head.present(reader),
         gap=head.gap(reader),
-        first_need=facts.needs[0].claim if facts.needs else "",
+        first_need=plain(spoken(facts.needs[0].claim)) if facts.needs else "",
         last_session="" if last is None else numbers.day(last),
         days_since=None if last is None else (facts.as_of - last).days,
         rows_set_aside=sum(entry.rows_set_aside for entry in facts.ledger),
