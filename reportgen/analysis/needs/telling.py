@@ -54,14 +54,12 @@ def _ordered(one: Weighed) -> list[Sign]:
 def _need(given: Given, one: Weighed, rank: int, pieces: tuple[Evidence, ...], signs: Sequence[Sign]) -> Need:
     finding = one.finding
     claim = claims().findings[finding]
-    known = [sign.kilos for sign in one.signs if sign.kilos is not None]
     gap, confidence = given.facts.goals[0].gap_kg, label(given, one.chance)
-    kilos = max(known) if known else None
     return Need(
         rank=rank,
         area=one.cause.area,  # type: ignore[arg-type]
         id=finding,
-        kilos=kilos if kilos is None or gap is None else min(kilos, gap),
+        kilos=one.kilos if one.kilos is None or gap is None else min(one.kilos, gap),
         confidence=confidence,  # type: ignore[arg-type]
         claim=say(f"needs.claim.{finding}", **values(one)),
         evidence=pieces,

@@ -46,6 +46,12 @@ class Weighed:
         return tuple(dict.fromkeys(sign for part in self.parts for sign in part.signs))
 
     @property
+    def kilos(self) -> float | None:
+        """Goal-lift kilograms that hang on its figures, or on the sign that names it."""
+        told = [sign for sign in self.signs if sign is self.named or sign.source == "figures"]
+        return max((sign.kilos for sign in told if sign.kilos is not None), default=None)
+
+    @property
     def odds(self) -> float:
         """Odds against nothing."""
         return math.exp(self.log_odds)
@@ -91,8 +97,7 @@ def weigh(given: Given, signs: Sequence[Sign]) -> tuple[Weighed, ...]:
 
 def _first(given: Given, one: Weighed) -> float:
     """What the order goes by: the log odds, and how much of the gap hangs on it where that is known."""
-    known = [sign.kilos for sign in one.signs if sign.kilos is not None]
-    share = min(1.0, max(known) / given.gap) if known and given.gap else 0.0
+    share = min(1.0, (one.kilos or 0.0) / given.gap) if given.gap else 0.0
     return math.log(one.chance / (1 - one.chance)) + given.value("need_stake") * share
 
 
