@@ -295,18 +295,16 @@ def test_a_screening_of_a_year_ago_says_nothing_about_today() -> None:
     assert "screening" in {item.id for item in facts.not_tested or ()}
 
 
-def test_an_accepted_departure_is_off_the_list_and_an_own_one_needs_misses() -> None:
+def test_an_accepted_departure_is_off_the_list_and_an_own_one_is_asked_about() -> None:
     one = case("needs_time")
-    sets = one.records.sets.assign(miss=one.records.sets["miss"].replace("behind", "forward"))
-    lifter = replace(one.records.lifter, accepted=())
-    with_misses = judged(replace(one.records, lifter=lifter, sets=sets))
-    assert "departure_from_model" in {need.id for need in with_misses.needs or ()}
-    alone = judged(replace(one.records, lifter=lifter))
-    assert "departure_from_model" not in {need.id for need in alone.needs or ()}
-    assert "departure_from_model" in {item.id for item in alone.not_tested or ()}
-    accepted = judged(replace(one.records, sets=sets))
-    assert "departure_from_model" not in {need.id for need in accepted.needs or ()}
-    assert "departure_from_model" not in {item.id for item in accepted.not_tested or ()}
+    own = replace(one.records, lifter=replace(one.records.lifter, accepted=()))
+    asked = judged(own)
+    assert "departure_from_model" not in {need.id for need in asked.needs or ()}
+    assert "departure_from_model" in {item.id for item in asked.not_tested or ()}
+    accepted = judged(one.records)
+    assert "departure_from_model" not in {
+        item.id for item in (*(accepted.needs or ()), *(accepted.not_tested or ()))
+    }
 
 
 def test_recovery_misses_without_a_squat_at_its_limit_are_a_question() -> None:

@@ -88,7 +88,7 @@ not stood up, a back squat of 128 that missed at 132. A squat like his goes with
             "18.0",
             never=("position_not_reached", "misses_recovery", "loose_joints", "power_snatch_near_snatch"),
             words=("costs", "flexib"),
-            more='\n[also]\ncaution = "ahead of"\n',
+            more='\n[also]\ncaution = "expense"\n',
         ),
     }
 

@@ -32,18 +32,24 @@ def read(
     """
     told = {need.cause for need in needs}
     asked = [telling.question(given, one) for one in found if one.cause.id not in told]
-    return (*asked, *_stopped(given, signs), *_unexplained(given, needs, asked, signs), *_missing(given))
+    return (*asked, *_remarks(given, asked, signs), *_unexplained(given, needs, asked, signs), *_missing(given))
 
 
-def _stopped(given: Given, signs: Sequence[Sign]) -> Iterator[NotTested]:
-    """Work that stopped while the position it keeps is still there."""
+def _remarks(given: Given, asked: Sequence[NotTested], signs: Sequence[Sign]) -> Iterator[NotTested]:
+    """Work that stopped while the position it keeps is still there, and ways that may be the lifter's own."""
+    done = {one.id for one in asked}
     for sign in signs:
-        if sign.key == "stopped":
+        own = sign.key.startswith("departs:")
+        finding = "departure_from_model" if own else "upkeep_stopped"
+        if (own or sign.key == "stopped") and finding not in done:
+            done.add(finding)
             yield NotTested(
-                id="upkeep_stopped",
+                id=finding,
                 kind="question",
-                claim=say("needs.claim.stopped", **sign.values),
-                what_would_settle=telling.settle(given, "upkeep_stopped", sign.values, loads=False),
+                claim=say(
+                    f"needs.claim.{finding if own else 'stopped'}", **sign.values, items=(sign.name,)
+                ),
+                what_would_settle=telling.settle(given, finding, sign.values, loads=False),
                 evidence=sign.evidence,
             )
 
