@@ -17,7 +17,7 @@ SQUAD = """\
 coach = "Hedda Quillmore"
 unit = "kg"
 remark = "Examples: the seven rows set aside in anselm-riedwater are slips made on purpose, \
-to show what is said of them; the odd row of tobin-marlsworth is a true jump."
+to show what is said of them."
 """
 LIFTERS = {
     "nelke-ostrandt": nelke.files,

@@ -75,6 +75,53 @@ def test_the_check_itself_sees_absolute_relative_and_late_imports(source: str, p
     assert len(forbidden(PACKAGE / "analysis" / "trend.py", source)) == places
 
 
+def circle(arrows: dict[str, set[str]]) -> list[str]:
+    """One circle of modules in a graph of imports, the first again at its end; empty where there is none."""
+    done: set[str] = set()
+    way: list[str] = []
+
+    def walk(name: str) -> list[str]:
+        if name in way:
+            return [*way[way.index(name) :], name]
+        if name in done:
+            return []
+        way.append(name)
+        for other in sorted(arrows.get(name, ())):
+            if found := walk(other):
+                return found
+        done.add(way.pop())
+        return []
+
+    return next((found for name in sorted(arrows) if (found := walk(name))), [])
+
+
+def test_no_import_goes_round_in_a_circle_also_by_one_inside_a_function() -> None:
+    """Of a package counts what is taken out of it: a module in it, or what it hands on itself."""
+    named = {".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__"): path
+             for path in modules()}  # fmt: skip
+    arrows: dict[str, set[str]] = {}
+    for name, path in named.items():
+        every = set(imported(path, ast.parse(path.read_text(encoding="utf-8"))))
+        ends = {one if one in named else one.rpartition(".")[0] for one in every}
+        # `from a import b` gives a and a.b: of a module that is taken from a package only the module counts.
+        taken = {one.rpartition(".")[0] for one in every if one in named}
+        arrows[name] = {one for one in ends & set(named) if one != name and (one not in taken or any(
+            other not in named and other.rpartition(".")[0] == one for other in every))}  # fmt: skip
+    assert circle(arrows) == []
+
+
+@pytest.mark.parametrize(
+    ("arrows", "round_"),
+    [
+        ({"a": {"b"}, "b": {"c"}, "c": set()}, []),
+        ({"a": {"b"}, "b": {"c"}, "c": {"b"}}, ["b", "c", "b"]),
+        ({"a": {"a"}}, ["a", "a"]),
+    ],
+)
+def test_the_check_itself_sees_a_circle(arrows: dict[str, set[str]], round_: list[str]) -> None:
+    assert circle(arrows) == round_
+
+
 @pytest.mark.parametrize("path", modules(), ids=lambda path: str(path.relative_to(PACKAGE)))
 def test_modules_and_functions_stay_small(path: Path) -> None:
     source = path.read_text(encoding="utf-8")

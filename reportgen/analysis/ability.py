@@ -15,13 +15,11 @@ import pandas as pd
 
 from reportgen.analysis import tries as evidence
 from reportgen.analysis.baseline import WEEK, Array, Days
-from reportgen.analysis.testdays import date_of, number_of
-from reportgen.analysis.tries import SCALES, SHARES, Tries
+from reportgen.analysis.tries import Tries
+from reportgen.analysis.when import date_of, number_of, to_days
 from reportgen.model.ability import AbilityFact, AbilityWeek
 from reportgen.trade.schema import Trade
 
-#: Paces that are carried along, in scatters from the usual one.
-PACES = np.array([-1.7, -0.7, 0.2, 1.1, 2.4])
 DRAWS = 400
 #: Log chance beyond which the tries of a week no longer tell weights apart.
 _RULED_OUT = 60.0
@@ -114,7 +112,7 @@ def read(
     """
     day = number_of(as_of)
     mine = evidence.read(sets, lift, trade).upto(day, day - WEEK * int(trade.value("ability_weeks")) + 1)
-    trained = np.unique((day - sets["date"].to_numpy().astype("datetime64[D]").astype(np.int64)) // WEEK)
+    trained = np.unique((day - to_days(sets["date"])) // WEEK)
     return of(mine, lift, day=day, trained=trained[trained >= 0], trade=trade, tapered=tapered)
 
 
@@ -134,8 +132,8 @@ def of(
         return None
     grid = _grid(top, trade)
     likely, prior = _evidence(near, grid, day, trade, tapered)
-    moves = _moves(grid, len(likely), trained, PACES, trade)
-    before, now = _forward(likely, moves, prior)
+    moves = _moves(grid, len(likely), trained, _paces(trade), trade)
+    before, now = _forward(likely, moves, prior, trade)
     draws, pace, sort = _drawn(before, now, moves, grid, trade)
     found = Ability(
         lift=lift,
@@ -170,7 +168,7 @@ def before(mine: Tries, *, day: int, ahead: int, trained: Days, trade: Trade) ->
     grid = _grid(top, trade)
     likely, prior = _evidence(near, grid, day, trade, frozenset())
     moves = _moves(grid, len(likely), trained, np.zeros(1), trade)
-    _, now = _forward(likely, moves, prior)
+    _, now = _forward(likely, moves, prior, trade)
     state = now[0]
     for _ in range(round(ahead / WEEK)):
         state = (
@@ -178,6 +176,11 @@ def before(mine: Tries, *, day: int, ahead: int, trained: Days, trade: Trade) ->
             @ _matrix(grid, np.array([trade.value("ability_pace")]), trade.value("ability_wander"), trade)[0]
         )
     return grid, state
+
+
+def _paces(trade: Trade) -> Array:
+    """Paces that are carried along, in scatters from the usual one."""
+    return np.array([trade.value(f"ability_pace_{place}") for place in range(1, 6)])
 
 
 def _near(mine: Tries, top: float, trade: Trade) -> Tries | None:
@@ -223,14 +226,14 @@ def _evidence(
     step, odd = trade.value("ability_step"), trade.value("ability_odd_day")
     times = trade.value("ability_odd_day_times")
     days, likely = evidence.by_day(mine, grid, trade)
-    for place, scale in enumerate(SCALES):
+    for place, scale in enumerate(evidence.sorts("scatter", trade)):
         form = evidence.kernel(trade.value("ability_day_scatter") * scale, step, odd, times)
         likely[:, place] = evidence.blurred(likely[:, place], form)
     # A day after a taper is better than an ordinary one: what it shows is not the ability's doing.
     up = round(trade.value("taper_gain") / step)
     fresh = np.array([date_of(int(one)) in tapered for one in days], dtype=bool)
     likely[fresh, :, :-up] = likely[fresh][:, :, up:]
-    total = np.zeros((weeks, len(SCALES), len(grid)))
+    total = np.zeros((weeks, len(evidence.SORTS), len(grid)))
     np.add.at(total, weeks - 1 - (day - days) // WEEK, likely)
     shared = evidence.kernel(trade.value("ability_week_scatter"), step)
     total = evidence.blurred(total, shared)
@@ -293,13 +296,13 @@ def _matrix(grid: Array, shift: Array, spread: float, trade: Trade) -> Array:
     return found
 
 
-def _forward(likely: Array, moves: _Moves, prior: Array) -> tuple[Array, Array]:
+def _forward(likely: Array, moves: _Moves, prior: Array, trade: Trade) -> tuple[Array, Array]:
     """The filter after each week (W, pace, sort, G), each pace and sort alone, and the last week weighted."""
     weeks, sorts, size = likely.shape
     peak = likely.max(axis=2, keepdims=True)
     flat = np.exp(likely - peak)
     forward = np.empty((weeks, len(moves.paces), sorts, size))
-    weight = np.log(SHARES)[None, :] - 0.5 * moves.paces[:, None] ** 2
+    weight = np.log(evidence.sorts("share", trade))[None, :] - 0.5 * moves.paces[:, None] ** 2
     state: Array = np.broadcast_to(prior, forward.shape[1:])
     for week in range(weeks):
         if week:
@@ -346,7 +349,11 @@ def _drawn(before: Array, now: Array, moves: _Moves, grid: Array, trade: Trade) 
         columns.append(grid[value])
     inside = (chance[-1] - 0.5) * trade.value("ability_step")
     drawn = np.stack(columns[::-1], axis=1) + inside[:, None]
-    return drawn, trade.value("ability_pace") + PACES[pace] * trade.value("ability_pace_scatter"), sort
+    return (
+        drawn,
+        trade.value("ability_pace") + _paces(trade)[pace] * trade.value("ability_pace_scatter"),
+        sort,
+    )
 
 
 def quantiles(grid: Array, chance: Array, shares: tuple[float, ...]) -> tuple[float, ...]:

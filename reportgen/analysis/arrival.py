@@ -73,7 +73,7 @@ def read(
     early, middle, late = _range(missed, as_of, trade)
     return ArrivalFact(
         goal_kg=goal_kg, by=by, asked_kg_per_month=asked, chance=chance, early=early, late=late,
-        middle=middle,
+        middle=middle, rare=None if chance is None else chance < trade.value("arrival_rare"),
     )  # fmt: skip
 
 

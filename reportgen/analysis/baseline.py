@@ -270,12 +270,12 @@ def _medians(log_kg: Array, done: Mask) -> Array:
     """Median log load of each weekday; of all days where a weekday was never trained."""
     shown = np.where(done, log_kg, np.nan)
     shown[:, 0, 0] = np.where(done.any(axis=(1, 2)), shown[:, 0, 0], 0.0)
-    found = _nan_median(shown)
-    every = _nan_median(shown.reshape(len(shown), -1, 1))
+    found = nan_median(shown)
+    every = nan_median(shown.reshape(len(shown), -1, 1))
     return np.where(np.isnan(found), every, found)
 
 
-def _nan_median(values: Array) -> Array:
+def nan_median(values: Array) -> Array:
     """Median along axis 1, NaN left out, NaN where nothing is left (and no warning)."""
     ordered = np.sort(values, axis=1)  # NaN goes last
     count = (~np.isnan(values)).sum(axis=1, keepdims=True)

@@ -1,23 +1,15 @@
 """What the lifter can do: bests of one to ten, the current single, the stale one, the running best."""
 
-import datetime as dt
-from typing import Any, Final
+from typing import Any
 
 import pandas as pd
 
 from reportgen.analysis.frames import each
+from reportgen.analysis.when import day
 from reportgen.model.facts import BestFact, CurrentFact, RepMaxFact
-from reportgen.model.lifter import PriorBest
+from reportgen.model.lifter import LIFTER_TOML, PriorBest
+from reportgen.trade import formulas
 from reportgen.trade.schema import Trade
-
-#: The file of a best from before the log.
-PRIOR_FILE: Final = "lifter.toml"
-
-
-def day(stamp: Any) -> dt.date:
-    """A date column's value as a plain date."""
-    found: dt.date = pd.Timestamp(stamp).date()
-    return found
 
 
 def scoring(sets: pd.DataFrame, bests: tuple[PriorBest, ...], as_of: pd.Timestamp) -> pd.DataFrame:
@@ -46,7 +38,7 @@ def scoring(sets: pd.DataFrame, bests: tuple[PriorBest, ...], as_of: pd.Timestam
                 "date": pd.to_datetime([b.date for b in prior]).astype(sets["date"].dtype),
                 "kind": [b.where for b in prior],
                 "parts": 1,
-                "file": PRIOR_FILE,
+                "file": LIFTER_TOML,
                 "line": 0,
             }
         )
@@ -127,7 +119,7 @@ def _estimates(fresh: pd.DataFrame, trade: Trade) -> dict[str, float]:
     most = int(trade.value("estimate_most_reps"))
     lifts = [name for name, lift in trade.lifts.items() if lift.estimable]
     rows = fresh.loc[fresh["lift"].isin(lifts) & fresh["made"].between(2, most) & (fresh["aid"] == "")]
-    estimate = rows["load_kg"] * (1 + rows["made"] / trade.value("epley_divisor"))
+    estimate = formulas.epley(rows["load_kg"], rows["made"], trade)
     return {str(lift): float(kg) for lift, kg in estimate.groupby(rows["lift"]).max().items()}
 
 

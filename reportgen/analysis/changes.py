@@ -11,6 +11,7 @@ import pandas as pd
 
 from reportgen.analysis import followed
 from reportgen.analysis.earlier import could_find, goal, read, unlogged
+from reportgen.analysis.testdays import scatter_of
 from reportgen.model.changes import (
     Changes,
     CheckpointChange,
@@ -18,6 +19,7 @@ from reportgen.model.changes import (
     NeedChanges,
     PositionChange,
 )
+from reportgen.model.say import say
 from reportgen.trade.schema import Trade
 
 Json = dict[str, Any]
@@ -45,12 +47,13 @@ def between(
     then = read(before)
     before, since = then.facts, then.as_of
     begins = unlogged(before, now)
-    plan = followed.plan(now, since)
+    plan = followed.plan(now, since, trade)
     proposed = None
     if sets is not None:
         day = dt.date.fromisoformat(now["as_of"])
-        proposed = followed.proposal(before.get("block"), sets, since, day)
+        proposed = followed.proposal(before.get("block"), sets, since, day, trade)
     missing = _missing(before, now)
+    broken = {"positions" if table == "screening" else table for table in then.unread}
     return Changes(
         since=since,
         source=source,
@@ -64,8 +67,8 @@ def between(
         sessions_planned=plan.sessions_planned if plan is not None else None,
         sessions_done=plan.sessions_done if plan is not None else None,
         followed=tuple(one for one in (proposed, plan) if one is not None),
-        missing=tuple(part for part in missing if part not in then.unread) if begins is None else (),
-        unread=then.unread,
+        missing=tuple(part for part in missing if part not in broken) if begins is None else (),
+        unread=tuple(say(f"analysis.earlier.part.{table}") for table in then.unread),
         log_begins=begins,
     )
 
@@ -94,7 +97,7 @@ def _gap(before: Json, now: Json, trade: Trade) -> Json:
     if then is None or today is None or not old.get("current_kg") or not new.get("current_kg"):
         return found
     scatter, lifted = (
-        old["current_kg"] * usual_scatter(new["lift"], trade),
+        old["current_kg"] * scatter_of(new["lift"], trade),
         new["current_kg"] - old["current_kg"],
     )
     apart = lifted if moved else today - then
@@ -141,21 +144,16 @@ def _mean(weeks: list[Json]) -> float | None:
     return sum(week["full"] for week in weeks) / len(weeks) if weeks else None
 
 
-def usual_scatter(lift: str, trade: Trade) -> float:
-    """The usual scatter of a lift from one test day to the next, as a share; the snatch's for any other."""
-    name = lift if lift == "total" else "clean_and_jerk" if lift.startswith("clean") else "snatch"
-    return trade.published[f"variation_{name}"].mid or 0.0
-
-
 def _moved(before: float | None, now: float | None, lift: str, trade: Trade) -> Json:
     """Change of a load, and whether it lies beyond the usual scatter."""
     if before is None or now is None or before <= 0:
         return {"change_kg": None, "change_share": None, "clear": None}
-    share = (now - before) / before
+    share, scatter = (now - before) / before, scatter_of(lift, trade)
     return {
         "change_kg": now - before,
         "change_share": share,
-        "clear": abs(share) > usual_scatter(lift, trade),
+        "clear": abs(share) > scatter,
+        "scatter_kg": before * scatter,
     }
 
 

@@ -5,9 +5,8 @@ import pandas as pd
 
 from reportgen.analysis.baseline import Array, Mask
 from reportgen.analysis.daily import Daily, Days, cost
-from reportgen.analysis.frames import to_days
 from reportgen.analysis.tapers import best_since
-from reportgen.analysis.testdays import date_of
+from reportgen.analysis.when import date_of, to_days
 from reportgen.model.peaks import ChaseFact
 from reportgen.trade.schema import Trade
 

@@ -6,11 +6,13 @@ is never narrower than that makes it; carried on to the goal only where the heav
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
 from reportgen.analysis.readings import Row
 from reportgen.model.findings import CompensationFact
+from reportgen.model.say import Maybe, say
 from reportgen.trade.schema import Trade
 
 
@@ -43,14 +45,14 @@ def _one(rows: list[Row], trade: Trade, best_kg: float | None, goal_kg: float | 
     day = whole[-1] if whole else next(reversed(days.values()), [])
     loads = tuple(row.load_kg for row in day if row.load_kg is not None)
     angles = tuple(row.reading for row in day if row.reading is not None)
-    reason = _lacks(day, trade, best_kg)
+    reason: Maybe = _lacks(day, trade, best_kg)
     fitted = None if reason else _line(np.array(loads), np.array(angles), trade)
     at_goal = low = high = None
     if fitted is not None and goal_kg is None:
-        reason = "the goal has no weight"
+        reason = say("analysis.compensation.no_goal")
     elif fitted is not None and goal_kg is not None:
         if goal_kg > trade.value("compensation_reach") * max(loads):
-            reason = "the goal lies too far above the heaviest reading"
+            reason = say("analysis.compensation.far")
         else:
             at_goal, spread = fitted.at(goal_kg)
             low, high = at_goal - spread, at_goal + spread
@@ -71,41 +73,38 @@ def _one(rows: list[Row], trade: Trade, best_kg: float | None, goal_kg: float | 
     )
 
 
-def _lacks(day: Sequence[Row], trade: Trade, best_kg: float | None) -> str:
+def _lacks(day: Sequence[Row], trade: Trade, best_kg: float | None) -> Maybe:
     """Why one day's readings are not enough for a line; empty where they are."""
     loads = {row.load_kg for row in day if row.load_kg is not None}
     if len(loads) < trade.value("compensation_loads"):
-        return f"fewer than {trade.value('compensation_loads'):g} loads"
+        return say("analysis.compensation.few_loads")
     if best_kg is None:
-        return "no present best to judge the loads by"
+        return say("analysis.compensation.no_best")
     if max(loads) - min(loads) < trade.value("compensation_span") * best_kg - trade.value("edge_kg"):
-        return "the loads lie too close together"
+        return say("analysis.compensation.close")
     return ""
 
 
+@dataclass(frozen=True, slots=True)
 class _Line:
-    """A least-squares line and how well it is known."""
+    """A least-squares line through `n` points and how well it is known."""
 
-    def __init__(self, slope: float, mean_x: float, mean_y: float, sd: float, sxx: float, n: int, z: float):
-        self.slope, self._x, self._y, self._sd, self._sxx, self._n, self._z = (
-            slope,
-            mean_x,
-            mean_y,
-            sd,
-            sxx,
-            n,
-            z,
-        )
+    slope: float
+    x: float
+    y: float
+    half: float  # half the 95 % interval of one reading
+    sxx: float
+    n: int
 
     @property
     def slope_spread(self) -> float:
         """Half the 95 % interval of the slope."""
-        return self._z * self._sd / math.sqrt(self._sxx)
+        return self.half / math.sqrt(self.sxx)
 
     def at(self, load_kg: float) -> tuple[float, float]:
         """The angle on the line at a load, and half its 95 % interval."""
-        away = load_kg - self._x
-        return self._y + self.slope * away, self._z * self._sd * math.sqrt(1 / self._n + away**2 / self._sxx)
+        away = load_kg - self.x
+        return self.y + self.slope * away, self.half * math.sqrt(1 / self.n + away**2 / self.sxx)
 
 
 def _line(loads: np.ndarray, angles: np.ndarray, trade: Trade) -> _Line:
@@ -117,4 +116,4 @@ def _line(loads: np.ndarray, angles: np.ndarray, trade: Trade) -> _Line:
     rest = angles - mean_y - slope * (loads - mean_x)
     scatter = math.sqrt(float((rest**2).sum()) / max(1, len(loads) - 2))
     sd = max(scatter, trade.value("angle_error_degrees") / z)
-    return _Line(slope, mean_x, mean_y, sd, sxx, len(loads), z)
+    return _Line(slope, mean_x, mean_y, z * sd, sxx, len(loads))

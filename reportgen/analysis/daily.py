@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from reportgen.analysis.baseline import WEEK, Array, Mask
 from reportgen.analysis.exposure import is_full
-from reportgen.analysis.frames import to_days
+from reportgen.analysis.when import to_days
 from reportgen.model.proposal import MARK
 from reportgen.trade.schema import Trade
 

@@ -7,13 +7,15 @@ from typing import Any, Final
 import pandas as pd
 
 from reportgen.analysis import pain
+from reportgen.analysis.readings import cells
+from reportgen.analysis.when import known
 from reportgen.model.doubts import EVERYTHING, HEAVY, Unsure
+from reportgen.model.lifter import LIFTER_TOML
 from reportgen.model.records import Records
 from reportgen.trade.places import loading
 from reportgen.trade.schema import Trade
 from reportgen.trade.words import fold
 
-_LIFTER: Final = "lifter.toml"
 #: Reasons of away.csv after which a body may not be ready.
 _UNFIT: Final = ("injury", "illness")
 _WHOLE_ROW: Final = "*"
@@ -30,23 +32,24 @@ def read(records: Records, trade: Trade) -> Iterator[Unsure]:
     yield from _pain(records, trade)
     yield from _away(records)
     yield from _files(records)
-    yield from _born(records, trade)
+    yield from born(records, trade)
+
+
+def of_row(
+    row: dict[str, Any], reason: str, found: str, *, stops: tuple[str, ...] = _EVERYTHING, lift: str = ""
+) -> Unsure:
+    """A doubt about one row of a table."""
+    return Unsure(file=row["file"], line=int(row["line"]), reason=reason, stops=stops, lift=lift, found=found)
 
 
 def _pain(records: Records, trade: Trade) -> Iterator[Unsure]:
     """Rows of pain that can't be read count as open, unless they had settled by the review day."""
-    for row in _known(records, records.pain_unread, "date"):
+    for row in cells(known(records, records.pain_unread, "date")):
         wrong = set(row["wrong"].split(","))
         if "settled" not in wrong and _by(row["settled"], records.as_of):
             continue
-        yield Unsure(
-            file=row["file"],
-            line=int(row["line"]),
-            reason="pain_row",
-            stops=_EVERYTHING if _grave(row, wrong, trade) else _loading(row, trade),
-            lift=row["lift"],
-            found=row["found"],
-        )
+        stops = _EVERYTHING if _grave(row, wrong, trade) else _loading(row, trade)
+        yield of_row(row, "pain_row", row["found"], stops=stops, lift=row["lift"])
 
 
 def _grave(row: dict[str, Any], wrong: set[str], trade: Trade) -> bool:
@@ -65,47 +68,30 @@ def _loading(row: dict[str, Any], trade: Trade) -> tuple[str, ...]:
 
 def _away(records: Records) -> Iterator[Unsure]:
     """Injury and illness that can't be read or have no end count as still there; an injury until its end."""
-    for row in _known(records, records.away_unread, "from"):
+    for row in cells(known(records, records.away_unread, "from")):
         wrong = set(row["wrong"].split(","))
         over = "to" not in wrong and _by(row["to"], records.as_of - dt.timedelta(days=1))
         harmless = "reason" not in wrong and _WHOLE_ROW not in wrong and row["reason"] not in _UNFIT
         if over or harmless:
             continue
-        without_end = row["reason"] in _UNFIT and wrong == {"to"}
-        yield Unsure(
-            file=row["file"],
-            line=int(row["line"]),
-            reason="away_open" if without_end else "away_row",
-            stops=_EVERYTHING,
-            found=row["reason"] if without_end else row["found"],
-        )
-    for row in _known(records, records.away, "from"):
+        if row["reason"] in _UNFIT and wrong == {"to"}:
+            yield of_row(row, "away_open", row["reason"])
+        else:
+            yield of_row(row, "away_row", row["found"])
+    for row in cells(known(records, records.away, "from")):
         if row["reason"] == "injury" and not _by(row["to"], records.as_of - dt.timedelta(days=1)):
             span = f"{row['from'].date().isoformat()} to {row['to'].date().isoformat()}"
-            yield Unsure(
-                file=row["file"],
-                line=int(row["line"]),
-                reason="injury_away",
-                stops=_EVERYTHING,
-                found=span,
-            )
+            yield of_row(row, "injury_away", span)
 
 
 def ill_until(records: Records) -> dt.date | None:
     """The last day of an illness that lasts beyond the review day."""
     ends = [
         row["to"].date()
-        for row in _known(records, records.away, "from")
+        for row in cells(known(records, records.away, "from"))
         if row["reason"] == "illness" and not _by(row["to"], records.as_of)
     ]
     return max(ends, default=None)
-
-
-def _known(records: Records, table: pd.DataFrame, day: str) -> Iterator[dict[str, Any]]:
-    """Rows that were known on the review day: all of them, unless the day was asked for."""
-    for row in table.to_dict("records"):
-        if not (records.asked and pd.notna(row[day]) and row[day] > pd.Timestamp(records.as_of)):
-            yield {str(key): value for key, value in row.items()}
 
 
 def _by(stamp: Any, day: dt.date) -> bool:
@@ -128,14 +114,16 @@ def _files(records: Records) -> Iterator[Unsure]:
         yield Unsure(file=entry.file, line=0, reason=reason, stops=_EVERYTHING)
 
 
-def _born(records: Records, trade: Trade) -> Iterator[Unsure]:
+def born(records: Records, trade: Trade) -> Iterator[Unsure]:
     """A year of birth that can't be read or believed counts as under 18."""
     lifter = records.lifter
     if lifter.born is None and lifter.born_found:
         yield Unsure(
-            file=_LIFTER, line=lifter.born_line, reason="born", stops=(HEAVY,), found=lifter.born_found
+            file=LIFTER_TOML, line=lifter.born_line, reason="born", stops=(HEAVY,), found=lifter.born_found
         )
     if lifter.born is not None:
         age = records.as_of.year - lifter.born
         if not trade.value("born_age_low") <= age <= trade.value("born_age_high"):
-            yield Unsure(file=_LIFTER, line=0, reason="born_belief", stops=(HEAVY,), found=str(lifter.born))
+            yield Unsure(
+                file=LIFTER_TOML, line=0, reason="born_belief", stops=(HEAVY,), found=str(lifter.born)
+            )

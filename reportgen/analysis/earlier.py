@@ -13,6 +13,7 @@ from typing import Any, Final
 from reportgen.analysis.share import FOLDER, NOBODY
 from reportgen.model.facts import FACTS_VERSION
 from reportgen.model.problems import table_of
+from reportgen.model.say import Maybe, Say, say
 
 Json = dict[str, Any]
 Check = Callable[[Any], bool]
@@ -32,10 +33,14 @@ _RESTS: Final[Mapping[str, tuple[tuple[str, str], ...]]] = {
 class UnreadableError(Exception):
     """Facts that can't be compared with at all; says why."""
 
+    def __init__(self, why: Say) -> None:
+        super().__init__(why)
+        self.why = why
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Earlier:
-    """Facts that can be relied on, and what had to be left out, in words."""
+    """Facts that can be relied on, and the tables that had to be left out."""
 
     facts: Json
     as_of: dt.date
@@ -54,22 +59,19 @@ def read(found: Json) -> Earlier:
     """
     version = found.get("facts_version", 0)
     if not _count(version) or version > FACTS_VERSION:
-        raise UnreadableError(
-            f"its facts are of version {str(version)[:20]}, and this program knows version {FACTS_VERSION}: "
-            "compare with the program that wrote it, or a newer one"
-        )
+        raise UnreadableError(say("analysis.earlier.version", found=str(version)[:20], known=FACTS_VERSION))
     if not _day(found.get("as_of")):
-        raise UnreadableError("its facts hold no review day that can be read")
+        raise UnreadableError(say("analysis.earlier.no_day"))
     kept, unread = dict(found), []
-    for name, (said, fits) in _TABLES.items():
+    for name, fits in _TABLES.items():
         if name in kept and kept[name] is not None and not fits(kept[name]):
             del kept[name]
-            unread.append(said)
+            unread.append(name)
     return Earlier(facts=kept, as_of=dt.date.fromisoformat(found["as_of"]), unread=tuple(unread))
 
 
-def another(before: Json, now: Json) -> str:
-    """Why two facts files are not of one lifter, in words; "" where they may be.
+def another(before: Json, now: Json) -> Maybe:
+    """Why two facts files are not of one lifter; "" where they may be.
 
     A name can be corrected and a folder renamed, so one of the two is enough. A copy to share has neither:
     there standards and goal lift have to agree, where they are known.
@@ -79,12 +81,14 @@ def another(before: Json, now: Json) -> str:
     nameless = not known or known == {"name": NOBODY, "folder": FOLDER}
     if not nameless:
         same = any(value.casefold() == mine[key].casefold() for key, value in known.items())
-        return "" if same else f"it is of {' in folder '.join(known.values())}"
+        first, *folder = known.values()
+        both = say("analysis.earlier.name_folder", known=first, folder="".join(folder))
+        return "" if same else both if folder else say("analysis.earlier.name", known=first)
     if who.get("standards") not in (None, mine["standards"]):
-        return f"it is of somebody with the standards of {who['standards']}"
+        return say("analysis.earlier.standards", standards=who["standards"])
     lift = goal(before).get("lift")
     if lift not in (None, goal(now).get("lift")):
-        return f"it is of somebody whose first goal is a {lift}"
+        return say("analysis.earlier.lift", lift=lift)
     return ""
 
 
@@ -185,25 +189,18 @@ _GOAL: Final = _holds(
     {name: _or_none(_load) for name in ("goal_kg", "current_kg", "gap_kg")},
     lift=_text,
 )
-#: Every table that is compared: what it is called, and its shape. Nothing else is looked at.
-_TABLES: Final[Mapping[str, tuple[str, Check]]] = {
-    "lifter": ("who it is of", _holds(dict.fromkeys(("name", "standards", "folder"), _text))),
-    "span": ("the days of the log", _holds({"first": _or_none(_day)})),
-    "goals": ("the goal", _rows(_GOAL)),
-    "current": ("bests", _rows(_holds(lift=_text, kg=_or_none(_load)))),
-    "indicators": (
-        "what carries the goal",
-        _rows(_holds({"reading": _text}, id=_text, current_kg=_or_none(_load))),
+#: Every table that is compared, and its shape. Nothing else is looked at.
+_TABLES: Final[Mapping[str, Check]] = {
+    "lifter": _holds(dict.fromkeys(("name", "standards", "folder"), _text)),
+    "span": _holds({"first": _or_none(_day)}),
+    "goals": _rows(_GOAL),
+    "current": _rows(_holds(lift=_text, kg=_or_none(_load))),
+    "indicators": _rows(_holds({"reading": _text}, id=_text, current_kg=_or_none(_load))),
+    "exposure": _holds({"weeks": _rows(_holds(week=_week, full=_count))}),
+    "needs": _rows(_holds({"evidence": _or_none(_rows(_WITNESS))}, id=_text)),
+    "screening": _holds(
+        {"items": _rows(_READING), "compensation": _rows(_holds()), "upkeep": _rows(_holds())}
     ),
-    "exposure": ("sessions a week", _holds({"weeks": _rows(_holds(week=_week, full=_count))})),
-    "needs": ("findings", _rows(_holds({"evidence": _or_none(_rows(_WITNESS))}, id=_text))),
-    "screening": (
-        "positions",
-        _holds({"items": _rows(_READING), "compensation": _rows(_holds()), "upkeep": _rows(_holds())}),
-    ),
-    "technique": (
-        "technique",
-        _holds({"checkpoints": _rows(_holds(checkpoint=_text, lift=_text, latest=_text))}),
-    ),
-    "block": ("the proposal", _holds({"weeks": _rows(_holds(sessions=_rows(_SESSION)))})),
+    "technique": _holds({"checkpoints": _rows(_holds(checkpoint=_text, lift=_text, latest=_text))}),
+    "block": _holds({"weeks": _rows(_holds(sessions=_rows(_SESSION)))}),
 }

@@ -5,8 +5,8 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from reportgen.analysis.bests import day
 from reportgen.analysis.frames import each
+from reportgen.analysis.when import day
 from reportgen.model.facts import ExposureFact, WeekFact
 from reportgen.trade.schema import Trade
 
@@ -22,13 +22,6 @@ def by_week(
     sets: pd.DataFrame, away: pd.DataFrame, *, lifts: tuple[str, ...], as_of: pd.Timestamp, trade: Trade
 ) -> pd.DataFrame:
     """One row an ISO week from the first logged day to as_of.
-
-    Args:
-        sets: Prepared sets.
-        away: Weeks away.
-        lifts: The goal's lifts from the floor.
-        as_of: Review day.
-        trade: Lifts and rules.
 
     Returns:
         start, week, sessions, full, derivative, heavy_singles (NaN where the reference was unknown),

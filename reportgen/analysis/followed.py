@@ -8,17 +8,20 @@ import pandas as pd
 from reportgen.analysis import planned
 from reportgen.model.changes import Followed
 from reportgen.model.export import as_json
+from reportgen.trade.schema import Trade
 
 Json = dict[str, Any]
 
 
-def plan(now: Json, since: dt.date) -> Followed | None:
+def plan(now: Json, since: dt.date, trade: Trade) -> Followed | None:
     """What became of plan.csv in the whole weeks since a day; None where it holds none of them."""
     weeks = (now.get("planned_done") or {}).get("weeks") or []
-    return _summed("plan", [week for week in weeks if monday(week) > since])
+    return _summed("plan", [week for week in weeks if monday(week) > since], trade)
 
 
-def proposal(block: Json | None, sets: pd.DataFrame, since: dt.date, as_of: dt.date) -> Followed | None:
+def proposal(
+    block: Json | None, sets: pd.DataFrame, since: dt.date, as_of: dt.date, trade: Trade
+) -> Followed | None:
     """What became of an earlier dossier's block up to the review day.
 
     Args:
@@ -26,6 +29,7 @@ def proposal(block: Json | None, sets: pd.DataFrame, since: dt.date, as_of: dt.d
         sets: Prepared sets up to as_of.
         since: The earlier review day: what was done up to it is no answer to the proposal.
         as_of: What is proposed for later days is not missed yet.
+        trade: Rule `followed_near`.
 
     Returns:
         None where nothing was proposed; without a session where none of it was due yet.
@@ -37,7 +41,7 @@ def proposal(block: Json | None, sets: pd.DataFrame, since: dt.date, as_of: dt.d
     done = planned.compare(
         table, sets.loc[sets["date"] > pd.Timestamp(since)], pd.Timestamp(as_of).as_unit("s")
     )
-    return _summed("proposal", as_json(done)["weeks"] if done is not None else []) or Followed(
+    return _summed("proposal", as_json(done)["weeks"] if done is not None else [], trade) or Followed(
         what="proposal", sessions_planned=0, sessions_done=0, sets_planned=0, sets_done=0, load_off=None
     )
 
@@ -67,18 +71,20 @@ def _rows(block: Json | None, since: dt.date) -> list[Json]:
     ]
 
 
-def _summed(what: Literal["plan", "proposal"], weeks: list[Json]) -> Followed | None:
+def _summed(what: Literal["plan", "proposal"], weeks: list[Json], trade: Trade) -> Followed | None:
     if not weeks:
         return None
     met = [(week["sets_done"], week["load_off"]) for week in weeks if week.get("load_off") is not None]
     done = sum(sets for sets, _ in met)
+    off = sum(sets * off for sets, off in met) / done if done else None
     return Followed(
         what=what,
         sessions_planned=sum(week["sessions_planned"] for week in weeks),
         sessions_done=sum(week["sessions_done"] for week in weeks),
         sets_planned=sum(week["sets_planned"] for week in weeks),
         sets_done=sum(week["sets_done"] for week in weeks),
-        load_off=sum(sets * off for sets, off in met) / done if done else None,
+        load_off=off,
+        load_near=None if off is None else abs(off) <= trade.value("followed_near"),
     )
 
 

@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 import pandas as pd
@@ -10,21 +10,10 @@ import pandas as pd
 from reportgen.analysis import ability
 from reportgen.analysis import tries as evidence
 from reportgen.analysis.baseline import WEEK
-from reportgen.analysis.frames import to_days
-from reportgen.analysis.testdays import number_of
 from reportgen.analysis.tries import Tries
-from reportgen.model.peaks import TestDayFact
+from reportgen.analysis.when import number_of, to_days
+from reportgen.model.peaks import TaperEffect, TestDayFact
 from reportgen.trade.schema import Trade
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Effect:
-    """By how much, as a share, with its 95 % range; `count` days or tapers that it rests on."""
-
-    share: float
-    low: float
-    high: float
-    count: int = 1
 
 
 class Forms:
@@ -35,7 +24,7 @@ class Forms:
         self._days = np.unique(to_days(sets["date"]))
         self._trade = trade
 
-    def of(self, day: dt.date, *, start: dt.date | None = None) -> Effect | None:
+    def of(self, day: dt.date, *, start: dt.date | None = None) -> TaperEffect | None:
         """The form of a day: its tries against the ability of the weeks before.
 
         Args:
@@ -64,9 +53,8 @@ class Forms:
         held = prior * np.einsum("sfg,sg->f", windows, chance)
         held /= held.sum()
         low, high = ability.quantiles(forms, held, (0.025, 0.975))
-        return Effect(
-            share=float(np.expm1(held @ forms)), low=float(np.expm1(low)), high=float(np.expm1(high))
-        )
+        share = float(np.expm1(held @ forms))
+        return TaperEffect(share=share, low=float(np.expm1(low)), high=float(np.expm1(high)), tapers=1)
 
 
 def attach(tests: tuple[TestDayFact, ...], sets: pd.DataFrame, trade: Trade) -> tuple[TestDayFact, ...]:
@@ -82,14 +70,14 @@ def attach(tests: tuple[TestDayFact, ...], sets: pd.DataFrame, trade: Trade) -> 
     return tuple(result)
 
 
-def told(test: TestDayFact) -> Effect | None:
+def told(test: TestDayFact) -> TaperEffect | None:
     """The form that a test day was given; None without one."""
     if test.effect_share is None or test.effect_low is None or test.effect_high is None:
         return None
-    return Effect(share=test.effect_share, low=test.effect_low, high=test.effect_high)
+    return TaperEffect(share=test.effect_share, low=test.effect_low, high=test.effect_high, tapers=1)
 
 
-def pooled(effects: Iterable[Effect], trade: Trade) -> Effect:
+def pooled(effects: Iterable[TaperEffect], trade: Trade) -> TaperEffect:
     """What this lifter's tapers give: their test days' forms together with what tapers give others.
 
     Args:
@@ -114,4 +102,4 @@ def pooled(effects: Iterable[Effect], trade: Trade) -> Effect:
         weight, total, count = weight + each, total + each * value, count + 1
     reach = 1.96 / np.sqrt(weight)
     share = total / weight
-    return Effect(share=share, low=share - float(reach), high=share + float(reach), count=count)
+    return TaperEffect(share=share, low=share - float(reach), high=share + float(reach), tapers=count)

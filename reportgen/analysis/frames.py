@@ -19,6 +19,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from reportgen.analysis.when import number_of, to_days
 from reportgen.model.lifter import PriorBest
 from reportgen.trade.schema import Trade
 
@@ -28,12 +29,6 @@ DAY = np.timedelta64(1, "D")
 def each(frame: pd.DataFrame) -> Iterator[Any]:
     """The rows of a small table as named tuples, for results of a handful of rows."""
     yield from frame.itertuples(index=False)
-
-
-def to_days(dates: pd.Series) -> np.ndarray:
-    """Whole days since 1970 of a date column; a plain integer array."""
-    days: np.ndarray = dates.to_numpy().astype("datetime64[D]").astype(np.int64)
-    return days
 
 
 def prepare(
@@ -93,18 +88,17 @@ def _references(
     scoring = (frame["counts"] & (frame["made_reps"] > 0)).to_numpy(dtype=bool)
     given = (frame["kind"] != "training").to_numpy(dtype=bool)
     result = np.full(len(frame), np.nan)
-    last = int(as_of.to_numpy().astype("datetime64[D]").astype(np.int64))
+    last = number_of(as_of.date())
     for lift, rows in frame.groupby("lift", sort=False).indices.items():
-        prior = [b for b in bests if b.lift == lift and b.date.toordinal() - 719163 <= last]
-        prior_days = np.array([b.date.toordinal() - 719163 for b in prior], dtype=np.int64)
+        prior = [b for b in bests if b.lift == lift and number_of(b.date) <= last]
+        prior_days = np.array([number_of(b.date) for b in prior], dtype=np.int64)
         prior_kg = np.array([b.kg for b in prior], dtype=float)
         scored = rows[scoring[rows]]
-        best_days, best_kg = _daily_best(
-            np.concatenate([days[scored], prior_days]), np.concatenate([loads[scored], prior_kg])
-        )
         anchors = np.unique(np.concatenate([days[rows[given[rows]]], prior_days]))
         asked, back = np.unique(days[rows], return_inverse=True)
-        window_kg = _window_max(best_days, best_kg, asked, reference_days)
+        best_days = np.concatenate([days[scored], prior_days])
+        best_kg = np.concatenate([loads[scored], prior_kg])
+        window_kg = best_within(best_days, best_kg, asked, reference_days)
         known = _since(anchors, asked) <= reference_days
         logged = np.unique(days[rows])
         known |= asked - _first_within(logged, asked, reference_days) >= known_days
@@ -112,26 +106,13 @@ def _references(
     return result
 
 
-def _daily_best(days: np.ndarray, kg: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    """Distinct days, ascending, and the heaviest load of each."""
-    if not len(days):
-        return days, kg
-    order = np.lexsort((kg, days))
-    days, kg = days[order], kg[order]
-    last_of_day = np.append(days[1:] != days[:-1], True)
-    return days[last_of_day], kg[last_of_day]
-
-
-def _window_max(days: np.ndarray, kg: np.ndarray, asked: np.ndarray, span: int) -> np.ndarray:
-    """Highest kg over [asked - span, asked - 1] for each asked day; NaN where the window is empty."""
-    if not len(days):
-        return np.full(len(asked), np.nan)
-    index = pd.to_datetime(np.concatenate([days, asked]) * 86400, unit="s")
-    series = pd.Series(np.concatenate([kg, np.full(len(asked), np.nan)]), index=index)
-    daily = series.groupby(level=0).max()
-    rolled = daily.rolling(f"{span}D", closed="left", min_periods=1).max()
-    found: np.ndarray = rolled.reindex(pd.to_datetime(asked * 86400, unit="s")).to_numpy(dtype=float)
-    return found
+def best_within(days: np.ndarray, kg: np.ndarray, asked: np.ndarray, span: int) -> np.ndarray:
+    """Heaviest kg of the days [asked - span, asked - 1] for each asked day; NaN where there is none."""
+    order = np.argsort(days, kind="stable")
+    days, first = np.unique(days[order], return_index=True)
+    kg = np.maximum.reduceat(kg[order], first) if len(first) else kg
+    low, high = np.searchsorted(days, asked - span), np.searchsorted(days, asked)
+    return np.array([kg[a:b].max() if b > a else np.nan for a, b in zip(low, high, strict=True)])
 
 
 def _since(anchors: np.ndarray, asked: np.ndarray) -> np.ndarray:
@@ -165,9 +146,6 @@ def present_reference(
 
 def expand_misses(sets: pd.DataFrame) -> pd.DataFrame:
     """One row a kind of miss of a set.
-
-    Args:
-        sets: Prepared sets.
 
     Returns:
         Columns date, lift, load_kg, share, kind ("not stated" where none was given), count, file, line.

@@ -5,7 +5,7 @@ from typing import Literal, get_args
 
 import pandas as pd
 
-from reportgen.analysis.bests import day
+from reportgen.analysis.when import day
 from reportgen.model.facts import GoalWeightFact
 from reportgen.trade.schema import Trade
 

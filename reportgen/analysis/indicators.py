@@ -7,6 +7,7 @@ import pandas as pd
 
 from reportgen.model.facts import CurrentFact, IndicatorFact, Limit, Reading
 from reportgen.model.lifter import CoachBand
+from reportgen.model.say import say
 from reportgen.trade.schema import Band, Trade
 
 
@@ -33,7 +34,7 @@ def coached(bands: tuple[Band, ...], own: tuple[CoachBand, ...], trade: Trade) -
             status="coach",
             borrowed=False,
             alternative_reps=None,
-            note="the coach's own band",
+            note="",
         )
         if band.id in mine and band.base == "goal"
         else band
@@ -86,7 +87,7 @@ def _one(band: Band, targets: dict[str, float], now: Now, trade: Trade) -> Indic
         "source": band.source,
         "status": band.status,
         "context": band.context,
-        "note": band.note,
+        "note": say("analysis.indicator.own") if band.status == "coach" else band.note,
     }
     if kg is None or single is None or single.date is None:
         return IndicatorFact(**fact)

@@ -1,12 +1,12 @@
 """Loads and repetitions of one lift that its other days, or the other lifts, do not bear out."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from reportgen.analysis import support
-from reportgen.analysis.support import Days, Ints, Log, Rows
+from reportgen.analysis.support import Days, Floats, Ints, Log, Rows
 from reportgen.model.records import Records
 from reportgen.trade.schema import Trade
 
@@ -32,7 +32,7 @@ class Jump:
     kg: float
     reps: int
     bears_kg: float
-    reps_only: bool
+    reps_only: bool = False
     by_others: bool = False
 
 
@@ -92,11 +92,6 @@ def _led_up(rows: Rows, day: int, kg: float, trade: Trade) -> bool:
 def held(rows: Rows, starts: tuple[int, ...], trade: Trade) -> float | None:
     """The most that a load of a proposal may be taken from [kg]: a little over the next best day.
 
-    Args:
-        rows: The lift.
-        starts: As for `read`.
-        trade: Rules.
-
     Returns:
         None where the lift was logged on one day only: nothing else can bear it out.
     """
@@ -139,19 +134,22 @@ def _jump(
     values = rows.implied if reps_only else rows.load
     # On a day in question every row that alone would raise the load goes with the highest.
     gone = here & (values > kg * (1 + (share - 1) / 2))
-    places = np.flatnonzero(gone)
+    jump = _told(rows, np.flatnonzero(gone), values, kg)
+    return replace(jump, reps_only=reps_only and jump.kg <= kg * share), gone
+
+
+def _told(rows: Rows, places: Ints, values: Floats, bears_kg: float, *, by_others: bool = False) -> Jump:
+    """Some rows of a lift, highest value first."""
     places = places[np.argsort(-values[places], kind="stable")]
-    top = places[0]
-    jump = Jump(
+    return Jump(
         lift=rows.lift,
         at=tuple(int(one) for one in rows.at[places]),
         days=tuple(int(one) for one in np.unique(rows.day[places])),
-        kg=float(rows.kg[top]),
-        reps=int(rows.reps[top]),
-        bears_kg=kg,
-        reps_only=reps_only and float(rows.kg[top]) <= kg * share,
+        kg=float(rows.kg[places[0]]),
+        reps=int(rows.reps[places[0]]),
+        bears_kg=bears_kg,
+        by_others=by_others,
     )
-    return jump, gone
 
 
 def beside(log: Mapping[str, Rows], trade: Trade) -> tuple[Jump, ...]:
@@ -177,22 +175,8 @@ def beside(log: Mapping[str, Rows], trade: Trade) -> tuple[Jump, ...]:
         if not most_kg or not over.any():
             continue
         left[lift] = rows.without(rows.bears > most_kg)
-        found.append(_out_of_line(rows, np.flatnonzero(over), most_kg / line))
+        found.append(_told(rows, np.flatnonzero(over), rows.load, most_kg / line, by_others=True))
     return tuple(found)
-
-
-def _out_of_line(rows: Rows, over: Ints, usual_kg: float) -> Jump:
-    over = over[np.argsort(-rows.load[over], kind="stable")]
-    return Jump(
-        lift=rows.lift,
-        at=tuple(int(one) for one in rows.at[over]),
-        days=tuple(int(one) for one in np.unique(rows.day[over])),
-        kg=float(rows.kg[over[0]]),
-        reps=int(rows.reps[over[0]]),
-        bears_kg=usual_kg,
-        reps_only=False,
-        by_others=True,
-    )
 
 
 def usual(lift: str, log: Mapping[str, Rows], trade: Trade) -> float | None:

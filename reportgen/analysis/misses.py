@@ -1,6 +1,5 @@
 """Made of tried by zone, with intervals; kinds of miss; the sure weight."""
 
-import numpy as np
 import pandas as pd
 
 from reportgen.analysis.frames import each
@@ -24,11 +23,10 @@ def make_rates(sets: pd.DataFrame, misses: pd.DataFrame, trade: Trade) -> tuple[
         One fact a lift and zone with a try, by lift and zone; a clean and jerk has its parts apart.
     """
     known = sets.loc[sets["share"].notna() & (sets["tried"] > 0) & sets["role"].isin(ROLES)]
-    edges = [zone.low for zone in trade.zones if zone.low is not None]
-    zone = np.searchsorted(edges, known["share"].to_numpy(), side="right")
+    zone = formulas.zone_indices(known["share"], trade.zones)
     counts = known.assign(zone=zone).groupby(["lift", "zone"])[["tried", "made_reps"]].sum()
     kinds = misses.loc[misses["share"].notna()]
-    kind_zone = np.searchsorted(edges, kinds["share"].to_numpy(), side="right")
+    kind_zone = formulas.zone_indices(kinds["share"], trade.zones)
     by_kind = kinds.assign(zone=kind_zone).groupby(["lift", "zone", "kind"])["count"].sum()
     missed: dict[tuple[str, int], dict[str, int]] = {}
     for row in each(by_kind.reset_index()):
@@ -89,12 +87,6 @@ def sure_weight(
     sets: pd.DataFrame, able: AbilityFact | None, *, as_of: pd.Timestamp, trade: Trade
 ) -> SureWeightFact | None:
     """The weight made nine times in ten, with the tries at it and its change over 12 weeks.
-
-    Args:
-        sets: Prepared sets.
-        able: The ability of a goal lift.
-        as_of: Review day.
-        trade: Rules `sure_weeks`, `sure_margin`.
 
     Returns:
         `made` and `tried` are of the tries from 5 % below it up to it: a miss with a heavier bar says nothing

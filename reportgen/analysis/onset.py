@@ -75,14 +75,7 @@ class _Search:
 
     def part(self, cases: slice) -> "_Search":
         """Some of the test days."""
-        return _Search(
-            done=self.done[cases],
-            absent=self.absent[cases],
-            expected=self.expected[cases],
-            column=self.column[cases],
-            weight=self.weight[cases],
-            stands_for=self.stands_for[cases],
-        )
+        return _Search(**{name: getattr(self, name)[cases] for name in self.__slots__})
 
 
 def find(load_kg: Array, usable: Mask, trade: Trade) -> Onset:

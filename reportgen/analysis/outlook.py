@@ -8,7 +8,6 @@ import pandas as pd
 from reportgen.analysis import ability, arrival, form, trend
 from reportgen.analysis.ability import Ability
 from reportgen.analysis.baseline import WEEK
-from reportgen.analysis.form import Effect
 from reportgen.analysis.goals import PAIR, lifts_of
 from reportgen.model.ability import AbilityFact, ArrivalFact
 from reportgen.model.facts import GoalFact, RepMaxFact
@@ -29,7 +28,7 @@ class Outlook:
 
     ability: tuple[AbilityFact, ...]
     lifts: Mapping[str, Ability]
-    taper: Effect
+    taper: TaperEffect
     arrival: ArrivalFact | None
     trend: TrendFact | None
     tapers: int = 0
@@ -41,10 +40,7 @@ class Outlook:
     @property
     def effect(self) -> TaperEffect | None:
         """What the lifter's own tapers give; None without one whose day's form is known."""
-        if not self.tapers:
-            return None
-        one = self.taper
-        return TaperEffect(share=one.share, low=one.low, high=one.high, tapers=self.tapers)
+        return replace(self.taper, tapers=self.tapers) if self.tapers else None
 
     def transfer(self, found: tuple[RepMaxFact, ...], trade: Trade) -> tuple[RepMaxFact, ...]:
         """Doubles and triples with the chance of the single that they go with; no gap where it is there."""
@@ -102,7 +98,7 @@ def read(
 
 
 def _arrival(
-    found: Mapping[str, Ability], goal: GoalFact, taper: Effect, records: Records, trade: Trade
+    found: Mapping[str, Ability], goal: GoalFact, taper: TaperEffect, records: Records, trade: Trade
 ) -> ArrivalFact | None:
     """When the goal is made; None where one of its lifts has no ability, or its weight is not known."""
     lifts = lifts_of(goal)

@@ -9,10 +9,12 @@ from dataclasses import dataclass
 
 import pandas as pd
 
+from reportgen.analysis import when
 from reportgen.analysis.readings import known
+from reportgen.analysis.when import stamp
 from reportgen.model.findings import PainFact, PainReading
 from reportgen.model.records import Records
-from reportgen.trade.claims import claims
+from reportgen.model.say import Say, say
 from reportgen.trade.places import loading
 from reportgen.trade.schema import Trade
 from reportgen.trade.words import fold
@@ -51,11 +53,10 @@ def episodes(records: Records, trade: Trade) -> tuple[Episode, ...]:
         records: Pain and the review day; later rows count unless the day was asked for.
         trade: `pain_again_days`: pain that is back so soon had not settled.
     """
-    table = records.pain
-    as_of = pd.Timestamp(records.as_of)
-    if records.asked:
-        table = table.loc[table["date"] <= as_of]
-    table = table.sort_values(["date", "file", "line"], kind="stable", ignore_index=True)
+    as_of = stamp(records.as_of)
+    table = when.known(records, records.pain).sort_values(
+        ["date", "file", "line"], kind="stable", ignore_index=True
+    )
     again = pd.Timedelta(days=int(trade.value("pain_again_days")))
     found: list[Episode] = []
     for _, rows in table.groupby(table["place"].map(fold), sort=True):
@@ -80,10 +81,6 @@ def _episode(rows: pd.DataFrame, as_of: pd.Timestamp) -> Episode:
 def read(records: Records, trade: Trade) -> PainReading | None:
     """Read pain.csv.
 
-    Args:
-        records: Pain and the review day.
-        trade: Lifts.
-
     Returns:
         Places, each by its newest episode, with what they stop; None without a row.
     """
@@ -91,7 +88,7 @@ def read(records: Records, trade: Trade) -> PainReading | None:
     if not every:
         return None
     newest = {fold(str(one.rows["place"].iloc[0])): one for one in every}
-    places = [_place(one, pd.Timestamp(records.as_of)) for one in newest.values()]
+    places = [_place(one, stamp(records.as_of)) for one in newest.values()]
     places.sort(key=lambda fact: (not fact.open, fact.first, fact.place))
     still = [one for one in every if one.settled is None]
     hurt = {lift for one in still for lift in one.lifts(trade)}
@@ -122,9 +119,6 @@ def _place(one: Episode, as_of: pd.Timestamp) -> PainFact:
     )
 
 
-def _cautions(hurting: list[PainFact], stopped: bool) -> tuple[str, ...]:
-    if not hurting:
-        return ()
-    words = claims().cautions
-    said = words["pain_stop"] if stopped else words["pain_open"]
-    return (said.format(places=", ".join(fact.place for fact in hurting)),)
+def _cautions(hurting: list[PainFact], stopped: bool) -> tuple[Say, ...]:
+    places = tuple(fact.place for fact in hurting)
+    return (say(f"doubts.caution.place_{'stop' if stopped else 'open'}", places=places),) if places else ()

@@ -4,8 +4,8 @@ from typing import Any
 
 import pandas as pd
 
-from reportgen.analysis.bests import day
 from reportgen.analysis.frames import each
+from reportgen.analysis.when import day
 from reportgen.model.proposal import PlannedDone, PlannedWeek
 
 _KEY = ["week", "what"]

@@ -1,11 +1,13 @@
 """The rows of screening.csv as plain values."""
 
 import datetime as dt
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
 import pandas as pd
 
+from reportgen.analysis.when import upto
 from reportgen.model.records import Records
 
 
@@ -26,8 +28,7 @@ class Row:
 
 def rows(records: Records) -> list[Row]:
     """The readings up to as_of, by day and line; a side that was not given is both."""
-    table = records.screening
-    table = table.loc[table["date"] <= pd.Timestamp(records.as_of)]
+    table = upto(records.screening, records.as_of)
     found = [
         Row(
             date=cells["date"].date(),
@@ -40,7 +41,7 @@ def rows(records: Records) -> list[Row]:
             file=cells["file"],
             line=int(cells["line"]),
         )
-        for cells in table.to_dict("records")
+        for cells in cells(table)
     ]
     return sorted(found, key=lambda row: (row.date, row.file, row.line))
 
@@ -48,3 +49,9 @@ def rows(records: Records) -> list[Row]:
 def known(value: Any) -> float | None:
     """A number of a table cell, None for an empty one."""
     return None if pd.isna(value) else float(value)
+
+
+def cells(table: pd.DataFrame) -> Iterator[dict[str, Any]]:
+    """The rows of a small table by column."""
+    for row in table.to_dict("records"):
+        yield {str(name): value for name, value in row.items()}

@@ -6,13 +6,16 @@ Few words are looked for, and none where one before it says no. What is heard wr
 
 import datetime as dt
 import re
-from collections.abc import Iterable, Iterator
-from typing import Any, Final
+from collections.abc import Iterator
+from typing import Final
 
 import pandas as pd
 
 from reportgen.analysis import pain
-from reportgen.model.doubts import EVERYTHING, Unsure
+from reportgen.analysis.doubts import of_row
+from reportgen.analysis.readings import cells
+from reportgen.analysis.when import known, stamp
+from reportgen.model.doubts import Unsure
 from reportgen.model.records import Records
 from reportgen.trade.schema import Trade
 from reportgen.trade.words import fold
@@ -63,35 +66,24 @@ def heard(text: str, kind: str, year: int, trade: Trade) -> str:
     return ""
 
 
-def _rows(table: pd.DataFrame) -> Iterable[dict[str, Any]]:
-    return ({str(key): value for key, value in row.items()} for row in table.to_dict("records"))
-
-
-def _known(records: Records, table: pd.DataFrame, day: str) -> pd.DataFrame:
-    """Rows that were known on the review day: all of them, unless the day was asked for."""
-    if not records.asked:
-        return table
-    return table.loc[table[day].isna() | (table[day] <= pd.Timestamp(records.as_of))]
-
-
 def _pain(records: Records, trade: Trade) -> Iterator[Unsure]:
     """Open rows of pain whose words tell of what their kind does not."""
-    for row in _rows(_known(records, records.pain, "date")):
-        still = pd.isna(row["settled"]) or row["settled"] > pd.Timestamp(records.as_of)
+    for row in cells(known(records, records.pain, "date")):
+        still = pd.isna(row["settled"]) or row["settled"] > stamp(records.as_of)
         found = heard(f"{row['place']}. {row['remark']}", "grave", records.as_of.year, trade)
         if still and found and row["kind"] not in pain.STOP:
-            yield _unsure(row, "pain_words", found)
+            yield of_row(row, "pain_words", found)
 
 
 def _away(records: Records, trade: Trade) -> Iterator[Unsure]:
     """Days away that are not over and tell of an injury under another reason."""
-    read = _known(records, records.away, "from")
-    unread = _known(records, records.away_unread, "from")
-    for row in (*_rows(read), *_rows(unread)):
-        over = pd.notna(row["to"]) and row["to"] < pd.Timestamp(records.as_of)
+    read = known(records, records.away, "from")
+    unread = known(records, records.away_unread, "from")
+    for row in (*cells(read), *cells(unread)):
+        over = pd.notna(row["to"]) and row["to"] < stamp(records.as_of)
         found = heard(row["remark"], "grave", records.as_of.year, trade)
         if found and not over and row["reason"] != "injury":
-            yield _unsure(row, "away_words", found)
+            yield of_row(row, "away_words", found)
 
 
 def _free(records: Records, trade: Trade) -> Iterator[Unsure]:
@@ -101,11 +93,11 @@ def _free(records: Records, trade: Trade) -> Iterator[Unsure]:
     told = max((day.max().date() for day in days if day.notna().any()), default=dt.date.min)
     first = records.as_of - dt.timedelta(days=int(trade.value("remark_days")))
     year = records.as_of.year
-    remarked = _known(records, records.sets, "date")
-    recent = remarked.loc[(remarked["remark"] != "") & (remarked["date"] >= pd.Timestamp(first))]
-    texts = [(row, str(row["remark"])) for row in _rows(recent.drop_duplicates(["file", "line"]))]
+    remarked = known(records, records.sets, "date")
+    recent = remarked.loc[(remarked["remark"] != "") & (remarked["date"] >= stamp(first))]
+    texts = [(row, str(row["remark"])) for row in cells(recent.drop_duplicates(["file", "line"]))]
     texts += [
-        ({"file": one.file, "line": 0, "date": pd.Timestamp(one.date)}, f"{one.title}. {one.text}")
+        ({"file": one.file, "line": 0, "date": stamp(one.date)}, f"{one.title}. {one.text}")
         for one in records.notes
         if one.date >= first and one.kind != "plan" and not (records.asked and one.date > records.as_of)
     ]
@@ -113,10 +105,6 @@ def _free(records: Records, trade: Trade) -> Iterator[Unsure]:
         if row["date"].date() <= told:
             continue
         if found := heard(text, "grave", year, trade):
-            yield _unsure(row, "remark_words", found)
+            yield of_row(row, "remark_words", found)
         elif found := heard(text, "sore", year, trade):
-            yield _unsure(row, "remark_pain", found, stops=())
-
-
-def _unsure(row: dict[str, Any], reason: str, found: str, stops: tuple[str, ...] = (EVERYTHING,)) -> Unsure:
-    return Unsure(file=row["file"], line=int(row["line"]), reason=reason, stops=stops, found=found)
+            yield of_row(row, "remark_pain", found, stops=())

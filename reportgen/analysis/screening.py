@@ -41,9 +41,7 @@ def read(
     upkeep = _upkeep(records, trade)
     if not rows and not upkeep:
         return None
-    items = [
-        _item(trade.positions[name], side, own, upkeep, trade) for name, side, own in _grouped(rows, trade)
-    ]
+    items = [_item(trade.positions[name], side, own, upkeep) for name, side, own in _grouped(rows, trade)]
     items = _sides(items, trade)
     kinds = {name: position.kind for name, position in trade.positions.items()}
     loaded = [row for row in rows if kinds.get(row.item) == "compensation"]
@@ -64,9 +62,7 @@ def _grouped(rows: Sequence[Row], trade: Trade) -> list[tuple[str, str, list[Row
     ]
 
 
-def _item(
-    position: Position, side: str, rows: list[Row], upkeep: tuple[UpkeepFact, ...], trade: Trade
-) -> ScreeningItem:
+def _item(position: Position, side: str, rows: list[Row], upkeep: tuple[UpkeepFact, ...]) -> ScreeningItem:
     """The latest reading, and the first one under like conditions beside it."""
     latest = rows[-1]
     if position.kind == "compensation":
@@ -89,7 +85,7 @@ def _item(
         norm=position.norm,
         norm_source=position.norm_source,
         change=change,
-        lapsed=_lapsed(position, rows, upkeep, trade),
+        lapsed=_lapsed(position, rows, upkeep),
         unit=position.unit,
         conditions=latest.conditions,
         earlier=earlier.reading if earlier else None,
@@ -149,16 +145,15 @@ def reached(position: Position, row: Row) -> bool | None:
     return None if not row.grade else row.grade == HELD
 
 
-def _lapsed(position: Position, rows: list[Row], upkeep: tuple[UpkeepFact, ...], trade: Trade) -> bool | None:
+def _lapsed(position: Position, rows: list[Row], upkeep: tuple[UpkeepFact, ...]) -> bool | None:
     """Reached at some time or better than now, and the work that keeps it stopped; None where that work is in no
     file.
     """
     area = next((fact for fact in upkeep if fact.area == position.area), None)
     if area is None or area.days_since is None or position.kind not in ("flexibility", "control"):
         return None
-    held = [row for row in rows if reached(position, row)]
-    once = bool(held) or _fell(position, rows[-1], _best(position, rows[:-1])) is not None
-    return once and area.days_since >= trade.value("lapse_days")
+    held = any(reached(position, row) for row in rows)
+    return area.stopped and (held or _fell(position, rows[-1], _best(position, rows[:-1])) is not None)
 
 
 def _sides(items: list[ScreeningItem], trade: Trade) -> list[ScreeningItem]:
@@ -201,12 +196,15 @@ def _upkeep(records: Records, trade: Trade) -> tuple[UpkeepFact, ...]:
         mine = daily.loc[area].astype(float)
         days = pd.date_range(mine.index.min(), as_of, freq="D")
         rolled = mine.reindex(days).fillna(0.0).rolling(7 * weeks, min_periods=1).sum() / weeks
+        done = mine.index[mine > 0]
+        since = int((as_of - done.max()).days) if len(done) else None
         found.append(
             UpkeepFact(
                 area=str(area),
                 minutes_per_week=float(rolled.iloc[-1]),
                 peak_minutes_per_week=float(rolled.max()),
-                days_since=int((as_of - mine.loc[mine > 0].index.max()).days) if (mine > 0).any() else None,
+                days_since=since,
+                stopped=since is not None and since >= trade.value("lapse_days"),
             )
         )
     return tuple(found)

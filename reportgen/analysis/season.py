@@ -8,10 +8,10 @@ import numpy as np
 import pandas as pd
 
 from reportgen.analysis.exposure import heavy_singles, monday
-from reportgen.analysis.frames import to_days
 from reportgen.analysis.goals import PAIR
-from reportgen.analysis.testdays import date_of
+from reportgen.analysis.when import date_of, stamp, to_days, upto
 from reportgen.model.peaks import TestDayFact
+from reportgen.model.say import say
 from reportgen.model.season import (
     AttendanceFact,
     ContestFact,
@@ -23,6 +23,7 @@ from reportgen.model.season import (
 )
 from reportgen.trade.formulas import (
     attempt_faults,
+    best_attempt,
     contest_total,
     cycle_without_sinclair,
     sinclair_row,
@@ -127,7 +128,7 @@ def _events(attempts: pd.DataFrame, trade: Trade) -> pd.DataFrame:
 
 
 def _inside(table: pd.DataFrame, start: dt.date, end: dt.date) -> pd.DataFrame:
-    return table.loc[table["date"].between(pd.Timestamp(start), pd.Timestamp(end))]
+    return table.loc[table["date"].between(stamp(start), stamp(end))]
 
 
 def _bests(sets: pd.DataFrame) -> tuple[MonthBest, ...]:
@@ -162,13 +163,13 @@ def _mass(rows: pd.DataFrame) -> MassFact | None:
 
 def _attendance(given: Given, start: dt.date, end: dt.date) -> AttendanceFact | None:
     """ISO weeks of the span that lie in the log. A week on its edge counts where its Thursday does."""
-    first = max(monday(pd.Timestamp(start)), monday(given.sets["date"].min()))
-    weeks = pd.date_range(first, monday(pd.Timestamp(end)), freq="7D", unit="s")
+    first = max(monday(stamp(start)), monday(given.sets["date"].min()))
+    weeks = pd.date_range(first, monday(stamp(end)), freq="7D", unit="s")
     thursday = weeks + pd.Timedelta(days=3)
-    newest = monday(pd.Timestamp(given.as_of))
+    newest = monday(stamp(given.as_of))
     # The week that is going on has no Thursday yet perhaps; it belongs to the year of its days.
-    own = ((thursday >= pd.Timestamp(start)) & (thursday <= pd.Timestamp(end))) | (
-        (weeks == newest) & (thursday > pd.Timestamp(end)) & (thursday.year == end.year)
+    own = ((thursday >= stamp(start)) & (thursday <= stamp(end))) | (
+        (weeks == newest) & (thursday > stamp(end)) & (thursday.year == end.year)
     )
     weeks = weeks[own]
     if not len(weeks):
@@ -235,7 +236,7 @@ def _contest(rows: pd.DataFrame, given: Given, trade: Trade) -> ContestFact:
             LiftResult(
                 lift=lift,
                 attempts=taken[lift],
-                best_kg=max((kg for kg, made in tries[lift] if made), default=None),
+                best_kg=best_attempt(tries[lift]),
                 # Declined ones are used up, too.
                 bombed=all_called[lift] >= most and not any(made for _, made in tries[lift]),
             )
@@ -251,7 +252,7 @@ def _contest(rows: pd.DataFrame, given: Given, trade: Trade) -> ContestFact:
         sinclair_cycle="" if not total else row.cycle if row else cycle_without_sinclair(day.year, trade),
         sinclair_borrowed=bool(row and total and row.last_year < day.year),
         faults=tuple(
-            f"{lift}: {fault}"
+            say("analysis.fault.of_lift", lift=lift, fault=fault)
             for lift in lifts
             if kind == "contest"
             for fault in attempt_faults(tries[lift], trade, day)
@@ -270,10 +271,10 @@ def _weighed(
     bodymass: pd.DataFrame, day: dt.date, as_of: dt.date, trade: Trade
 ) -> tuple[float | None, dt.date | None]:
     """The body mass weighed nearest to a day, the one before where two are as near."""
-    rows = bodymass.loc[bodymass["date"] <= pd.Timestamp(as_of)]
+    rows = upto(bodymass, as_of)
     if rows.empty:
         return None, None
-    off = (rows["date"] - pd.Timestamp(day)).dt.days.to_numpy()
+    off = (rows["date"] - stamp(day)).dt.days.to_numpy()
     place = int(np.lexsort((off, np.abs(off)))[0])
     if abs(int(off[place])) > trade.value("weigh_in_days"):
         return None, None

@@ -13,10 +13,12 @@ import numpy as np
 import pandas as pd
 
 from reportgen.model.facts import Facts
+from reportgen.model.lifter import LIFTER_TOML
 from reportgen.model.private import PARTS
 from reportgen.model.problems import FileLedger, whole_file
 from reportgen.model.proposal import MARK
 from reportgen.model.records import Note, Records
+from reportgen.model.say import NOTHING, say
 from reportgen.model.tables import (
     AWAY_UNREAD,
     BODYMASS,
@@ -32,14 +34,13 @@ from reportgen.trade.words import fold
 
 NOBODY: Final = "A lifter"
 FOLDER: Final = "lifter"
-LIFTER: Final = "lifter.toml"
 #: Words of `variant` and `aid` that tell nothing about a person; any other becomes "own words".
 PLAIN: Final = frozenset({"", "pause", "no feet", "deficit", "tempo", "straps", "belt"})
 #: Reasons of away.csv that tell of health.
 HEALTH: Final = ("illness", "injury", "making weight")
 OWN: Final = "own words"
 #: Of a problem whose cell is not shared.
-BLANK: Final = "What stood there is left out."
+BLANK: Final = say("intake.left_out")
 SIDES: Final = frozenset({"left", "right", "both", "upper", "lower", "inner", "outer", "front"})
 #: The tables that a shared copy may tell of, each with the parts that have to stay for it. A file that is
 #: none is left out: nobody read it, and its name may be the lifter's.
@@ -129,8 +130,8 @@ def _ledger(records: Records, keep: frozenset[str]) -> tuple[FileLedger, ...]:
 def _shown(entry: FileLedger, keep: frozenset[str], read: Collection[str]) -> bool:
     if _is_note(entry.file):
         return "notes" in keep
-    if entry.file == LIFTER or entry.kind == "":
-        return entry.file == LIFTER
+    if entry.file == LIFTER_TOML or entry.kind == "":
+        return entry.file == LIFTER_TOML
     plain = entry.file == f"{entry.kind}.csv"
     return TABLES[entry.kind] <= keep and (plain or whole_file(entry.file) in read)
 
@@ -187,9 +188,9 @@ def _counted(entry: FileLedger, keep: frozenset[str]) -> FileLedger:
     if keep >= frozenset(PARTS):
         return entry
     if "name" not in keep:
-        return replace(entry, problems=(), layout="")
+        return replace(entry, problems=(), layout=NOTHING)
     blank = (replace(one, heading="", found="", message=BLANK) for one in entry.problems)
-    return replace(entry, problems=tuple(blank), layout="")
+    return replace(entry, problems=tuple(blank), layout=NOTHING)
 
 
 def _without_words(records: Records, renamed: Mapping[str, str]) -> Records:

@@ -2,7 +2,7 @@
 
 Looked at are loads and repetitions that the other days of the lift do not bear out (`jumps`), runs of
 days and whole logs in the wrong unit (`units`), and body mass (`weighed`). What is said of each stands in
-`[unsure]` of trade/claims.toml; what was measured, and where it fails, in tests/bench/slips.py.
+words/messages/doubts.toml; what was measured, and where it fails, in tests/bench/slips.py.
 """
 
 from collections import Counter
@@ -16,7 +16,9 @@ from reportgen.analysis.jumps import Jump
 from reportgen.analysis.support import Log, Rows
 from reportgen.analysis.units import Run
 from reportgen.model.doubts import EVERYTHING, Unsure
+from reportgen.model.lifter import LIFTER_TOML
 from reportgen.model.records import Records
+from reportgen.model.say import Say, say
 from reportgen.trade.choices import choices
 from reportgen.trade.schema import Trade
 
@@ -59,7 +61,7 @@ def held(records: Records, trade: Trade) -> Mapping[str, float]:
 
 
 def _of_log(records: Records, log: Log, trade: Trade) -> list[Unsure]:
-    file = Counter(log.files).most_common(1)[0][0] if log.files else support.PRIOR_FILE
+    file = Counter(log.files).most_common(1)[0][0] if log.files else LIFTER_TOML
     confirmed = records.lifter.confirmed
     found: list[Unsure] = []
     for run in units.runs(log, trade):
@@ -90,12 +92,12 @@ def _of_log(records: Records, log: Log, trade: Trade) -> list[Unsure]:
 
 def _goal(records: Records, lifts: Mapping[str, Rows], trade: Trade) -> list[Unsure]:
     odd = units.goal_in_pounds(records, lifts, trade)
-    if odd is None or support.PRIOR_FILE in records.lifter.confirmed:
+    if odd is None or LIFTER_TOML in records.lifter.confirmed:
         return []
     goal_kg, pounds_kg = odd
     return [
         Unsure(
-            file=support.PRIOR_FILE, line=0, reason="goal_pounds_likely", stops=(),
+            file=LIFTER_TOML, line=0, reason="goal_pounds_likely", stops=(),
             lift=records.lifter.goals[0].lift, found=meant.said(goal_kg, "kg", trade),
             likely=meant.said(pounds_kg, "kg", trade),
         )
@@ -154,9 +156,9 @@ def _pounds(every: list[Jump], trade: Trade) -> frozenset[int]:
 def _said(jump: Jump, records: Records, log: Log, trade: Trade, *, pounds: bool) -> list[Unsure]:
     """One doubt a file; its first row is the heaviest."""
     unit = records.lifter.unit
-    found = meant.said(jump.kg, unit, trade)
+    found: str | Say = meant.said(jump.kg, unit, trade)
     if jump.reps_only:
-        key, found = "repetitions", f"{jump.reps} repetitions with {found}"
+        key, found = "repetitions", say("doubts.parts.repetitions", reps=jump.reps, load=found)
         likely = str(jump.reps // 10) if jump.reps >= 10 else ""
     elif pounds:
         key, likely = "pounds_day", meant.said(jump.kg * trade.value("pound"), "kg", trade)

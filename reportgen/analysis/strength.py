@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 import pandas as pd
 
+from reportgen.analysis.when import day, stamp
 from reportgen.model.findings import ExpressedStrength
 from reportgen.trade.schema import Band, Trade
 
@@ -92,7 +93,7 @@ def rise(scored: pd.DataFrame, sets: pd.DataFrame, lift: str, *, as_of: dt.date,
     Returns:
         None where the lift rose, stands still for less, or the squat did not rise.
     """
-    today = pd.Timestamp(as_of)
+    today = stamp(as_of)
     stood = _still(scored, sets, lift, today, trade)
     if stood is None:
         return None
@@ -109,7 +110,7 @@ def rise(scored: pd.DataFrame, sets: pd.DataFrame, lift: str, *, as_of: dt.date,
     if share < trade.value("squat_rise") - 1e-9:
         return None
     tries = _tries(sets, lift, best_kg, since, trade)
-    days = tuple(day.date() for day in tries["date"])
+    days = tuple(map(day, tries["date"]))
     return Rise(
         lift=lift,
         lift_kg=best_kg,

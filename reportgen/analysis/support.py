@@ -3,36 +3,32 @@
 Arrays of one lift have one place a row, in the order of days; those of days one place a day.
 """
 
-import datetime as dt
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from reportgen.model.lifter import PriorBest
+from reportgen.analysis.when import number_of, to_days
+from reportgen.model.lifter import LIFTER_TOML, PriorBest
 from reportgen.model.records import Records
+from reportgen.trade import formulas
 from reportgen.trade.schema import Trade
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Mask = NDArray[np.bool_]
 
-_EPOCH = dt.date(1970, 1, 1)
-#: The file of a best from before the log.
-PRIOR_FILE = "lifter.toml"
 _ROLES = ("goal", "derivative", "part", "overhead", "pull", "squat")
 _SLOW = ("squat", "pull", "press")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Rows:
-    """The rows of one lift, by day.
+class Days:
+    """What the days of one lift hold: of each the highest.
 
     Attributes:
         day: Days since 1970.
-        kg: Load.
-        reps: Repetitions made, or tried where none was made.
         load: What a best may be taken from: the load of a made row that counts and is not confirmed, else 0.
         implied: The single that the set implies at the least, for the same rows.
         bears: The single that the row speaks for at the most; 0 where nothing was made.
@@ -40,53 +36,46 @@ class Rows:
             the estimated single.
         open: The same for rows that are not confirmed, else 0.
         missed: The load of a row with nothing made.
+    """
+
+    day: Ints
+    load: Floats
+    implied: Floats
+    bears: Floats
+    worth: Floats
+    open: Floats
+    missed: Floats
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rows(Days):
+    """The same of its rows, by day.
+
+    Attributes:
+        kg: Load.
+        reps: Repetitions made, or tried where none was made.
         at: Place of the row in the log; -1 - n for the n-th best from before it.
         tested: An attempt of a contest or test day.
     """
 
     lift: str
-    day: Ints
     kg: Floats
     reps: Ints
-    load: Floats
-    implied: Floats
-    bears: Floats
-    worth: Floats
-    open: Floats
-    missed: Floats
     at: Ints
     tested: Mask
 
     def without(self, gone: Mask) -> "Rows":
         """The rows that are left."""
-        keep = ~gone
-        return Rows(
-            lift=self.lift, day=self.day[keep], kg=self.kg[keep], reps=self.reps[keep], load=self.load[keep],
-            implied=self.implied[keep], bears=self.bears[keep], worth=self.worth[keep], open=self.open[keep],
-            missed=self.missed[keep], at=self.at[keep], tested=self.tested[keep],
-        )  # fmt: skip
+        cells: dict[str, Any] = {
+            one.name: getattr(self, one.name)[~gone] for one in fields(self) if one.name != "lift"
+        }
+        return replace(self, **cells)
 
     def sure(self, these: Mask) -> "Rows":
         """The same with rows that are confirmed."""
-        return replace(
-            self,
-            load=np.where(these, 0.0, self.load),
-            implied=np.where(these, 0.0, self.implied),
-            open=np.where(these, 0.0, self.open),
-        )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Days:
-    """The days of one lift: the highest value of each."""
-
-    day: Ints
-    load: Floats
-    implied: Floats
-    bears: Floats
-    worth: Floats
-    open: Floats
-    missed: Floats
+        asked = ("load", "implied", "open")
+        cells: dict[str, Any] = {name: np.where(these, 0.0, getattr(self, name)) for name in asked}
+        return replace(self, **cells)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,12 +89,7 @@ class Log:
 
     def place(self, at: int) -> tuple[str, int]:
         """File and line of a row."""
-        return (PRIOR_FILE, 0) if at < 0 else (self.files[at], int(self.lines[at]))
-
-
-def number(day: dt.date) -> int:
-    """A date as days since 1970."""
-    return (day - _EPOCH).days
+        return (LIFTER_TOML, 0) if at < 0 else (self.files[at], int(self.lines[at]))
 
 
 def checked(trade: Trade) -> tuple[str, ...]:
@@ -130,7 +114,7 @@ def read(records: Records, trade: Trade) -> Log:
         places = zip(files, lines.tolist(), strict=True)
         sure = np.array([f"{file}:{line}" in confirmed for file, line in places], dtype=bool)
     columns = {
-        "day": sets["date"].to_numpy().astype("datetime64[D]").astype(np.int64),
+        "day": to_days(sets["date"]),
         "kg": sets["load_kg"].to_numpy(dtype=np.float64),
         "made": sets["made"].to_numpy(dtype=np.int64),
         "tried": (sets["reps"] - sets["declined"]).to_numpy(dtype=np.int64),
@@ -140,7 +124,7 @@ def read(records: Records, trade: Trade) -> Log:
         "sure": sure,
         "tested": (sets["kind"] != "training").to_numpy(dtype=bool),
     }
-    as_of = number(records.as_of)
+    as_of = number_of(records.as_of)
     priors = [best for best in records.lifter.bests if best.date <= records.as_of]
     where = sets.reset_index(drop=True).groupby("lift", sort=True).indices
     found: dict[str, Rows] = {}
@@ -148,7 +132,7 @@ def read(records: Records, trade: Trade) -> Log:
         at = np.asarray(where.get(lift, []), dtype=np.int64)
         at = at[columns["tried"][at] > 0]
         mine = _logged({name: values[at] for name, values in columns.items()}, at, lift, as_of, trade)
-        before = _before([best for best in priors if best.lift == lift], sure=PRIOR_FILE in confirmed)
+        before = _before([best for best in priors if best.lift == lift], sure=LIFTER_TOML in confirmed)
         both = {name: np.concatenate([mine[name], before[name]]) for name in mine}
         order = np.argsort(both["day"], kind="stable")
         if len(order):
@@ -189,7 +173,7 @@ def _before(bests: list[PriorBest], *, sure: bool) -> dict[str, NDArray[Any]]:
     kg = np.array([best.kg for best in bests], dtype=np.float64)
     asked = kg * (0 if sure else 1)
     return {
-        "day": np.array([number(best.date) for best in bests], dtype=np.int64),
+        "day": np.array([number_of(best.date) for best in bests], dtype=np.int64),
         "kg": kg,
         "reps": np.ones(len(bests), dtype=np.int64),
         "load": asked,
@@ -218,7 +202,7 @@ def _implies(reps: Ints, slow: bool, trade: Trade) -> Floats:
     """The least that a set of so many repetitions implies, as a multiple; Epley for slow lifts."""
     most = np.minimum(reps, trade.value("implies_most_reps"))
     if slow:
-        return np.asarray(np.where(reps > 1, 1 + most / trade.value("epley_divisor"), 1.0))
+        return np.asarray(np.where(reps > 1, formulas.epley(np.ones(len(most)), most, trade), 1.0))
     return np.asarray(1 / (1 - trade.value("implies_classic_fade") * np.maximum(most - 1, 0)))
 
 
@@ -226,21 +210,10 @@ def days(rows: Rows) -> Days:
     """The highest value of each day."""
     # Rows come by day.
     first = np.flatnonzero(np.diff(rows.day, prepend=rows.day[:1] - 1))
-    day = rows.day[first]
-
-    def top(values: Floats) -> Floats:
-        found: Floats = np.maximum.reduceat(values, first) if len(first) else values
-        return found
-
-    return Days(
-        day=day,
-        load=top(rows.load),
-        implied=top(rows.implied),
-        bears=top(rows.bears),
-        worth=top(rows.worth),
-        open=top(rows.open),
-        missed=top(rows.missed),
-    )
+    names = [one.name for one in fields(Days)]
+    if not len(first):
+        return Days(**{name: getattr(rows, name) for name in names})
+    return Days(**{name: np.maximum.reduceat(getattr(rows, name), first) for name in names})
 
 
 def borne(found: Days, cluster: Ints, trade: Trade, *, strict: bool = False) -> tuple[float, int]:

@@ -11,8 +11,8 @@ import pandas as pd
 from reportgen.analysis import onset
 from reportgen.analysis.baseline import WEEK, Array, Mask
 from reportgen.analysis.daily import Daily, Days, cost
-from reportgen.analysis.frames import to_days
-from reportgen.analysis.testdays import NOT_ENOUGH, date_of, number_of
+from reportgen.analysis.testdays import NOT_ENOUGH
+from reportgen.analysis.when import date_of, number_of, to_days
 from reportgen.model.peaks import TaperFact, TestDayFact
 from reportgen.trade.schema import Trade
 
@@ -106,11 +106,14 @@ def _taper(case: int, windows: _Windows, found: onset.Onset, daily: Daily, trade
     for start in range(first, onset.TAIL, WEEK):
         part = inside & (np.arange(onset.TAIL) >= start) & (np.arange(onset.TAIL) < start + WEEK)
         weeks.append(_cut(daily.kg[tail], expected, part))
+    change = _load_change(tops[: onset.BASE], tops[onset.BASE + first :])
     return TaperFact(
         start=date_of(int(windows.days[case]) - days),
         days=days,
         volume_cut=float(found.cut[case]),
-        load_change=_load_change(tops[: onset.BASE], tops[onset.BASE + first :]),
+        cut_reading=cut_reading(float(found.cut[case]), trade),
+        load_change=change,
+        load_kept=load_kept(change, trade),
         reading=reading(days, trade),
         shape="ramp" if found.ramp[case] else "step",
         volume_cut_classic=cut(daily.classic_kg),
@@ -131,6 +134,18 @@ def reading(days: int, trade: Trade) -> Literal["short", "usual", "long"]:
     if days < trade.value("taper_short_days"):
         return "short"
     return "long" if days > trade.value("taper_long_days") else "usual"
+
+
+def cut_reading(volume_cut: float, trade: Trade) -> Literal["small", "usual", "deep"]:
+    """The word for a taper's cut; the edges belong to what is usual."""
+    if volume_cut < trade.value("taper_cut_low"):
+        return "small"
+    return "deep" if volume_cut > trade.value("taper_cut_high") else "usual"
+
+
+def load_kept(change: float | None, trade: Trade) -> bool | None:
+    """Whether the top load stayed what it was; None where it is not known."""
+    return None if change is None else abs(change) <= trade.value("taper_load_kept")
 
 
 def _load_change(before: Array, inside: Array) -> float | None:
@@ -200,25 +215,13 @@ def best_since(scored: pd.DataFrame, lift: str, day: int) -> float | None:
 def aligned(tests: tuple[TestDayFact, ...], daily: Daily | None, trade: Trade) -> pd.DataFrame:
     """The days around each test day for the figure: what was lifted beside what was expected.
 
-    Args:
-        tests: Test days with their tapers.
-        daily: One value a day.
-        trade: Rules `aligned_first`, `aligned_last`.
-
     Returns:
         test (date), day (-35 .. 14, the test day 0), load_kg, expected_kg (NaN without log enough before),
         taper (inside the taper), away. Days before the log and after the review day are left out.
     """
-    empty: dict[str, list[object]] = {
-        "test": [],
-        "day": [],
-        "load_kg": [],
-        "expected_kg": [],
-        "taper": [],
-        "away": [],
-    }
     if not tests or daily is None:
-        return pd.DataFrame(empty)
+        empty: list[object] = []
+        return pd.DataFrame(dict.fromkeys(("test", "day", "load_kg", "expected_kg", "taper", "away"), empty))
     windows = _windows(tests, daily, trade)
     base = onset.usual(windows.kg, windows.usable, trade)
     offsets = np.arange(int(trade.value("aligned_first")), int(trade.value("aligned_last")) + 1)

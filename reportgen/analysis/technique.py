@@ -5,6 +5,7 @@ import datetime as dt
 import pandas as pd
 
 from reportgen.analysis.readings import known
+from reportgen.analysis.when import upto
 from reportgen.model.findings import CheckpointFact, Grade, TechniqueFact
 from reportgen.model.records import Records
 from reportgen.trade.schema import Checkpoint, Trade
@@ -22,8 +23,7 @@ def read(records: Records, trade: Trade) -> TechniqueFact | None:
     Returns:
         One fact a checkpoint and lift, in the model's order; None without a row.
     """
-    table = records.technique
-    table = table.loc[table["date"] <= pd.Timestamp(records.as_of)]
+    table = upto(records.technique, records.as_of)
     if table.empty:
         return None
     goal = records.lifter.goals[0].lift

@@ -1,34 +1,24 @@
 """Test days: given in attempts.csv, or found in training; what each gave."""
 
-import datetime as dt
-from typing import Literal
+from typing import Final, Literal
 
 import numpy as np
 import pandas as pd
 
-from reportgen.analysis.baseline import Array, Mask
-from reportgen.analysis.bests import PRIOR_FILE
+from reportgen.analysis.baseline import Mask
 from reportgen.analysis.daily import Days
-from reportgen.analysis.frames import to_days
+from reportgen.analysis.frames import best_within
+from reportgen.analysis.when import date_of, to_days
+from reportgen.model.lifter import LIFTER_TOML
 from reportgen.model.peaks import TestDayFact
+from reportgen.model.say import say
 from reportgen.trade.schema import Trade
 
 #: Why a test day has no taper, or no gain.
-NOT_ENOUGH = "not enough log before"
+NOT_ENOUGH: Final = say("analysis.log.short")
 #: Loads closer than this are the same load: pounds are converted.
 _SAME_KG = 1e-6
-_EPOCH = dt.date(1970, 1, 1).toordinal()
 Kind = Literal["contest", "test", "found"]
-
-
-def date_of(day: int) -> dt.date:
-    """The date of a number of days since 1970."""
-    return dt.date.fromordinal(int(day) + _EPOCH)
-
-
-def number_of(day: dt.date) -> int:
-    """Days since 1970 of a date."""
-    return day.toordinal() - _EPOCH
 
 
 def find(
@@ -109,14 +99,6 @@ def _found(
     return mine.loc[heavy & np.isin(stamps, chosen)]
 
 
-def best_within(days: Days, kg: Array, asked: Days, span: int) -> Array:
-    """Heaviest kg of the days [asked - span, asked - 1]; NaN where there is none."""
-    order = np.argsort(days, kind="stable")
-    days, kg = days[order], kg[order]
-    low, high = np.searchsorted(days, asked - span), np.searchsorted(days, asked)
-    return np.array([kg[a:b].max() if b > a else np.nan for a, b in zip(low, high, strict=True)])
-
-
 def _fact(rows: pd.DataFrame, scored: pd.DataFrame, lift: str, trade: Trade) -> TestDayFact:
     """One test day of one lift from its tries."""
     stamp = rows["date"].iloc[0]
@@ -155,7 +137,7 @@ def _is_known(before: pd.DataFrame, day: pd.Timestamp, trade: Trade) -> bool:
     """Whether a best before a day is known: from attempts, from lifter.toml, or after four weeks of log."""
     if before.empty:
         return False
-    told = (before["kind"] != "training") | (before["file"] == PRIOR_FILE)
+    told = (before["kind"] != "training") | (before["file"] == LIFTER_TOML)
     apart: int = (day - before["date"].min()).days
     return bool(told.any()) or apart >= trade.value("reference_known_days")
 
@@ -166,8 +148,8 @@ def _top(rows: pd.DataFrame, chosen: Mask) -> float | None:
 
 
 def scatter_of(lift: str, trade: Trade) -> float:
-    """What a lift varies by within one lifter between contests, as a share."""
-    figure = trade.published.get(f"variation_{lift.replace(' ', '_')}") or trade.published["variation_total"]
+    """What a lift varies by within one lifter between contests, as a share; the snatch's for any other."""
+    figure = trade.published.get(f"variation_{lift.replace(' ', '_')}") or trade.published["variation_snatch"]
     if figure.mid is None:
         msg = f"{figure.id} has no figure"
         raise ValueError(msg)

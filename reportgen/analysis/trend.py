@@ -9,11 +9,12 @@ import pandas as pd
 
 from reportgen.analysis.ability import Ability
 from reportgen.analysis.baseline import WEEK, Array
-from reportgen.analysis.frames import to_days
 from reportgen.analysis.testdays import scatter_of
+from reportgen.analysis.when import stamp, to_days
 from reportgen.model.ability import ArrivalFact
 from reportgen.model.facts import GoalFact
 from reportgen.model.peaks import TrendFact
+from reportgen.model.say import Maybe, say
 from reportgen.trade.schema import Trade
 
 
@@ -89,8 +90,8 @@ def body(bodymass: pd.DataFrame, as_of: dt.date, trade: Trade) -> Slope | None:
     References:
         Sen 1968.
     """
-    first = pd.Timestamp(as_of) - pd.Timedelta(weeks=trade.value("ability_trend_weeks"))
-    rows = bodymass.loc[(bodymass["date"] <= pd.Timestamp(as_of)) & (bodymass["date"] > first)]
+    first = stamp(as_of) - pd.Timedelta(weeks=trade.value("ability_trend_weeks"))
+    rows = bodymass.loc[(bodymass["date"] <= stamp(as_of)) & (bodymass["date"] > first)]
     daily = rows.groupby("date")["mass_kg"].median()
     if len(daily) < trade.value("trend_weighings"):
         return None
@@ -152,10 +153,10 @@ def read(
     )
 
 
-def _reason(arrived: ArrivalFact | None, goal: GoalFact, trade: Trade) -> str:
+def _reason(arrived: ArrivalFact | None, goal: GoalFact, trade: Trade) -> Maybe:
     """Why there is no range of arrival; "" with one."""
     if goal.gap_kg is None:
-        return "the distance to the goal is not known"
+        return say("analysis.arrival.no_gap")
     if goal.gap_kg <= trade.value("edge_kg"):
-        return "the goal has been reached"
-    return "" if arrived is not None and arrived.early is not None else "not within two years at this rate"
+        return say("analysis.arrival.reached")
+    return "" if arrived is not None and arrived.early is not None else say("analysis.arrival.late")

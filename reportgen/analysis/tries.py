@@ -7,21 +7,28 @@ that ten tries of one good day are no ten days.
 
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Final
 
 import numpy as np
 import pandas as pd
 
 from reportgen.analysis.baseline import Array, Days, Mask
-from reportgen.analysis.frames import to_days
+from reportgen.analysis.when import to_days
 from reportgen.trade.schema import Trade
 
-#: Sorts of lifters: scatter of tries and days, and what a further repetition costs, as multiples of the
-#: usual; and how many there are of each. What a log's own tries say decides among them.
-SCALES = np.array([0.7, 1.0, 1.0, 1.0, 1.45])
-COSTS = np.array([1.0, 0.62, 1.0, 1.38, 1.0])
-SHARES = np.array([0.22, 0.19, 0.2, 0.19, 0.2])
 #: Steps from the middle of a table of chances to its ends: loads so far off are all alike.
 _FAR = 160
+
+
+#: Sorts of lifters that are carried along; what a log's own tries say decides among them.
+SORTS: Final = range(1, 6)
+
+
+def sorts(name: str, trade: Trade) -> Array:
+    """A figure of each sort: `scatter` of tries and days and `cost` of a further repetition as multiples of
+    the usual, `share` of lifters.
+    """
+    return np.array([trade.value(f"ability_sort_{sort}_{name}") for sort in SORTS])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,11 +57,6 @@ class Tries:
 
 def read(sets: pd.DataFrame, lift: str, trade: Trade) -> Tries:
     """The tries of a lift, from prepared sets: plain ones that count, of few repetitions, made or missed.
-
-    Args:
-        sets: Prepared sets up to the review day.
-        lift: A catalogue name.
-        trade: Rule `ability_reps_most`.
 
     Returns:
         By day; in whatever order the rows came.
@@ -117,7 +119,9 @@ def ordinary(sort: int, trade: Trade, times: int = 1) -> tuple[Array, Array]:
     """Rooms between ability and load, ascending, and the chance that one of so many tries of a day goes."""
     # A slip of the pen is no lift: it may stand in the log, and makes nothing go up.
     names = ("day_scatter", "week_scatter", "odd_day", "odd_day_times", "try_scatter", "given_away")
-    return _ordinary(float(SCALES[sort]), times, *(trade.value(f"ability_{name}") for name in names))
+    return _ordinary(
+        float(sorts("scatter", trade)[sort]), times, *(trade.value(f"ability_{name}") for name in names)
+    )
 
 
 @lru_cache(maxsize=64)
@@ -135,16 +139,11 @@ def _ordinary(
 def by_day(tries: Tries, grid: Array, trade: Trade) -> tuple[Days, Array]:
     """How likely each day's tries are, by the form of the day.
 
-    Args:
-        tries: Of one lift.
-        grid: Log forms.
-        trade: Rules `ability_*`.
-
     Returns:
         The days, ascending, and the log likelihood (day, sort of lifter, grid).
     """
     days, place = np.unique(tries.day, return_inverse=True)
-    total = np.zeros((len(days), len(SCALES) * len(grid)))
+    total = np.zeros((len(days), len(SORTS) * len(grid)))
     # Sets alike of one day are few pieces of evidence, however many; a set of several is less than a single.
     several = np.where(tries.reps > 1, trade.value("ability_several_weight"), 1.0)
     weight = several * np.minimum(tries.count, trade.value("ability_alike_most"))
@@ -155,7 +154,7 @@ def by_day(tries: Tries, grid: Array, trade: Trade) -> tuple[Days, Array]:
             mine = np.flatnonzero(rows & (reps == count))
             table = _table(went, int(count), trade)
             total += _shifted(table, tries.log_kg[mine], weight[mine], place[mine], len(days), grid)
-    likely = total.reshape(len(days), len(SCALES), len(grid))
+    likely = total.reshape(len(days), len(SORTS), len(grid))
     told = np.flatnonzero((tries.effort >= trade.value("ability_effort_low")) & (tries.made == tries.reps))
     np.add.at(likely, place[told], _felt(tries.where(told), grid, trade)[:, None, :])
     return days, likely
@@ -181,17 +180,19 @@ def _shifted(table: Array, log_kg: Array, weight: Array, day: Days, days: int, g
 def _table(went: bool, reps: int, trade: Trade) -> Array:
     """The log chance that so many repetitions went, or the last of them failed, by room (sort, room)."""
     names = ("step", "try_scatter", "rep_scatter", "rep_cost", "slip", "given_away")
-    return _tabled(went, reps, *(trade.value(f"ability_{name}") for name in names))
+    scatter, cost = (tuple(sorts(name, trade).tolist()) for name in ("scatter", "cost"))
+    return _tabled(went, reps, scatter, cost, *(trade.value(f"ability_{name}") for name in names))
 
 
 @lru_cache(maxsize=32)
 def _tabled(
-    went: bool, reps: int, step: float, single: float, spread: float, cost: float, slip: float, lost: float
-) -> Array:
+    went: bool, reps: int, scatter: tuple[float, ...], costs: tuple[float, ...],
+    step: float, single: float, spread: float, cost: float, slip: float, lost: float,
+) -> Array:  # fmt: skip
     room = np.arange(-_FAR, _FAR + 1, dtype=np.float64)[None, :] * step
     # Each further repetition costs something.
-    own = np.sqrt((single * SCALES) ** 2 + (spread * (reps - 1)) ** 2)[:, None]
-    chance = _curve(room - (cost * COSTS * (reps - 1))[:, None], own, slip, lost)
+    own = np.sqrt((single * np.array(scatter)) ** 2 + (spread * (reps - 1)) ** 2)[:, None]
+    chance = _curve(room - (cost * np.array(costs) * (reps - 1))[:, None], own, slip, lost)
     found: Array = np.log(chance if went else 1 - chance)
     return found
 

@@ -13,15 +13,13 @@ import pandas as pd
 
 from reportgen.analysis import doubts, remarks, screening, slips, wayback
 from reportgen.analysis.wayback import Back
-from reportgen.model.doubts import EVERYTHING, HEAVY, Unsure
+from reportgen.analysis.when import day, stamp
+from reportgen.model.doubts import EVERYTHING, HEAVY, STATED, Unsure, said
 from reportgen.model.facts import Facts
 from reportgen.model.findings import PainReading
 from reportgen.model.records import Records
-from reportgen.trade.choices import choices
-from reportgen.trade.doubts import STATED, said
+from reportgen.model.say import Say, say
 from reportgen.trade.schema import Trade
-
-_HURT = "Numbness, locking or an injury is open: nothing is proposed. See a clinician first."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,13 +27,13 @@ class Stops:
     """What is stopped, by pain and by doubt.
 
     Attributes:
-        everything: Why nothing at all is proposed; "" where something may be.
+        everything: Why nothing at all is proposed; None where something may be.
         sore: Lifts that load a place that hurts.
         doubted: Lifts whose figures are not sure.
         heavy: Nothing at 90 % and over, whatever the age.
     """
 
-    everything: str
+    everything: Say | None
     sore: frozenset[str]
     doubted: frozenset[str]
     heavy: bool
@@ -71,7 +69,7 @@ class Trust:
     """What holds the proposal back.
 
     Attributes:
-        stopped: Why nothing at all is proposed; "" where something may be.
+        stopped: Why nothing at all is proposed; None where something may be.
         banned: Lifts for which nothing is proposed: they load a sore place, or their figures are not sure.
         doubted: Of these the ones that are not sure.
         heavy: Singles at 90 % and over may be asked.
@@ -80,12 +78,12 @@ class Trust:
         older: Over 45.
         pause: The break, or None.
         backs: Ways back after pain that are not over.
-        cautions: Sentences for the page.
-        notes: What is held back by a doubt, in words.
+        cautions: For the page.
+        notes: What is held back by a doubt.
         most_kg: Lift -> the most that a load may be taken from: one day alone raises nothing far over others.
     """
 
-    stopped: str
+    stopped: Say | None
     banned: frozenset[str]
     doubted: frozenset[str]
     heavy: bool
@@ -94,8 +92,8 @@ class Trust:
     older: bool
     pause: Break | None
     backs: tuple[Back, ...]
-    cautions: tuple[str, ...]
-    notes: tuple[str, ...]
+    cautions: tuple[Say, ...]
+    notes: tuple[Say, ...]
     most_kg: Mapping[str, float]
 
     def back_weeks(self, begin: dt.date, lifts: Iterable[str]) -> int:
@@ -106,12 +104,7 @@ class Trust:
 
 
 def unsure(records: Records, trade: Trade) -> tuple[Unsure, ...]:
-    """Everything that is not sure and was not let through, what stops everything first.
-
-    Args:
-        records: What was read.
-        trade: The trade tables.
-    """
+    """Everything that is not sure and was not let through, what stops everything first."""
     let = {_plain(place) for place in records.lifter.confirmed}
     every = (*doubts.read(records, trade), *remarks.read(records, trade), *slips.read(records, trade))
     found = [one for one in every if one.reason in STATED or not _places(one) <= let]
@@ -144,13 +137,14 @@ def stops(found: tuple[Unsure, ...], pain: PainReading | None) -> Stops:
         found: `unsure`.
         pain: The reading of pain.csv, None without one.
     """
-    whole = [said(one) for one in found if EVERYTHING in one.stops]
     hurt = pain is not None and pain.nothing_proposed
+    whole = [say("doubts.parts.hurt")] if hurt else []
+    whole += [said(one) for one in found if EVERYTHING in one.stops]
     lifts = {stop for one in found for stop in one.stops} - {EVERYTHING, HEAVY}
     # A row of pain stops what loads the place; a row of any other file stops the lift that is not sure.
     sore = {stop for one in found if one.reason.startswith("pain") for stop in one.stops} & lifts
     return Stops(
-        everything=" ".join([*([_HURT] if hurt else []), *whole]),
+        everything=say("doubts.parts.all", told=tuple(whole)) if whole else None,
         sore=frozenset(sore | set(pain.lifts if pain is not None else ())),
         doubted=frozenset(lifts - sore),
         heavy=any(HEAVY in one.stops for one in found),
@@ -183,7 +177,6 @@ def read(
     pause = away(records, days, first, trade)
     heavy = heavy_allowed(records, facts.unsure, trade)
     backs = wayback.read(facts.pain_episodes or (), sets, first, trade)
-    words = choices().cautions
     told = {
         "draft": True,
         "pain": True,
@@ -204,7 +197,7 @@ def read(
         older=older,
         pause=pause,
         backs=backs,
-        cautions=(*hurt, *(words[key] for key, true in told.items() if true)),
+        cautions=(*hurt, *(say(f"doubts.caution.{key}") for key, true in told.items() if true)),
         notes=tuple(said(one) for one in facts.unsure if EVERYTHING not in one.stops),
         most_kg=slips.held(records, trade),
     )
@@ -217,16 +210,9 @@ def is_youth(records: Records, trade: Trade) -> bool:
     under 18.
     """
     born = records.lifter.born
-    if _born_unsure(records, trade):
+    if any(doubts.born(records, trade)):
         return True
     return born is not None and records.as_of.year - born <= trade.value("youth_age")
-
-
-def _born_unsure(records: Records, trade: Trade) -> bool:
-    born = records.lifter.born
-    if born is None:
-        return bool(records.lifter.born_found)
-    return not trade.value("born_age_low") <= records.as_of.year - born <= trade.value("born_age_high")
 
 
 def old_enough(records: Records, trade: Trade) -> bool:
@@ -239,9 +225,9 @@ def old_enough(records: Records, trade: Trade) -> bool:
     """
     if not is_youth(records, trade):
         return True
-    if _born_unsure(records, trade):
+    if any(doubts.born(records, trade)):
         return False
-    as_of = pd.Timestamp(records.as_of)
+    as_of = stamp(records.as_of)
     dates = records.sets.loc[records.sets["date"] <= as_of, "date"]
     long = len(dates) > 0 and (as_of - dates.min()).days >= trade.value("youth_log_days")
     return records.lifter.supervised and long
@@ -267,7 +253,7 @@ def away(records: Records, days: pd.DataFrame, first: dt.date, trade: Trade) -> 
 
     An illness that lasts beyond the review day makes the break as long as it is.
     """
-    trained = [stamp.date() for stamp in days["date"]]
+    trained = [day(one) for one in days["date"]]
     if not trained:
         return None
     found: tuple[dt.date, dt.date, int] | None = None
@@ -291,5 +277,5 @@ def away(records: Records, days: pd.DataFrame, first: dt.date, trade: Trade) -> 
 def _least_days(records: Records, last: dt.date, until: dt.date, trade: Trade) -> int:
     """From so many days on a gap is a break: fewer after an illness or injury."""
     rows = records.away.loc[records.away["reason"].isin(["illness", "injury"])]
-    ill = ((rows["from"] <= pd.Timestamp(until)) & (rows["to"] > pd.Timestamp(last))).any()
+    ill = ((rows["from"] <= stamp(until)) & (rows["to"] > stamp(last))).any()
     return int(trade.value("return_ill_days" if ill else "return_days"))

@@ -7,6 +7,7 @@ import numpy as np
 from numpy.lib.stride_tricks import sliding_window_view
 
 from reportgen.analysis import goals, support
+from reportgen.analysis.baseline import nan_median
 from reportgen.analysis.support import Floats, Ints, Log, Rows
 from reportgen.model.records import Records
 from reportgen.trade import formulas
@@ -47,7 +48,7 @@ def runs(log: Log, trade: Trade) -> tuple[Run, ...]:
     least = 2 if len(log.lifts) > 1 else 1
     low, high = np.log(trade.value("unit_step_low")), np.log(trade.value("unit_step_high"))
     each = np.log(trade.value("unit_step_each"))
-    middle = np.nan_to_num(_middle(table, counted))
+    middle = np.nan_to_num(nan_median(table[None])[0])
     way = np.sign(middle)
     with_it = np.where(np.isnan(table), True, table * way >= each).all(axis=0)
     moved = (counted >= least) & (np.abs(middle) >= low) & (np.abs(middle) <= high) & with_it
@@ -62,17 +63,8 @@ def _rises(logs: Floats) -> Floats:
     padded = np.concatenate([np.full(_NEAR, np.nan), logs, np.full(_NEAR, np.nan)])
     windows = sliding_window_view(padded, _NEAR).T
     counted = (~np.isnan(windows)).sum(axis=0)
-    middle = np.where(counted >= 2, _middle(windows, counted), np.nan)
+    middle = np.where(counted >= 2, nan_median(windows[None])[0], np.nan)
     found: Floats = middle[_NEAR : _NEAR + len(logs)] - middle[: len(logs)]
-    return found
-
-
-def _middle(columns: Floats, counted: Ints) -> Floats:
-    """The median of each column of which so many values are no NaN; NaN without one."""
-    ordered = np.sort(columns, axis=0)  # NaN comes last
-    low, high = np.maximum(counted - 1, 0) // 2, counted // 2
-    place = np.arange(columns.shape[1])
-    found: Floats = (ordered[low, place] + ordered[np.minimum(high, len(columns) - 1), place]) / 2
     return found
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import pandas as pd
 
 from reportgen.analysis import episodes
+from reportgen.analysis.when import stamp
 from reportgen.model.findings import EpisodeFact
 from reportgen.trade.schema import Trade
 
@@ -53,14 +54,7 @@ class Back:
 def read(
     found: tuple[EpisodeFact, ...], sets: pd.DataFrame, begin: dt.date, trade: Trade
 ) -> tuple[Back, ...]:
-    """The ways back that are not over when a block begins.
-
-    Args:
-        found: Episodes.
-        sets: Prepared sets.
-        begin: First day of the block.
-        trade: Rules.
-    """
+    """The ways back that are not over when a block begins."""
     backs = []
     for one in found:
         until = episodes.settled_until(one, trade)
@@ -70,7 +64,7 @@ def read(
 
 
 def _back(one: EpisodeFact, settled: dt.date, until: dt.date, sets: pd.DataFrame, trade: Trade) -> Back:
-    start = pd.Timestamp(one.start)
+    start = stamp(one.start)
     days = int(trade.value("pain_usual_days"))
     rows = sets.loc[(sets["date"] < start) & (sets["date"] >= start - pd.Timedelta(days=days))]
     logged = bool(len(rows))

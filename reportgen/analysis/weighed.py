@@ -4,6 +4,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.analysis import goals, meant
+from reportgen.analysis.when import to_days, upto
 from reportgen.model.doubts import Unsure
 from reportgen.model.records import Records
 from reportgen.trade.schema import Trade
@@ -16,12 +17,11 @@ def read(records: Records, trade: Trade) -> tuple[Unsure, ...]:
         records: Body mass, the goal, what is confirmed.
         trade: Rules.
     """
-    known = records.bodymass.loc[records.bodymass["date"] <= np.datetime64(records.as_of)]
-    if known.empty:
+    rows = upto(records.bodymass, records.as_of).sort_values("date", kind="stable")
+    if rows.empty:
         return ()
-    rows = known.sort_values("date", kind="stable")
     kg = rows["mass_kg"].to_numpy(dtype=float)
-    days = rows["date"].to_numpy().astype("datetime64[D]").astype(np.int64)
+    days = to_days(rows["date"])
     usual = (
         pd.Series(kg, index=pd.DatetimeIndex(rows["date"]))
         .rolling(int(trade.value("mass_near")), center=True, min_periods=1)

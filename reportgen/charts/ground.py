@@ -1,10 +1,9 @@
 """What all charts share: size, type, axes, and the one mark for each kind of thing."""
 
 import datetime as dt
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
 from functools import cache
-from typing import Any, Final, cast
+from typing import Any, Final, NamedTuple, cast
 
 import altair as alt
 import pandas as pd
@@ -13,7 +12,12 @@ from reportgen.charts import plain
 from reportgen.charts import rows as tables
 from reportgen.charts.palette import Palette
 from reportgen.charts.plain import Plain
+from reportgen.view.options import Calendar, Level
+from reportgen.words import text
 
+Drawn = alt.Chart | alt.LayerChart
+TIP: Final = alt.Tooltip("reading:N")
+GOAL_DASH: Final = [10, 5]
 FONT: Final = 'Arial, "Liberation Sans", Helvetica, sans-serif'
 WIDTH: Final = 680
 TEXT: Final = 12
@@ -37,8 +41,7 @@ ARROW: Final = "M0,-.3L1,-.3L1,-1L2.6,0L1,1L1,.3L0,.3Z"
 LESS: Final = "M0,-.3L-1,-.3L-1,-1L-2.6,0L-1,1L-1,.3L0,.3Z"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mark:
+class Mark(NamedTuple):
     """How one kind of thing is drawn, everywhere."""
 
     shape: str
@@ -48,41 +51,55 @@ class Mark:
 
 def marks(palette: Palette) -> dict[str, Mark]:
     """The mark of each kind of thing."""
-    first = palette.series[0]
+    first, steps = palette.series[0], palette.steps
     return {
-        "made": Mark(shape=DOT, stroke=palette.made, fill=palette.made),
-        "missed": Mark(shape=CROSS, stroke=palette.missed, fill="transparent"),
-        "test day": Mark(shape=DIAMOND, stroke=palette.test, fill=palette.ground),
-        "full lift": Mark(shape=SQUARE, stroke=first, fill=first),
-        "derivative only": Mark(shape=SQUARE, stroke=first, fill=palette.ground),
-        "other lifting": Mark(shape=SPECK, stroke=palette.muted, fill=palette.muted),
-        "good": Mark(shape=SPECK, stroke=palette.steps[3], fill=palette.steps[3]),
-        "drifting": Mark(shape=SQUARE, stroke=palette.steps[2], fill=palette.ground),
-        "off": Mark(shape=SQUARE, stroke=palette.steps[4], fill=palette.steps[4]),
+        "made": Mark(DOT, palette.made, palette.made),
+        "missed": Mark(CROSS, palette.missed, "transparent"),
+        "test": Mark(DIAMOND, palette.test, palette.ground),
+        "full": Mark(SQUARE, first, first),
+        "derivative": Mark(SQUARE, first, palette.ground),
+        "other": Mark(SPECK, palette.muted, palette.muted),
+        "good": Mark(SPECK, steps[3], steps[3]),
+        "drifting": Mark(SQUARE, steps[2], palette.ground),
+        "off": Mark(SQUARE, steps[4], steps[4]),
     }
 
 
-def symbols(kinds: tuple[str, ...], palette: Palette, *, field: str = "mark") -> dict[str, Any]:
-    """Encodings that give each kind its mark, with one legend for them all.
+def titled(axis: str, **values: str) -> str:
+    """The title of an axis."""
+    return text(f"charts.axis.{axis}", **values)
 
-    Args:
-        kinds: Kinds of thing, in the order of the legend.
-        palette: The colours.
-        field: Column of the table that holds the kind.
-    """
-    known = marks(palette)
-    named = list(kinds)
+
+def kinds_of(table: pd.DataFrame, names: Mapping[str, str], field: str = "mark") -> dict[str, str]:
+    """Those kinds with their names, in their order, that the table holds."""
+    held = set(table[field]) if len(table) else set()
+    return {kind: name for kind, name in names.items() if kind in held}
+
+
+def mark_names(*kinds: str) -> dict[str, str]:
+    """What the legend calls these kinds of mark."""
+    return {kind: text(f"charts.mark.{kind}") for kind in kinds}
+
+
+def spots(
+    table: pd.DataFrame, names: Mapping[str, str], palette: Palette, size: int, **how: Any
+) -> alt.Chart:
+    """A mark a row, by the kind in its column `mark`, with one legend for all of `names`."""
+    known = [marks(palette)[kind] for kind in names]
+    key = legend(tuple(names.values()))
 
     def scale(part: str) -> Plain:
-        return plain.scale(domain=named, range=[getattr(known[k], part) for k in named])
+        return plain.scale(domain=[*names.values()], range=[getattr(mark, part) for mark in known])
 
-    key = legend(kinds)
-    return {
-        "shape": alt.Shape(f"{field}:N", scale=scale("shape"), legend=key),
-        "stroke": alt.Stroke(f"{field}:N", scale=scale("stroke"), legend=key),
-        "fill": alt.Fill(f"{field}:N", scale=scale("fill"), legend=key),
-        "tooltip": alt.Tooltip("reading:N"),
-    }
+    look: dict[str, Any] = {"strokeWidth": 1.6, "opacity": 1} | how
+    drawn = tables.chart(table.assign(mark=table["mark"].map(names))).mark_point(size=size, **look)
+    spotted: alt.Chart = drawn.encode(
+        shape=alt.Shape("mark:N", scale=scale("shape"), legend=key),
+        stroke=alt.Stroke("mark:N", scale=scale("stroke"), legend=key),
+        fill=alt.Fill("mark:N", scale=scale("fill"), legend=key),
+        tooltip=TIP,
+    )
+    return spotted
 
 
 def legend(kinds: tuple[str, ...]) -> Plain:
@@ -108,27 +125,31 @@ def colours(kinds: tuple[str, ...], values: tuple[str, ...], *, field: str = "ki
     )
 
 
-def moment(day: object) -> alt.DateTime:
-    """An ISO day as a local day of the chart's calendar."""
-    date = dt.date.fromisoformat(str(day))
-    return alt.DateTime(year=date.year, month=date.month, date=date.day)
+def moment(day: dt.date) -> alt.DateTime:
+    """A day as a local day of the chart's calendar."""
+    return alt.DateTime(year=day.year, month=day.month, date=day.day)
 
 
-def calendar(field: str, first: object, last: object) -> alt.X:
+def calendar(field: str, days: Calendar) -> alt.X:
     """The calendar as x axis: months, with the year under the first and each January."""
     return alt.X(
         f"{field}:T",
         title=None,
-        scale=plain.scale(domain=[moment(first), moment(last)], nice=False),
+        scale=plain.scale(domain=[moment(days.first), moment(days.last)], nice=False),
         axis=plain.axis(
             grid=False,
-            tickCount=alt.ExprRef(f"width < {NARROW} ? 4 : 9"),
+            tickCount=ticks(9),
             labelExpr="[timeFormat(datum.value, date(datum.value) == 1 ? '%b' : '%e %b'), "
             "datum.index == 0 || month(datum.value) == 0 ? timeFormat(datum.value, '%Y') : '']",
             labelFlush=FLUSH,
             labelOverlap=True,
         ),
     )
+
+
+def ticks(wide: int) -> alt.ExprRef:
+    """About so many ticks, on a phone four."""
+    return alt.ExprRef(f"width < {NARROW} ? 4 : {wide}")
 
 
 def amount(field: str, title: str, domain: tuple[float, float] | None = None) -> alt.Y:
@@ -159,24 +180,11 @@ def percent(**more: Any) -> Plain:
     return plain.axis(format="%", labelExpr=PERCENT, **more)
 
 
-def at_x(pixels: float) -> alt.XValue:
-    """A place across; a plain `alt.value` makes the library search its whole grammar for the class."""
-    return alt.XValue(pixels)  # type: ignore[no-untyped-call]
-
-
-def at_x2(pixels: float | str) -> alt.X2Value:
-    """Where a mark ends across; "width" is the right edge."""
-    return alt.X2Value(pixels)  # type: ignore[no-untyped-call]
-
-
-def at_y(pixels: float) -> alt.YValue:
-    """A place down from the top."""
-    return alt.YValue(pixels)  # type: ignore[no-untyped-call]
-
-
-def at_y2(pixels: float) -> alt.Y2Value:
-    """Where a mark ends, down from the top."""
-    return alt.Y2Value(pixels)  # type: ignore[no-untyped-call]
+#: Places across and down; a plain `alt.value` makes the library search its whole grammar for the class.
+at_x: Final[Callable[[float], alt.XValue]] = alt.XValue
+at_x2: Final[Callable[[float | str], alt.X2Value]] = alt.X2Value
+at_y: Final[Callable[[float], alt.YValue]] = alt.YValue
+at_y2: Final[Callable[[float], alt.Y2Value]] = alt.Y2Value
 
 
 def rows(field: str, names: tuple[str, ...]) -> alt.Y:
@@ -186,12 +194,13 @@ def rows(field: str, names: tuple[str, ...]) -> alt.Y:
 
 def labels(
     table: pd.DataFrame | list[dict[str, object]], y: alt.Y, field: str, palette: Palette
-) -> list[alt.Chart]:
+) -> alt.Chart:
     """The label of each row, above it at the left edge, on a halo that keeps lines off its letters."""
     base = tables.chart(table).encode(x=at_x(0), y=y, text=alt.Text(f"{field}:N"))
     # The page's style and `pages.slim` draw the line under the letters, not over them.
     halo: dict[str, Any] = {"stroke": palette.ground, "strokeWidth": 7, "strokeJoin": "round"}
-    return [base.mark_text(align="left", baseline="middle", yOffset=-10, color=palette.ink, **halo)]
+    words: alt.Chart = base.mark_text(align="left", baseline="middle", yOffset=-10, color=palette.ink, **halo)
+    return words
 
 
 def named(names: tuple[str, ...], field: str) -> list[dict[str, object]]:
@@ -199,18 +208,15 @@ def named(names: tuple[str, ...], field: str) -> list[dict[str, object]]:
     return [{field: name} for name in names]
 
 
-def goal_line(value: object, label: object, palette: Palette, domain: tuple[float, float]) -> list[alt.Chart]:
+def goal_line(goal: Level | None, palette: Palette, domain: tuple[float, float]) -> list[alt.Chart]:
     """The goal as a long dashed line across, its label above it at the left."""
-    if value is None:
+    if goal is None:
         return []
-    at = tables.chart([{"goal": value, "reading": str(label)}])
+    at = tables.chart([{"goal": goal.at, "reading": goal.label}])
     y = alt.Y("goal:Q", scale=plain.scale(domain=list(domain), nice=False))
-    line = at.mark_rule(color=palette.goal, strokeDash=[10, 5], strokeWidth=1.5)
+    line = at.mark_rule(color=palette.goal, strokeDash=GOAL_DASH, strokeWidth=1.5)
     words = at.mark_text(align="left", baseline="bottom", dy=-4, color=palette.goal)
-    return [
-        line.encode(y=y, tooltip=alt.Tooltip("reading:N")),
-        words.encode(x=at_x(2), y=y, text=alt.Text("reading:N")),
-    ]
+    return [line.encode(y=y, tooltip=TIP), words.encode(x=at_x(2), y=y, text=alt.Text("reading:N"))]
 
 
 def finish(layers: Sequence[Any], *, height: int, palette: Palette) -> alt.LayerChart:
@@ -226,6 +232,19 @@ def finish(layers: Sequence[Any], *, height: int, palette: Palette) -> alt.Layer
         config=_config(palette),
     )
     return cast("alt.LayerChart", chart)
+
+
+def in_rows(
+    layers: Sequence[Any],
+    table: pd.DataFrame | list[dict[str, object]],
+    y: alt.Y,
+    palette: Palette,
+    *,
+    field: str = "row",
+    tall: int = ROW,
+) -> alt.LayerChart:
+    """A chart of rows with the label of each; a row is so many pixels `tall`."""
+    return finish([*layers, labels(table, y, field, palette)], height=tall * len(table), palette=palette)
 
 
 @cache

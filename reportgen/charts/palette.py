@@ -32,18 +32,5 @@ class Palette:
     test: str = "var(--test)"
     taper: str = "var(--taper)"
     gap: str = "var(--gap)"
-    series: tuple[str, str, str, str, str, str] = (
-        "var(--series-1)",
-        "var(--series-2)",
-        "var(--series-3)",
-        "var(--series-4)",
-        "var(--series-5)",
-        "var(--series-6)",
-    )
-    steps: tuple[str, str, str, str, str] = (
-        "var(--step-1)",
-        "var(--step-2)",
-        "var(--step-3)",
-        "var(--step-4)",
-        "var(--step-5)",
-    )
+    series: tuple[str, ...] = tuple(f"var(--series-{n})" for n in range(1, 7))
+    steps: tuple[str, ...] = tuple(f"var(--step-{n})" for n in range(1, 6))

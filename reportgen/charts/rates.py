@@ -3,55 +3,45 @@
 import altair as alt
 
 from reportgen.charts import ground, plain
+from reportgen.charts.ground import TIP, Drawn
 from reportgen.charts.palette import Palette
 from reportgen.charts.rows import chart
 from reportgen.view.page import Figure
-
-Drawn = alt.Chart | alt.LayerChart
-READING = "reading:N"
+from reportgen.words import text
 
 
 def make_rate(figure: Figure, palette: Palette) -> Drawn:
     """A dot and its interval a zone; needs rates (row, rate, low, high)."""
     rates = figure.data["rates"]
-    names = tuple(rates["row"])
-    y = ground.rows("row", names)
+    y = ground.rows("row", tuple(rates["row"]))
     x = alt.X(
         "low:Q",
-        title="share made",
+        title=ground.titled("share_made"),
         scale=plain.scale(domain=[0, 1]),
         axis=ground.percent(values=[0, 0.25, 0.5, 0.75, 1], labelFlush=True),
     )
-    base = chart(rates).encode(y=y, tooltip=alt.Tooltip(READING))
+    base = chart(rates).encode(y=y, tooltip=TIP)
     spans = base.mark_rule(strokeWidth=7, strokeCap="round", opacity=0.35, color=palette.made, yOffset=9)
     dots = base.mark_point(shape=ground.DOT, filled=True, size=110, opacity=1, color=palette.made, yOffset=9)
-    return ground.finish(
-        [
-            spans.encode(x=x, x2=alt.X2("high:Q")),
-            dots.encode(x=alt.X("rate:Q")),
-            *ground.labels(rates, y, "row", palette),
-        ],
-        height=ground.ROW * len(names),
-        palette=palette,
-    )
+    layers = [spans.encode(x=x, x2=alt.X2("high:Q")), dots.encode(x=alt.X("rate:Q"))]
+    return ground.in_rows(layers, rates, y, palette)
 
 
 def miss_kinds(figure: Figure, palette: Palette) -> Drawn:
     """A bar a kind of miss; needs kinds (kind, row, count, stated)."""
     kinds = figure.data["kinds"]
-    names = tuple(kinds["row"])
-    y = ground.rows("row", names)
-    x = alt.X("count:Q", title="misses", axis=plain.axis(tickCount=5, format="d", tickMinStep=1))
+    y = ground.rows("row", tuple(kinds["row"]))
+    x = alt.X(
+        "count:Q", title=ground.titled("misses"), axis=plain.axis(tickCount=5, format="d", tickMinStep=1)
+    )
     colour = alt.Color(
         "stated:N",
         scale=plain.scale(domain=[True, False], range=[palette.missed, palette.muted]),
         legend=None,
     )
     bars = chart(kinds).mark_bar(height=12, yOffset=9, cornerRadiusEnd=2)
-    bars = bars.encode(x=x, y=y, color=colour, tooltip=alt.Tooltip(READING))
-    return ground.finish(
-        [bars, *ground.labels(kinds, y, "row", palette)], height=38 * len(names), palette=palette
-    )
+    bars = bars.encode(x=x, y=y, color=colour, tooltip=TIP)
+    return ground.in_rows([bars], kinds, y, palette, tall=38)
 
 
 #: Of a row's height: where its words stand, where its highest bar ends, where its bars begin.
@@ -62,7 +52,7 @@ _ROW_PX = 74
 def tapers_aligned(figure: Figure, palette: Palette) -> Drawn:
     """Days round each test day; needs loads (place, day, load, expected) and tapers (place, onset, label)."""
     loads, tapers = figure.data["loads"], figure.data["tapers"]
-    rows = int(str(figure.options["rows"]))
+    rows = len(tapers)
     height = _BASE - _TOP
     base = loads["place"] + _BASE
     bars = loads.assign(
@@ -81,11 +71,11 @@ def tapers_aligned(figure: Figure, palette: Palette) -> Drawn:
     y = alt.Y("top:Q", axis=None, scale=plain.scale(domain=[rows, 0], nice=False, zero=False))
     x = alt.X(
         "left:Q",
-        title="days before and after the test day",
+        title=ground.titled("round_test"),
         scale=plain.scale(domain=[-35.6, 14.6], nice=False),
         axis=plain.axis(
             values=list(range(-35, 15, 7)),
-            labelExpr="datum.value == 0 ? 'day' : abs(datum.value)",
+            labelExpr=f"datum.value == 0 ? '{text('charts.test_day')}' : abs(datum.value)",
             grid=True,
             gridDash=[1, 4],
         ),
@@ -97,18 +87,17 @@ def tapers_aligned(figure: Figure, palette: Palette) -> Drawn:
         shape=ground.DIAMOND, size=80, stroke=palette.test, fill=palette.ground, strokeWidth=1.6, opacity=1
     )
     words = chart(marks).mark_text(align="left", baseline="middle", color=palette.ink)
-    tip = alt.Tooltip(READING)
     layers: list[Drawn] = [
         bands.encode(
             x=alt.X("onset:Q"),
             x2=alt.X2("end:Q"),
             y=alt.Y("above:Q", axis=None),
             y2=alt.Y2("base:Q"),
-            tooltip=tip,
+            tooltip=TIP,
         ),
-        drawn.encode(x=x, x2=alt.X2("right:Q"), y=y, y2=alt.Y2("base:Q"), tooltip=tip),
+        drawn.encode(x=x, x2=alt.X2("right:Q"), y=y, y2=alt.Y2("base:Q"), tooltip=TIP),
         expected.encode(x=x, x2=alt.X2("right:Q"), y=y),
-        tested.encode(x=alt.X("day:Q"), y=alt.Y("above:Q", axis=None), tooltip=tip),
+        tested.encode(x=alt.X("day:Q"), y=alt.Y("above:Q", axis=None), tooltip=TIP),
         words.encode(x=ground.at_x(0), y=y, text=alt.Text("label:N")),
     ]
     return ground.finish(layers, height=_ROW_PX * rows, palette=palette)

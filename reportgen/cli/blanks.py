@@ -1,71 +1,61 @@
 """The blanks that `reportgen start` lays out."""
 
-from __future__ import annotations
-
 import json
 import re
 from collections import Counter
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import Final
 
 from reportgen.cli import terminal
+from reportgen.intake.begin import Seen
+from reportgen.intake.sources import sources
 from reportgen.model.letters import shown
+from reportgen.pages.places import data
+from reportgen.trade import fold, load
+from reportgen.words import said, text
+from reportgen.words.numbers import listing
 
-if TYPE_CHECKING:
-    from reportgen.intake.begin import Seen
-
-LIFTER = """\
-# Who this folder is about. Lines that start with # are remarks; take the # away to use a line.
-# Three things are to be filled in: name, standards and a goal. None of these lines reaches a page before.
-
-# name = "…"                   # FILL IN: a name, or what you call the lifter
-# standards = "women"          # FILL IN: "women" or "men", which tables apply
-{unit}
-# born = 1991                  # year; under 18 and over 45 the proposals are more careful
-# weeks_current = 12           # how old a best may be and still count as current
-# supervised = true            # under 18: a qualified coach stands by at heavy work
-# accepted = ["pull under feet"]   # departures from the textbook model that the coach accepts
-# date_format = "%d.%m.%Y"     # only where the dates themselves don't show how they are written
-
-# [[goal]]                     # FILL IN: the first goal is the one the dossier is about
-# lift = "snatch"              # or "clean and jerk", or "total"
-# kg = 64                      # or: lb = 141, or: times_body_mass = 1.0
-# by = 2026-11-14              # optional
-
-# [[best]]                     # bests from before the log, optional; one such part each
-# lift = "snatch"
-# kg = 61
-# date = 2024-05-18
-# where = "contest"            # or "training"
-
-{names}
-{headings}
-# [bands.back_squat]           # a band of your own, as shares of the goal
-# low = 1.55
-# high = 1.75
-"""
+#: The lines of a blank lifter.toml, each a remark until it is used; what is said beside or above it is the
+#: message `cli.blank.NAME`. Where a name stands alone, the message is a line of its own.
+_LIFTER: Final = (
+    (
+        ("", "intro"),
+        ("", "fill_in"),
+    ),
+    (
+        ('name = "…"', "name"),
+        ('standards = "women"', "standards"),
+        ('unit = "lb"', "unit"),
+        ("born = 1991", "born"),
+        ("weeks_current = 12", "weeks_current"),
+        ("supervised = true", "supervised"),
+        ('accepted = ["pull under feet"]', "accepted"),
+        ('date_format = "%d.%m.%Y"', "date_format"),
+    ),
+    (
+        ("[[goal]]", "goal"),
+        ('lift = "snatch"', "goal_lift"),
+        ("kg = 64", "goal_kg"),
+        ("by = 2026-11-14", "goal_by"),
+    ),
+    (
+        ("[[best]]", "best"),
+        ('lift = "snatch"', ""),
+        ("kg = 61", ""),
+        ("date = 2024-05-18", ""),
+        ('where = "contest"', "best_where"),
+    ),
+    (("[lift_names]", "lift_names"), ('"hang sn low" = "low hang snatch"', "")),
+    (("[columns.training]", "columns"), ('"Load" = "kg"', "")),
+    (("[bands.back_squat]", "bands"), ("low = 1.55", ""), ("high = 1.75", "")),
+)
 _GOAL = re.compile(
     r"(?P<lift>\D+?)[\s=:]+(?P<weight>\d{1,3}(?:[.,]\d+)?)\s*(?P<unit>kgs?|lbs?|[x×]?\s*body\s?(?:mass|weight))?",
     re.IGNORECASE,
 )
-UNIT = '# unit = "lb"                  # for a column headed `load`; without it kilograms'
-NAMES = """\
-# [lift_names]                 # your words for lifts -> a name of the catalogue
-# "hang sn low" = "low hang snatch"
-"""
-COLUMNS = """\
-# [columns.training]           # your column headings -> ours
-# "Load" = "kg"
-"""
-
-NOTE = """\
-Date: 2026-01-31
-Kind: remark
-Title: First note
-
-Write here in plain words or Markdown. Kind is screening, review, remark or plan.
-"""
+#: Remarks beside a line begin here.
+_BESIDE: Final = 29
 
 HEADINGS = {
     "training.csv": "date,lift,kg,sets,reps,made,miss,variant,aid,effort,session,remark",
@@ -94,9 +84,8 @@ class Given:
     @property
     def lacking(self) -> str:
         """What is still to be filled in, as words."""
-        left = [(self.name, "name"), (self.standards, "standards"), (self.goal, "a goal")]
-        words = [word for value, word in left if not value]
-        return ", ".join(words[:-1]) + (" and " if len(words) > 1 else "") + words[-1] if words else ""
+        left = [name for name in ("name", "standards", "goal") if not getattr(self, name)]
+        return listing(text(f"cli.lacking.{name}") for name in left)
 
 
 NOTHING = Given()
@@ -112,10 +101,8 @@ def lay_lifter(folder: Path, given: Given = NOTHING) -> tuple[list[Path], list[P
     Returns:
         Paths written, and paths that were there and were kept.
     """
-    from reportgen.intake.sources import sources
-
     there = sources(folder).tables
-    blanks = {"lifter.toml": lifter_file(given=given).encode(), "notes/first.md": NOTE.encode()}
+    blanks = {"lifter.toml": lifter_file(given=given).encode(), "notes/first.md": _note().encode()}
     blanks |= {
         name: (line + "\n").encode()
         for name, line in HEADINGS.items()
@@ -126,32 +113,45 @@ def lay_lifter(folder: Path, given: Given = NOTHING) -> tuple[list[Path], list[P
 
 def lifter_file(seen: Seen | None = None, given: Given = NOTHING) -> str:
     """The blank lifter.toml, with what the tables look like in remarks where they were looked at."""
-    if seen is None:
-        return _filled(LIFTER.format(unit=UNIT, names=NAMES, headings=COLUMNS), given)
-    looks = [f"#   {file}: {layout}" for file, layout, _ in seen.looks]
-    told = [f"#     {one}" for _, _, some in seen.looks for one in some]
-    found = "\n".join(["# How the files were understood:", *(shown(line) for line in (*looks, *told))])
-    lifts = Counter(one.found for one in seen.problems if one.heading and one.expected.startswith("a lift"))
-    lines = [f'# {_quoted(word)} = "…"   # FILL IN' for word in lifts if word]
-    names = "\n".join(
-        ["# [lift_names]                 # words that are not known -> a name of the catalogue", *lines]
-    )
-    text = LIFTER.format(unit=UNIT, names=f"{names}\n" if lines else NAMES, headings=COLUMNS)
-    return f"{_filled(text, given)}\n{found}\n"
+    known = {
+        name: _quoted(value)
+        for name, value in (("name", given.name), ("standards", given.standards))
+        if value
+    }
+    unknown: list[str] = []
+    if seen is not None:
+        lifts = Counter(
+            one.found for one in seen.problems if one.heading and one.expected.key == "intake.want.lift"
+        )
+        unknown = [f'# {_quoted(word)} = "…"   # {text("cli.blank.fill")}' for word in lifts if word]
+    parts = []
+    for part in _LIFTER:
+        name = part[0][1]
+        if name == "goal" and given.goal:
+            lines = ["[[goal]]", *_goal(given.goal), *(_line(*one) for one in part[3:])]
+        elif name == "lift_names" and unknown:
+            lines = [_line("[lift_names]", "lift_names_unknown"), *unknown]
+        else:
+            lines = [f"{said} = {known[said]}" if said in known else _line(code, said) for code, said in part]
+        parts.append("\n".join(lines) + "\n")
+    if seen is not None:
+        told = [f"# {text('cli.start.understood')}"]
+        told += [f"#   {shown(file)}: {shown(said(layout))}" for file, layout, _ in seen.looks]
+        told += [f"#     {shown(said(one))}" for _, _, some in seen.looks for one in some]
+        parts.append("\n".join(told) + "\n")
+    return "\n".join(parts)
 
 
-def _filled(text: str, given: Given) -> str:
-    """The blank with what is given in place of what is to be filled in."""
-    lines = text.split("\n")
-    for key, value in (("name", given.name), ("standards", given.standards)):
-        if value:
-            lines = [
-                f"{key} = {_quoted(value)}" if line.startswith(f"# {key} = ") else line for line in lines
-            ]
-    if given.goal:
-        at = next(i for i, line in enumerate(lines) if line.startswith("# [[goal]]"))
-        lines[at : at + 3] = ["[[goal]]", *_goal(given.goal)]
-    return "\n".join(lines)
+def _line(code: str, said: str) -> str:
+    """A line of the blank, and what is said of it beside."""
+    words = f"# {text(f'cli.blank.{said}')}" if said else ""
+    return f"{f'# {code}':{_BESIDE}}  {words}".rstrip() if code else words
+
+
+def _note() -> str:
+    """The blank note: its head is data, below it stand words."""
+    title, words = text("cli.blank.note_title"), text("cli.blank.note")
+    return f"Date: 2026-01-31\nKind: remark\nTitle: {title}\n\n{words}\n"
 
 
 def _goal(words: str) -> list[str]:
@@ -160,16 +160,11 @@ def _goal(words: str) -> list[str]:
     Raises:
         click.UsageError: It is none.
     """
-    from reportgen.trade import fold, load
-
     found = _GOAL.fullmatch(words.strip())
     lift = fold(found["lift"]) if found else ""
     name = "total" if lift == "total" else load().words["lift"].get(lift)
     if found is None or name not in ("snatch", "clean and jerk", "total"):
-        raise terminal.usage(
-            f"--goal is '{shown(words)}', expected a lift and a weight such as 'snatch 64', "
-            "'clean and jerk 180 lb' or 'snatch 1.0 x body mass'"
-        )
+        raise terminal.usage(text("cli.wrong.goal", found=shown(words)))
     unit = (found["unit"] or "kg").casefold()
     key = "lb" if unit.startswith("lb") else "kg" if unit.startswith("kg") else "times_body_mass"
     return [f"lift = {_quoted(name)}", f"{key} = {found['weight'].replace(',', '.')}"]
@@ -181,8 +176,6 @@ def _quoted(word: str) -> str:
 
 def lay_demo(folder: Path) -> tuple[list[Path], list[Path]]:
     """Write the demo squad; returns as `lay_lifter`."""
-    from reportgen.pages.places import data
-
     root = data("content_demo") / DEMO
     files = {
         path.relative_to(root).as_posix(): path.read_bytes()
@@ -204,7 +197,8 @@ def lay(folder: Path, files: dict[str, bytes]) -> tuple[list[Path], list[Path]]:
             path.parent.mkdir(parents=True, exist_ok=True)
             _whole(path, content)
         except OSError as error:
-            raise terminal.Failure(f"{path}: not written: {error.strerror}") from error
+            why = error.strerror or str(error)
+            raise terminal.Failure(text("pages.written.not", path=str(path), why=why)) from error
         written.append(path)
     return written, kept
 

@@ -38,6 +38,7 @@ def command(ctx: click.Context, folder: Path, to: Path | None, force: bool, as_o
     from reportgen.analysis.block import plates
     from reportgen.cli import run, terminal
     from reportgen.trade import load
+    from reportgen.words import as_json
 
     chosen = run.lifters(folder)
     if run.is_squad(folder):
@@ -52,7 +53,7 @@ def command(ctx: click.Context, folder: Path, to: Path | None, force: bool, as_o
         ctx.exit(2)
     block = run.dossier(intake.records).facts.block
     if block is None or not block.weeks:
-        raise terminal.Failure(block.reason if block is not None else "nothing is proposed")
+        raise terminal.Failure(as_json(block.reason) if block is not None else "nothing is proposed")
     own = plates.of(intake.records.lifter, load())
     _write(block, path, own)
     for text in _told(block, own):
@@ -99,8 +100,9 @@ def _as_text(cell: str) -> str:
 def _told(block: BlockFact, own: Plates) -> list[str]:
     """The weeks as aligned lines, then what to know."""
     from reportgen.trade.claims import called
+    from reportgen.words import as_json
 
-    lines = [block.reason] if block.reason else []
+    lines = [as_json(block.reason)] if block.reason else []
     for week in block.weeks:
         lines.append(f"\n{week.week}, {week.kind}, from {week.start.isoformat()}")
         for session in week.sessions:
@@ -114,5 +116,5 @@ def _told(block: BlockFact, own: Plates) -> list[str]:
                 what = f"{one.lift}, {one.variant}" if one.variant else one.lift
                 lines.append(f"  {day:4}{what:44} {load:20} {one.serves or called(one.need)}")
                 day = ""
-    lines += ["", *(f"! {text}" for text in block.cautions), *block.notes]
+    lines += ["", *(f"! {as_json(one)}" for one in block.cautions), *map(as_json, block.notes)]
     return lines

@@ -1,17 +1,19 @@
 """`write --since`: what an earlier day or dossier is compared with, and what is refused."""
 
-from __future__ import annotations
-
 import datetime as dt
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
+from reportgen import face, pages
+from reportgen.analysis.changes import between
+from reportgen.analysis.earlier import UnreadableError, another, read
 from reportgen.cli import terminal
-
-if TYPE_CHECKING:
-    from reportgen.cli.run import Order
-    from reportgen.model.dossier import Dossier
+from reportgen.cli.order import Order
+from reportgen.model.dossier import Dossier
+from reportgen.model.say import Say
+from reportgen.trade import load
+from reportgen.words import as_json, text
 
 
 def agreed(orders: list[Order]) -> list[Order]:
@@ -21,7 +23,7 @@ def agreed(orders: list[Order]) -> list[Order]:
     """
     for order in orders:
         if isinstance(order.since, dt.date) and order.as_of is not None and order.since >= order.as_of:
-            raise terminal.usage(f"--since {order.since} is not before --as-of {order.as_of}")
+            raise terminal.usage(text("cli.since.after", since=str(order.since), as_of=str(order.as_of)))
     return [replace(order, alone=len(orders) == 1) for order in orders]
 
 
@@ -35,30 +37,21 @@ def compared(made: Dossier, order: Order) -> tuple[Dossier, tuple[str, ...]]:
         Failure: The day does not lie before the review day, or the earlier dossier is of somebody else, or
             can't be read.
     """
-    from reportgen.analysis.changes import between
-    from reportgen.cli.run import dossier
-    from reportgen.trade import load
-    from reportgen.words import as_json
-
     since, as_of = order.since, made.facts.as_of
     if since is None:
         return made, ()
-    now = as_json(made.facts)
     if isinstance(since, Path):
+        now = as_json(made.facts)
         before = earlier_facts(since, now, order.passphrase)
         changes = between(before, now, source=since.name, trade=load(), sets=made.tables.sets)
         if changes.since >= as_of:
-            days = f"its review day {changes.since} is not before this one's, {as_of}"
-            raise terminal.Failure(f"{since}: can't be compared with: {days}")
-    elif since < as_of:
-        # The same log as it stood on that day: nothing later enters.
-        before = as_json(dossier(replace(made.records, as_of=since)).facts)
-        changes = between(before, now, source="the log", trade=load())
-    elif order.alone:
-        raise terminal.Failure(f"--since {since} is not before the review day, {as_of}")
-    else:
-        return made, (f"the review day {as_of} is not after --since {since}: written without what changed",)
-    return replace(made, facts=replace(made.facts, changes=changes)), ()
+            raise _refused(since, "not_before", day=str(changes.since), as_of=str(as_of))
+        return replace(made, facts=replace(made.facts, changes=changes)), ()
+    if since < as_of:
+        return face.changed(made, since), ()
+    if order.alone:
+        raise terminal.Failure(text("cli.since.alone", since=str(since), as_of=str(as_of)))
+    return made, (text("cli.since.left_out", since=str(since), as_of=str(as_of)),)
 
 
 def earlier_facts(page: Path, now: dict[str, Any], passphrase: str | None = None) -> dict[str, Any]:
@@ -72,24 +65,25 @@ def earlier_facts(page: Path, now: dict[str, Any], passphrase: str | None = None
     Raises:
         Failure: It carries none, or those of somebody else, in one clear line.
     """
-    from reportgen import pages
-    from reportgen.analysis.earlier import UnreadableError, another, read
-
     try:
-        text = pages.page_text(page)
-        if pages.is_sealed(text):
+        html = pages.page_text(page)
+        if pages.is_sealed(html):
             if passphrase is None:
-                raise terminal.Failure(f"{page}: is sealed; comparing with it needs its passphrase")
-            text = pages.unseal(text, passphrase)
-        found = pages.recover(text).facts
+                raise _refused(page, "sealed")
+            html = pages.unseal(html, passphrase)
+        found = pages.recover(html).facts
         if found is None or "as_of" not in found:
-            raise terminal.Failure(f"{page}: carries no facts to compare with")
+            raise _refused(page, "no_facts")
         other = another(read(found).facts, now)
     except (pages.ArchiveProblem, pages.SealProblem, UnreadableError) as problem:
-        raise terminal.Failure(f"{page}: can't be compared with: {problem}") from problem
+        why = problem.why if isinstance(problem, UnreadableError) else str(problem)
+        raise _refused(page, "unreadable", why=why) from problem
     if other:
-        who = now["lifter"]
-        raise terminal.Failure(
-            f"{page}: can't be compared with: {other}, and this is {who['name']} in folder {who['folder']}"
+        raise _refused(
+            page, "another", why=other, **{part: now["lifter"][part] for part in ("name", "folder")}
         )
     return found
+
+
+def _refused(page: Path, kind: str, /, **values: str | Say) -> terminal.Failure:
+    return terminal.Failure(text(f"cli.since.file.{kind}", page=str(page), **values))

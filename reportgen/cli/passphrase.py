@@ -1,27 +1,17 @@
 """A passphrase from the terminal or from a file; never as an argument, which other programs could see."""
 
-from __future__ import annotations
-
 import sys
-from collections.abc import Callable
 from pathlib import Path
-from typing import Any, Final
+from typing import Final
 
 import click
 
 from reportgen.cli import terminal
+from reportgen.words import text
 
 #: A sealed file can be tried offline for ever, so a short passphrase seals nothing.
 FEWEST_LETTERS: Final = 10
 _MOST_BYTES: Final = 4096
-_NO_TEXT: Final = "the passphrase can't be read: what was typed is no text in the terminal's letters"
-
-file_option: Callable[[Any], Any] = click.option(
-    "--passphrase-file",
-    type=click.Path(path_type=Path, dir_okay=False, allow_dash=True),
-    metavar="FILE",
-    help="Take the passphrase from the first line of FILE.",
-)
 
 
 def ask(confirm: bool) -> str:
@@ -35,13 +25,14 @@ def ask(confirm: bool) -> str:
         Failure: What is typed is no text, empty or too short.
     """
     if not sys.stdin.isatty():
-        raise terminal.usage("no terminal to ask for the passphrase on; give --passphrase-file")
+        raise terminal.usage(text("cli.passphrase.no_terminal"))
+    again = text("cli.passphrase.again") if confirm else False
     try:
         typed: str = click.prompt(
-            "Passphrase", hide_input=True, confirmation_prompt="Once more" if confirm else False, err=True
+            text("cli.passphrase.ask"), hide_input=True, confirmation_prompt=again, err=True
         )
     except UnicodeDecodeError as error:
-        raise terminal.Failure(_NO_TEXT) from error
+        raise terminal.Failure(text("cli.passphrase.no_text")) from error
     return _checked(typed, to_seal=confirm)
 
 
@@ -59,21 +50,19 @@ def from_file(file: Path, *, to_seal: bool) -> str:
         with click.open_file(str(file), "rb") as opened:
             line = opened.readline(_MOST_BYTES).decode("utf-8-sig")
     except OSError as error:
-        raise terminal.Failure(f"{file}: can't be read: {error.strerror}") from error
+        why = error.strerror or str(error)
+        raise terminal.Failure(text("cli.passphrase.unreadable", file=str(file), why=why)) from error
     except UnicodeDecodeError as error:
-        raise terminal.Failure(f"{file}: can't be read: not UTF-8") from error
+        raise terminal.Failure(text("cli.passphrase.not_utf8", file=str(file))) from error
     return _checked(line, to_seal=to_seal)
 
 
 def _checked(typed: str, *, to_seal: bool) -> str:
     if any("\ud800" <= letter <= "\udfff" for letter in typed):  # bytes that were no text, kept as such
-        raise terminal.Failure(_NO_TEXT)
+        raise terminal.Failure(text("cli.passphrase.no_text"))
     words = typed.strip()
     if not words:
-        raise terminal.Failure("the passphrase is empty")
+        raise terminal.Failure(text("pages.seal.empty"))
     if to_seal and len(words) < FEWEST_LETTERS:
-        raise terminal.Failure(
-            f"the passphrase has {len(words)} characters; expected at least {FEWEST_LETTERS}"
-            " (four words that do not belong together are good)"
-        )
+        raise terminal.Failure(text("cli.passphrase.short", has=len(words), least=FEWEST_LETTERS))
     return words

@@ -1,7 +1,5 @@
 """Several lifters at once: the processes that write them, and how they end."""
 
-from __future__ import annotations
-
 import gc
 import os
 import signal
@@ -13,8 +11,12 @@ from contextlib import closing, contextmanager
 from multiprocessing import active_children, get_context, parent_process
 from types import FrameType
 
-from reportgen.cli import earlier
-from reportgen.cli.run import Order, Outcome, left_alone, write_one
+from reportgen import pages
+from reportgen.cli import earlier, terminal
+from reportgen.cli.make import left_alone, write_one
+from reportgen.cli.order import Order, Outcome, failed
+from reportgen.pages import drawing
+from reportgen.words import text
 
 
 def write_all(orders: list[Order], jobs: int, done: Callable[[Outcome], None]) -> list[Outcome]:
@@ -56,7 +58,7 @@ def _outcomes(
     try:
         if len(orders) == 1:
             # One lifter: the second process gets ready while this one reads, then draws half the figures.
-            pool.submit(_warm)
+            pool.submit(drawing.warm)
             yield from ((index, write(order, pool)) for index, order in orders)
         else:
             waiting = {pool.submit(write, order): (index, order) for index, order in orders}
@@ -65,7 +67,7 @@ def _outcomes(
                 try:
                     yield index, future.result()
                 except BrokenProcessPool:
-                    yield index, failed(order, "not written: its process was ended from outside")
+                    yield index, failed(order, text("cli.write.ended"))
     except BaseException:
         # Interrupted, or a theme that fails: pages begun are finished, no further one is started. Whoever
         # will not wait for these presses Ctrl-C again; the pages that stand are whole all the same.
@@ -82,9 +84,6 @@ def write_apart(order: Order, helper: ProcessPoolExecutor | None = None) -> Outc
     Raises:
         ThemeProblem: The theme is at fault, and no page can be written with it.
     """
-    from reportgen import pages
-    from reportgen.cli import terminal
-
     try:
         return write_one(order, helper)
     except pages.ThemeProblem:
@@ -94,22 +93,7 @@ def write_apart(order: Order, helper: ProcessPoolExecutor | None = None) -> Outc
     except OSError as error:
         return failed(order, f"{error.filename or order.folder}: {error.strerror or error}")
     except Exception as error:  # noqa: BLE001 - a fault of ours in one lifter's page must not take the others'
-        return failed(
-            order, f"not written, which is a fault of this program: {type(error).__name__}: {error}"
-        )
-
-
-def failed(order: Order, verdict: str) -> Outcome:
-    """The outcome of a lifter whose page was not written."""
-    return Outcome(
-        folder=order.folder.resolve().name,
-        path=None,
-        code=2,
-        lines=(),
-        verdict=verdict,
-        line=None,
-        shared="" if order.share is None else order.slug,
-    )
+        return failed(order, text("cli.write.fault", kind=type(error).__name__, why=str(error)))
 
 
 @contextmanager
@@ -154,12 +138,6 @@ def _end_with_parent() -> None:
     if parent is not None:
         parent.join()
         os._exit(1)
-
-
-def _warm() -> None:
-    from reportgen.pages import drawing
-
-    drawing.warm()
 
 
 def cores() -> int:

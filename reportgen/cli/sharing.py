@@ -1,7 +1,5 @@
 """A copy to share: made without what is left out, and searched for the name before it is written."""
 
-from __future__ import annotations
-
 import base64
 import binascii
 import datetime as dt
@@ -13,15 +11,20 @@ import zlib
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
-from reportgen.model import private
-
-if TYPE_CHECKING:
-    from reportgen.cli.run import Order
-    from reportgen.model.dossier import Dossier
-    from reportgen.model.records import Records
-    from reportgen.view.page import Page
+from reportgen import pages
+from reportgen.analysis import share
+from reportgen.analysis.renaming import renamed
+from reportgen.cli import private
+from reportgen.cli.order import Order
+from reportgen.face import dossier
+from reportgen.model.dossier import Dossier
+from reportgen.model.records import Records
+from reportgen.pages import assets
+from reportgen.pages.places import data
+from reportgen.view.page import Page
+from reportgen.words import text
 
 #: A single letter of a name stands everywhere: it is only looked for beside the others.
 LEAST_LETTERS: Final = 2
@@ -37,9 +40,6 @@ def shared(
     records: Records, keep: frozenset[str], *, season: tuple[dt.date, dt.date] | None = None
 ) -> Dossier:
     """The dossier of a copy to share: what is left out was gone before anything was computed."""
-    from reportgen.analysis import share
-    from reportgen.cli.run import dossier
-
     made = dossier(share.strip(records, keep), season=season)
     return replace(made, facts=share.safe(made.facts, dossier(records, season=season).facts))
 
@@ -52,21 +52,21 @@ def left_out(keep: Collection[str], *, rests: bool = False) -> str:
         rests: A goal is set by body mass, which stays with it.
     """
     kept = {*keep, "bodymass"} if rests else keep
-    said = f"A copy to share, without {private.listed(kept)}."
+    said = [text("pages.foot.shared", parts=private.listed(kept))]
     if rests and "bodymass" not in keep:
-        said += f" {private.GOAL_RESTS}"
+        said.append(text("cli.share.goal_rests"))
     if "notes" in keep and "name" not in keep:
-        said += " The notes stand as they were written and may name somebody."
-    return said
+        said.append(text("cli.share.notes"))
+    return " ".join(said)
 
 
 def told(
-    text: str, order: Order, records: Records, page: Page, again: Callable[[Records], str]
+    html: str, order: Order, records: Records, page: Page, again: Callable[[Records], str]
 ) -> tuple[str, ...]:
     """What the terminal is told of a copy that is to name nobody; nothing of any other page.
 
     Args:
-        text: The page.
+        html: The page.
         order: How it was made.
         records: Of whom.
         page: What it says.
@@ -81,13 +81,11 @@ def told(
     own = named_in_theme(order.theme, name)
     if own:
         raise NamedError(_refusal(*own))
-    from reportgen.analysis.renaming import renamed
-
-    kept = searched(text, name, page, lambda: again(renamed(records)))
-    return (f"the notes that are kept name the lifter ('{', '.join(kept)}')",) if kept else ()
+    kept = searched(html, name, page, lambda: again(renamed(records)))
+    return (text("cli.share.notes_name", words=", ".join(kept)),) if kept else ()
 
 
-def searched(text: str, name: str, page: Page, everybodys: Callable[[], str]) -> tuple[str, ...]:
+def searched(page_text: str, name: str, page: Page, everybodys: Callable[[], str]) -> tuple[str, ...]:
     """Search a page that is to name nobody, and all that is packed in it, before it is written.
 
     The last net: whatever was stripped, a part added later could bring the name back. Looked for are the
@@ -97,7 +95,7 @@ def searched(text: str, name: str, page: Page, everybodys: Callable[[], str]) ->
     notes, where these were asked for as they were written; they are told.
 
     Args:
-        text: The page.
+        page_text: The page.
         name: The lifter's, as lifter.toml has it.
         page: What the page says, with the notes that it holds.
         everybodys: Makes the page that the same log gives of somebody else; asked only where a word is found.
@@ -108,7 +106,7 @@ def searched(text: str, name: str, page: Page, everybodys: Callable[[], str]) ->
     Raises:
         NamedError: A word stands elsewhere.
     """
-    parts = tuple(_readable(text))
+    parts = tuple(_readable(page_text))
     notes = _plain(
         "\n".join(
             f"{block.title}\n{html.unescape(block.html)}"
@@ -133,7 +131,7 @@ def searched(text: str, name: str, page: Page, everybodys: Callable[[], str]) ->
 
 
 def _refusal(word: str, place: str) -> str:
-    return f"not written: '{word}' of the lifter's name stands in it, {place}; it is to name nobody"
+    return text("cli.share.named", word=word, place=place)
 
 
 def _place(
@@ -147,7 +145,7 @@ def _place(
     # Which of several in one text is the one too many can't be told: the last is below all of ours.
     hit = [one.start() for one in pattern.finditer(words)][-1]
     before = _PART.findall(words, 0, hit)
-    return f"in its part '{before[-1]}' or below" if before else "above its first part"
+    return text("cli.share.place.part", part=before[-1]) if before else text("cli.share.place.top")
 
 
 def named_in_theme(theme: str, name: str) -> tuple[str, str] | None:
@@ -157,9 +155,6 @@ def named_in_theme(theme: str, name: str) -> tuple[str, str] | None:
         The word and the file; None where there is none. A word of the same letters that a file of the same
         kind of the built-in themes holds is code, such as the `max` of a style sheet.
     """
-    from reportgen import pages
-    from reportgen.pages.places import data
-
     built_in = [path for path in data("themes").rglob("*") if path.is_file()]
     ours: dict[str, set[str]] = {}
     for path in built_in:
@@ -172,7 +167,7 @@ def named_in_theme(theme: str, name: str) -> tuple[str, str] | None:
         strange = _plain("\n".join(_words(content) - ours.get(Path(file).suffix, set())))
         for word, pattern in _patterns(name):
             if " " not in word and pattern.search(strange):
-                return word, f"in the theme's file {file}"
+                return word, text("cli.share.place.theme", file=file)
     return None
 
 
@@ -191,16 +186,14 @@ def _patterns(name: str) -> Iterator[tuple[str, re.Pattern[str]]]:
         yield " ".join(words), re.compile(rf"(?<![^\W_]){row}(?![^\W_])")
 
 
-def _plain(text: str) -> str:
-    return unicodedata.normalize("NFKC", text).casefold()
+def _plain(words: str) -> str:
+    return unicodedata.normalize("NFKC", words).casefold()
 
 
-def _readable(text: str) -> Iterator[tuple[str, str]]:
+def _readable(html_text: str) -> Iterator[tuple[str, str]]:
     """Every text of a page with where it stands: the page's own first, then what is packed in it."""
-    from reportgen.pages import assets
-
     packed = {}
-    for block in _PACKED.findall(text):
+    for block in _PACKED.findall(html_text):
         if block == assets.packed_runtime():
             packed[block] = ""
             continue
@@ -208,7 +201,10 @@ def _readable(text: str) -> Iterator[tuple[str, str]]:
             packed[block] = gzip.decompress(base64.b64decode(block, validate=True)).decode("utf-8", "replace")
         except (binascii.Error, gzip.BadGzipFile, zlib.error, EOFError, ValueError):
             continue
-    yield "", _plain(html.unescape(_PACKED.sub(lambda found: "" if found[0] in packed else found[0], text)))
+    yield (
+        "",
+        _plain(html.unescape(_PACKED.sub(lambda found: "" if found[0] in packed else found[0], html_text))),
+    )
     for one in packed.values():
         facts = one.startswith('{"facts_version"')
-        yield "in the facts that it carries" if facts else "in the data of a figure", _plain(one)
+        yield text(f"cli.share.place.{'facts' if facts else 'figure'}"), _plain(one)

@@ -1,33 +1,26 @@
 """What the terminal shows: problems by file and line, a ledger table, a progress bar."""
 
-from __future__ import annotations
-
 import sys
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
-from typing import TYPE_CHECKING
 
 import click
 
+from reportgen.cli.options import Failure
+from reportgen.model import doubts
+from reportgen.model.doubts import Unsure
 from reportgen.model.letters import shown
+from reportgen.model.problems import FileLedger, Problem
+from reportgen.model.records import Note
+from reportgen.words import listed, plain, said, spoken, text
 
-if TYPE_CHECKING:
-    from reportgen.model.doubts import Unsure
-    from reportgen.model.problems import FileLedger, Problem
-    from reportgen.model.records import Note
-
-
-class Failure(click.ClickException):
-    """One clear line and exit code 2."""
-
-    exit_code = 2
-
+__all__ = ["Failure"]
 
 #: So many problems of one file are printed before the rest is counted; `check --all` prints every one.
 MOST_PROBLEMS = 20
 #: So many places and words of one cause.
 MOST_ALIKE = 3
-#: What is told of while one page is written.
+#: What is told of while one page is written: messages `cli.stage.NAME`.
 STAGES = ("reading", "computing", "drawing")
 _watching: list[Callable[[str], None]] = []
 
@@ -60,79 +53,101 @@ def problem_lines(folder: str, problems: Iterable[Problem], most: int | None) ->
             left[file] = left.get(file, 0) + len(alike)
         else:
             lines.append(_line(folder, alike))
-    for file, count in left.items():
-        lines.append(
-            f"{shown(f'{folder}/{file}')}: and {count} more (`reportgen check --all` prints every one)"
-        )
+    lines += [
+        text("cli.problem.left", place=shown(f"{folder}/{file}"), many=many) for file, many in left.items()
+    ]
     return lines
 
 
 def _quoted(problem: Problem) -> str:
     """What stood there, as the message has it; "" where it does not say it or a word is suggested for it."""
     found = f"'{problem.found}'"
-    return (
-        found if problem.found and found in problem.message and "did you mean" not in problem.message else ""
-    )
+    near = problem.message.key == "intake.near"
+    return found if problem.found and not near and found in said(problem.message) else ""
+
+
+def told(problem: Problem) -> str:
+    """The place and the message."""
+    return f"{problem.place}: {said(problem.message)}"
+
+
+def guide(problem: Problem) -> str:
+    """The section of the guide that tells how such a thing is written."""
+    if problem.file in ("lifter.toml", "squad.toml"):
+        return text("intake.guide.lifter")
+    whole = f"{said(problem.message)} {said(problem.expected)}"
+    ways = zip(listed("intake.guide.words"), listed("intake.guide.sections"), strict=True)
+    other = "sets" if problem.file in ("training.csv", "plan.csv") else "others"
+    return next((section for words, section in ways if words in whole), text(f"intake.guide.{other}"))
 
 
 def _cause(problem: Problem) -> object:
     """What problems that can be told in one line share: everything but the line and what stood there."""
     quoted = _quoted(problem)
-    message = problem.message.replace(quoted, "''") if quoted else problem.message
+    message = said(problem.message)
+    message = message.replace(quoted, "''") if quoted else message
     return problem.file, problem.column, problem.heading, problem.level, message
 
 
 def _line(folder: str, alike: list[Problem]) -> str:
     """One cause: its first place, how many rows have it, what stood there, more places, the guide's words."""
-    from reportgen.intake.messages import guide
-
     first = alike[0]
-    place = f"{shown(folder)}/{shown(first.place)}"
-    error = first.level == "error"
-    word = click.style("set aside", fg="red") if error else click.style("odd", fg="yellow")
-    message, quoted = first.message, _quoted(first)
+    message, quoted = said(first.message), _quoted(first)
     different = list(dict.fromkeys(_quoted(one) for one in alike))
     if quoted and len(different) > 1:
-        few = ", ".join(different[:MOST_ALIKE])
-        rest = len(different) - MOST_ALIKE
-        message = message.replace(quoted, f"{few} and {rest} others" if rest > 0 else few)
-    many = f"{len(alike):,} rows: " if len(alike) > 1 else ""
-    also = ""
+        few, rest = ", ".join(different[:MOST_ALIKE]), len(different) - MOST_ALIKE
+        message = message.replace(quoted, text("cli.problem.others", few=few, rest=rest) if rest > 0 else few)
+    message = shown(message)
     if len(alike) > 1:
-        also = f" (lines {', '.join(str(one.line) for one in alike[:MOST_ALIKE])}"
-        also += ", …)" if len(alike) > MOST_ALIKE else ")"
+        lines = ", ".join([*(str(one.line) for one in alike[:MOST_ALIKE]), *"…"[: len(alike) > MOST_ALIKE]])
+        message = text("cli.problem.rows", many=len(alike), message=message, lines=lines)
     section = guide(first)
-    see = f" [guide: {section}]" if section else ""
-    return f"{click.style(place, bold=True)}: {word}: {many}{shown(message)}{also}{see}"
+    if section:
+        message = text("cli.problem.guide", message=message, section=section)
+    return _marked(f"{shown(folder)}/{shown(first.place)}", first.level, message)
+
+
+#: How a word in front of a line is coloured.
+_COLOURS = {"error": "red", "odd": "yellow", "unsure": "red"}
+
+
+def _marked(place: str, level: str, message: str) -> str:
+    """Place, level and message of a line, the first two marked on a terminal."""
+    return text(
+        "cli.problem.line",
+        place=click.style(place, bold=True),
+        level=click.style(text(f"cli.level.{level}"), fg=_COLOURS[level]),
+        message=message,
+    )
 
 
 def total(ledgers: Iterable[Iterable[FileLedger]]) -> str:
     """What became of every row of every file, in one line."""
     entries = [entry for ledger in ledgers for entry in ledger]
-    files = len(entries)
-    read = sum(entry.rows_read for entry in entries)
-    used = sum(entry.rows_used for entry in entries)
-    odd = sum(problem.level == "odd" for entry in entries for problem in entry.problems)
-    return (
-        f"{files:,} file{'' if files == 1 else 's'}, {read:,} row{'' if read == 1 else 's'}: {used:,} used, "
-        f"{read - used:,} set aside, {odd:,} odd."
+    return text(
+        "cli.ledger.total",
+        files=len(entries),
+        rows=sum(entry.rows_read for entry in entries),
+        used=sum(entry.rows_used for entry in entries),
+        aside=sum(entry.rows_set_aside for entry in entries),
+        odd=odd(entries),
     )
+
+
+def odd(ledger: Iterable[FileLedger]) -> int:
+    """How much is odd but used."""
+    return sum(problem.level == "odd" for entry in ledger for problem in entry.problems)
 
 
 def unsure_lines(folder: str, found: Iterable[Unsure]) -> list[str]:
     """What is not sure enough for a proposal: first of all lines."""
-    from reportgen.trade import doubts
-
-    head = f"{click.style(shown(folder), bold=True)}: {click.style('not sure', fg='red')}: "
-    return [head + shown(doubts.said(one)) for one in found]
+    return [_marked(shown(folder), "unsure", shown(plain(spoken(doubts.said(one))))) for one in found]
 
 
 def idle_lines(folder: str, places: Iterable[str]) -> list[str]:
     """Places that lifter.toml confirms where nothing waits."""
-    head = f"{click.style(f'{shown(folder)}/lifter.toml', bold=True)}: {click.style('odd', fg='yellow')}: "
-    return [
-        f"{head}confirmed names '{shown(place)}', where nothing waits to be let through" for place in places
-    ]
+    where = f"{shown(folder)}/lifter.toml"
+    return [_marked(where, "odd", text("cli.problem.idle", place=shown(place))) for place in places]
 
 
 def taken_lines(folder: str, notes: Iterable[Note]) -> list[str]:
@@ -141,17 +156,16 @@ def taken_lines(folder: str, notes: Iterable[Note]) -> list[str]:
     for note in notes:
         for one in note.taken:
             what = one.grade if one.reading is None else f"{one.reading:g} {one.unit}"
-            load = "" if one.load_kg is None else f" with {one.load_kg:g} kg"
-            side = f" {one.side}" if one.side else ""
-            lines.append(
-                f"{shown(folder)}/{shown(note.file)}:{one.line}: taken: {one.item}{side} {what}{load}"
-            )
+            found = " ".join(filter(None, (one.item, one.side, what)))
+            key = "cli.problem.taken" if one.load_kg is None else "cli.problem.taken_loaded"
+            place = f"{shown(folder)}/{shown(note.file)}:{one.line}"
+            lines.append(text(key, place=place, found=found, load=f"{one.load_kg or 0:g}"))
     return lines
 
 
 def ledger_table(ledger: Iterable[FileLedger]) -> list[str]:
     """The ledger as aligned text: a line a file with rows read, used and set aside."""
-    rows = [("file", "read", "used", "set aside")]
+    rows = [listed("cli.ledger.head")]
     rows += [(shown(e.file), str(e.rows_read), str(e.rows_used), str(e.rows_set_aside)) for e in ledger]
     widths = [max(len(row[i]) for row in rows) for i in range(4)]
     return [
@@ -162,14 +176,13 @@ def ledger_table(ledger: Iterable[FileLedger]) -> list[str]:
 
 def layouts(ledger: Iterable[FileLedger]) -> list[str]:
     """How each table was read: its layout, and what headings and marks were taken for."""
-    return [f"  {shown(line)}" for entry in ledger for line in entry.layout.splitlines()]
+    return [f"  {shown(line)}" for entry in ledger for line in said(entry.layout).splitlines()]
 
 
-def misses(ledger: Iterable[FileLedger]) -> str:
-    """How many rows are set aside since they may hold a miss; nothing where there are none."""
-    count = sum(entry.unclear_misses for entry in ledger)
-    rows = "1 row that may hold a miss is" if count == 1 else f"{count} rows that may hold a miss are"
-    return f": {rows} set aside" if count else ""
+def head(folder: str, ledger: Iterable[FileLedger]) -> str:
+    """Whose lines follow, with how many rows are set aside since they may hold a miss."""
+    name, count = click.style(shown(folder), bold=True), sum(entry.unclear_misses for entry in ledger)
+    return text("cli.ledger.misses", folder=name, rows=count) if count else name
 
 
 @contextmanager
@@ -181,7 +194,7 @@ def progress(total: int) -> Iterator[Callable[[str], None]]:
     length = total if total > 1 else len(STAGES) + 1
     with click.progressbar(
         length=length,
-        label="writing",
+        label=text("cli.stage.writing"),
         file=sys.stderr,
         show_pos=total > 1,
         item_show_func=lambda name: name or "",
@@ -189,7 +202,7 @@ def progress(total: int) -> Iterator[Callable[[str], None]]:
         if total > 1:
             yield lambda name: bar.update(1, name)
             return
-        _watching.append(lambda name: bar.update(1, name))
+        _watching.append(lambda name: bar.update(1, text(f"cli.stage.{name}")))
         try:
             yield lambda name: bar.update(1, name)
         finally:

@@ -1,18 +1,13 @@
 """Which pages need not be written again: everything they were made from is the same, byte for byte."""
 
-from __future__ import annotations
-
 import os
 import stat
+from collections.abc import Iterable
 from pathlib import Path
-from typing import TYPE_CHECKING
 
-from reportgen import __version__
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable
-
-    from reportgen.pages import Stamp
+from reportgen import __version__, pages
+from reportgen.intake import listed, watched
+from reportgen.pages import Stamp
 
 #: A file over this is no log; intake refuses it, and here it only makes the sum differ.
 _MOST_BYTES = 64 * 1024 * 1024
@@ -26,9 +21,6 @@ def digest(folder: Path, theme: str, options: Iterable[str]) -> str:
         theme: As given to `write`.
         options: Everything else that the page depends on.
     """
-    from reportgen import pages
-    from reportgen.intake import listed, watched
-
     files = [(f"theme/{name}", content) for name, content in pages.theme_files(theme)]
     for path in watched(folder):
         files.append((path.relative_to(folder).as_posix(), _content(path)))
@@ -50,7 +42,5 @@ def _content(path: Path) -> bytes:
 
 def standing(page: Path, wanted: str) -> Stamp | None:
     """The stamp of a page that needs not be written again, or None."""
-    from reportgen import pages
-
     stamp = pages.read_stamp(page)
     return stamp if stamp is not None and stamp.digest == wanted else None

@@ -17,6 +17,7 @@ from reportgen.intake.twice import once
 from reportgen.intake.workbook import Workbook, is_workbook, workbook
 from reportgen.model.lifter import Lifter, Unit
 from reportgen.model.problems import Problem
+from reportgen.model.say import NOTHING, Say, say
 from reportgen.model.tables import SETS, empty
 from reportgen.trade import fold
 
@@ -34,7 +35,7 @@ class Seen:
         sets: The sets as understood, in the order of the log.
     """
 
-    looks: tuple[tuple[str, str, tuple[str, ...]], ...]
+    looks: tuple[tuple[str, Say, tuple[Say, ...]], ...]
     problems: tuple[Problem, ...]
     sets: pd.DataFrame
 
@@ -42,11 +43,7 @@ class Seen:
 def place_of(file: Path) -> str | None:
     """Where a file of a log belongs in a lifter's folder, by its name, its sheets or its headings.
 
-    Args:
-        file: A file anywhere.
-
-    Returns:
-        A path relative to the folder, under its own name; None where no file of its kind is read.
+    A path relative to the folder, under its own name; None where no file of its kind is read.
     """
     end = file.suffix.casefold()
     if end not in (*TABLES, *TEXTS):
@@ -94,7 +91,9 @@ def look(root: Path, unit: Unit = "kg") -> Seen:
     strangers = [problem for entry in folder.strangers for problem in entry.problems]
     return Seen(
         looks=tuple(
-            (one.file, one.layout or "rows", tuple(one.told)) for one in sheets if len(one) or one.extra
+            (one.file, one.layout if one.layout is not NOTHING else say("intake.read.plain"), tuple(one.told))
+            for one in sheets
+            if len(one) or one.extra
         ),
         problems=(*(problem for one in sheets for problem in sorted(one.problems)), *strangers),
         sets=sets.sort_values(["date", "file", "line", "part"], kind="stable", ignore_index=True),

@@ -4,14 +4,16 @@ import datetime as dt
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.intake.bounds import FIRST_YEAR, LAST_YEAR, MOST_SUGGESTED
-from reportgen.intake.messages import LONGEST_FOUND, Fault, Said, Want, close
+from reportgen.intake.kinds import LOADS
+from reportgen.intake.messages import LONGEST_FOUND, Fault, close, expect
 from reportgen.intake.sheet import Codes, Column, Sheet, unreadable
+from reportgen.model.say import Say, say
 from reportgen.trade import fold, load, suggest
 
 T = TypeVar("T")
@@ -43,6 +45,10 @@ class Parsed(Generic[T]):
     values: list[T]
     codes: Codes
 
+    def each_row(self, kind: type) -> NDArray[Any]:
+        """One value a row, as an array of a type."""
+        return np.array(self.values, dtype=kind)[self.codes]
+
 
 def each(
     sheet: Sheet, column: Column, one: Callable[[str], T | Fault], *, empty: T | Fault, hole: T
@@ -65,7 +71,7 @@ def each(
         got = one(word) if word else empty
         if isinstance(got, Fault):
             if word.startswith("="):
-                got = Fault(Want.A_VALUE)
+                got = Fault(expect("a_value"))
             faults[code] = got
             got = hole
         values.append(got)
@@ -88,7 +94,7 @@ def whole(word: str, low: int, high: int, comma: bool) -> int | None:
 def floats(
     sheet: Sheet,
     name: str,
-    want: Want,
+    want: Say,
     low: float,
     high: float,
     *,
@@ -108,10 +114,10 @@ def floats(
         return got
 
     parsed = each(sheet, sheet.column(name), one, empty=Fault(want) if needed else np.nan, hole=np.nan)
-    return np.array(parsed.values, dtype=np.float64)[parsed.codes]
+    return parsed.each_row(np.float64)
 
 
-def integers(sheet: Sheet, name: str, want: Want, low: int, high: int, *, empty: int) -> Ints:
+def integers(sheet: Sheet, name: str, want: Say, low: int, high: int, *, empty: int) -> Ints:
     """A column of whole numbers inside bounds, one a row."""
 
     def one(word: str) -> int | Fault:
@@ -119,7 +125,7 @@ def integers(sheet: Sheet, name: str, want: Want, low: int, high: int, *, empty:
         return Fault(want) if got is None else got
 
     parsed = each(sheet, sheet.column(name), one, empty=empty, hole=empty)
-    return np.array(parsed.values, dtype=np.int64)[parsed.codes]
+    return parsed.each_row(np.int64)
 
 
 def date(word: str, form: str | None) -> dt.date | None:
@@ -152,9 +158,9 @@ def day(word: str, form: str | None) -> dt.date | Fault:
     if got is None:
         turned = form is None and _TURNED.fullmatch(word)
         return Fault(
-            Want.DATE_TURNED if turned else date_wanted(form), _near_day(word) if iso_too(form) else None
+            expect("date_turned") if turned else date_wanted(form), _near_day(word) if iso_too(form) else None
         )
-    return got if FIRST_YEAR <= got.year <= LAST_YEAR else Fault(Want.YEAR)
+    return got if FIRST_YEAR <= got.year <= LAST_YEAR else Fault(expect("year"))
 
 
 def _near_day(word: str) -> str | None:
@@ -168,11 +174,11 @@ def _near_day(word: str) -> str | None:
     return iso if date(iso, None) is not None else None
 
 
-def date_wanted(form: str | None) -> str:
+def date_wanted(form: str | None) -> Say:
     """How a date has to look."""
     if form is None:
-        return Want.DATE
-    return (Want.DATE_AS if iso_too(form) else Want.DATE_ONLY).format(form=form)
+        return expect("date")
+    return expect("date_as" if iso_too(form) else "date_only", form=form)
 
 
 def dates(sheet: Sheet, name: str, form: str | None, *, needed: bool = True) -> NDArray[np.datetime64]:
@@ -187,77 +193,49 @@ def dates(sheet: Sheet, name: str, form: str | None, *, needed: bool = True) -> 
 
 
 def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
-    """The load of each row [kg] from the columns kg, lb and load; NaN where there is none and none is needed.
-
-    Args:
-        sheet: The file.
-        unit: What a column `load` means, kg or lb.
-        needed: A row without a load is set aside.
-    """
+    """The load of each row [kg] from the columns kg, lb and load (in `unit`); NaN where there is none."""
     pound, most, least = (load().value(name) for name in ("pound", "load_max_kg", "load_min_kg"))
-    given: list[tuple[Column, Floats]] = []
-    for name in ("kg", "lb", "load"):
-        if name not in sheet.columns:
-            continue
-        factor = pound if name == "lb" or (name == "load" and unit == "lb") else 1.0
+    found = np.full(len(sheet), np.nan)
+    given = [sheet.columns[name] for name in LOADS if name in sheet.columns]
+    for column in given:
+        factor = pound if "lb" in (column.name, column.name == "load" and unit) else 1.0
 
         def one(word: str, factor: float = factor) -> float | Fault:
             got = number(word, sheet.decimal_comma)
             if got is not None and least <= got * factor <= most:
                 return got * factor
             if got is not None and 0 < got * factor < least:
-                return Fault(Want.NO_SHARE)
-            return (
-                Fault(Want.UNIT_APART) if _WITH_UNIT.fullmatch(word) else Fault(Want.LOAD, _near_load(word))
-            )
+                return Fault(expect("no_share"))
+            apart = _WITH_UNIT.fullmatch(word)
+            return Fault(expect("unit_apart")) if apart else Fault(expect("load"), _near_load(word))
 
-        parsed = each(sheet, sheet.columns[name], one, empty=np.nan, hole=np.nan)
-        given.append((sheet.columns[name], np.array(parsed.values, dtype=np.float64)[parsed.codes]))
-    found = np.full(len(sheet), np.nan)
-    filled = np.zeros(len(sheet), dtype=np.bool_)
-    for column, kg in given:
+        kg = each(sheet, column, one, empty=np.nan, hole=np.nan).each_row(np.float64)
         clash = np.flatnonzero(np.abs(kg - found) > _AGREE_KG)
-        sheet.blame_rows(
-            column,
-            clash,
-            [
-                Fault(Want.ONE_WEIGHT, said=Said.UNITS, holes=(("load", f"{found[row]:g} kg"),))
-                for row in clash
-            ],
-        )
+        other = [say("intake.units", load=f"{found[row]:g} kg") for row in clash]
+        sheet.blame_rows(column, clash, [Fault(expect("one_weight"), said=said) for said in other])
         found = np.where(np.isnan(found), kg, found)
-        filled |= column.filled
     if needed and given:
-        none = np.flatnonzero(~filled)
-        sheet.blame_rows(given[0][0], none, [Fault(Want.A_LOAD, said=Said.NO_LOAD)] * len(none))
+        none = np.flatnonzero(~np.any([column.filled for column in given], axis=0))
+        sheet.blame_rows(given[0], none, Fault(expect("a_load"), said=say("intake.no_load")))
     return found
 
 
 def loads_with_unit(sheet: Sheet) -> None:
     """Loads that stand with their unit (`70kg`, `154 lb`): out of `load` into the unit's column."""
-    for name in ("kg", "lb", "load"):
-        column = sheet.columns.get(name)
-        found = {
-            code: match
-            for code, word in enumerate(column.words if column else ())
-            if (match := _UNIT_BEHIND.fullmatch(word))
-        }
-        if column is None or not found:
-            continue
-        words = list(column.words)
-        for code, match in found.items():
-            unit = "lb" if match["lb"] else "kg"
-            if unit == name:
+    for column in [sheet.columns[name] for name in LOADS if name in sheet.columns]:
+        words: dict[int, str] = {}
+        for code, word in enumerate(column.words):
+            match = _UNIT_BEHIND.fullmatch(word)
+            unit = "lb" if match and match["lb"] else "kg"
+            if match and unit == column.name:
                 words[code] = match["number"]
-            elif name == "load":
-                rows = np.flatnonzero(column.codes == code)
+            elif match and column.name == "load":
                 there = sheet.column(unit)
                 if not there.number:
-                    there = replace(there, number=column.number, heading=column.heading)
-                    sheet.columns[unit] = there
-                sheet.put(unit, dict.fromkeys(rows.tolist(), match["number"]))
+                    sheet.columns[unit] = replace(there, number=column.number, heading=column.heading)
+                sheet.put(unit, dict.fromkeys(column.rows([code]), match["number"]))
                 words[code] = ""
-        sheet.columns[name] = replace(column, words=tuple(words), raw=column.raw or column.words)
+        sheet.reword(column.name, words)
 
 
 def _near_load(word: str) -> str | None:
@@ -301,13 +279,13 @@ def vocabulary(kind: str, own: Mapping[str, str] | None = None) -> Vocabulary:
     return Vocabulary(kind, load().words[kind], {fold(k): v for k, v in (own or {}).items()}, [])
 
 
-def listed(words: Vocabulary) -> str:
+def listed(words: Vocabulary) -> tuple[str, ...]:
     """Our words of one kind, for a message."""
-    return ", ".join(dict.fromkeys(words.known.values()))
+    return tuple(dict.fromkeys(words.known.values()))
 
 
 def terms(
-    sheet: Sheet, name: str, words: Vocabulary, want: str, *, needed: bool = False, empty: str = ""
+    sheet: Sheet, name: str, words: Vocabulary, want: Say, *, needed: bool = False, empty: str = ""
 ) -> Parsed[str]:
     """A column of words of one kind, in our spelling."""
 
@@ -323,4 +301,4 @@ def texts(sheet: Sheet, name: str, *, needed: bool = False, lower: bool = False)
     def one(word: str) -> str | Fault:
         return " ".join(word.casefold().split()) if lower else word
 
-    return each(sheet, sheet.column(name), one, empty=Fault(Want.TEXT) if needed else "", hole="")
+    return each(sheet, sheet.column(name), one, empty=Fault(expect("text")) if needed else "", hole="")

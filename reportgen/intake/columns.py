@@ -1,7 +1,7 @@
 """A table's rows -> its columns under our names: headings, short and long rows, white space."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 import numpy as np
@@ -10,36 +10,35 @@ import pandas as pd
 from reportgen.intake.bounds import MOST_COLUMNS
 from reportgen.intake.grid import Grid
 from reportgen.intake.kinds import LOADS, Kind
-from reportgen.intake.messages import Fault, Said, Want, clipped, close
-from reportgen.intake.read import Broken, Rows
+from reportgen.intake.messages import Fault, clipped, close, expect
 from reportgen.intake.sheet import Column, Mask, Sheet, blank, unreadable
-from reportgen.model.problems import is_sheet, letters
+from reportgen.model.problems import column_of
+from reportgen.model.say import Say, say
 from reportgen.trade import fold
 
 #: Columns that stand twice where a log has two blocks side by side.
 _BLOCK = ("kg", "lb", "load", "sets", "reps")
-_UNREADABLE = Fault(Want.READABLE, said=Said.UNREADABLE)
+_UNREADABLE = Fault(expect("readable"), said=say("intake.unreadable"))
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """The rows below some headings, blank lines included."""
+
+    headings: list[str]
+    heading_line: int
+    grid: Grid  # of the rows alone
 
 
 def headed(grid: Grid, at: int = 0) -> Rows:
-    """A grid as headings and the rows under them.
-
-    Args:
-        grid: The grid.
-        at: Place of the row that has the headings.
-    """
+    """A grid as the headings in its row `at` and the rows under them."""
     first = int(grid.lines[at]) if grid.cells else 1
     if not at:
         first = min([*grid.lines[:1].tolist(), *(one.line for one in grid.broken[:1])])
-    read = bool(grid.cells) and int(grid.lines[at]) == first  # else the headings' own line is the broken one
-    return Rows(
-        headings=[cell.strip() for cell in grid.cells[at]] if read else [],
-        heading_line=first,
-        delimiter=grid.delimiter,
-        cells=grid.cells[at + 1 :] if read else grid.cells,
-        lines=grid.lines[at + 1 :] if read else grid.lines,
-        broken=grid.broken,
-    )
+    if not grid.cells or int(grid.lines[at]) != first:  # the headings' own line is the broken one
+        return Rows([], first, grid)
+    below = replace(grid, cells=grid.cells[at + 1 :], lines=grid.lines[at + 1 :])
+    return Rows([cell.strip() for cell in grid.cells[at]], first, below)
 
 
 def names(kind: Kind, own: Mapping[str, str]) -> dict[str, str]:
@@ -47,98 +46,88 @@ def names(kind: Kind, own: Mapping[str, str]) -> dict[str, str]:
     return {fold(name): name for name in kind.columns} | {fold(key): name for key, name in own.items()}
 
 
-def table(rows: Rows, file: str, kind: Kind, names: Mapping[str, str]) -> Sheet:
+def table(rows: Rows, kind: Kind, names: Mapping[str, str]) -> Sheet:
     """Cut rows into columns under our names.
 
-    Args:
-        rows: Headings and rows.
-        file: What the sheet is called.
-        kind: What columns it may and has to have.
-        names: Heading, folded -> our name; more than the kind's own where a layout knows more.
-
-    Returns:
-        The sheet; it is `whole` where headings are missing or there are too many.
+    `names`, heading folded -> our name, may hold more than the kind's own where a layout knows more.
     """
     last = max((i for i, heading in enumerate(rows.headings, 1) if heading), default=0)
     if 0 < last <= MOST_COLUMNS:
-        made = _columns(rows, file, kind, names, last)
+        made = _columns(rows, kind, names, last)
     else:
-        made = blank(file)
-        made.extra = sum(any(map(str.strip, row)) for row in rows.cells)
-        if last:
-            holes = {"count": last}
-            made.say(Said.COLUMNS, line=rows.heading_line, want=Want.COLUMNS, holes=holes, stop=True)
-        else:
-            made.say(Said.NO_HEADINGS, line=rows.heading_line, want=wanted(kind), stop=True)
-    broken(made, rows.broken, rows.heading_line)
+        made = blank(rows.grid.file)
+        made.extra = sum(any(map(str.strip, row)) for row in rows.grid.cells)
+        said = say("intake.columns", count=last) if last else say("intake.no_headings")
+        want = expect("columns") if last else wanted(kind)
+        made.report(said, line=rows.heading_line, want=want, stop=True)
+    made.extra += sum(one.line != rows.heading_line for one in rows.grid.broken)
+    for one in rows.grid.broken:  # each is a row, but for the one of the headings
+        place = Column(number=one.column)
+        made.report(one.said, line=one.line, column=place, found=one.found, want=one.want)
     return made
 
 
 def nothing_in(file: str, kind: Kind) -> Sheet:
     """The sheet of a table that holds nothing."""
     made = blank(file)
-    made.say(Said.NO_HEADINGS, line=1, want=wanted(kind), stop=True)
+    made.report(say("intake.no_headings"), line=1, want=wanted(kind), stop=True)
     return made
 
 
-def broken(made: Sheet, lines: Sequence[Broken], heading_line: int) -> None:
-    """Say which lines can't be told apart; each is a row, but for the one of the headings."""
-    made.extra += sum(one.line != heading_line for one in lines)
-    for one in lines:
-        made.say(one.said, line=one.line, column=_place("", one.column), found=one.found, want=one.want)
-
-
-def wanted(kind: Kind) -> str:
+def wanted(kind: Kind) -> Say:
     """The headings that a kind of file needs, for a message."""
-    return Want.HEADINGS.format(words=", ".join(_group(group) for group in kind.needed))
+    return expect("headings", words=tuple(map(_group, kind.needed)))
 
 
-def _group(group: Sequence[str]) -> str:
-    return Want.LOAD_COLUMN if tuple(group) == LOADS else " or ".join(group)
+def _group(group: Sequence[str]) -> Say:
+    return expect("load_column") if tuple(group) == LOADS else expect("one", names=tuple(group))
 
 
-def _place(heading: str, number: int) -> Column:
-    """A column that is only a place."""
-    return Column(name="", number=number, heading=heading, codes=np.zeros(0, dtype=np.int64), words=("",))
-
-
-def _columns(rows: Rows, file: str, kind: Kind, names: Mapping[str, str], last: int) -> Sheet:
+def _columns(rows: Rows, kind: Kind, names: Mapping[str, str], last: int) -> Sheet:
     """Cut the rows into columns, drop the empty ones, and settle which column is which."""
     headings = rows.headings[:last]
     columns = [
         _column(heading, number, cells)
-        for number, (heading, cells) in enumerate(zip(headings, _across(rows.cells, last), strict=True), 1)
+        for number, (heading, cells) in enumerate(
+            zip(headings, _across(rows.grid.cells, last), strict=True), 1
+        )
     ]
     long = [
         (i, j, cell.strip())
-        for i, row in enumerate(rows.cells)
+        for i, row in enumerate(rows.grid.cells)
         if len(row) > last
         for j, cell in enumerate(row[last:], last + 1)
         if cell.strip()
     ]
-    keep = np.zeros(len(rows.cells), dtype=np.bool_)
+    keep = np.zeros(len(rows.grid.cells), dtype=np.bool_)
     for column in columns:
         keep |= column.filled
     keep[[i for i, _, _ in long]] = True
-    again = keep & _again(columns, rows.cells, long)
+    again = keep & _again(columns, rows.grid.cells, long)
     keep &= ~again
     long = [one for one in long if not again[one[0]]]
     kept = [_only(column, keep) for column in columns]
     place = np.cumsum(keep) - 1
     made = Sheet(
-        file=file,
-        lines=rows.lines[keep],
+        file=rows.grid.file,
+        lines=rows.grid.lines[keep],
         columns={},
-        decimal_comma=rows.delimiter != ",",
+        decimal_comma=rows.grid.decimal_comma,
         aside=np.zeros(int(keep.sum()), dtype=np.bool_),
     )
     # Copies pasted under one another: each such line is a row that is set aside, with one message.
     made.extra = int(again.sum())
-    for line in rows.lines[again].tolist():
-        made.say(Said.HEADINGS_AGAIN, line=line, want=Want.OTHER_ROW)
+    for line in rows.grid.lines[again].tolist():
+        made.report(say("intake.headings_again"), line=line, want=expect("other_row"))
     for i, row_cells in groupby(long, key=lambda one: one[0]):
         _, j, cell = next(row_cells)
-        made.say(Said.BEYOND, line=int(rows.lines[i]), column=_place("", j), found=cell, want=Want.NOTHING)
+        made.report(
+            say("intake.beyond"),
+            line=int(rows.grid.lines[i]),
+            column=Column(number=j),
+            found=cell,
+            want=expect("nothing"),
+        )
         made.aside[place[i]] = True
     _name(made, kept, kind, names, rows.heading_line)
     for column in [one for name, one in made.columns.items() if not name.startswith("?")]:
@@ -152,8 +141,8 @@ def _again(columns: Sequence[Column], cells: list[list[str]], long: Sequence[tup
     same = np.ones(len(cells), dtype=np.bool_)
     for column in columns:
         heading = fold(column.heading)
-        match = np.array([bool(heading) and fold(word) == heading for word in column.words], dtype=np.bool_)
-        same &= match[column.codes] | ((not heading) & ~column.filled)
+        match = column.where(bool(heading) and fold(word) == heading for word in column.words)
+        same &= match | ((not heading) & ~column.filled)
     same[[i for i, _, _ in long]] = False
     return same
 
@@ -172,7 +161,7 @@ def _column(heading: str, number: int, cells: Sequence[str]) -> Column:
     bare = np.array([_bare_word(word) for word in words] or [""], dtype=object)
     again, bare_words = pd.factorize(bare)
     return Column(
-        name="", number=number, heading=heading, codes=again[codes].astype(np.int64), words=tuple(bare_words)
+        number=number, heading=heading, codes=again[codes].astype(np.int64), words=tuple(bare_words)
     )
 
 
@@ -193,55 +182,58 @@ def _only(column: Column, keep: Mask) -> Column:
 def _name(made: Sheet, columns: Sequence[Column], kind: Kind, names: Mapping[str, str], line: int) -> None:
     """Give every column our name, and say which headings are not known, double or missing."""
     unknown: list[Column] = []
-    named_ = [names.get(fold(column.heading)) for column in columns if column.heading]
-    twice = sum(named_.count(name) > 1 for name in _BLOCK) > 1
-    for column in columns:
-        name = names.get(fold(column.heading)) if column.heading else None
+    of = [names.get(fold(column.heading)) if column.heading else None for column in columns]
+    twice = sum(of.count(name) > 1 for name in _BLOCK) > 1
+    for column, name in zip(columns, of, strict=True):
         if name is None:
             unknown.append(column)
-            continue
-        if name in ("unused", "ignore"):
+        elif name in ("unused", "ignore"):
             made.columns[f"?{column.number}"] = column
-            continue
-        named = replace(column, name=name)
-        if name in ("remark", "entry", "who") and name in made.columns:
-            named = _joined(made.columns[name], named)
-        elif name in made.columns:
-            first = made.columns[name]
-            holes = {"name": name, "other": letters(first.number) if is_sheet(made.file) else first.number}
-            said, found, once = Said.SAME_HEADING, named.heading, Want.ONCE_HEADING
-            made.say(said, line=line, column=named, level="odd", found=found, want=once, holes=holes)
-            named = _merged(made, first, named, strict=twice and name in _BLOCK)
-        made.columns[name] = named
+        else:
+            named = replace(column, name=name)
+            first = made.columns.get(name)
+            if first is not None and name in ("remark", "entry", "who"):
+                named = _joined(first, named)
+            elif first is not None:
+                said = say("intake.same_heading", name=name, other=column_of(made.file, first.number))
+                once, found = expect("once_heading"), named.heading
+                made.report(said, line=line, column=named, level="odd", found=found, want=once)
+                named = _merged(made, first, named, strict=twice and name in _BLOCK)
+            made.columns[name] = named
+    _lacking(made, unknown, kind, line)
+    _unknown(made, unknown, kind, line)
+
+
+def _lacking(made: Sheet, unknown: list[Column], kind: Kind, line: int) -> None:
+    """Say which columns are needed and not there, with the unknown heading that may be one of them."""
     for group in kind.needed:
         if not any(name in made.columns for name in group):
             near = next((c for c in unknown if c.heading and close(fold(c.heading), group)), None)
-            if near is None:
-                made.say(Said.NO_COLUMN, line=line, want=_group(group), stop=True)
-            else:
+            said, found = say("intake.no_column_near" if near else "intake.no_column"), ""
+            if near is not None:
                 unknown.remove(near)
-                said, found = Said.NO_COLUMN_NEAR, near.heading
-                made.say(said, line=line, column=near, found=found, want=_group(group), stop=True)
+                found = near.heading
+            made.report(said, line=line, column=near, found=found, want=_group(group), stop=True)
+
+
+def _unknown(made: Sheet, unknown: Sequence[Column], kind: Kind, line: int) -> None:
     free = [name for name in kind.columns if name not in made.columns]
-    want = ", ".join(free)
+    want = expect("names", names=tuple(free))
     for column in unknown:
         made.columns[f"?{column.number}"] = column
         if column.heading:
-            near_word, found = close(fold(column.heading), free), column.heading
-            said = Said.UNKNOWN_HEADING
-            holes = {"line": f'"{clipped(found)}" = "{near_word or "remark"}"', "table": kind.name}
-            made.say(
-                said,
-                line=line,
-                column=column,
-                level="odd",
-                found=found,
-                want=want,
-                near=near_word,
-                holes=holes,
-            )
+            strange(made, column, kind, line, want, close(fold(column.heading), free))
         elif column.filled.any():
-            made.say(Said.NO_HEADING, line=line, column=column, level="odd", want=want)
+            said = say("intake.no_heading", column=column_of(made.file, column.number))
+            made.report(said, line=line, column=column, level="odd", want=want)
+
+
+def strange(made: Sheet, column: Column, kind: Kind, line: int, want: Say, near: str | None = None) -> None:
+    """Say that a heading is not known, and by which line it would be."""
+    found = column.heading
+    mended = f'"{clipped(found)}" = "{near or "remark"}"'
+    said = say("intake.unknown_heading", line=mended, table=kind.name)
+    made.report(said, line=line, column=column, level="odd", found=found, want=want, near=near)
 
 
 def _joined(first: Column, second: Column) -> Column:
@@ -264,11 +256,5 @@ def _merged(made: Sheet, first: Column, second: Column, *, strict: bool) -> Colu
     left = np.array([words[word] for word in first.words], dtype=np.int64)[first.codes]
     right = np.array([words[word] for word in second.words], dtype=np.int64)[second.codes]
     clash = np.flatnonzero((first.filled & second.filled | strict) & (left != right))
-    made.blame_rows(second, clash, [Fault("the same in both", said=Said.TWICE)] * len(clash))
-    return Column(
-        name=first.name,
-        number=first.number,
-        heading=first.heading,
-        codes=np.where(first.filled, left, right),
-        words=tuple(words),
-    )
+    made.blame_rows(second, clash, Fault(expect("same_in_both"), said=say("intake.twice")))
+    return replace(first, codes=np.where(first.filled, left, right), words=tuple(words))

@@ -6,7 +6,7 @@ has to make every date a day, or to put the days in order. Where both do, the ro
 
 import datetime as dt
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
@@ -14,6 +14,7 @@ from reportgen.intake.bounds import FIRST_YEAR, LAST_YEAR
 from reportgen.intake.cells import date as by_form
 from reportgen.intake.cells import iso_too
 from reportgen.intake.tokens import Unclear
+from reportgen.model.say import Say, say
 from reportgen.trade import fold
 from reportgen.trade.tongue import ENGLISH, Tongue, speaking
 
@@ -34,7 +35,8 @@ _NUMBER = re.compile(r"(\d{1,4})(?:st|nd|rd|th|er|º|ª|°|-?го)?")
 _FILLERS = frozenset(("de", "del", "di", "of", "the", "den", "le", "el", "г", "r", "do", "am", "il"))
 _WEEK = re.compile(r"(?:№\s*)?(\d{1,3})")
 _CLOSE_YEAR = 70
-_YEAR = "a year: year = 2026 under [sources] in lifter.toml"
+_FIRST: Mapping[Order, str] = {"dmy": "days_first", "mdy": "months_first"}
+_YEAR = say("intake.short.year")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,18 +71,13 @@ class Settled:
     """The day of each word, or both readings; `said` is what `check` tells about it."""
 
     days: Mapping[str, dt.date | Unclear]
-    said: str = ""
+    said: Say | None = None
 
 
 def settle(words: Sequence[str], hints: Hints) -> Settled:
-    """Understand the words of a date column.
+    """The day of each word of a date column, in the order of the rows, or why there is none.
 
-    Args:
-        words: In the order of the rows, empty ones left out.
-        hints: What is known beside them.
-
-    Returns:
-        A day, or why there is none, for every word that can be one; a word that can't is left out.
+    A word that can be no day is left out.
     """
     reads = {word: one for word in dict.fromkeys(words) if (one := read(word, hints)) is not None}
     order, said = _order(words, reads, hints)
@@ -115,12 +112,8 @@ def _picked(
     if one.dmy is not None and one.mdy is not None and one.dmy != one.mdy:
         picked = one.dmy if order == "dmy" else one.mdy
         if not order:
-            return Unclear(word, "date_format in lifter.toml", (_said(one.dmy), _said(one.mdy)))
+            return Unclear(word, say("intake.short.date_format"), (one.dmy, one.mdy))
     return (picked.day, picked.month) if one.bare and picked is not None else picked
-
-
-def _said(day: dt.date) -> str:
-    return f"{day.day} {day:%B %Y}"
 
 
 def _as_typed(word: str, day: dt.date, turned: bool | None) -> dt.date | Unclear:
@@ -128,41 +121,30 @@ def _as_typed(word: str, day: dt.date, turned: bool | None) -> dt.date | Unclear
     other = _day(day.year, day.day, day.month)
     if turned is False or other is None or other == day:
         return day
-    return (
-        other
-        if turned
-        else Unclear(word, "turned = true or false under [sources]", (_said(day), _said(other)))
-    )
+    return other if turned else Unclear(word, say("intake.short.turned"), (day, other))
 
 
-def _order(  # noqa: PLR0911 - the first evidence
-    words: Sequence[str], reads: Mapping[str, Reads], hints: Hints
-) -> tuple[Order | None, str]:
+def _order(words: Sequence[str], reads: Mapping[str, Reads], hints: Hints) -> tuple[Order | None, Say | None]:
     """Whether the day or the month stands first; None where the column does not show it."""
     some = [one for one in reads.values() if one.figures and (one.dmy or one.mdy)]
     if not any(one.dmy and one.mdy and one.dmy != one.mdy for one in some):
-        return "dmy", ""
+        return "dmy", None
     if hints.form is not None and "%d" in hints.form and "%m" in hints.form:  # of dates without a year
-        return ("dmy" if hints.form.index("%d") < hints.form.index("%m") else "mdy"), ""
+        return ("dmy" if hints.form.index("%d") < hints.form.index("%m") else "mdy"), None
     day_first = sum(one.mdy is None for one in some)
     month_first = sum(one.dmy is None for one in some)
-    if bool(day_first) != bool(month_first):
-        order: Order = "dmy" if day_first else "mdy"
-        return order, "days before months" if day_first else "months before days"
-    if day_first:
-        return None, ""
-    if hints.tongue.day_first:
-        return "dmy", "days before months"
-    if hints.order is not None:
-        said = "days before months" if hints.order == "dmy" else "months before days"
-        return hints.order, f"{said}, as in the other files"
-    rising = {
-        order: _in_order([getattr(reads[word], order) for word in words if word in reads])
-        for order in ("dmy", "mdy")
-    }
-    if rising["dmy"] != rising["mdy"]:
-        return ("dmy", "days before months") if rising["dmy"] else ("mdy", "months before days")
-    return None, ""
+    if day_first and month_first:
+        return None, None
+    order: Order | None = "dmy" if day_first or (hints.tongue.day_first and not month_first) else None
+    order = "mdy" if month_first else order
+    if order is None and hints.order is not None:
+        return hints.order, say(f"intake.read.{_FIRST[hints.order]}_too")
+    if order is None:
+        dmy, mdy = (
+            _in_order([getattr(reads[word], way) for word in words if word in reads]) for way in _FIRST
+        )
+        order = None if dmy == mdy else "dmy" if dmy else "mdy"
+    return order, say(f"intake.read.{_FIRST[order]}") if order else None
 
 
 def shown_order(cells: Iterable[str], hints: Hints) -> Order | None:
@@ -179,26 +161,26 @@ def _in_order(days: Sequence[dt.date | None]) -> bool:
     return len(some) > 2 and (some == sorted(some) or some == sorted(some, reverse=True))
 
 
-def _turned(words: Sequence[str], reads: Mapping[str, Reads], hints: Hints) -> tuple[bool | None, str]:
+def _turned(words: Sequence[str], reads: Mapping[str, Reads], hints: Hints) -> tuple[bool | None, Say | None]:
     """Whether a spreadsheet took days for months: those that it left as text have days over 12 only."""
     if hints.turned is not None:
-        return hints.turned, ""
+        return hints.turned, None
     text = [one for one in reads.values() if one.figures and one.sure is None]
     sure = [one.sure for one in reads.values() if one.sure is not None]
-    if not text or not sure or any(day.day > 12 for day in sure) or any(one.mdy for one in text):
-        return False, ""
-    if not all(one.dmy for one in text):
-        return False, ""
-    as_is = [reads[word].sure or reads[word].dmy for word in words if word in reads]
-    other = [
-        _day(day.year, day.day, day.month) if (day := reads[word].sure) else reads[word].dmy
-        for word in words
-        if word in reads
-    ]
+    if (
+        not text
+        or not sure
+        or any(day.day > 12 for day in sure)
+        or any(one.mdy or not one.dmy for one in text)
+    ):
+        return False, None
+    some = [reads[word] for word in words if word in reads]
+    as_is = [one.sure or one.dmy for one in some]
+    other = [_day(one.sure.year, one.sure.day, one.sure.month) if one.sure else one.dmy for one in some]
     if _in_order(as_is) != _in_order(other):
         turned = _in_order(other)
-        return turned, "days that the spreadsheet had turned to months were turned back" if turned else ""
-    return None, ""
+        return turned, say("intake.read.turned_back") if turned else None
+    return None, None
 
 
 def read(word: str, hints: Hints) -> Reads | None:
@@ -313,14 +295,16 @@ def title(words: Sequence[str], tongue: Tongue) -> tuple[int | None, int | None]
     return year, month
 
 
+def _number(word: str, names: Collection[str]) -> str:
+    """What stands behind one of these names, or the whole word; folded."""
+    form = fold(word).rstrip(".:")
+    name = next((one for one in sorted(names, key=len, reverse=True) if form.startswith(one)), "")
+    return form.removeprefix(name).strip(" .:#") if name else form
+
+
 def week(word: str, tongue: Tongue) -> int | None:
     """The number of a week: `Week 3`, `W3`, `KW 3`, or `3` alone."""
-    form = fold(word).rstrip(".:")
-    for name in sorted(tongue.small["week"], key=len, reverse=True):
-        if form.startswith(name):
-            form = form.removeprefix(name).strip(" .:#")
-            break
-    match = _WEEK.fullmatch(form)
+    match = _WEEK.fullmatch(_number(word, tongue.small["week"]))
     return int(match[1]) if match and int(match[1]) > 0 else None
 
 
@@ -334,10 +318,7 @@ def weekday(word: str, tongue: Tongue, days: Sequence[str] = ()) -> int | None:
     form = fold(word).rstrip(".:")
     if form in tongue.days:
         return tongue.days[form]
-    for name in sorted(tongue.small["day"], key=len, reverse=True):
-        if form.startswith(name):
-            form = form.removeprefix(name).strip(" .:#")
-            break
+    form = _number(word, tongue.small["day"])
     if form.isdecimal() and 0 < int(form) <= len(days):
         return tongue.days.get(fold(days[int(form) - 1]))
     return None

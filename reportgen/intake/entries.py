@@ -1,9 +1,12 @@
-"""The shapes of lifter.toml and squad.toml, checked by pydantic. Imported only when such a file is read."""
+"""The shapes of lifter.toml and squad.toml, checked by pydantic. Imported only when such a file is read.
+
+What is expected of a key stands in the messages under [want.TABLE]; a field's default is the model's.
+"""
 
 import datetime as dt
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, StrictBool
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StrictBool
 
 from reportgen.intake.bounds import FIRST_YEAR, LAST_YEAR
 from reportgen.trade import load
@@ -14,7 +17,19 @@ _Lb = Annotated[float, Field(strict=True, gt=0, le=_MOST_KG / load().value("poun
 _Share = Annotated[float, Field(strict=True, gt=0, le=5)]
 _PRINTED = r"^[^\x00-\x1f\x7f]*$"
 _Words = Annotated[str, Field(strict=True, min_length=1, max_length=200, pattern=_PRINTED)]
+_Told = Annotated[str, Field(strict=True, max_length=500, pattern=_PRINTED)]
+_Line = Annotated[_Told, Field(max_length=200)]
 _Date = Annotated[dt.date, Field(strict=True, ge=dt.date(FIRST_YEAR, 1, 1), le=dt.date(LAST_YEAR, 12, 31))]
+_Year = Annotated[int, Field(strict=True, ge=FIRST_YEAR, le=LAST_YEAR)]
+_Signs = tuple[Literal["x", "f", "n", "m", "-", "()"], ...]
+
+
+def _numbers(order: object) -> tuple[str, ...]:
+    """`load reps sets`, in any order, two or three of them."""
+    words = tuple(order.split(" ")) if isinstance(order, str) else ()
+    if not 2 <= len(words) <= 3 or not {"load", "reps", "sets"} >= set(words):
+        raise ValueError
+    return words
 
 
 class _Entry(BaseModel):
@@ -26,7 +41,7 @@ class Head(_Entry):
 
     name: _Words | None = None
     standards: Literal["women", "men"] | None = None
-    born: Annotated[int, Field(strict=True, ge=FIRST_YEAR, le=LAST_YEAR)] | None = None
+    born: _Year | None = None
     unit: Literal["kg", "lb"] | None = None
     weeks_current: Annotated[int, Field(strict=True, ge=1, le=520)] = 12
     supervised: StrictBool = False
@@ -64,17 +79,15 @@ class BandEntry(_Entry):
 
 
 class SourceEntry(_Entry):
-    """One [sources."file"]."""
+    """One [sources."file"]: the fields of `model.lifter.Manners`."""
 
-    layout: Literal["rows", "by lift", "weeks", "form", "diary"] | None = None
-    order: (
-        Annotated[str, Field(strict=True, pattern=r"^(load|reps|sets)( (load|reps|sets)){1,2}$")] | None
-    ) = None
-    miss: list[Literal["x", "f", "n", "m", "-", "()"]] = []
-    made: list[Literal["x", "f", "n", "m", "-", "()"]] = []
-    comma: Literal["decimal", "list"] | None = None
-    year: Annotated[int, Field(strict=True, ge=FIRST_YEAR, le=LAST_YEAR)] | None = None
-    days: list[_Words] = []
+    layout: Literal["rows", "by lift", "weeks", "form", "diary"] = ""  # type: ignore[assignment]
+    order: Annotated[Any, BeforeValidator(_numbers)] = ()
+    miss: _Signs = ()
+    made: _Signs = ()
+    comma: Literal["decimal", "list"] = ""  # type: ignore[assignment]
+    year: _Year | None = None
+    days: tuple[_Words, ...] = ()
     turned: StrictBool | None = None
     bar: Annotated[float, Field(strict=True, gt=0, le=100)] | None = None
 
@@ -82,7 +95,7 @@ class SourceEntry(_Entry):
 class SquadEntry(_Entry):
     """squad.toml."""
 
-    coach: Annotated[str, Field(strict=True, max_length=200, pattern=_PRINTED)] = ""
-    theme: Annotated[str, Field(strict=True, max_length=200, pattern=_PRINTED)] = ""
-    remark: Annotated[str, Field(strict=True, max_length=500, pattern=_PRINTED)] = ""
+    coach: _Line = ""
+    theme: _Line = ""
     unit: Literal["kg", "lb"] = "kg"
+    remark: _Told = ""

@@ -12,19 +12,17 @@ from reportgen.intake import kinds
 from reportgen.intake.bounds import MOST_NOTE_BYTES
 from reportgen.intake.gather import Folder, Part, gather, ledger
 from reportgen.intake.meets import one_event, one_weigh_in
-from reportgen.intake.messages import Said
 from reportgen.intake.notes import from_prose, note
 from reportgen.intake.odd import (
     ReviewDay,
     mark_days,
     mark_findings,
     mark_first,
-    mark_jumps,
     mark_no_misses,
     mark_same,
     review_day,
 )
-from reportgen.intake.read import near_name, refused, workbook_beside
+from reportgen.intake.read import inside, near_name, refused, workbook_beside
 from reportgen.intake.tables import KEPT, Manner, Reading
 from reportgen.intake.twice import once
 from reportgen.model.letters import shown
@@ -70,16 +68,10 @@ def exit_code(intake: Intake) -> Literal[0, 1, 2]:
 
 
 def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit = "kg") -> Intake:
-    """Read one lifter's folder.
+    """The records of one lifter's folder, the ledger, and why there are no records where there are none.
 
-    Args:
-        path: The folder.
-        as_of: The review day; without it the newest day of a used row sets it.
-        default_unit: The squad's unit, for a lifter.toml that names none.
-
-    Returns:
-        The records, the ledger, and why there are no records where there are none. Nothing in a file
-        raises; an OSError means a broken disk.
+    The newest day of a used row is the review day where `as_of` is None. Nothing in a file raises; an OSError
+    means a broken disk.
     """
     folder = Folder(path)
     who = _lifter(folder, default_unit)
@@ -91,7 +83,7 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
     readings = _readings(parts)
     review = review_day(one for name in _SET_THE_DAY for one in readings.get(name, ()))
     day = as_of or review.day
-    _mark(readings, who, day, review if as_of is None else ReviewDay(day=None))
+    _mark(readings, day, review if as_of is None else ReviewDay(day=None))
     notes, note_entries = _notes(folder, manner)
     every = (*folder.entries, *ledger(parts), *note_entries, *folder.strangers)
     _training(folder, readings)
@@ -123,9 +115,7 @@ def _lifter(folder: Folder, default_unit: Unit) -> Lifter | None:
         return None
     if isinstance(raw, Problem):
         folder.fatal.append(raw)
-        folder.entries.append(
-            FileLedger(file=_LIFTER, rows_read=1, rows_used=0, rows_set_aside=1, problems=(raw,))
-        )
+        folder.entries.append(FileLedger.of_whole(_LIFTER, (raw,)))
         return None
     from reportgen.intake.lifter import lifter  # pydantic takes a tenth of a second to import
 
@@ -148,9 +138,8 @@ def _readings(parts: Sequence[Part]) -> dict[str, list[Reading]]:
     return counted
 
 
-def _mark(readings: Mapping[str, list[Reading]], who: Lifter, day: dt.date | None, review: ReviewDay) -> None:
+def _mark(readings: Mapping[str, list[Reading]], day: dt.date | None, review: ReviewDay) -> None:
     """Report what is odd; days are looked at where there is a review day."""
-    mark_jumps([*readings.get("training", ()), *readings.get("attempts", ())], who.bests)
     mark_first(readings.get("training", ()))
     mark_no_misses([*readings.get("training", ()), *readings.get("attempts", ())])
     for reading in readings.get("decisions", ()):
@@ -190,19 +179,19 @@ def _training(folder: Folder, readings: Mapping[str, list[Reading]]) -> None:
         some = next((one for one in every if len(one) or one.extra), None)
         book = workbook_beside(folder.root) if some is None else None
         if book:
-            folder.fatal.append(refused(every[0].file, Said.IN_WORKBOOK, found=book))
+            folder.fatal.append(refused(every[0].file, "in_workbook", found=book))
             return
         diary = every[0].file.casefold().endswith((".txt", ".md"))
-        said = Said.NONE_USED if some else Said.NO_DIARY if diary else Said.NO_ROWS
+        said = "none_used" if some else "no_diary" if diary else "no_rows"
         folder.fatal.append(refused((some or every[0]).file, said))
 
 
 def _absent(root: Path, file: str) -> Problem:
     """A file that is needed and not there, with the one that may be meant for it."""
-    if _inside(root) is None:
-        return refused(shown(root.resolve().name), Said.SHUT)
+    if inside(root) is None:
+        return refused(shown(root.resolve().name), "shut")
     near = near_name(root, file)
-    return refused(file, Said.NO_FILE_NEAR, found=near) if near else refused(file, Said.NO_FILE)
+    return refused(file, "no_file_near", found=near) if near else refused(file, "no_file")
 
 
 def _notes(folder: Folder, manner: Manner) -> tuple[tuple[Note, ...], tuple[FileLedger, ...]]:
@@ -212,33 +201,20 @@ def _notes(folder: Folder, manner: Manner) -> tuple[tuple[Note, ...], tuple[File
         return (), ()
     notes: list[Note] = []
     entries: list[FileLedger] = []
-    paths = _inside(inner)
+    paths = inside(inner)
     if paths is None:
-        shut = (refused("notes", Said.SHUT),)
-        return (), (FileLedger(file="notes", rows_read=1, rows_used=0, rows_set_aside=1, problems=shut),)
+        return (), (FileLedger.of_whole("notes", (refused("notes", "shut"),)),)
     for path in paths:
         if path.suffix.casefold() != ".md" or path.name.startswith("."):
             continue
         file = f"notes/{shown(path.name)}"
-        raw = folder.bytes_of(file) if path.name == shown(path.name) else _unnamed(file)
+        raw = folder.bytes_of(file) if path.name == shown(path.name) else refused(file, "shut")
         if isinstance(raw, bytes) and len(raw) > MOST_NOTE_BYTES:
-            raw = refused(file, Said.LONG_NOTE)
+            raw = refused(file, "long_note")
         if isinstance(raw, bytes):
             one, entry = note(file, raw, manner)
             entries.append(entry)
             notes += [one] if one else []
         elif raw is not None:
-            entries.append(FileLedger(file=file, rows_read=1, rows_used=0, rows_set_aside=1, problems=(raw,)))
+            entries.append(FileLedger.of_whole(file, (raw,)))
     return tuple(notes), tuple(entries)
-
-
-def _inside(folder: Path) -> list[Path] | None:
-    """What lies in a folder, by name; None where it is closed."""
-    try:
-        return sorted(folder.iterdir(), key=lambda one: one.name)
-    except OSError:
-        return None
-
-
-def _unnamed(file: str) -> Problem:
-    return refused(file, Said.SHUT)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import reduce
 from pathlib import Path, PurePosixPath
 from typing import Final
 
@@ -14,7 +15,7 @@ from reportgen.intake.columns import nothing_in
 from reportgen.intake.grid import Grid
 from reportgen.intake.kinds import KINDS, Kind
 from reportgen.intake.layouts import known_headings, tidy
-from reportgen.intake.messages import Said, Want, sentence
+from reportgen.intake.messages import expect, problem
 from reportgen.intake.read import content, decoded, refused, split
 from reportgen.intake.sets import sets
 from reportgen.intake.sheet import Sheet, blank
@@ -26,6 +27,7 @@ from reportgen.model.letters import shown
 from reportgen.model.lifter import Lifter
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.records import Source
+from reportgen.model.say import NOTHING, Say, say
 from reportgen.trade import fold
 
 #: So begins a web page that a program wrote under a workbook's name.
@@ -49,11 +51,11 @@ class Folder:
         if not path.exists() and not path.is_symlink():
             return None
         if file != shown(file):
-            return refused(shown(file), Said.SHUT)
+            return refused(shown(file), "shut")
         raw = content(self.root, file, table=table)
         if isinstance(raw, bytes):
             if self.weight + len(raw) > LARGEST_BYTES:  # a dossier carries them all, and no more than that
-                return refused(file, Said.LARGE)
+                return refused(file, "large")
             self.weight += len(raw)
             self.sources.append(Source(file=file, content=raw))
         return raw
@@ -99,7 +101,7 @@ def gather(folder: Folder, who: Lifter, manner: Manner) -> list[Part]:
     for other, file in found.twins:
         part = next((one for one in parts if one.file == file), None)
         if part is not None:
-            part.reading.sheet.problems.append(refused(file, Said.TWINS, level="odd", other=shown(other)))
+            part.reading.sheet.problems.append(refused(file, "twins", level="odd", other=shown(other)))
     there = frozenset(part.kind.name for part in parts)
     for file in found.others:
         folder.strangers.append(stranger(folder.root, file, there=there))
@@ -115,7 +117,7 @@ def _pieces(folder: Folder, file: str, kind: Kind, who: Lifter) -> list[Piece]:
         return [Piece(kind=kind, file=shown(file), refusal=raw)]
     if is_workbook(raw):
         book = workbook(raw, file)
-        if isinstance(book, Said):
+        if isinstance(book, str):
             return [Piece(kind=kind, file=file, refusal=refused(file, book))]
         made = [Piece(kind=named(name) or kind, file=file, grid=grid) for name, grid in book.sheets]
         made = made or [Piece(kind=kind, file=file)]
@@ -123,7 +125,7 @@ def _pieces(folder: Folder, file: str, kind: Kind, who: Lifter) -> list[Piece]:
     text = decoded(raw)
     page = text.text[:200].lstrip().casefold().startswith(_PAGE)
     if page or text.text.startswith("{\\rtf"):
-        said = Said.WEB_PAGE if page else Said.FORMATTED
+        said = "web_page" if page else "formatted"
         return [Piece(kind=kind, file=file, refusal=refused(file, said))]
     known = known_headings(kind, who.columns.get(kind.name, {}))
     plain = PurePosixPath(file).suffix.casefold() in TEXTS
@@ -134,60 +136,41 @@ def _pieces(folder: Folder, file: str, kind: Kind, who: Lifter) -> list[Piece]:
 def text_grid(file: str, text: str, known: Mapping[str, str], *, plain: bool) -> Grid | None:
     """A text as a grid, None where it holds nothing.
 
-    Args:
-        file: Path relative to the folder.
-        text: The whole text.
-        known: Headings that it may have, folded -> our names.
-        plain: It is called a text: one cell a line, unless its first line says headings.
+    One that is called a text (`plain`) has one cell a line, unless its first line says headings.
     """
-    rows = split(text, known)
-    if rows is None:
+    grid = split(file, text, known)
+    if grid is None:
         return None
-    headings = {known.get(fold(cell)) for cell in (rows.cells[0] if rows.cells else ())} - {None}
+    headings = {known.get(fold(cell)) for cell in (grid.cells[0] if grid.cells else ())} - {None}
     if not plain or len(headings) > 1:
-        return Grid(
-            file=file,
-            cells=rows.cells,
-            lines=rows.lines,
-            decimal_comma=rows.delimiter != ",",
-            delimiter=rows.delimiter,
-            broken=rows.broken,
-        )
+        return grid
     lines = [line.rstrip("\r\n") for line in text.removeprefix("\ufeff").splitlines()]
     first = next(number for number, line in enumerate(lines) if line.strip())
-    return Grid(
-        file=file,
-        cells=[[line] for line in lines[first:]],
-        lines=np.arange(first + 1, len(lines) + 1, dtype=np.int64),
-        decimal_comma=True,
-        delimiter="\n",
-    )
+    cells, places = [[line] for line in lines[first:]], np.arange(first + 1, len(lines) + 1, dtype=np.int64)
+    return Grid(file=file, cells=cells, lines=places, decimal_comma=True, delimiter="\n")
 
 
 def _hidden(file: str, book: Workbook) -> tuple[Problem, ...]:
-    return tuple(
-        refused(f"{file}[{name}]", Said.HIDDEN, level="odd", sheet=f"'{name}'") for name in book.hidden
-    )
+    return tuple(refused(f"{file}[{name}]", "hidden", level="odd", sheet=name) for name in book.hidden)
 
 
 def _book(folder: Folder, file: str, there: frozenset[str]) -> list[Piece]:
     """The sheets of a workbook of any name that are named like tables; without one it is a stranger."""
     raw = folder.bytes_of(file, table=True)
-    book = workbook(raw, file) if isinstance(raw, bytes) and is_workbook(raw) else Said.DAMAGED
+    book = workbook(raw, file) if isinstance(raw, bytes) and is_workbook(raw) else "damaged"
     pieces = []
     if isinstance(book, Workbook):
         kinds_ = [(named(name), grid) for name, grid in book.sheets]
         pieces = [Piece(kind=kind, file=file, grid=grid) for kind, grid in kinds_ if kind is not None]
-    if not pieces or isinstance(book, Said):
+    if not pieces or isinstance(book, str):
         folder.drop(file)
         folder.strangers.append(stranger(folder.root, file, there=there, book=isinstance(raw, bytes)))
         return []
     odd = list(_hidden(file, book))
     passed = [f"'{name}'" for name, _ in book.sheets if named(name) is None]
     if passed:
-        want = Want.TABLE_SHEETS.format(words=", ".join(kind.name for kind in KINDS))
-        message = sentence(Said.PASSED, sheets=", ".join(passed))
-        odd.append(Problem(file=file, line=1, level="odd", expected=want, message=message))
+        want = expect("table_sheets", words=tuple(kind.name for kind in KINDS))
+        odd.append(problem(say("intake.passed", sheets=tuple(passed)), file=file, level="odd", want=want))
     return [replace(pieces[0], odd=tuple(odd)), *pieces[1:]]
 
 
@@ -202,7 +185,7 @@ def _parts(pieces: Sequence[Piece], kind: Kind, manner: Manner) -> Iterator[Part
             made = sheets[id(piece)] if id(piece) in sheets else nothing_in(piece.file, kind)
         made.problems += piece.odd
         if piece.mixed_line is not None:
-            made.say(Said.MIXED, line=piece.mixed_line, level="odd", want=Want.UTF8)
+            made.report(say("intake.mixed"), line=piece.mixed_line, level="odd", want=expect("utf8"))
         reading = nothing(made, kind) if made.whole else understood(made, kind, manner)
         yield Part(kind=kind, file=piece.file, reading=reading)
 
@@ -216,31 +199,29 @@ def understood(one: Sheet, kind: Kind, manner: Manner) -> Reading:
 
 def _filled(parts: list[Part]) -> list[Part]:
     """An empty table beside a filled one of its kind is told and stands in nobody's way."""
-    for kind in KINDS:
-        mine = [part for part in parts if part.kind is kind]
-        full = next((part for part in mine if len(part.reading.sheet)), None)
-        if full is None:
-            continue
-        for part in mine:
-            made = part.reading.sheet
-            empty = any(one.message == _nothing(made.file, kind) for one in made.stops)
-            if len(made) or made.extra or (made.whole and not empty):
-                continue
-            said = refused(made.file, Said.EMPTY_BESIDE, level="odd", other=full.reading.sheet.file)
-            others = [one for one in made.problems if one.level == "odd"]
+    for part in parts:
+        made, kind = part.reading.sheet, part.kind
+        full = next((one for one in parts if one.kind is kind and len(one.reading.sheet)), None)
+        nothing_ = nothing_in(made.file, kind).stops[0].message
+        empty = not made.whole or any(one.message == nothing_ for one in made.stops)
+        if full is not None and empty and not len(made) and not made.extra:
             left = blank(made.file)
-            left.problems = [*others, said]
+            said = refused(made.file, "empty_beside", level="odd", other=full.reading.sheet.file)
+            left.problems = [*(one for one in made.problems if one.level == "odd"), said]
             part.reading = nothing(left, kind)
     return parts
-
-
-def _nothing(file: str, kind: Kind) -> str:
-    return nothing_in(file, kind).stops[0].message
 
 
 def ledger(parts: Sequence[Part]) -> tuple[FileLedger, ...]:
     """An entry a file; a workbook of several kinds has one for each, named by the sheet."""
     return tuple(_entries(parts))
+
+
+def _under(one: Say, other: Say) -> Say:
+    """How two sheets were read, a line each."""
+    if NOTHING in (one, other):
+        return one if other == NOTHING else other
+    return say("intake.read.then", one=one, other=other)
 
 
 def _entries(parts: Sequence[Part]) -> Iterator[FileLedger]:
@@ -255,6 +236,6 @@ def _entries(parts: Sequence[Part]) -> Iterator[FileLedger]:
             rows_set_aside=sum(one.rows_set_aside for one in sheets),
             problems=tuple(sorted(problem for one in sheets for problem in one.problems)),
             kind=kind.name,
-            layout="\n".join(one.layout for one in sheets if one.layout),
+            layout=reduce(_under, (one.layout for one in sheets)),
             unclear_misses=sum(one.unclear_misses for one in sheets),
         )

@@ -5,7 +5,18 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from reportgen.intake.read import Broken
+from reportgen.model.say import Say
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Broken:
+    """A line whose cells cannot be told apart."""
+
+    line: int
+    column: int
+    said: Say
+    want: Say
+    found: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,9 +7,9 @@ from typing import Final
 from reportgen.intake import marks
 from reportgen.intake.marks import Says
 from reportgen.intake.tokens import Token, Unclear, Use
+from reportgen.model.say import Say, Value, say
 
-WANT: Final = "sets such as 70x2, 3x2@70 or 70"
-_SIGN: Final = "miss or made under [sources] in lifter.toml"
+WANT: Final = say("intake.short.sets")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,9 +36,14 @@ class Stop(Exception):  # noqa: N818 - it only leaves the parser
         self.unclear = unclear
 
 
-def stop(found: str, want: str = "", *readings: str, miss: bool = False) -> Stop:
+def stop(found: str, want: Say, *readings: Value, miss: bool = False) -> Stop:
     """What leaves the parser where something is not clear."""
     return Stop(Unclear(found, want, readings, miss))
+
+
+def missed_or_made(text: str) -> tuple[Say, Say]:
+    """The two readings of a mark beside some numbers."""
+    return say("intake.either.missed", text=text), say("intake.either.made", text=text)
 
 
 @dataclass(slots=True)
@@ -66,7 +71,7 @@ def missed(one: Done, group: Group, text: str) -> Done:
         if lost is not None:
             return replace(one, made=(one.reps[0] - lost,))
     tried = "+".join(map(str, one.reps))
-    raise stop(f"{group.text} {text}", f"how many of {one.sets} x {tried} were made", miss=True)
+    raise stop(f"{group.text} {text}", say("intake.short.how_many", sets=one.sets, tried=tried), miss=True)
 
 
 def signed(made: Sequence[Done], token: Token, use: Use, group: Group) -> list[Done]:
@@ -83,7 +88,7 @@ def signed(made: Sequence[Done], token: Token, use: Use, group: Group) -> list[D
     shown = (
         f"({group.text})" if sign == "()" else f"-{group.text}" if token.negative else f"{group.text} {sign}"
     )
-    raise stop(shown, _SIGN, f"{group.text} missed", f"{group.text} made", miss=True)
+    raise stop(shown, say("intake.short.signs"), *missed_or_made(group.text), miss=True)
 
 
 def counted(one: Done, count: int, group: Group, token: Token) -> Done:
@@ -91,7 +96,8 @@ def counted(one: Done, count: int, group: Group, token: Token) -> Done:
     tried = one.reps[0]
     if one.sets == 1 and len(one.reps) == 1 and 2 * count == tried:
         return replace(one, made=(count,))
-    raise stop(f"{group.text} {token.text}", f"({count} made)", f"{count} made", f"{count} missed", miss=True)
+    both = missed_or_made(str(count))[::-1]
+    raise stop(f"{group.text} {token.text}", say("intake.short.counted", count=count), *both, miss=True)
 
 
 def series(made: Sequence[Done], token: Token, group: Group) -> list[Done]:
@@ -113,8 +119,8 @@ def noted(made: Sequence[Done], note: str, use: Use, group: Group) -> list[Done]
             return [replace(one, made=None if count == one.reps[0] else (count,), remark=note)]
         told = Says.UNCLEAR
     if told is Says.UNCLEAR:
-        raise stop(f"{group.text} {note}", "whether it was made", miss=True)
+        raise stop(f"{group.text} {note}", say("intake.short.whether"), miss=True)
     some = [missed(one, group, note) for one in made] if told is Says.MISS and len(made) == 1 else list(made)
     if told is Says.MISS and len(made) != 1:
-        raise stop(f"{group.text} {note}", "which of them was missed", miss=True)
+        raise stop(f"{group.text} {note}", say("intake.short.which"), miss=True)
     return [replace(one, remark=f"{one.remark} {note}".strip()) for one in some]

@@ -73,9 +73,7 @@ PAIN: Final = Kind(
     needed=(("date",), ("place",), ("score",)),
 )
 AWAY: Final = Kind(
-    file="away.csv",
-    columns=("from", "to", "reason", "remark"),
-    needed=(("from",), ("to",), ("reason",)),
+    file="away.csv", columns=("from", "to", "reason", "remark"), needed=(("from",), ("to",), ("reason",))
 )
 DECISIONS: Final = Kind(
     file="decisions.csv",

@@ -14,53 +14,16 @@ from typing import Any, get_args
 from reportgen.intake.cells import likely
 from reportgen.intake.entries import BandEntry, BestEntry, GoalEntry, Head, SourceEntry
 from reportgen.intake.kinds import HEADED, KINDS
-from reportgen.intake.messages import Said, Want, clipped, close
+from reportgen.intake.messages import CELL, clipped, close, expect
 from reportgen.intake.toml import Toml, toml
 from reportgen.model.lifter import CoachBand, Goal, GoalLift, Lifter, Manners, PriorBest, Unit
 from reportgen.model.problems import FileLedger, Problem
+from reportgen.model.say import say
 from reportgen.trade import fold, load
 
 FILE = "lifter.toml"
 _TABLES = ("goal", "best", "lift_names", "columns", "bands", "sources")
-_HEAD_WANTS: Mapping[str, str] = {
-    "name": Want.NAME,
-    "standards": Want.STANDARDS,
-    "born": Want.BORN,
-    "unit": Want.UNIT,
-    "weeks_current": Want.WEEKS,
-    "supervised": Want.TRUE_FALSE,
-    "accepted": Want.CHECKPOINTS,
-    "confirmed": Want.PLACES,
-    "date_format": Want.FORM,
-    "first_week": Want.MONDAY,
-}
 _STOPS = ("standards", "unit", "date_format")
-_GOAL_WANTS: Mapping[str, str] = {
-    "lift": Want.GOAL_LIFT,
-    "kg": Want.KILOGRAMS,
-    "lb": Want.POUNDS,
-    "times_body_mass": Want.TIMES,
-    "by": Want.TOML_DATE,
-}
-_BEST_WANTS: Mapping[str, str] = {
-    "lift": Want.CATALOGUE,
-    "kg": Want.KILOGRAMS,
-    "lb": Want.POUNDS,
-    "date": Want.TOML_DATE,
-    "where": Want.WHERE,
-}
-_SOURCE_WANTS: Mapping[str, str] = {
-    "layout": Want.LAYOUTS,
-    "order": Want.ORDER,
-    "miss": Want.SIGNS,
-    "made": Want.SIGNS,
-    "comma": Want.COMMA,
-    "year": Want.BORN,
-    "days": Want.WEEKDAYS,
-    "turned": Want.TRUE_FALSE,
-    "bar": Want.BAR,
-}
-_BAND_WANTS: Mapping[str, str] = {"low": Want.SHARE, "high": Want.SHARE}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,30 +43,23 @@ class LifterFile:
 
 
 def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> LifterFile:
-    """Understand lifter.toml.
-
-    Args:
-        raw: The file.
-        folder: The folder's name, for a lifter without one.
-        default_unit: Unit where the file names none.
-
-    Returns:
-        The lifter and the problems.
-    """
+    """Understand lifter.toml; `folder` names a lifter without a name."""
     file = toml(FILE, raw)
     if file.data is None:
-        return LifterFile(lifter=None, fatal=tuple(file.problems), ledger=_ledger(file, used=False))
+        return LifterFile(
+            lifter=None, fatal=tuple(file.problems), ledger=FileLedger.of_whole(FILE, file.problems)
+        )
     data = file.data
-    file.unknown(data, (*_HEAD_WANTS, *_TABLES), (), FILE)
-    head, bad = _head(file, data)
+    file.unknown(data, (*Head.model_fields, *_TABLES), (), FILE)
+    head, bad = file.left(Head, {key: data[key] for key in data if key not in _TABLES}, (), "head", _STOPS)
     if head.standards is None and "standards" not in bad:
-        file.say(Said.NO_KEY, ("standards",), want=Want.STANDARDS, stop=True)
+        file.report(say("intake.no_key"), ("standards",), want=expect("head.standards"), stop=True)
     form = head.date_format
     if form is not None and not _whole_form(form):
-        file.say(Said.CELL, ("date_format",), found=form, want=Want.FORM, stop=True)
+        file.report(CELL, ("date_format",), found=form, want=expect("head.date_format"), stop=True)
         form = None
     if head.name is None and "name" not in bad:
-        file.say(Said.NAME_FROM_FOLDER, ("name",), level="odd", want=Want.NAME)
+        file.report(say("intake.name_from_folder"), ("name",), level="odd", want=expect("head.name"))
     made = Lifter(
         name=" ".join((head.name or folder).split()),
         standards=head.standards or "men",  # a stand-in: without standards the file stops
@@ -122,59 +78,31 @@ def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> LifterFile:
         sources=_sources(file, data.get("sources")),
         confirmed=tuple(dict.fromkeys(head.confirmed)),
     )
-    if made.born is None and (path := _birth(data)) is not None:
-        found = _under(data, path)
-        line, _ = file.places.of(path)
-        written = clipped(f'"{found}"' if isinstance(found, str) else str(found))
+    if made.born is None and (found := _birth(data)) is not None:
+        path, value = found
+        written = clipped(f'"{value}"' if isinstance(value, str) else str(value))
+        line = file.places.of(path)[0]
         made = replace(made, born_found=f"{path[-1]} = {written}", born_line=line)
     stops = tuple(sorted(file.stops))
-    return LifterFile(lifter=made, fatal=stops, ledger=_ledger(file, used=not stops))
+    return LifterFile(
+        lifter=made, fatal=stops, ledger=FileLedger.of_whole(FILE, file.problems, used=not stops)
+    )
 
 
-def _birth(data: Mapping[str, Any]) -> tuple[str | int, ...] | None:
-    """Where a year of birth seems to be meant, by whatever key, at the top or in a table."""
-    known = {*_HEAD_WANTS, *_TABLES} - {"born"}
+def _birth(data: Mapping[str, Any]) -> tuple[tuple[str | int, ...], object] | None:
+    """Where a year of birth seems to be meant, by whatever key, at the top or in a table; and what it is."""
+    known = {*Head.model_fields, *_TABLES} - {"born"}
     tables: list[tuple[tuple[str | int, ...], object]] = [((), data)]
     for key, value in data.items():
         if key in ("goal", "best") and isinstance(value, list):
             tables += [((key, number), one) for number, one in enumerate(value)]
         elif key not in known:
             tables.append(((key,), value))
-    return next(
-        (
-            (*path, key)
-            for path, table in tables
-            if isinstance(table, dict)
-            for key in table
-            if key not in known and (fold(key) in load().words["birth"] or likely("birth", key))
-        ),
-        None,
-    )
-
-
-def _under(data: object, path: tuple[str | int, ...]) -> object:
-    for step in path:
-        data = data[step]  # type: ignore[index]
-    return data
-
-
-def _ledger(file: Toml, *, used: bool) -> FileLedger:
-    return FileLedger(
-        file=file.file,
-        rows_read=1,
-        rows_used=int(used),
-        rows_set_aside=int(not used),
-        problems=tuple(sorted(file.problems)),
-    )
-
-
-def _head(file: Toml, data: Mapping[str, Any]) -> tuple[Head, tuple[str, ...]]:
-    """The keys at the top; a wrong one is left out."""
-    table = {key: value for key, value in data.items() if key in _HEAD_WANTS}
-    head, bad = file.shaped(Head, table, (), _HEAD_WANTS, _STOPS)
-    if head is None:
-        head = Head.model_validate({key: value for key, value in table.items() if key not in bad})
-    return head, bad
+    for path, table in tables:
+        for key, value in table.items() if isinstance(table, dict) else ():
+            if key not in known and (fold(key) in load().words["birth"] or likely("birth", key)):
+                return (*path, key), value
+    return None
 
 
 def _whole_form(form: str) -> bool:
@@ -193,7 +121,7 @@ def _tables(file: Toml, name: str, data: object, *, stop: bool = False) -> list[
     if data is None:
         return []
     if not isinstance(data, list) or not all(isinstance(one, dict) for one in data):
-        file.say(Said.CELL, (name,), found=data, want=Want.TABLES, stop=stop)
+        file.report(CELL, (name,), found=data, want=expect("tables"), stop=stop)
         return []
     return data
 
@@ -202,50 +130,49 @@ def _table(file: Toml, path: tuple[str, ...], data: object) -> Mapping[str, Any]
     """A table, or an empty one where something else stands."""
     if data is None or isinstance(data, dict):
         return data or {}
-    file.say(Said.CELL, path, found=data, want=Want.TABLE)
+    file.report(CELL, path, found=data, want=expect("table"))
     return {}
 
 
 def _one_weight(
-    file: Toml, entry: GoalEntry | BestEntry, path: tuple[str, int], want: str, *, stop: bool = False
+    file: Toml,
+    entry: GoalEntry | BestEntry,
+    path: tuple[str, int],
+    names: tuple[str, ...],
+    *,
+    stop: bool = False,
 ) -> bool:
     """Whether exactly one of the weights is given."""
-    given = [name for name in want.split(", ") if getattr(entry, name) is not None]
+    given = [name for name in names if getattr(entry, name) is not None]
     if len(given) == 1:
         return True
     where = f"[[{path[0]}]] {path[1] + 1}"
     found = " and ".join(given) or "none"
-    file.say(Said.ONE_OF, path, found=found, want=want, stop=stop, where=where)
+    said, want = say("intake.one_of", where=where), expect("names", names=names)
+    file.report(said, path, found=found, want=want, stop=stop)
     return False
 
 
 def _goals(file: Toml, data: object) -> tuple[Goal, ...]:
     """The goals that can be used; the file stops without the first one, which the dossier is about."""
     if data is None or data == []:
-        file.say(Said.NO_KEY, ("goal",), want=Want.GOALS, stop=True)
+        file.report(say("intake.no_key"), ("goal",), want=expect("goals"), stop=True)
+    keys = tuple(GoalEntry.model_fields)
     goals: list[Goal] = []
     for number, table in enumerate(_tables(file, "goal", data, stop=True)):
         path, first = ("goal", number), number == 0
-        file.unknown(table, _GOAL_WANTS, path, "[[goal]]")
-        entry, _ = file.shaped(GoalEntry, table, path, _GOAL_WANTS, _GOAL_WANTS if first else ())
+        file.unknown(table, keys, path, "[[goal]]")
+        entry, _ = file.shaped(GoalEntry, table, path, "goal", keys if first else ())
         if entry is None:
             continue
-        lift = _goal_lift(entry.lift)
+        words = {**load().words["lift"], "total": "total"}
+        lift = next((one for one in get_args(GoalLift) if one == words.get(fold(entry.lift))), None)
         if lift is None:
-            near = close(fold(entry.lift), get_args(GoalLift))
-            at, found = (*path, "lift"), entry.lift
-            file.say(Said.CELL, at, found=found, want=Want.GOAL_LIFT, near=near, stop=first)
-        elif _one_weight(file, entry, path, Want.GOAL_WEIGHT, stop=first):
+            near, want = close(fold(entry.lift), get_args(GoalLift)), expect("goal.lift")
+            file.report(CELL, (*path, "lift"), found=entry.lift, want=want, near=near, stop=first)
+        elif _one_weight(file, entry, path, ("kg", "lb", "times_body_mass"), stop=first):
             goals.append(Goal(lift=lift, kg=_kg(entry), times_body_mass=entry.times_body_mass, by=entry.by))
     return tuple(goals)
-
-
-def _goal_lift(word: str) -> GoalLift | None:
-    name = "total" if fold(word) == "total" else load().words["lift"].get(fold(word))
-    for lift in ("snatch", "clean and jerk", "total"):
-        if name == lift:
-            return lift
-    return None
 
 
 def _kg(entry: GoalEntry | BestEntry) -> float | None:
@@ -256,44 +183,37 @@ def _bests(file: Toml, data: object) -> tuple[PriorBest, ...]:
     bests: list[PriorBest] = []
     for number, table in enumerate(_tables(file, "best", data)):
         path = ("best", number)
-        file.unknown(table, _BEST_WANTS, path, "[[best]]")
-        entry, _ = file.shaped(BestEntry, table, path, _BEST_WANTS)
-        if entry is None:
-            continue
-        lift = load().words["lift"].get(fold(entry.lift))
-        if lift is None:
-            near = likely("lift", entry.lift)
-            file.say(Said.CELL, (*path, "lift"), found=entry.lift, want=Want.CATALOGUE, near=near)
-        elif _one_weight(file, entry, path, Want.BEST_WEIGHT) and (kg := _kg(entry)) is not None:
+        file.unknown(table, tuple(BestEntry.model_fields), path, "[[best]]")
+        entry, _ = file.shaped(BestEntry, table, path, "best")
+        lift = entry and _known(file, (*path, "lift"), entry.lift, "best.lift")
+        if entry and lift and _one_weight(file, entry, path, ("kg", "lb")) and (kg := _kg(entry)) is not None:
             bests.append(PriorBest(lift=lift, kg=kg, date=entry.date, where=entry.where))
     return tuple(bests)
 
 
+def _known(
+    file: Toml, path: tuple[str | int, ...], word: object, want: str, kind: str = "lift", also: str = ""
+) -> str | None:
+    """Our word for one of the file's; where there is none that is told, with the one that may be meant."""
+    form = fold(word) if isinstance(word, str) else ""
+    name = also if form and form == also else load().words[kind].get(form)
+    if name is None:
+        near = likely(kind, word) if isinstance(word, str) else None
+        file.report(CELL, path, found=word, want=expect(want), near=near)
+    return name
+
+
 def _accepted(file: Toml, words: list[str]) -> tuple[str, ...]:
-    found: dict[str, None] = {}
-    for word in words:
-        name = load().words["checkpoint"].get(fold(word))
-        if name is None:
-            file.say(
-                Said.CELL, ("accepted",), found=word, want=Want.CHECKPOINT, near=likely("checkpoint", word)
-            )
-        else:
-            found[name] = None
-    return tuple(found)
+    names = [_known(file, ("accepted",), word, "checkpoint", "checkpoint") for word in words]
+    return tuple(dict.fromkeys(name for name in names if name))
 
 
 def _lift_names(file: Toml, data: object) -> dict[str, str]:
-    found: dict[str, str] = {}
-    for own, name in _table(file, ("lift_names",), data).items():
-        ours = None
-        if isinstance(name, str):
-            ours = "other" if fold(name) == "other" else load().words["lift"].get(fold(name))
-        if ours is None:
-            near = likely("lift", name) if isinstance(name, str) else None
-            file.say(Said.CELL, ("lift_names", own), found=name, want=Want.CATALOGUE_OTHER, near=near)
-        else:
-            found[own] = ours
-    return found
+    found = {
+        own: _known(file, ("lift_names", own), name, "catalogue_other", also="other")
+        for own, name in _table(file, ("lift_names",), data).items()
+    }
+    return {own: name for own, name in found.items() if name}
 
 
 def _own_columns(file: Toml, data: object) -> dict[str, dict[str, str]]:
@@ -307,11 +227,11 @@ def _own_columns(file: Toml, data: object) -> dict[str, dict[str, str]]:
             if column in kind.columns or column in HEADED:
                 found.setdefault(name, {})[own] = column
             else:
-                file.say(
-                    Said.CELL,
+                file.report(
+                    CELL,
                     ("columns", name, own),
                     found=ours,
-                    want=Want.COLUMN_NAME,
+                    want=expect("column_name"),
                     near=close(column, kind.columns),
                 )
     return found
@@ -323,21 +243,8 @@ def _sources(file: Toml, data: object) -> dict[str, Manners]:
     for name, value in _table(file, ("sources",), data).items():
         path = ("sources", name)
         table = _table(file, path, value)
-        file.unknown(table, _SOURCE_WANTS, path, f"[sources.{name}]")
-        entry, bad = file.shaped(SourceEntry, table, path, _SOURCE_WANTS)
-        if entry is None:
-            entry = SourceEntry.model_validate({key: one for key, one in table.items() if key not in bad})
-        found[name] = Manners(
-            layout=entry.layout or "",
-            order=tuple(entry.order.split()) if entry.order else (),
-            miss=tuple(entry.miss),
-            made=tuple(entry.made),
-            comma=entry.comma or "",
-            year=entry.year,
-            days=tuple(entry.days),
-            turned=entry.turned,
-            bar=entry.bar,
-        )
+        file.unknown(table, tuple(SourceEntry.model_fields), path, f"[sources.{name}]")
+        found[name] = Manners(**file.left(SourceEntry, table, path, "sources")[0].model_dump())
     return found
 
 
@@ -352,16 +259,17 @@ def _bands(file: Toml, data: object) -> tuple[CoachBand, ...]:
             continue
         indicator = known.get(fold(key))
         if indicator is None:
-            file.say(Said.CELL, path, found=key, want=Want.INDICATOR, near=close(fold(key), known))
+            file.report(CELL, path, found=key, want=expect("indicator"), near=close(fold(key), known))
             continue
-        file.unknown(table, _BAND_WANTS, path, f"[bands.{key}]")
-        entry, _ = file.shaped(BandEntry, table, path, _BAND_WANTS)
+        file.unknown(table, tuple(BandEntry.model_fields), path, f"[bands.{key}]")
+        entry, _ = file.shaped(BandEntry, table, path, "bands")
         if entry is None:
             continue
         if entry.low is None and entry.high is None:
-            file.say(Said.NO_KEY, path, want=Want.EDGE)
+            file.report(say("intake.no_key"), path, want=expect("edge"))
         elif entry.low is not None and entry.high is not None and entry.low > entry.high:
-            file.say(Said.BAND_ORDER, (*path, "low"), found=entry.low, want=Want.SHARE, high=entry.high)
+            said = say("intake.band_order", high=str(entry.high))
+            file.report(said, (*path, "low"), found=entry.low, want=expect("bands.low"))
         else:
             bands.append(CoachBand(indicator=indicator, low=entry.low, high=entry.high))
     return tuple(bands)

@@ -22,34 +22,29 @@ _LONE: Final = frozenset(("x", "f", "m", "n", "0", "-x", "xx", "xxx"))
 #: A whole cell of one of these answers a question that nobody knows.
 _AROUND: Final = " .!?:;()[]\"'"
 _NO: Final = frozenset(("no", "nein", "non", "nie", "нет", "nao", "false"))
-_NOT: Final = (
-    *("no", "not", "never", "without", "none", "zero", "nor", "isn't", "wasn't", "didn't", "kein", "keine"),
-    *(
-        "keinen",
-        "keiner",
-        "nicht",
-        "nie",
-        "ohne",
-        "sans",
-        "pas",
-        "aucun",
-        "aucune",
-        "jamais",
-        "sin",
-        "ningun",
-    ),
-    *("ninguna", "nunca", "non", "nessun", "nessuna", "senza", "mai", "sem", "nenhum", "nenhuma", "nao"),
-    *("bez", "brak", "zaden", "не", "без", "ни", "нет", "0"),
-)
+_NOT_WORDS: Final = """
+    no not never without none zero nor isn't wasn't didn't kein keine keinen keiner nicht nie ohne sans pas
+    aucun aucune jamais sin ningun ninguna nunca non nessun nessuna senza mai sem nenhum nenhuma nao bez brak
+    zaden не без ни нет 0
+"""
 _ENDS: Final = ("st", "nd", "rd", "th", ".", "e", "eme", "a", "o", "ª", "º")
-_ORDINALS: Final = {
-    **{f"{n}{end}": n for n in range(1, 21) for end in _ENDS},
-    **{word: n for n, word in enumerate(("first", "second", "third", "fourth", "fifth", "sixth"), 1)},
-    **{word: n for n, word in enumerate(("erste", "zweite", "dritte", "vierte", "funfte"), 1)},
-    **{word: n for n, word in enumerate(("erster", "zweiter", "dritter", "vierter", "funfter"), 1)},
-    **{word: n for n, word in enumerate(("ersten", "zweiten", "dritten", "vierten", "funften"), 1)},
-}  # fmt: skip
+_NAMED: Final = (
+    ("first", "erste", "erster", "ersten"),
+    ("second", "zweite", "zweiter", "zweiten"),
+    ("third", "dritte", "dritter", "dritten"),
+    ("fourth", "vierte", "vierter", "vierten"),
+    ("fifth", "funfte", "funfter", "funften"),
+    ("sixth",),
+)
+_ORDINALS: Final = {f"{n}{end}": n for n in range(1, 21) for end in _ENDS} | {
+    word: n for n, words in enumerate(_NAMED, 1) for word in words
+}
 _COUNTS: Final = {"one": 1, "a": 1, "two": 2, "three": 3, "einer": 1, "ein": 1, "zwei": 2, "une": 1, "un": 1}
+#: Words that say nothing behind one for a miss, and before it.
+_FILL_BEHIND: Final = frozenset(
+    ("the", "on", "rep", "reps", "my", "den", "die", "la", "le", "of", "set", "it")
+)
+_FILL_AHEAD: Final = frozenset(("rep", "reps", "the", "i"))
 
 
 class Says(Enum):
@@ -84,7 +79,9 @@ def _open() -> re.Pattern[str]:
 _TALLY = re.compile(r"(\d{1,2})\s*(?:/|of|out of|von|sur|de|di|z|из)\s*(\d{1,2})")
 _TRIES = re.compile(rf"(?=.*[x×{CROSSES}])[xo×○◯ ,/{CROSSES}{TICKS}]{{2,}}|\d\s*[x×]|[x×]\s*\d")
 _CROSS = re.compile(f"[{CROSSES}]")
-_NOT_BEFORE = re.compile(r"(?<!\w)(?:" + "|".join(map(re.escape, _NOT)) + r")(?:\s+\S+){0,2}\s*$")
+_NOT_BEFORE = re.compile(
+    r"(?<!\w)(?:" + "|".join(map(re.escape, _NOT_WORDS.split())) + r")(?:\s+\S+){0,2}\s*$"
+)
 
 
 def says(text: str) -> Says:  # noqa: PLR0911 - the first that says something
@@ -145,12 +142,7 @@ def quiet(words: Sequence[str]) -> bool:
 
 
 def missed_reps(text: str, reps: int) -> int | None:  # noqa: PLR0911 - the first that tells
-    """How many repetitions of one set a text calls missed, or None where it can't be told.
-
-    Args:
-        text: A text that says that there was a miss.
-        reps: Repetitions of the set.
-    """
+    """How many of `reps` a text with a miss calls missed, or None where it can't be told."""
     if reps == 1:
         return 1
     miss, _, _ = _patterns()
@@ -158,14 +150,9 @@ def missed_reps(text: str, reps: int) -> int | None:  # noqa: PLR0911 - the firs
     if plain.count("¤") != 1:
         return None
     every, last = speaking("English").said["every"], speaking("English").said["last"]
-    before, after = plain.split("¤")
-    words = re.findall(r"[^\s,;:!()&]+", after)
-    words = [
-        word
-        for word in words
-        if word not in ("the", "on", "rep", "reps", "my", "den", "die", "la", "le", "of", "set", "it")
-    ]
-    ahead = [word for word in re.findall(r"[^\s,;:!()&]+", before) if word not in ("rep", "reps", "the", "i")]
+    before, after = (re.findall(r"[^\s,;:!()&]+", part) for part in plain.split("¤"))
+    words = [word for word in after if word not in _FILL_BEHIND]
+    ahead = [word for word in before if word not in _FILL_AHEAD]
     told = words or ahead
     if len(told) != 1:
         return None

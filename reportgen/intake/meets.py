@@ -9,9 +9,10 @@ from typing import Final
 import numpy as np
 import pandas as pd
 
-from reportgen.intake.messages import Fault, Said, Want, quoted
+from reportgen.intake.messages import Fault, expect, quoted
 from reportgen.intake.tables import Reading
 from reportgen.intake.twice import without
+from reportgen.model.say import say
 from reportgen.trade import fold
 
 #: From so alike on two names of one day are two spellings of one event.
@@ -48,9 +49,9 @@ def _spelled(reading: Reading) -> pd.DataFrame:
             elif other != name:
                 made.loc[row, "event"] = other
                 line = made["line"].tolist()[seen[other]]
-                at = {"other": quoted(other), "line": line}
+                said = say("intake.event_as", other=quoted(other), line=line)
                 column = reading.sheet.column("event")
-                reading.sheet.odd(Said.EVENT_AS, reading.rows[[row]], column, [Want.ONE_EVENT], [at])
+                reading.sheet.odd(reading.rows[[row]], column, Fault(expect("one_event"), said=said))
     return made
 
 
@@ -74,8 +75,8 @@ def _doubles(day: pd.DataFrame) -> dict[int, Fault]:
                 lines.setdefault(attempt, []).append(line)
             event = quoted(str(other["event"].iloc[0]))
             for attempt, row in zip(_all(mine), mine.index.tolist(), strict=True):
-                holes = (("line", lines[attempt].pop(0)), ("other", event))
-                gone[row] = Fault(Want.ONE_ATTEMPT, said=Said.MEET_TWICE, holes=holes)
+                said = say("intake.meet_twice", line=lines[attempt].pop(0), other=event)
+                gone[row] = Fault(expect("one_attempt"), said=said)
             break
     return gone
 
@@ -98,11 +99,11 @@ def _numbers(reading: Reading, day: pd.DataFrame, gone: dict[int, Fault]) -> Non
         if at == line:
             continue
         if before == attempt:
-            gone[row] = Fault(Want.ONE_ATTEMPT, said=Said.ATTEMPT_TWICE, holes=(("line", at),))
+            gone[row] = Fault(expect("one_attempt"), said=say("intake.attempt_twice", line=at))
         else:
-            holes = {"number": key[2], "line": at}
+            said = say("intake.attempt_other", number=key[2], line=at)
             column = reading.sheet.column("attempt")
-            reading.sheet.odd(Said.ATTEMPT_OTHER, reading.rows[[row]], column, [Want.ONE_ATTEMPT], [holes])
+            reading.sheet.odd(reading.rows[[row]], column, Fault(expect("one_attempt"), said=said))
 
 
 def one_weigh_in(readings: Sequence[Reading]) -> list[Reading]:
@@ -119,8 +120,8 @@ def one_weigh_in(readings: Sequence[Reading]) -> list[Reading]:
             file, at = seen.setdefault(day, (reading.sheet.file, line))
             if (file, at) != (reading.sheet.file, line):
                 rows.append(row)
-                holes = (("line", at), ("other", file))
-                faults.append(Fault(Want.ONE_WEIGH_IN, said=Said.WEIGHED, holes=holes))
+                said = say("intake.weighed", line=at, other=file)
+                faults.append(Fault(expect("one_weigh_in"), said=said))
         gone = np.array(rows, dtype=np.int64)
         reading.sheet.blame_rows(None, gone, faults)
         kept.append(without(reading, gone))

@@ -3,13 +3,13 @@
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from functools import cache
 
 from reportgen.intake.bounds import MOST_PARTS
 from reportgen.intake.cells import Vocabulary
-from reportgen.intake.tokens import fold_kept
+from reportgen.intake.tokens import fold_kept, small
+from reportgen.model.say import Say, say
 from reportgen.trade import fold
-from reportgen.trade.tongue import Tongue, speaking
+from reportgen.trade.tongue import Tongue
 
 _LEADING = re.compile(r"^(?:\d{1,2}[.)]|[a-h]\d?[.)])\s+", re.IGNORECASE)
 
@@ -65,7 +65,7 @@ class Lifts:
         if name is not None:
             return Named(lift=name)
         plain = fold_kept(word.casefold())
-        straps, variants = _within(self.tongue.name, "straps"), _within(self.tongue.name, "variants")
+        straps, variants = small(self.tongue.name, "straps"), small(self.tongue.name, "variants")
         found = variants.findall(plain)
         aid = "straps" if straps.search(plain) else ""
         if not found and not aid:
@@ -85,12 +85,6 @@ class Lifts:
         return None
 
 
-@cache
-def _within(language: str, sort: str) -> re.Pattern[str]:
-    some = sorted(speaking(language).small[sort], key=lambda word: (-len(word), word))
-    return re.compile(r"(?<!\w)(?:" + "|".join(map(re.escape, some)) + r")(?!\w)")
-
-
 def lifts_of(words: Iterable[str], vocabulary: Vocabulary, tongue: Tongue) -> Lifts:
     """The words for lifts of a log that has these words."""
     plain = Lifts(words=vocabulary, tongue=tongue)
@@ -103,6 +97,11 @@ def lifts_of(words: Iterable[str], vocabulary: Vocabulary, tongue: Tongue) -> Li
     return Lifts(words=vocabulary, tongue=tongue, present=frozenset(present))
 
 
-def squeezed(words: Mapping[str, str]) -> str:
+def taken(word: str, name: str) -> Say:
+    """What a heading or a word was taken for, for `check`."""
+    return say("intake.read.taken", word=word, name=name)
+
+
+def squeezed(words: Mapping[str, str]) -> Say:
     """Words that were read as a lift since the log names the other kind, too, for `check`."""
-    return ", ".join(f"'{word}' taken for {lift}" for word, lift in words.items())
+    return say("intake.read.taken_all", taken=tuple(taken(word, lift) for word, lift in words.items()))

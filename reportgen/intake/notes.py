@@ -4,17 +4,19 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from io import StringIO
+from typing import Any
 
 import numpy as np
 import pandas as pd
 
 from reportgen.intake.cells import day, listed, vocabulary
-from reportgen.intake.messages import Fault, Said, Want, close, cut, quoted, sentence
+from reportgen.intake.messages import CELL, Fault, close, expect, problem
 from reportgen.intake.prose import Prose, prose
 from reportgen.intake.read import decoded
 from reportgen.intake.tables import Manner
-from reportgen.model.problems import FileLedger, Level, Problem
+from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.records import Note
+from reportgen.model.say import Say, say
 from reportgen.model.tables import SCREENING
 from reportgen.trade import fold
 
@@ -31,53 +33,23 @@ class _Paper:
     body_line: int = 1
     problems: list[Problem] = field(default_factory=list)
 
-    def say(
-        self,
-        said: Said,
-        line: int,
-        want: str,
-        *,
-        found: str = "",
-        level: Level = "error",
-        heading: str = "",
-        near: str | None = None,
-    ) -> None:
-        message = sentence(said, near=near, found=quoted(found), want=want, heading=heading)
-        problem = Problem(
-            file=self.file,
-            line=line,
-            column=1 if heading else 0,
-            heading=heading,
-            level=level,
-            found=cut(found),
-            expected=str(want),
-            message=message,
-        )
-        self.problems.append(problem)
+    def report(self, said: Say, line: int, want: Say, **rest: Any) -> None:
+        self.problems.append(problem(said, file=self.file, line=line, want=want, **rest))
 
 
 def note(file: str, raw: bytes, manner: Manner) -> tuple[Note | None, FileLedger]:
-    """Understand one note.
-
-    Args:
-        file: Its path relative to the lifter's folder.
-        raw: The file.
-        manner: How this lifter writes dates.
-
-    Returns:
-        The note, None where a header is missing or wrong, and the file's ledger (a row is the file).
-    """
+    """One note, None where a header is missing or wrong, and its ledger: a row is the file."""
     paper = _paper(file, raw)
     for key in _KEYS:
         value, line = paper.header.get(key, ("", 1))
         if not value:
-            paper.say(Said.NO_HEADER, line, Want.HEADER.format(key=key.capitalize()))
+            paper.report(say("intake.no_header"), line, expect("header", key=key.capitalize()))
     when, kind = _day(paper, manner), _kind(paper)
     made = None
     if when and kind and not any(problem.level == "error" for problem in paper.problems):
         found = prose(paper.body, paper.body_line) if kind == "screening" else Prose(taken=(), unread=())
         for item, line in found.unread:
-            paper.say(Said.UNREAD, line, Want.PLAIN_READING, found=item, level="odd")
+            paper.report(say("intake.unread"), line, expect("plain_reading"), found=item, level="odd")
         made = Note(
             file=file,
             date=when,
@@ -87,14 +59,7 @@ def note(file: str, raw: bytes, manner: Manner) -> tuple[Note | None, FileLedger
             taken=found.taken,
             unread=tuple(item for item, _ in found.unread),
         )
-    entry = FileLedger(
-        file=file,
-        rows_read=1,
-        rows_used=int(made is not None),
-        rows_set_aside=int(made is None),
-        problems=tuple(sorted(paper.problems)),
-    )
-    return made, entry
+    return made, FileLedger.of_whole(file, paper.problems, used=made is not None)
 
 
 def _paper(file: str, raw: bytes) -> _Paper:
@@ -102,7 +67,7 @@ def _paper(file: str, raw: bytes) -> _Paper:
     paper = _Paper(file)
     text = decoded(raw)
     if text.mixed_line is not None:
-        paper.say(Said.MIXED, text.mixed_line, Want.UTF8, level="odd")
+        paper.report(say("intake.mixed"), text.mixed_line, expect("utf8"), level="odd")
     lines = list(StringIO(text.text.replace("\0", "\ufffd"), newline=None))
     for number, line in enumerate(lines, 1):
         if not line.strip():
@@ -112,13 +77,15 @@ def _paper(file: str, raw: bytes) -> _Paper:
             continue
         key, colon, value = line.partition(":")
         if not colon:
-            paper.say(Said.NO_BLANK, number, Want.EMPTY_LINE, found=line.strip())
+            paper.report(say("intake.no_blank"), number, expect("empty_line"), found=line.strip())
             break
         if fold(key) in _KEYS:
             paper.header.setdefault(fold(key), (value.strip(), number))
         else:
-            near, want = close(fold(key), _KEYS), ", ".join(_KEYS)
-            paper.say(Said.UNKNOWN_HEADER, number, want, found=key.strip(), level="odd", near=near)
+            near, want = close(fold(key), _KEYS), expect("names", names=_KEYS)
+            paper.report(
+                say("intake.unknown_header"), number, want, found=key.strip(), level="odd", near=near
+            )
     return paper
 
 
@@ -126,7 +93,7 @@ def _day(paper: _Paper, manner: Manner) -> dt.date | None:
     value, line = paper.header.get("date", ("", 1))
     got = day(value, manner.date_format) if value else None
     if isinstance(got, Fault):
-        paper.say(Said.CELL, line, got.want, found=value, heading="Date")
+        paper.report(CELL, line, got.want, found=value, at=(1, "Date"))
         return None
     return got
 
@@ -136,18 +103,15 @@ def _kind(paper: _Paper) -> str | None:
     kinds = vocabulary("note_kind")
     got = kinds.find(value) if value else None
     if value and got is None:
-        want = Want.WORD.format(words=listed(kinds))
-        paper.say(Said.CELL, line, want, found=value, heading="Kind", near=kinds.near(value))
+        want = expect("word", words=listed(kinds))
+        paper.report(CELL, line, want, found=value, at=(1, "Kind"), near=kinds.near(value))
     return got
 
 
 def from_prose(notes: Sequence[Note], screening: pd.DataFrame) -> pd.DataFrame:
-    """The screening table with the readings that notes give; what the table has already stays as it is there.
+    """The screening table with the readings that notes give.
 
-    Args:
-        notes: The lifter's notes.
-        screening: Rows of screening.csv or whatever holds them; one of the same day, item, side and load goes
-            before the note's.
+    A row of the table of the same day, item, side and load goes before the note's.
     """
     keys = zip(*(screening[name].tolist() for name in ("date", "item", "side", "load_kg")), strict=True)
     there = {(str(day)[:10], item, side, _load(kg)) for day, item, side, kg in keys}

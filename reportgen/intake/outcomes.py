@@ -9,8 +9,9 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from reportgen.intake.cells import Parsed, listed, vocabulary, whole
-from reportgen.intake.messages import Fault, Said, Want
+from reportgen.intake.messages import Fault, expect
 from reportgen.intake.sheet import Codes, Sheet
+from reportgen.model.say import Say, say
 from reportgen.trade import load
 
 Counts = tuple[int, ...]
@@ -20,22 +21,10 @@ NO_COUNTS: Counts = ()
 NO_KINDS: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
-    """What became of one part of one set; `miss` joins the kinds of the missed ones by +."""
-
-    reps: int
-    made: int
-    declined: int
-    miss: str
-
-
-@dataclass(frozen=True, slots=True)
-class _Wrong:
-    """A row that does not add up, and the column that shows it."""
-
-    column: str
-    fault: Fault
+#: What became of one part of one set: repetitions, made, declined, and kinds of the missed ones joined by +.
+Part = tuple[int, int, int, str]
+#: A row that does not add up: the column that shows it, and why.
+Wrong = tuple[str, Fault]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,7 +39,7 @@ class Outcomes:
     miss: list[str]
 
 
-def counts(low: int, comma: bool, want: Want) -> Callable[[str], Counts | Fault]:
+def counts(low: int, comma: bool, want: Say) -> Callable[[str], Counts | Fault]:
     """A reader of whole numbers joined by +."""
     most = int(load().value("reps_max"))
 
@@ -65,7 +54,7 @@ def counts(low: int, comma: bool, want: Want) -> Callable[[str], Counts | Fault]
 def misses(*, single: bool = False) -> Callable[[str], tuple[str, ...] | Fault]:
     """A reader of kinds of miss, joined by + , / or ; (only one where it is `single`)."""
     words = vocabulary("miss")
-    want = Want.MISS.format(words=listed(words))
+    want = expect("miss", words=listed(words))
 
     def one(word: str) -> tuple[str, ...] | Fault:
         known = words.find(word)
@@ -82,23 +71,11 @@ def misses(*, single: bool = False) -> Callable[[str], tuple[str, ...] | Fault]:
     return one
 
 
-def outcome(
-    parts: int, reps: Counts, made: Counts | None, kinds: tuple[str, ...]
-) -> tuple[Part, ...] | _Wrong:
-    """Work out one set.
+def outcome(reps: Counts, made: Counts | None, kinds: tuple[str, ...]) -> list[Part]:
+    """Work out one set that adds up: what became of each part.
 
-    Args:
-        parts: Parts of the lift; 1 for a plain one.
-        reps: Repetitions a set, one number a part.
-        made: Repetitions made, likewise; None where the cell is empty, and then all were.
-        kinds: How the missed ones failed: none, one for all, or one each in their order.
-
-    Returns:
-        One outcome a part, or the column that does not fit and why.
+    `reps` and `made` hold one number a part, None = all were made; `kinds` none, one for all or one each.
     """
-    wrong = _wrong(parts, reps, made, kinds)
-    if wrong is not None:
-        return wrong
     found: list[Part] = []
     each = len(kinds) > 1
     at = 0
@@ -107,29 +84,29 @@ def outcome(
         mine = kinds[at : at + lost] if each else kinds * min(lost, 1)
         at += lost
         declined = mine.count(DECLINED) if each else lost * mine.count(DECLINED)
-        found.append(Part(tried, good, declined, "+".join(kind for kind in mine if kind != DECLINED)))
-    return tuple(found)
+        found.append((tried, good, declined, "+".join(kind for kind in mine if kind != DECLINED)))
+    return found
 
 
-def _wrong(parts: int, reps: Counts, made: Counts | None, kinds: tuple[str, ...]) -> _Wrong | None:
+def _wrong(parts: int, reps: Counts, made: Counts | None, kinds: tuple[str, ...]) -> Wrong | None:
     """The column that does not fit and why, or None."""
     for name, numbers in (("reps", reps), ("made", made)):
         if numbers is not None and len(numbers) != parts:
-            return _Wrong(name, Fault(Want.PARTS.format(parts=parts)))
+            return name, Fault(expect("parts", parts=parts))
     missed = sum(reps) - sum(made or reps)
     fault: Fault | None = None
     if made is None and kinds:
-        holes = (("kinds", "+".join(kinds)),)
-        return _Wrong("made", Fault(Want.MADE_STATED, said=Said.MISS_NO_MADE, holes=holes))
+        said = say("intake.miss_no_made", kinds="+".join(kinds))
+        return "made", Fault(expect("made_stated"), said=said)
     if any(good > tried for tried, good in zip(reps, made or reps, strict=True)):
-        holes = (("reps", "+".join(map(str, reps))),)
-        return _Wrong("made", Fault(Want.MADE, said=Said.MADE_OVER, holes=holes))
+        said = say("intake.made_over", reps="+".join(map(str, reps)))
+        return "made", Fault(expect("made"), said=said)
     if kinds and not missed:
-        fault = Fault(Want.NOTHING, said=Said.MISS_ALL_MADE)
+        fault = Fault(expect("nothing"), said=say("intake.miss_all_made"))
     elif len(kinds) not in {0, 1, missed}:
-        counted = (("count", len(kinds)), ("missed", missed))
-        fault = Fault(Want.MISS_COUNT.format(missed=missed), said=Said.MISS_COUNT, holes=counted)
-    return _Wrong("miss", fault) if fault else None
+        said = say("intake.miss_count", count=len(kinds), missed=missed)
+        fault = Fault(expect("miss_count", missed=missed), said=said)
+    return ("miss", fault) if fault else None
 
 
 def outcomes(
@@ -139,59 +116,37 @@ def outcomes(
     made: Parsed[Counts | None],
     miss: Parsed[tuple[str, ...]],
 ) -> Outcomes:
-    """Work out every row; each different combination once.
-
-    Args:
-        sheet: Where rows that do not add up are set aside.
-        lifts: The parts of each row's lift.
-        reps: Repetitions, one number a part.
-        made: Repetitions made.
-        miss: Kinds of miss.
-
-    Returns:
-        The outcomes; a row set aside has no part.
-    """
+    """Work out every row, each different combination once; a row set aside has no part."""
     parts = np.array([len(one) for one in lifts.values], dtype=np.int64)[lifts.codes]
     code = parts
     for parsed in (reps, made, miss):
         code = pd.factorize(code * len(parsed.values) + parsed.codes)[0]
-    code = np.where(
-        sheet.aside, -1, code
-    )  # what does not add up in such a row may follow from its other fault
+    code = np.where(sheet.aside, -1, code)  # what does not add up there may follow from its other fault
     _, first, of = np.unique(code, return_index=True, return_inverse=True)
-    found: list[tuple[Part, ...]] = []
-    wrong: dict[int, _Wrong] = {}
+    found: list[list[Part]] = []
+    wrong: dict[int, Wrong] = {}
     for number, row in enumerate(first.tolist()):
-        got: tuple[Part, ...] | _Wrong = ()
+        got: list[Part] = []
         if not sheet.aside[row]:
-            got = outcome(
-                int(parts[row]),
-                reps.values[reps.codes[row]],
-                made.values[made.codes[row]],
-                miss.values[miss.codes[row]],
-            )
-        if isinstance(got, _Wrong):
-            wrong[number] = got
-            got = ()
+            said = [parsed.values[parsed.codes[row]] for parsed in (reps, made, miss)]
+            fault = _wrong(int(parts[row]), *said)
+            if fault is not None:
+                wrong[number] = fault
+            else:
+                got = outcome(*said)
         found.append(got)
-    if wrong:
-        _blame(sheet, wrong, of)
+    for name in ("reps", "made", "miss") if wrong else ():
+        mine = {number: fault for number, (column, fault) in wrong.items() if column == name}
+        rows = np.flatnonzero(np.isin(of, list(mine)))
+        sheet.blame_rows(sheet.column(name), rows, [mine[number] for number in of[rows].tolist()])
     sizes = np.array([len(one) for one in found], dtype=np.int64)
-    flat = [part for one in found for part in one] or [Part(0, 0, 0, "")]
+    flat = [part for one in found for part in one] or [(0, 0, 0, "")]
+    tried, good, declined = (np.array([part[i] for part in flat], dtype=np.int64) for i in range(3))
     return Outcomes(
         parts=sizes[of],
         starts=(np.cumsum(sizes) - sizes)[of],
-        reps=np.array([part.reps for part in flat], dtype=np.int64),
-        made=np.array([part.made for part in flat], dtype=np.int64),
-        declined=np.array([part.declined for part in flat], dtype=np.int64),
-        miss=[part.miss for part in flat],
+        reps=tried,
+        made=good,
+        declined=declined,
+        miss=[part[3] for part in flat],
     )
-
-
-def _blame(sheet: Sheet, wrong: dict[int, _Wrong], of: Codes) -> None:
-    bad = np.isin(of, list(wrong))
-    for name in ("reps", "made", "miss"):
-        rows = np.array(
-            [r for r in np.flatnonzero(bad).tolist() if wrong[int(of[r])].column == name], dtype=np.int64
-        )
-        sheet.blame_rows(sheet.column(name), rows, [wrong[int(of[r])].fault for r in rows.tolist()])

@@ -59,12 +59,7 @@ class Prose:
 
 
 def prose(text: str, first_line: int) -> Prose:
-    """Take the readings out of a screening note.
-
-    Args:
-        text: The note below its header.
-        first_line: The line of the file that the text begins on.
-    """
+    """Take the readings out of a screening note; its text begins on `first_line` of the file."""
     taken: list[Taken] = []
     named: dict[str, int] = {}
     section = under = False  # a heading above, or a sentence that runs on, speaks of goals

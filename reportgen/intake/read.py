@@ -9,19 +9,14 @@ from io import StringIO
 from pathlib import Path
 
 import numpy as np
-from numpy.typing import NDArray
 
-from reportgen.intake.bounds import (
-    LARGEST_BYTES,
-    MOST_ABOVE,
-    MOST_BROKEN,
-    MOST_LINES,
-    MOST_RECORD_LINES,
-)
+from reportgen.intake.bounds import LARGEST_BYTES, MOST_ABOVE, MOST_BROKEN, MOST_LINES, MOST_RECORD_LINES
+from reportgen.intake.grid import Broken, Grid
 from reportgen.intake.kinds import KINDS
-from reportgen.intake.messages import Said, Want, close, sentence
+from reportgen.intake.messages import close, expect, problem
 from reportgen.model.letters import shown
 from reportgen.model.problems import Level, Problem
+from reportgen.model.say import Value, say
 
 WORKBOOK_ENDS = (".xlsx", ".xlsm", ".xls", ".ods")
 #: Names that a slip in another one is never taken for.
@@ -33,29 +28,6 @@ _BLANK = ' \t\r\n,;"\u00a0'
 #: Letters of Polish that are signs in the western form, inside a word: ł, ą, ż, ś, ź.
 _POLISH = re.compile(rb"[A-Za-z\xe0-\xff][\xb3\xb9\xbf\x9c\x9f][a-z]")
 _SEP = re.compile(r'"?sep=([,;|\t])"?[ ,;|\t]*', re.IGNORECASE)
-_WANTED = {
-    Said.LARGE: Want.BYTES,
-    Said.LINES: Want.LINES,
-    Said.LONG_NOTE: Want.NOTE_BYTES,
-    Said.OUTSIDE: Want.INSIDE,
-    Said.NOT_A_FILE: Want.PLAIN_FILE,
-    Said.SHUT: Want.READABLE_FILE,
-    Said.NO_FILE: Want.THE_FILE,
-    Said.WORKBOOK: Want.WORDS,
-    Said.LOCKED: Want.UNLOCKED,
-    Said.DAMAGED: Want.SAVED_AGAIN,
-    Said.SHEETS_LARGE: Want.SHEETS,
-    Said.WEB_PAGE: Want.SAVED_AS,
-    Said.FORMATTED: Want.PLAIN_SAVED,
-    Said.NO_DIARY: Want.DIARY_LINES,
-    Said.HIDDEN: Want.SHOWN_SHEET,
-    Said.TWINS: Want.OTHER_NAMES,
-    Said.EMPTY_BESIDE: Want.FILLED,
-    Said.NO_FILE_NEAR: Want.THE_FILE,
-    Said.IN_WORKBOOK: Want.ROWS,
-    Said.NO_ROWS: Want.ROWS,
-    Said.NONE_USED: Want.A_ROW,
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,110 +38,63 @@ class Text:
     mixed_line: int | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Broken:
-    """A line whose cells cannot be told apart."""
-
-    line: int
-    column: int
-    said: Said
-    want: Want
-    found: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rows:
-    """The rows below the headings, blank lines included; `lines` has the first line of each."""
-
-    headings: list[str]
-    heading_line: int
-    delimiter: str
-    cells: list[list[str]]
-    lines: NDArray[np.int64]
-    broken: tuple[Broken, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cells:
-    """Every row from the first that holds something; `lines` has the first line of each."""
-
-    delimiter: str
-    cells: list[list[str]]
-    lines: NDArray[np.int64]
-    broken: tuple[Broken, ...]
-
-
 def content(root: Path, file: str, *, table: bool = False) -> bytes | Problem:
-    """The bytes of one file of a folder.
-
-    Args:
-        root: The lifter's or squad's folder.
-        file: Path relative to it, with forward slashes.
-        table: It may be a workbook.
-
-    Returns:
-        The bytes, or why they were not read: not there, no plain file, too large, a link that leads out
-        of the folder, a workbook in place of text, or not to be opened.
-    """
+    """The bytes of one file of a folder, or why they were not read; a `table` may be a workbook."""
     try:
         got = _opened(root / file, root, table=table)
     except FileNotFoundError:
-        got = Said.NO_FILE
+        got = "no_file"
     except (OSError, RuntimeError, ValueError):  # RuntimeError: a link that points at itself
-        got = Said.SHUT
+        got = "shut"
     if isinstance(got, bytes):
         return got
     return refused(file, got)
 
 
-def near_name(root: Path, file: str) -> str | None:
-    """The file of a folder that may be meant for one that is not there: another ending behind it, a slip."""
+def inside(folder: Path) -> list[Path] | None:
+    """What lies in a folder, by name; None where it is closed."""
     try:
-        names = sorted(one.name for one in root.iterdir() if not one.name.startswith("."))
+        return sorted(folder.iterdir(), key=lambda one: one.name)
     except OSError:
         return None
-    hidden = [name for name in names if name.casefold().startswith(f"{file}.")]
-    near = hidden[0] if hidden else close(file, [name for name in names if (root / name).is_file()])
+
+
+def near_name(root: Path, file: str) -> str | None:
+    """The file of a folder that may be meant for one that is not there: another ending behind it, a slip."""
+    there = [one for one in inside(root) or () if not one.name.startswith(".")]
+    hidden = [one.name for one in there if one.name.casefold().startswith(f"{file}.")]
+    near = hidden[0] if hidden else close(file, [one.name for one in there if one.is_file()])
     return shown(near) if near and near.casefold() not in _NAMED - {file} and near != file else None
 
 
 def workbook_beside(root: Path) -> str | None:
     """A workbook in a folder whose log holds nothing: the log may be in it."""
-    try:
-        found = sorted(one.name for one in root.iterdir() if one.suffix.casefold() in WORKBOOK_ENDS)
-    except OSError:
-        return None
+    found = [one.name for one in inside(root) or () if one.suffix.casefold() in WORKBOOK_ENDS]
     return shown(found[0]) if found else None
 
 
-def refused(file: str, said: Said, *, level: Level = "error", found: str = "", **holes: str) -> Problem:
+def refused(file: str, why: str, *, level: Level = "error", found: str = "", **values: Value) -> Problem:
     """The problem of a file that is not read at all, or of one that is and is odd as a whole.
 
-    Args:
-        file: Its path.
-        said: The sentence.
-        level: Whether it is set aside.
-        found: Another file that may be meant.
-        holes: What else the sentence says.
+    `why` is its sentence under [file] of the messages, with what is expected under [file.want].
     """
-    want = str(_WANTED[said])
-    message = sentence(said, near=None, file=file, want=want, found=found, **holes)
-    return Problem(file=file, line=1, level=level, found=found, expected=want, message=message)
+    want = say(f"intake.file.want.{why}")
+    return problem(say(f"intake.file.{why}", **values), file=file, level=level, found=found, want=want)
 
 
-def _opened(path: Path, root: Path, *, table: bool) -> bytes | Said:
+def _opened(path: Path, root: Path, *, table: bool) -> bytes | str:
     """The bytes, or why there are none."""
     if not path.resolve().is_relative_to(root.resolve()):
-        return Said.OUTSIDE
+        return "outside"
     if not stat.S_ISREG(path.stat().st_mode):
-        return Said.NOT_A_FILE
+        return "not_a_file"
     with path.open("rb") as stream:
         raw = stream.read(LARGEST_BYTES + 1)
     if len(raw) > LARGEST_BYTES:
-        return Said.LARGE
+        return "large"
     if raw.startswith(_WORKBOOKS):
-        return raw if table else Said.WORKBOOK
-    return Said.LINES if max(raw.count(b"\n"), raw.count(b"\r")) > MOST_LINES else raw
+        return raw if table else "workbook"
+    return "lines" if max(raw.count(b"\n"), raw.count(b"\r")) > MOST_LINES else raw
 
 
 def decoded(raw: bytes) -> Text:
@@ -219,15 +144,10 @@ def _some_utf8(raw: bytes) -> bool:
     return any(c > "\x7f" for c in raw.decode("utf-8", errors="ignore"))
 
 
-def split(text: str, known: Iterable[str]) -> Cells | None:
-    """Tell a table's cells apart.
+def split(file: str, text: str, known: Iterable[str]) -> Grid | None:
+    """Tell a table's cells apart, None where no line holds anything.
 
-    Args:
-        text: The whole file.
-        known: Headings that the file may have, folded; they tell which delimiter it uses.
-
-    Returns:
-        The rows, or None where no line holds anything.
+    `known`, headings that the file may have, folded, tell which delimiter it uses.
     """
     lines = list(StringIO(text.removeprefix("\ufeff"), newline=""))
     first = next((i for i, line in enumerate(lines) if line.strip(_BLANK)), None)
@@ -248,7 +168,14 @@ def split(text: str, known: Iterable[str]) -> Cells | None:
     else:
         _plain_rows(lines, first, delimiter, cells, broken)
         where = np.arange(first + 1, first + 1 + len(cells), dtype=np.int64)
-    return Cells(delimiter=delimiter, cells=cells, lines=where, broken=tuple(broken))
+    return Grid(
+        file=file,
+        cells=cells,
+        lines=where,
+        decimal_comma=delimiter != ",",
+        delimiter=delimiter,
+        broken=tuple(broken),
+    )
 
 
 def _delimiter(lines: Sequence[str], known: frozenset[str]) -> str:
@@ -320,7 +247,11 @@ def _plain_rows(
 
 def _broken(line: str, number: int, delimiter: str, reason: str) -> Broken:
     if "field larger" in reason:
-        return Broken(line=number, column=0, said=Said.TOO_LONG, want=Want.SHORT_CELL, found=line.strip())
+        return Broken(
+            line=number, column=0, said=say("intake.too_long"), want=expect("short_cell"), found=line.strip()
+        )
     cells = line.split(delimiter)
     column = next((i for i, cell in enumerate(cells, 1) if cell.lstrip().startswith('"')), 0)
-    return Broken(line=number, column=column, said=Said.QUOTE, want=Want.CLOSED, found=line.strip())
+    return Broken(
+        line=number, column=column, said=say("intake.quote"), want=expect("closed"), found=line.strip()
+    )

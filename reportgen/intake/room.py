@@ -10,7 +10,6 @@ import re
 import zipfile
 import zlib
 from bisect import bisect_right
-from dataclasses import dataclass, field
 from typing import Final
 
 from reportgen.intake.bounds import MOST_CELLS, MOST_PARTS_OF_ZIP, MOST_UNPACKED_BYTES
@@ -44,6 +43,13 @@ _OLD_ERROR: Final = re.compile(
 )
 
 
+#: What a damaged file may raise; RuntimeError: a part that is encrypted.
+_DAMAGED: Final = (
+    *(zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, ValueError),
+    *(OSError, KeyError, IndexError, OverflowError),
+)
+
+
 class TooLargeError(Exception):
     """A workbook unpacks to more than any log holds."""
 
@@ -52,21 +58,13 @@ class DamagedError(Exception):
     """A workbook that can't be read as one."""
 
 
-@dataclass(frozen=True, slots=True)
-class Lost:
-    """Cells without a value, by the number of the sheet: (row, column) from 0 -> what stands there."""
-
-    cells: dict[int, dict[tuple[int, int], str]] = field(default_factory=dict)
+#: Cells without a value: number of the sheet -> (row, column) from 0 -> what stands there.
+OfSheet = dict[tuple[int, int], str]
+Lost = dict[int, OfSheet]
 
 
 def seen(raw: bytes) -> Lost:
-    """Look through a zipped workbook.
-
-    Args:
-        raw: The file; .xlsx, .xlsm or .ods.
-
-    Returns:
-        The cells that have no value.
+    """The cells without a value of a zipped workbook: .xlsx, .xlsm or .ods.
 
     Raises:
         TooLargeError: It would take up too much.
@@ -74,9 +72,7 @@ def seen(raw: bytes) -> Lost:
     """
     try:
         return _seen(zipfile.ZipFile(io.BytesIO(raw)))
-    except (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, ValueError) as error:
-        raise DamagedError from error  # RuntimeError: a part that is encrypted
-    except (OSError, KeyError, IndexError, OverflowError) as error:
+    except _DAMAGED as error:
         raise DamagedError from error
 
 
@@ -93,12 +89,12 @@ def seen_old(raw: bytes) -> Lost:
     if sum(rows * columns for rows, columns in sizes if rows <= 65_536 and columns <= 256) > MOST_CELLS:
         raise TooLargeError
     begins = [found.start() for found in _OLD_SHEET.finditer(raw)]
-    lost: dict[int, dict[tuple[int, int], str]] = {}
+    lost: Lost = {}
     for found in _OLD_ERROR.finditer(raw):
         row, column = (found[1], found[2]) if found[1] else (found[3], found[4])
         sheet = bisect_right(begins, found.start()) - 1
         lost.setdefault(sheet, {})[int.from_bytes(row, "little"), column[0]] = "#"
-    return Lost(lost)
+    return lost
 
 
 def _seen(book: zipfile.ZipFile) -> Lost:
@@ -108,8 +104,8 @@ def _seen(book: zipfile.ZipFile) -> Lost:
     names = {part.filename.casefold().lstrip("/") for part in parts}
     if "xl/workbook.bin" in names or not {"xl/workbook.xml", "content.xml"} & names:
         raise DamagedError
-    lost: dict[str, dict[tuple[int, int], str]] = {}
-    tables: dict[int, dict[tuple[int, int], str]] = {}
+    lost: dict[str, OfSheet] = {}
+    tables: Lost = {}
     few: dict[str, bytes] = {}
     cells = 0
     for part in parts:
@@ -124,7 +120,7 @@ def _seen(book: zipfile.ZipFile) -> Lost:
             lost[name] = _without_value(content)
         if cells > MOST_CELLS:
             raise TooLargeError
-    return Lost({**tables, **_by_sheet(lost, few)})
+    return {**tables, **_by_sheet(lost, few)}
 
 
 def _cells(content: bytes) -> int:
@@ -143,7 +139,7 @@ def _number(letters: bytes) -> int:
     return number
 
 
-def _without_value(content: bytes) -> dict[tuple[int, int], str]:
+def _without_value(content: bytes) -> OfSheet:
     """Cells of one sheet that hold an error, or a formula without its value."""
     wrong = [(*place, error) for *place, error in _ERROR.findall(content)] if b't="e"' in content else []
     bare = [(*place, b"=?") for place in _BARE.findall(content)] if b"<f" in content else []
@@ -153,9 +149,7 @@ def _without_value(content: bytes) -> dict[tuple[int, int], str]:
     }
 
 
-def _by_sheet(
-    lost: dict[str, dict[tuple[int, int], str]], few: dict[str, bytes]
-) -> dict[int, dict[tuple[int, int], str]]:
+def _by_sheet(lost: dict[str, OfSheet], few: dict[str, bytes]) -> Lost:
     """The cells by the sheet's number in the workbook; its parts may have any name."""
     if not any(lost.values()):
         return {}
@@ -173,7 +167,7 @@ def _attributes(text: bytes) -> dict[str, str]:
     return {name.decode(): (a or b).decode("utf-8", "replace") for name, a, b in _ATTRIBUTE.findall(text)}
 
 
-def _old_cells(content: bytes, lost: dict[int, dict[tuple[int, int], str]]) -> int:
+def _old_cells(content: bytes, lost: Lost) -> int:
     """The same for .ods, where a row or cell stands once and says how often it is meant."""
     cells = 0
     for number, table in enumerate(_TABLE.split(content)[1:]):

@@ -4,36 +4,28 @@ import numpy as np
 
 from reportgen.intake.bounds import MOST_PARTS
 from reportgen.intake.cells import Parsed, dates, each, floats, integers, loads, texts, vocabulary
-from reportgen.intake.messages import Fault, Said, Want, clipped
+from reportgen.intake.messages import Fault, clipped, expect
 from reportgen.intake.outcomes import NO_COUNTS, NO_KINDS, counts, misses, outcomes
 from reportgen.intake.sheet import Codes, Sheet
 from reportgen.intake.tables import Manner, Reading, tabulate
+from reportgen.model.say import say
 from reportgen.model.tables import SETS
 from reportgen.trade import load
 
 
 def sets(sheet: Sheet, manner: Manner) -> Reading:
-    """Understand training.csv or plan.csv.
-
-    Args:
-        sheet: The file.
-        manner: How this lifter writes.
-
-    Returns:
-        A table of `model.tables.SETS`, one row a part.
-    """
+    """training.csv or plan.csv as a table of `model.tables.SETS`, one row a part."""
     comma = sheet.decimal_comma
     rule = load().value
     day = dates(sheet, "date", manner.date_format)
     lifts = _lifts(sheet, manner)
     load_kg = loads(sheet, manner.unit)
-    times = integers(sheet, "sets", Want.SETS, 1, int(rule("sets_max")), empty=1)
-    reps = each(
-        sheet, sheet.column("reps"), counts(1, comma, Want.REPS), empty=Fault(Want.REPS), hole=NO_COUNTS
-    )
-    made = each(sheet, sheet.column("made"), counts(0, comma, Want.MADE), empty=None, hole=None)
+    times = integers(sheet, "sets", expect("sets"), 1, int(rule("sets_max")), empty=1)
+    some = expect("reps")
+    reps = each(sheet, sheet.column("reps"), counts(1, comma, some), empty=Fault(some), hole=NO_COUNTS)
+    made = each(sheet, sheet.column("made"), counts(0, comma, expect("made")), empty=None, hole=None)
     miss = each(sheet, sheet.column("miss"), misses(), empty=NO_KINDS, hole=NO_KINDS)
-    effort = floats(sheet, "effort", Want.EFFORT, rule("effort_min"), rule("effort_max"), halves=True)
+    effort = floats(sheet, "effort", expect("effort"), rule("effort_min"), rule("effort_max"), halves=True)
     aid = _aid(sheet)
     words = {
         "session": texts(sheet, "session"),
@@ -89,13 +81,13 @@ def _lifts(sheet: Sheet, manner: Manner) -> Parsed[tuple[str, ...]]:
         if plain is not None:
             return (plain,)
         if word.count("+") >= MOST_PARTS:
-            return Fault(Want.MOST_PARTS)
+            return Fault(expect("most_parts"))
         found: list[str] = []
         for piece in word.split("+"):
             name = words.find(piece)
             if name is None:
                 if word.startswith("=") or not piece.strip():
-                    return Fault(Want.LIFT)
+                    return Fault(expect("lift"))
                 unknown[word] = piece.strip(), words.near(piece)
                 return ()
             found.append(name)
@@ -103,7 +95,7 @@ def _lifts(sheet: Sheet, manner: Manner) -> Parsed[tuple[str, ...]]:
 
     column = sheet.column("lift")
     hole: tuple[str, ...] = ()
-    parsed = each(sheet, column, one, empty=Fault(Want.LIFT), hole=hole)
+    parsed = each(sheet, column, one, empty=Fault(expect("lift")), hole=hole)
     for code, word in enumerate(column.words):
         if word in unknown:
             rows = np.flatnonzero(column.codes == code)
@@ -111,9 +103,8 @@ def _lifts(sheet: Sheet, manner: Manner) -> Parsed[tuple[str, ...]]:
                 continue
             piece, near = unknown[word]
             line = f'"{clipped(piece)}" = "{near or "other"}"'
-            count = "once" if len(rows) == 1 else f"{len(rows)} times"
-            holes = (("count", count), ("line", line))
-            sheet.blame_rows(column, rows[:1], [Fault(Want.LIFT, near, Said.NO_LIFT, holes)])
+            said = say("intake.no_lift", n=len(rows), line=line)
+            sheet.blame_rows(column, rows[:1], Fault(expect("lift"), near, said))
             sheet.aside[rows] = True
     return parsed
 
@@ -127,6 +118,6 @@ def _aid(sheet: Sheet) -> Parsed[str]:
         if found is not None:
             return found
         near = words.near(word)
-        return Fault(Want.AID, near) if near else " ".join(word.casefold().split())
+        return Fault(expect("aid"), near) if near else " ".join(word.casefold().split())
 
     return each(sheet, sheet.column("aid"), one, empty="", hole="")

@@ -1,20 +1,24 @@
 """One table file as columns of words, and the problems found in it."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from types import MappingProxyType
-from typing import Final
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.intake.bounds import MOST_ODD
-from reportgen.intake.messages import Fault, Said, Want, clipped, cut, quoted, sentence
-from reportgen.model.problems import FileLedger, Level, Problem, is_sheet, letters
+from reportgen.intake.messages import CELL, Fault, expect, problem
+from reportgen.model.problems import FileLedger, Level, Problem
+from reportgen.model.say import NOTHING, Say, say
 
 Codes = NDArray[np.int64]
 Mask = NDArray[np.bool_]
-NONE: Final[Mapping[str, object]] = MappingProxyType({})
+
+
+def no_rows() -> Codes:
+    """The rows of nothing."""
+    return np.zeros(0, dtype=np.int64)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,18 +29,38 @@ class Column:
     heading of each row where a row's cells come from different columns of the file.
     """
 
-    name: str
-    number: int
-    heading: str
-    codes: Codes
-    words: tuple[str, ...]
+    name: str = ""
+    number: int = 0
+    heading: str = ""
+    codes: Codes = field(default_factory=no_rows)
+    words: tuple[str, ...] = ("",)
     raw: tuple[str, ...] = ()
     places: tuple[Codes, tuple[str, ...]] | None = None
+
+    @classmethod
+    def of(cls, words: Sequence[str], **rest: Any) -> "Column":
+        """A column of a word a row."""
+        code = {word: i for i, word in enumerate(dict.fromkeys(words))}
+        codes = np.array([code[word] for word in words], dtype=np.int64)
+        return cls(codes=codes, words=tuple(code) or ("",), **rest)
 
     @property
     def filled(self) -> Mask:
         """Which rows have something in this column."""
-        return np.array([word != "" for word in self.words], dtype=np.bool_)[self.codes]
+        return self.where([word != "" for word in self.words])
+
+    def where(self, some: Iterable[bool]) -> Mask:
+        """Which rows have a word of which this is true; a truth for each of `words`."""
+        return np.array(list(some), dtype=np.bool_)[self.codes]
+
+    def rows(self, codes: Iterable[int]) -> list[int]:
+        """The rows that have these words."""
+        some = list(codes)
+        return np.flatnonzero(np.isin(self.codes, some)).tolist() if some else []
+
+    def word(self, row: int) -> str:
+        """The word of a row."""
+        return self.words[int(self.codes[row])]
 
     def found(self, row: int) -> str:
         """What stood in the file."""
@@ -79,8 +103,8 @@ class Sheet:
     extra: int = 0
     entries: Codes | None = None
     unclear_misses: int = 0
-    layout: str = ""
-    told: list[str] = field(default_factory=list)
+    layout: Say = NOTHING
+    told: list[Say] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     stops: list[Problem] = field(default_factory=list)
 
@@ -92,129 +116,70 @@ class Sheet:
         """The column, or one of empty cells where the file has none."""
         if name in self.columns:
             return self.columns[name]
-        return Column(name=name, number=0, heading="", codes=np.zeros(len(self), dtype=np.int64), words=("",))
+        return Column(name=name, codes=np.zeros(len(self), dtype=np.int64))
+
+    def word(self, name: str, row: int) -> str:
+        """The word of a row in a column, "" where the file has no such column."""
+        return self.columns[name].word(row) if name in self.columns else ""
 
     @property
     def whole(self) -> bool:
         """Whether the file is set aside as a whole."""
         return bool(self.stops)
 
-    def say(
+    def report(
         self,
-        said: Said,
+        said: Say,
         *,
         line: int,
         column: Column | None = None,
         level: Level = "error",
         found: str = "",
-        want: str = "",
+        want: Say = NOTHING,
         near: str | None = None,
-        holes: Mapping[str, object] = NONE,
         stop: bool = False,
     ) -> None:
-        """Add one problem; its message is made from all the rest.
-
-        Args:
-            said: The sentence.
-            line: Where.
-            column: Where; None for the whole line.
-            level: Whether the row is set aside.
-            found: What stood there.
-            want: What would have been understood.
-            near: The word it may have meant.
-            holes: What else the sentence says.
-            stop: The file as a whole cannot be used.
-        """
-        number, heading = (column.number, column.heading) if column else (0, "")
-        message = sentence(
-            said,
-            near=near,
-            file=self.file,
-            heading=clipped(heading or (column.name if column else "")),
-            found=quoted(found),
-            want=want,
-            column=letters(number) if is_sheet(self.file) else number,
-            **holes,
+        """Add one problem, as `messages.problem` makes it; with `stop` the whole file cannot be used."""
+        at, name = ((column.number, column.heading), column.name) if column else ((0, ""), "")
+        made = problem(
+            said, file=self.file, line=line, level=level, found=found, want=want, near=near, at=at, name=name
         )
-        problem = Problem(
-            file=self.file,
-            line=line,
-            column=number,
-            heading=heading,
-            level=level,
-            found=cut(found),
-            expected=str(want),
-            message=message,
-        )
-        self.problems.append(problem)
+        self.problems.append(made)
         if stop:
-            self.stops.append(problem)
+            self.stops.append(made)
 
-    def blame(self, column: Column, faults: Mapping[int, Fault], rows: Codes | None = None) -> None:
-        """Set aside the rows whose word of this column is at fault.
-
-        Args:
-            column: The column to name.
-            faults: Code of a word -> what is wrong with it.
-            rows: Look at these rows only.
-        """
-        if not faults:
-            return
-        bad = np.zeros(len(column.words), dtype=np.bool_)
-        bad[list(faults)] = True
-        hit = np.flatnonzero(bad[column.codes]) if rows is None else rows[bad[column.codes[rows]]]
+    def blame(self, column: Column, faults: Mapping[int, Fault]) -> None:
+        """Set aside the rows whose word of this column, by its code, is at fault."""
+        hit = np.array(column.rows(faults), dtype=np.int64)
         self.blame_rows(column, hit, [faults[code] for code in column.codes[hit].tolist()])
 
-    def blame_rows(self, column: Column | None, rows: Codes, faults: Sequence[Fault]) -> None:
-        """Set aside these rows, each for its own fault in this column, or as a whole."""
-        for row, fault in zip(rows.tolist(), faults, strict=True):
+    def blame_rows(self, column: Column | None, rows: Codes, faults: Fault | Sequence[Fault]) -> None:
+        """Set aside these rows, each for its own fault in this column (or one for all), or as a whole."""
+        self._tell(rows, column, faults, "error")
+        self.aside[rows] = True
+
+    def odd(self, rows: Codes, column: Column | None, faults: Fault | Sequence[Fault]) -> None:
+        """Report used rows that are odd, each by its fault or all by one; many are told as a number."""
+        self._tell(rows[:MOST_ODD], column, faults, "odd")
+        if len(rows) > MOST_ODD:
+            line, said = int(self.lines[rows[MOST_ODD]]), say("intake.more", count=len(rows) - MOST_ODD)
+            self.report(said, line=line, column=column, level="odd", want=expect("same_again"))
+
+    def _tell(
+        self, rows: Codes, column: Column | None, faults: Fault | Sequence[Fault], level: Level
+    ) -> None:
+        for place, row in enumerate(rows.tolist()):
+            fault = faults if isinstance(faults, Fault) else faults[place]
             found = column.found(row) if column else ""
-            self.say(
-                Said.EMPTY if column and fault.said is Said.CELL and not found else fault.said,
+            self.report(
+                say("intake.empty") if column and fault.said is CELL and not found else fault.said,
                 line=int(self.lines[row]),
                 column=column.at(row) if column else None,
+                level=level,
                 found=found,
                 want=fault.want,
                 near=fault.near,
-                holes=dict(fault.holes),
             )
-        self.aside[rows] = True
-
-    def odd(
-        self,
-        said: Said,
-        rows: Codes,
-        column: Column | None,
-        wants: Sequence[str],
-        holes: Sequence[Mapping[str, object]],
-    ) -> None:
-        """Report used rows that are odd: the first ones each, the rest as a number.
-
-        Args:
-            said: The sentence.
-            rows: The rows.
-            column: The column to name.
-            wants: What would not have been odd, for each row that is reported by itself.
-            holes: What the sentence says about each of these; `near` = what it may have meant.
-        """
-        for row, want, some in zip(rows[:MOST_ODD].tolist(), wants, holes, strict=False):
-            found = column.found(row) if column else ""
-            line, near = int(self.lines[row]), some.get("near")
-            told = {name: one for name, one in some.items() if name != "near"}
-            self.say(
-                said,
-                line=line,
-                column=column.at(row) if column else None,
-                level="odd",
-                found=found,
-                want=want,
-                near=str(near) if near else None,
-                holes=told,
-            )
-        if len(rows) > MOST_ODD:
-            line = int(self.lines[rows[MOST_ODD]])
-            more, want = {"count": len(rows) - MOST_ODD}, Want.SAME_AGAIN
-            self.say(Said.MORE, line=line, column=column, level="odd", want=want, holes=more)
 
     def only(self, keep: Mask) -> None:
         """Keep some of the rows: the others are none (totals, headings)."""
@@ -236,10 +201,23 @@ class Sheet:
         raw = (*column.raw, *new) if column.raw else ()
         self.columns[name] = replace(column, codes=codes, words=every, raw=raw)
 
+    def reword(self, name: str, words: Mapping[int, str]) -> None:
+        """Put words of a column, by their codes, into our form; what stood in the file is kept."""
+        column = self.columns[name]
+        new = tuple(words.get(code, word) for code, word in enumerate(column.words))
+        if new != column.words:
+            self.columns[name] = replace(column, words=new, raw=column.raw or column.words)
+
     def together(self) -> None:
         """Set aside the whole of an entry where one of its rows is."""
         if self.entries is not None and len(self):
             self.aside = np.isin(self.entries, self.entries[self.aside])
+
+    @property
+    def how(self) -> Say:
+        """How the file was read."""
+        of = say("intake.read.of", file=self.file, layout=self.layout)
+        return say("intake.read.all", parts=(of, *self.told))
 
     def ledger(self) -> FileLedger:
         """What became of the rows: read = used + set aside, always."""
@@ -255,20 +233,15 @@ class Sheet:
             rows_used=used,
             rows_set_aside=read - used,
             problems=tuple(sorted(self.problems)),
-            layout="; ".join((f"{self.file}: {self.layout}", *self.told)) if self.layout else "",
+            layout=self.how if self.layout is not NOTHING else NOTHING,
             unclear_misses=self.unclear_misses,
         )
 
 
 def blank(file: str, *stops: Problem) -> Sheet:
     """A sheet without rows: the file was not understood at all."""
-    none = np.zeros(0, dtype=np.int64)
-    return Sheet(
-        file=file,
-        lines=none,
-        columns={},
-        decimal_comma=False,
-        aside=none.astype(np.bool_),
-        problems=list(stops),
-        stops=list(stops),
+    made = Sheet(
+        file=file, lines=no_rows(), columns={}, decimal_comma=False, aside=no_rows().astype(np.bool_)
     )
+    made.problems, made.stops = list(stops), list(stops)
+    return made

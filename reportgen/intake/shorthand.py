@@ -14,27 +14,20 @@ from reportgen.intake import marks
 from reportgen.intake.groups import WANT, Done, Group, Stop, counted, noted, series, signed, stop
 from reportgen.intake.marks import Says
 from reportgen.intake.tokens import Token, Unclear, Use, pieces, tokens
+from reportgen.model.say import Say, say
 from reportgen.trade import load
 
 LOAD, REPS, SETS = "load", "reps", "sets"
 
 
 def entry(text: str, use: Use) -> tuple[Done, ...] | Unclear:
-    """Understand one entry.
-
-    Args:
-        text: A cell or line without its lift.
-        use: How the log writes.
-
-    Returns:
-        The sets in their order, or what is not clear. Nothing raises.
-    """
+    """The sets of a cell or line without its lift, in their order, or what is not clear. Nothing raises."""
     if len(text) > _LONGEST or re.search(r"[(\[{][^)\]}]*[(\[{][^)\]}]*[(\[{]", text):
         return Unclear(text.strip(), WANT)
     if any(letter.isdigit() and letter not in "0123456789" for letter in text):
         return Unclear(text.strip(), WANT)
     if _STRUCK.search(text.replace("**", "")):
-        return Unclear(text.strip(), "whether it was made", miss=True)
+        return Unclear(text.strip(), say("intake.short.whether"), miss=True)
     try:
         done: list[Done] = []
         for piece in pieces(text, use):
@@ -56,13 +49,13 @@ _OF: Final = re.compile(r"(?:of|out of|von|sur|de|di|z|из)\s*\d")
 _STRUCK: Final = re.compile(r"~[^~,;]*\d[^~,;]*~|\d\*(?!\s*[\d(])")
 #: Nobody writes more about one lift of one day.
 _LONGEST: Final = 2000
-_ORDER: Final = "order under [sources] in lifter.toml"
+_ORDER: Final = say("intake.short.order")
 
 
 def _with_words(last: Done, piece: str) -> Done:
     """Sets with a piece of words alone behind them; one that tells of a miss leaves open which set it was."""
     if marks.says(piece) is not Says.NOTHING or marks.lone(piece) or marks.made_count(piece) is not None:
-        raise stop(piece, "the miss at its set", miss=True)
+        raise stop(piece, say("intake.short.at_its_set"), miss=True)
     return replace(last, remark=f"{last.remark} {piece}".strip())
 
 
@@ -190,11 +183,11 @@ def _numbers(group: Group, use: Use, before: Sequence[Done]) -> list[Done]:
     numbers, at = group.numbers, group.at
     for token in (*numbers, *at):
         if token.role == "share":
-            raise stop(group.text, "a load: a share of a best is none")
+            raise stop(group.text, say("intake.short.no_share"))
     effort: float | None = None
     if at and not at[0].role and at[0].values[0] <= load().value("effort_of_rpe_max") and len(at) == 1:
         if not any(map(_heavy, numbers)):
-            raise stop(f"{group.text}", "a load beside the effort")
+            raise stop(group.text, say("intake.short.load_beside"))
         effort, at = at[0].values[0], []
         effort = effort if effort >= 1 and effort * 2 == int(effort * 2) else None
     if at:
@@ -225,7 +218,7 @@ def _put_first(numbers: Sequence[Token], at: Sequence[Token], group: Group) -> l
     if len(at) == 1:
         return [_one(at[0], reps, sets, group, None)]
     if sets is None or _count(sets, group) != len(at):
-        raise stop(group.text, "one load, or one for each set")
+        raise stop(group.text, say("intake.short.one_or_each"))
     return [_one(one, reps, None, group, None) for one in at]
 
 
@@ -237,12 +230,9 @@ def _list(group: Group, before: Sequence[Done]) -> list[Done] | None:
     if len(numbers) > 1 and loads_only and set(joins) <= {"/", "-"}:
         if joins == ["-"]:
             low, high = (number.text for number in numbers)
-            raise stop(
-                group.text,
-                "one load, or a comma between two,",
-                f"a load between {low} and {high}",
-                f"{low}, then {high}",
-            )
+            between = say("intake.either.between", low=low, high=high)
+            then = say("intake.either.then", one=low, other=high)
+            raise stop(group.text, say("intake.short.comma_between"), between, then)
         return [_one(number, None, None, group, None) for number in numbers]
     if "-" in joins:
         raise stop(group.text, WANT)
@@ -253,7 +243,7 @@ def _list(group: Group, before: Sequence[Done]) -> list[Done] | None:
         note = " ".join(token.text for token in group.behind if token.kind == "note")
         if _OF.match(note) or marks.says(note) is Says.MISS:
             raise stop(
-                f"{group.text} {note}", "how many were made", miss=True
+                f"{group.text} {note}", say("intake.short.how_many_made"), miss=True
             )  # `70x2 1 of 2`, `3x1@70 1 miss`
         if last is None or (last.reps == (1,) and last.sets == 1 and not numbers[0].role):
             raise stop(group.text, WANT)
@@ -284,6 +274,10 @@ def _roles(group: Group, use: Use) -> tuple[str, ...]:
     return _two(group, given) if len(numbers) == 2 else _three(group, given)
 
 
+def _either(name: str, one: Token, other: Token) -> Say:
+    return say(f"intake.either.{name}", one=one.text, other=other.text)
+
+
 def _two(group: Group, given: Sequence[str]) -> tuple[str, ...]:
     a, b = group.numbers
     heavy_a, heavy_b = _heavy(a), _heavy(b)
@@ -297,11 +291,9 @@ def _two(group: Group, given: Sequence[str]) -> tuple[str, ...]:
     elif heavy_b and not heavy_a:
         if a.values == (1.0,):
             return (REPS, LOAD)
-        readings = (f"{a.text} repetitions with {b.text}", f"{a.text} singles with {b.text}")
-        raise stop(group.text, _ORDER, *readings)
+        raise stop(group.text, _ORDER, _either("reps_with", a, b), _either("singles_with", a, b))
     elif not heavy_a and not heavy_b:
-        readings = (f"{b.text} repetitions with {a.text}", f"{a.text} sets of {b.text} with no load given")
-        raise stop(group.text, _ORDER, *readings)
+        raise stop(group.text, _ORDER, _either("reps_with", b, a), _either("sets_without", a, b))
     raise stop(group.text, WANT)
 
 
@@ -327,8 +319,8 @@ def _three(group: Group, given: Sequence[str]) -> tuple[str, ...]:
     elif place == 2:
         first = SETS
     else:
-        one, two = (numbers[i].text for i in small)
-        raise stop(group.text, _ORDER, f"{one} sets of {two}", f"{two} sets of {one}")
+        one, two = (numbers[i] for i in small)
+        raise stop(group.text, _ORDER, _either("sets_of", one, two), _either("sets_of", two, one))
     roles[small[0]], roles[small[1]] = first, SETS if first == REPS else REPS
     return tuple(roles)
 
@@ -338,15 +330,15 @@ def _one(weight: Token, reps: Token | None, sets: Token | None, group: Group, ef
     value = load().value
     pound = value("pound") if weight.unit == "lb" else 1.0
     if len(weight.values) != 1 or not 0 < weight.values[0] * pound <= value("load_max_kg"):
-        raise stop(group.text, "a load over 0 and up to 600 kg")
+        raise stop(group.text, say("intake.short.bounds"))
     parts = (1.0,) if reps is None else reps.values
     if any(one % 1 or not 0 <= one <= value("reps_max") for one in parts):
-        raise stop(group.text, "whole repetitions")
+        raise stop(group.text, say("intake.short.whole_reps"))
     counts = tuple(map(int, parts))
     made: tuple[int, ...] | None = None
     if 0 in counts:
         if counts != (0,):
-            raise stop(group.text, "repetitions that were tried")
+            raise stop(group.text, say("intake.short.tried"))
         counts, made = (1,), (0,)  # no repetition made: singles that were missed
     times = 1 if sets is None else _count(sets, group)
     return Done(load=weight.values[0], unit=weight.unit, sets=times, reps=counts, made=made, effort=effort)
@@ -355,5 +347,5 @@ def _one(weight: Token, reps: Token | None, sets: Token | None, group: Group, ef
 def _count(token: Token, group: Group) -> int:
     value = token.values[0]
     if len(token.values) != 1 or value % 1 or not 1 <= value <= load().value("sets_max"):
-        raise stop(group.text, "whole sets")
+        raise stop(group.text, say("intake.short.whole_sets"))
     return int(value)

@@ -5,18 +5,26 @@ import tomllib
 from collections.abc import Callable
 from typing import Final
 
+from reportgen.model.say import Say, say
+
 #: A longer line is not looked at: nobody types it.
 LONGEST: Final = 300
 _CURLY: Final = str.maketrans(dict.fromkeys("“”„‟«»", '"') | dict.fromkeys("‘’‚‛`´", "'"))
 _KEY: Final = r'(\s*(?:"[^"]*"|\'[^\']*\'|[\w-]+)\s*)'
+_TRUTH: Final = {"true": "true", "yes": "true", "false": "false", "no": "false"}
+Mend = Callable[[str], str]
+
+
+def _put(pattern: str, new: str | Callable[[re.Match[str]], str]) -> Mend:
+    """A line or value that is of this form as a whole, put in another way."""
+    return lambda text: re.sub(rf"\A(?:{pattern})\Z", new, text)
 
 
 def _colon(line: str) -> str:
     """`name: Maren`, `name Maren`: a `=` is missing."""
     if "=" in line or line.lstrip().startswith("["):
         return line
-    found = re.fullmatch(_KEY + r"(?::|\s)\s*(\S.*)", line)
-    return f"{found[1].rstrip()} = {found[2]}" if found else line
+    return _put(_KEY + r"(?::|\s)\s*(\S.*)", lambda found: f"{found[1].rstrip()} = {found[2]}")(line)
 
 
 def _key(line: str) -> str:
@@ -27,14 +35,13 @@ def _key(line: str) -> str:
     return line if not mark or not bare or plain or '"' in bare else f'"{bare}" ={right}'
 
 
-def _value(change: Callable[[str], str]) -> Callable[[str], str]:
+def _value(change: Mend) -> Mend:
     """A change of what stands right of the `=`, up to a remark."""
 
     def changed(line: str) -> str:
         left, mark, right = line.partition("=")
-        value, hash_, remark = (
-            right.partition("#") if '"' not in right and "'" not in right else (right, "", "")
-        )
+        quoted = '"' in right or "'" in right
+        value, hash_, remark = (right, "", "") if quoted else right.partition("#")
         new = change(value.strip())
         if not mark or new == value.strip():
             return line
@@ -57,30 +64,6 @@ def _day(value: str) -> str:
     return f"{turned[4]}-{first:02}-{second:02}" if second > 12 else value
 
 
-def _number(value: str) -> str:
-    found = re.fullmatch(r"(\d+),(\d+)(\D*)", value)
-    return f"{found[1]}.{found[2]}{found[3]}" if found else value
-
-
-def _unit(line: str) -> str:
-    """`kg = 64 kg`, and `kg = 141 lb`, which is no kilograms."""
-    found = re.fullmatch(r"(\w+)\s*=\s*(\d+(?:\.\d+)?)\s*(kg|kilo|lb|pound)s?\.?(\s*#.*)?", line)
-    if not found or found[1] not in ("kg", "lb"):
-        return line
-    unit = "kg" if found[3].startswith("k") else "lb"
-    return f"{unit} = {found[2]}{found[4] or ''}"
-
-
-def _truth(value: str) -> str:
-    return {"true": "true", "yes": "true", "false": "false", "no": "false"}.get(value.casefold(), value)
-
-
-def _path(value: str) -> str:
-    """Backslashes between double quotation marks mean other letters; between single ones themselves."""
-    found = re.fullmatch(r'"([^"\']*\\[^"\']*)"', value)
-    return f"'{found[1]}'" if found else value
-
-
 def _end(value: str) -> str:
     """A quotation mark at one end only."""
     for mark in ('"', "'"):
@@ -92,59 +75,45 @@ def _end(value: str) -> str:
 
 def _words(value: str) -> str:
     """A word without quotation marks."""
-    if not value or value[0] in "\"'[{" or "\\" in value:
-        return value
-    return f'"{value}"' if re.search(r"[^\W\d_]", value) and '"' not in value else value
+    plain = value and value[0] not in "\"'[{" and "\\" not in value and '"' not in value
+    return f'"{value}"' if plain and re.search(r"[^\W\d_]", value) else value
 
 
-def _brackets(line: str) -> str:
-    """`[[goal]`, `[lift_names`: brackets that do not close."""
-    found = re.fullmatch(r"\s*(\[{1,2})\s*([\w. &\"'-]+?)\s*\]{0,2}\s*(#.*)?", line)
-    if not found:
-        return line
-    closed = f"{found[1]}{found[2]}{']' * len(found[1])}"
-    return closed + (f"  {found[3]}" if found[3] else "")
+#: The slip by its message, and its cure; tried in this order, until the line can be read.
+SLIPS: Final[tuple[tuple[str, Mend], ...]] = (
+    ("brackets", _put(r"\s*(\[{1,2})\s*([\w. &\"'-]+?)\s*\]{0,2}\s*(#.*)?",
+                      lambda at: f"{at[1]}{at[2]}{']' * len(at[1])}" + (f"  {at[3]}" if at[3] else ""))),
+    ("blank", lambda line: line.replace("\u00a0", " ")),
+    ("curly", lambda line: line.translate(_CURLY)),
+    ("colon", _colon),
+    ("key", _key),
+    ("day", _value(_day)),
+    ("number", _value(_put(r"(\d+),(\d+)(\D*)", r"\1.\2\3"))),
+    ("unit", _put(r"(?:kg|lb)\s*=\s*(\d+(?:\.\d+)?)\s*(?:(k)(?:g|ilo)|lb|pound)s?\.?(\s*#.*)?",
+                  lambda at: f"{'kg' if at[2] else 'lb'} = {at[1]}{at[3] or ''}")),
+    ("truth", _value(lambda value: _TRUTH.get(value.casefold(), value))),
+    ("path", _value(_put(r'"([^"\']*\\[^"\']*)"', lambda at: f"'{at[1]}'"))),
+    ("end", _value(_end)),
+    ("words", _value(_words)),
+)  # fmt: skip
 
 
-#: What the slip is, and its cure; tried in this order, until the line can be read.
-SLIPS: Final[tuple[tuple[str, Callable[[str], str]], ...]] = (
-    ("brackets have to close", _brackets),
-    ("a blank is none of the keyboard's", lambda line: line.replace("\u00a0", " ")),
-    ("quotation marks have to be straight ones", lambda line: line.translate(_CURLY)),
-    ("a = is missing", _colon),
-    ("a word with a blank or a sign in it stands in quotation marks", _key),
-    ("a date is year, month and day", _value(_day)),
-    ("a decimal point is wanted, no comma", _value(_number)),
-    ("a number stands without its unit, which the word before the = tells", _unit),
-    ("true and false are written small", _value(_truth)),
-    ("a path with backslashes stands in single quotation marks", _value(_path)),
-    ("a quotation mark is missing", _value(_end)),
-    ("words stand in quotation marks", _value(_words)),
-)
-
-
-def cure(line: str) -> tuple[str, str] | None:
-    """What is wrong with one line of TOML, and the line to paste in its place.
-
-    Args:
-        line: As it stands in the file.
-
-    Returns:
-        The slip in words and the mended line, which can be read; None where it is another slip or none.
-    """
+def cure(line: str) -> tuple[Say, str] | None:
+    """The slip in one line of TOML and the mended line, which can be read; None for another slip or none."""
     mended = line.strip()
     if len(mended) > LONGEST or _reads(mended):
         return None
-    for said, mend in SLIPS:
+    for name, mend in SLIPS:
         before, mended = mended, mend(mended)
-        if mended != before and (rest := mended if _reads(mended) else _rest(mended)):
-            return said, rest
+        if mended != before and (rest := _rest(mended)):
+            return say(f"intake.slip.{name}"), rest
     return None
 
 
 def _rest(line: str) -> str:
-    """The line with the other slips in it mended, too; "" where it still can't be read."""
-    for _, mend in SLIPS:
+    """The line, or with the other slips in it mended, too; "" where it still can't be read."""
+    mends: list[Mend] = [str, *(mend for _, mend in SLIPS)]
+    for mend in mends:
         line = mend(line)
         if _reads(line):
             return line

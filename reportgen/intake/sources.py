@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Final
 
 from reportgen.intake.kinds import KINDS, TRAINING, Kind
+from reportgen.intake.read import inside
 from reportgen.intake.strangers import meant
 from reportgen.trade import fold
 
@@ -81,9 +82,7 @@ def has_training(root: Path) -> bool:
 
 def has_tables(root: Path) -> bool:
     """Whether a folder holds any table, known or not; a closed one may."""
-    try:
-        next(root.iterdir(), None)
-    except OSError:
+    if inside(root) is None:
         return True  # a lifter that cannot be read, which is said, and not nobody
     found = sources(root)
     others = [
@@ -107,10 +106,7 @@ def named(name: str) -> Kind | None:
 
 def listed(folder: Path) -> list[Path]:
     """What lies in a folder, by name; nothing where there is none or it is closed."""
-    try:
-        found = [one for one in folder.iterdir() if not one.name.startswith(_PASSING)]
-    except OSError:
-        return []
+    found = [one for one in inside(folder) or () if not one.name.startswith(_PASSING)]
     return sorted(found, key=lambda one: (one.name.casefold(), one.name))
 
 

@@ -3,29 +3,22 @@
 from pathlib import Path
 
 from reportgen.intake.kinds import TRAINING
-from reportgen.intake.messages import Said, Want
 from reportgen.intake.read import content, near_name, refused
-from reportgen.intake.sources import has_tables, has_training
+from reportgen.intake.sources import has_tables, has_training, listed
 from reportgen.model.lifter import Squad
 from reportgen.model.problems import Problem
+from reportgen.model.say import Say, say
 
 FILE = "squad.toml"
 #: Files that a log may be kept in.
 _TABLES = (".csv", ".xlsx", ".xlsm", ".xls", ".ods", ".txt", ".tsv")
-_WANTS = {"coach": Want.ADDRESS, "theme": Want.ADDRESS, "unit": Want.UNIT, "remark": Want.ADDRESS}
 
 
 def find_lifters(path: Path) -> tuple[Path, ...]:
-    """The lifters' folders of a folder.
+    """The folder itself if it holds a training log (or looks like a lifter's and no lifter lies in it).
 
-    Args:
-        path: A lifter's folder or a squad's.
-
-    Returns:
-        The folder itself if it holds a training log (or looks like a lifter's and no lifter lies in it);
-        else its subfolders that hold any table, by name. One of those without a training log is a lifter
-        that cannot be read, and `read_folder` says so. A link that leads out of the folder is left out;
-        `read_squad` reports it.
+    Else its subfolders that hold any table, by name: one without a training log is a lifter that cannot be
+    read, and `read_folder` says so. A link out of the folder is left out; `read_squad` reports it.
     """
     if not path.is_dir():
         return ()
@@ -39,15 +32,11 @@ def find_lifters(path: Path) -> tuple[Path, ...]:
     return inner
 
 
-def others(path: Path) -> tuple[tuple[str, str], ...]:
-    """The folders of a squad that are no lifter, each with the reason; nobody is left out in silence.
+def others(path: Path) -> tuple[tuple[str, Say], ...]:
+    """The folders of a squad that are no lifter, each with the reason: nobody is left out in silence.
 
-    Args:
-        path: The squad's folder.
-
-    Returns:
-        Name and reason, by name; hidden folders and `notes` hold no lifter and are left out, and so are
-        links out of the squad, which `read_squad` reports.
+    Hidden folders and `notes` hold no lifter and are left out, and links out of the squad, which
+    `read_squad` reports.
     """
     lifters = find_lifters(path)
     if not path.is_dir() or lifters == (path,):
@@ -59,39 +48,28 @@ def others(path: Path) -> tuple[tuple[str, str], ...]:
     )
 
 
-def _why_none(folder: Path) -> str:
+def _why_none(folder: Path) -> Say:
     """Why a folder is no lifter's."""
     inside = [one for one in folder.iterdir() if not one.name.startswith(".")]
     if not inside:
-        return "the folder is empty"
+        return say("intake.none.empty")
     if any(one.name.casefold() == "lifter.toml" for one in inside):
         near = near_name(folder, TRAINING.file)
-        meant = f"; if it is '{near}', rename that" if near else ""
-        return f"a lifter.toml, but no training log ({TRAINING.file}){meant}"
+        if near:
+            return say("intake.none.no_training_near", file=TRAINING.file, near=near)
+        return say("intake.none.no_training", file=TRAINING.file)
     tables = sorted(one.name for one in inside if one.suffix.casefold() in _TABLES)
     if tables:
-        return f"{tables[0]} in it, but no lifter.toml and no {TRAINING.file}"
+        return say("intake.none.no_lifter", table=tables[0], file=TRAINING.file)
     deeper = sorted(one.name for one in inside if one.is_dir() and find_lifters(one))
     if deeper:
-        return f"no lifter.toml and no table in it; lifters lie deeper, in {folder.name}/{deeper[0]}"
-    return "no lifter.toml and no table in it"
+        return say("intake.none.deeper", folder=f"{folder.name}/{deeper[0]}")
+    return say("intake.none.nothing")
 
 
 def read_squad(path: Path) -> tuple[Squad, tuple[Problem, ...]]:
-    """What squad.toml says; the file is optional.
-
-    Args:
-        path: The squad's folder.
-
-    Returns:
-        The squad, with defaults where a key is missing or wrong, and the problems: wrong and unknown keys,
-        and folders that are links out of the squad's.
-    """
-    problems = [
-        refused(one.name, Said.OUTSIDE)
-        for one in (_folders(path) if path.is_dir() else ())
-        if not _is_inside(one, path)
-    ]
+    """What squad.toml says, with defaults where a key or the file is missing or wrong, and the problems."""
+    problems = [refused(one.name, "outside") for one in _folders(path) if not _is_inside(one, path)]
     if not (path / FILE).exists() and not (path / FILE).is_symlink():
         return Squad(), tuple(problems)
     raw = content(path, FILE)
@@ -103,17 +81,13 @@ def read_squad(path: Path) -> tuple[Squad, tuple[Problem, ...]]:
     file = toml(FILE, raw)
     if file.data is None:
         return Squad(), (*file.problems, *problems)
-    file.unknown(file.data, tuple(_WANTS), (), FILE)
-    entry, bad = file.shaped(SquadEntry, file.data, (), _WANTS)
-    if entry is None:
-        entry = SquadEntry.model_validate({key: value for key, value in file.data.items() if key not in bad})
-    squad = Squad(coach=entry.coach, theme=entry.theme, unit=entry.unit, remark=entry.remark)
-    return squad, (*sorted(file.problems), *problems)
+    file.unknown(file.data, tuple(SquadEntry.model_fields), (), FILE)
+    entry, _ = file.left(SquadEntry, file.data, (), "squad")
+    return Squad(**entry.model_dump()), (*sorted(file.problems), *problems)
 
 
 def _folders(path: Path) -> tuple[Path, ...]:
-    inner = (one for one in path.iterdir() if one.is_dir() and not one.name.startswith("."))
-    return tuple(sorted(inner, key=lambda one: (one.name.casefold(), one.name)))
+    return tuple(one for one in listed(path) if one.is_dir())
 
 
 def _is_inside(one: Path, path: Path) -> bool:

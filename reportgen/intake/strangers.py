@@ -5,10 +5,11 @@ from collections.abc import Collection
 from pathlib import Path, PurePosixPath
 
 from reportgen.intake.kinds import KINDS
-from reportgen.intake.messages import Said, Want, close, sentence
+from reportgen.intake.messages import close, expect, problem
 from reportgen.intake.tables import KEPT
 from reportgen.model.letters import shown
-from reportgen.model.problems import FileLedger, Problem
+from reportgen.model.problems import FileLedger
+from reportgen.model.say import say
 from reportgen.trade import fold, load
 
 _ENDS = ("", "txt", "tsv", "xlsx", "xlsm", "xls", "ods", "numbers", "md")
@@ -17,10 +18,7 @@ _ENDS = ("", "txt", "tsv", "xlsx", "xlsm", "xls", "ods", "numbers", "md")
 def meant(path: Path, there: Collection[str]) -> str:
     """`pain` or `away` where a file of another name seems to be that table: pain.csv.txt, Schmerz.xlsx.
 
-    Args:
-        path: A file that is no table by its name.
-        there: Names of the tables that are there. Beside the table itself only another table counts: a copy
-            that a program keeps tells nothing new.
+    Beside the table itself (`there`) only another table counts: a program's copy tells nothing new.
     """
     stem, *ends = path.name.casefold().split(".")
     csv = "csv" in ends
@@ -37,14 +35,7 @@ def meant(path: Path, there: Collection[str]) -> str:
 
 
 def stranger(root: Path, file: str, *, there: frozenset[str], book: bool = False) -> FileLedger:
-    """The entry of a table file that nobody reads.
-
-    Args:
-        root: The lifter's folder.
-        file: Path relative to it.
-        there: Names of the tables that are read.
-        book: It is a workbook without a sheet that is named like a table.
-    """
+    """The entry of a table file that nobody reads; a `book` is a workbook without a sheet of a known name."""
     known = [kind.file for kind in KINDS]
     path = PurePosixPath(file)
     kind = meant(root / file, there)
@@ -52,21 +43,11 @@ def stranger(root: Path, file: str, *, there: frozenset[str], book: bool = False
     ending = ".csv" if ".csv" in file.casefold() else path.suffix.casefold()
     near_name = near and near.removesuffix(".csv") + (".csv" if ending in (".txt", ".md", "") else ending)
     want = (
-        Want.TABLE_SHEETS.format(words=", ".join(kind.name for kind in KINDS)) if book else ", ".join(known)
+        expect("table_sheets", words=tuple(kind.name for kind in KINDS))
+        if book
+        else expect("names", names=tuple(known))
     )
-    problem = Problem(
-        file=shown(file),
-        line=1,
-        level="odd",
-        found=shown(file),
-        expected=want,
-        message=sentence(Said.STRANGER, near=near_name, file=shown(file)),
-    )
-    return FileLedger(
-        file=shown(file),
-        rows_read=0,
-        rows_used=0,
-        rows_set_aside=0,
-        problems=(problem,),
-        kind=near.removesuffix(".csv") if near else "",
-    )
+    name = shown(file)
+    told = problem(say("intake.stranger"), file=name, level="odd", found=name, want=want, near=near_name)
+    kind = near.removesuffix(".csv") if near else ""
+    return FileLedger(file=name, rows_read=0, rows_used=0, rows_set_aside=0, problems=(told,), kind=kind)

@@ -8,9 +8,7 @@ from typing import Final
 
 import numpy as np
 import pandas as pd
-from numpy.typing import NDArray
 
-from reportgen.intake import kinds
 from reportgen.intake.cells import (
     Parsed,
     Vocabulary,
@@ -24,10 +22,11 @@ from reportgen.intake.cells import (
     vocabulary,
 )
 from reportgen.intake.kinds import Kind
-from reportgen.intake.messages import Fault, Said, Want, clipped
+from reportgen.intake.messages import Fault, clipped, expect
 from reportgen.intake.sheet import Codes, Sheet
 from reportgen.model import tables as model
 from reportgen.model.lifter import Lifter, Manners, Unit
+from reportgen.model.say import say
 from reportgen.trade import load
 from reportgen.trade.claims import finding_named
 
@@ -95,14 +94,7 @@ class Reading:
 def tabulate(sheet: Sheet, values: Values, columns: Mapping[str, str], rows: Codes | None = None) -> Reading:
     """Put the used rows of a sheet into a table of the model.
 
-    Args:
-        sheet: The file; rows set aside are left out.
-        values: Column -> words or an array, one value a sheet row, or one for each of `rows`.
-        columns: The model's columns.
-        rows: The sheet row of each value, where a sheet row makes several table rows.
-
-    Returns:
-        The table, with the sheet row of each of its rows.
+    `values` hold one value a sheet row, or one for each of `rows` where a sheet row makes several.
     """
     of = np.arange(len(sheet), dtype=np.int64) if rows is None else rows
     use = np.flatnonzero(~sheet.aside[of])
@@ -135,7 +127,7 @@ def _unread(sheet: Sheet, values: Values, columns: Mapping[str, str]) -> pd.Data
     names = {column.number: column.name for column in sheet.columns.values()}
     wrong: dict[int, dict[str, str]] = {}
     for problem in sheet.problems:
-        if problem.level == "error" and problem.expected != Want.OTHER_ROW:
+        if problem.level == "error" and problem.expected != expect("other_row"):
             name = names.get(problem.column, WHOLE_ROW)
             said = f"'{clipped(problem.found)}'" if problem.found else "is empty"
             wrong.setdefault(problem.line, {})[name] = said if name == WHOLE_ROW else f"{name} {said}"
@@ -158,107 +150,18 @@ def _nothing_read(file: str, lines: list[int], columns: Mapping[str, str]) -> pd
     return model.typed(data | {"file": [file] * len(lines), "line": list(lines)}, dict(columns))
 
 
-def _bodymass(sheet: Sheet, manner: Manner) -> Values:
-    return {"date": dates(sheet, "date", manner.date_format), "mass_kg": loads(sheet, manner.unit)}
-
-
-def _screening(sheet: Sheet, manner: Manner) -> Values:
-    day = dates(sheet, "date", manner.date_format)
-    item = terms(sheet, "item", vocabulary("position"), Want.POSITION, needed=True)
-    side = _word(sheet, "side", "side")
-    load_kg = loads(sheet, manner.unit, needed=False)
-    reading = floats(sheet, "reading", Want.READING, -1000, 1000, signed=True)
-    points = {name for name, position in load().positions.items() if position.unit == "points"}
-    scored = np.array([name in points for name in item.values], dtype=np.bool_)[item.codes]
-    wrong = np.flatnonzero(scored & ~np.isnan(reading) & ~np.isin(reading, np.arange(10)))
-    sheet.blame_rows(sheet.column("reading"), wrong, [Fault(Want.POINTS)] * len(wrong))
-    grade = _word(sheet, "grade", "grade")
-    given = sheet.column("reading").filled | sheet.column("grade").filled
-    name = "reading" if "reading" in sheet.columns else "grade"
-    none = np.flatnonzero(~given)
-    sheet.blame_rows(sheet.column(name), none, [Fault(Want.EITHER, said=Said.NO_READING)] * len(none))
-    conditions = each(sheet, sheet.column("conditions"), _conditions, empty="", hole="")
-    return {
-        "date": day,
-        "item": item,
-        "side": side,
-        "load_kg": load_kg,
-        "reading": reading,
-        "grade": grade,
-        "conditions": conditions,
-        "remark": texts(sheet, "remark"),
-    }
-
-
-def _conditions(word: str) -> str:
-    for mark in ";/+":
-        word = word.replace(mark, ",")
-    return ", ".join(sorted({" ".join(part.casefold().split()) for part in word.split(",")} - {""}))
-
-
-def _technique(sheet: Sheet, manner: Manner) -> Values:
-    return {
-        "date": dates(sheet, "date", manner.date_format),
-        "lift": terms(sheet, "lift", manner.lifts(), Want.LIFT),
-        "load_kg": loads(sheet, manner.unit, needed=False),
-        "checkpoint": terms(sheet, "checkpoint", vocabulary("checkpoint"), Want.CHECKPOINT, needed=True),
-        "grade": _word(sheet, "grade", "mark", needed=True),
-        "clip": texts(sheet, "clip"),
-        "remark": texts(sheet, "remark"),
-    }
-
-
-def _mobility(sheet: Sheet, manner: Manner) -> Values:
-    return {
-        "date": dates(sheet, "date", manner.date_format),
-        "area": _word(sheet, "area", "area", needed=True),
-        "minutes": floats(sheet, "minutes", Want.MINUTES, 0, 600, needed=True),
-    }
-
-
 #: A score that says its own scale: 8/10 is 8.
 _OF_TEN: Final = re.compile(r"([0-9.,]+)\s*(?:/|of|out of|von)\s*10")
 
 
-def _pain(sheet: Sheet, manner: Manner) -> Values:
-    day = dates(sheet, "date", manner.date_format)
-    place = texts(sheet, "place", needed=True)
-    lift = terms(sheet, "lift", manner.lifts(), Want.LIFT)
-    score = floats(sheet, "score", Want.SCORE, 0, load().value("pain_score_max"), needed=True, of=_OF_TEN)
-    kind = _word(sheet, "kind", "pain")
-    settled = dates(sheet, "settled", manner.date_format, needed=False)
-    _in_order(sheet, "date", day, "settled", settled)
-    return {
-        "date": day,
-        "place": place,
-        "lift": lift,
-        "score": score,
-        "kind": kind,
-        "settled": settled,
-        "remark": texts(sheet, "remark"),
-    }
+def _conditions(word: str) -> str:
+    parts = re.split(r"[,;/+]", word)
+    return ", ".join(sorted({" ".join(part.casefold().split()) for part in parts} - {""}))
 
 
-def _away(sheet: Sheet, manner: Manner) -> Values:
-    first = dates(sheet, "from", manner.date_format)
-    last = dates(sheet, "to", manner.date_format)
-    _in_order(sheet, "from", first, "to", last)
-    return {
-        "from": first,
-        "to": last,
-        "reason": _word(sheet, "reason", "away", needed=True),
-        "remark": texts(sheet, "remark"),
-    }
-
-
-def _decisions(sheet: Sheet, manner: Manner) -> Values:
-    return {
-        "date": dates(sheet, "date", manner.date_format),
-        "finding": _finding(sheet),
-        "verdict": _word(sheet, "verdict", "verdict", needed=True),
-        "why": texts(sheet, "why"),
-        "check": dates(sheet, "check", manner.date_format, needed=False),
-    }
+def _word(sheet: Sheet, name: str, kind: str, *, needed: bool = False) -> Parsed[str]:
+    words = vocabulary(kind)
+    return terms(sheet, name, words, expect("word", words=listed(words)), needed=needed)
 
 
 def _finding(sheet: Sheet) -> Parsed[str]:
@@ -267,47 +170,95 @@ def _finding(sheet: Sheet) -> Parsed[str]:
     return Parsed([finding_named(word) or word for word in written.values], written.codes)
 
 
-def _word(sheet: Sheet, name: str, kind: str, *, needed: bool = False) -> Parsed[str]:
-    words = vocabulary(kind)
-    return terms(sheet, name, words, Want.WORD.format(words=listed(words)), needed=needed)
+def _scored(sheet: Sheet, values: Values) -> None:
+    """Set aside points that are no whole ones, and rows with neither reading nor grade."""
+    item, reading = values["item"], values["reading"]
+    if isinstance(item, Parsed) and isinstance(reading, np.ndarray):
+        points = {name for name, position in load().positions.items() if position.unit == "points"}
+        scored = np.array([name in points for name in item.values], dtype=np.bool_)[item.codes]
+        wrong = np.flatnonzero(scored & ~np.isnan(reading) & ~np.isin(reading, np.arange(10)))
+        sheet.blame_rows(sheet.column("reading"), wrong, Fault(expect("points")))
+    given = sheet.column("reading").filled | sheet.column("grade").filled
+    name = "reading" if "reading" in sheet.columns else "grade"
+    fault = Fault(expect("either"), said=say("intake.no_reading"))
+    sheet.blame_rows(sheet.column(name), np.flatnonzero(~given), fault)
 
 
-def _in_order(
-    sheet: Sheet, early: str, first: NDArray[np.datetime64], late: str, second: NDArray[np.datetime64]
-) -> None:
+def _in_order(early: str, late: str) -> Callable[[Sheet, Values], None]:
     """Set aside rows whose second date lies before the first one."""
-    wrong = np.flatnonzero(second < first)
-    heading = sheet.column(early).heading
-    sheet.blame_rows(
-        sheet.column(late),
-        wrong,
-        [
-            Fault(Want.LATER, said=Said.BEFORE, holes=(("other", heading), ("day", str(first[row])[:10])))
-            for row in wrong
-        ],
-    )
+
+    def check(sheet: Sheet, values: Values) -> None:
+        first, second = np.asarray(values[early]), np.asarray(values[late])
+        wrong, heading = np.flatnonzero(second < first), sheet.column(early).heading
+        said = [say("intake.before", other=heading, day=str(first[row])[:10]) for row in wrong]
+        sheet.blame_rows(sheet.column(late), wrong, [Fault(expect("later"), said=one) for one in said])
+
+    return check
 
 
-_READERS: Mapping[str, tuple[Callable[[Sheet, Manner], Values], Mapping[str, str]]] = {
-    kinds.BODYMASS.file: (_bodymass, model.BODYMASS),
-    kinds.SCREENING.file: (_screening, model.SCREENING),
-    kinds.TECHNIQUE.file: (_technique, model.TECHNIQUE),
-    kinds.MOBILITY.file: (_mobility, model.MOBILITY),
-    kinds.PAIN.file: (_pain, model.PAIN),
-    kinds.AWAY.file: (_away, model.AWAY),
-    kinds.DECISIONS.file: (_decisions, model.DECISIONS),
+#: How a column is read, where its type does not say so; by its name, or the file's and its name.
+_COLUMNS: Final[Mapping[str, Callable[[Sheet, Manner], object]]] = {
+    "lift": lambda sheet, manner: terms(sheet, "lift", manner.lifts(), expect("lift")),
+    "load_kg": lambda sheet, manner: loads(sheet, manner.unit, needed=False),
+    "mass_kg": lambda sheet, manner: loads(sheet, manner.unit),
+    "settled": lambda sheet, manner: dates(sheet, "settled", manner.date_format, needed=False),
+    "check": lambda sheet, manner: dates(sheet, "check", manner.date_format, needed=False),
+    "item": lambda sheet, _: terms(sheet, "item", vocabulary("position"), expect("position"), needed=True),
+    "checkpoint": lambda sheet, _: terms(
+        sheet, "checkpoint", vocabulary("checkpoint"), expect("checkpoint"), needed=True
+    ),
+    "side": lambda sheet, _: _word(sheet, "side", "side"),
+    "screening.grade": lambda sheet, _: _word(sheet, "grade", "grade"),
+    "technique.grade": lambda sheet, _: _word(sheet, "grade", "mark", needed=True),
+    "area": lambda sheet, _: _word(sheet, "area", "area", needed=True),
+    "kind": lambda sheet, _: _word(sheet, "kind", "pain"),
+    "reason": lambda sheet, _: _word(sheet, "reason", "away", needed=True),
+    "verdict": lambda sheet, _: _word(sheet, "verdict", "verdict", needed=True),
+    "place": lambda sheet, _: texts(sheet, "place", needed=True),
+    "finding": lambda sheet, _: _finding(sheet),
+    "conditions": lambda sheet, _: each(sheet, sheet.column("conditions"), _conditions, empty="", hole=""),
+    "reading": lambda sheet, _: floats(sheet, "reading", expect("reading"), -1000, 1000, signed=True),
+    "minutes": lambda sheet, _: floats(sheet, "minutes", expect("minutes"), 0, 600, needed=True),
+    "score": lambda sheet, _: floats(
+        sheet, "score", expect("score"), 0, load().value("pain_score_max"), needed=True, of=_OF_TEN
+    ),
+}
+#: What has to hold between the columns of a row.
+_CHECKS: Final[Mapping[str, Callable[[Sheet, Values], None]]] = {
+    "screening": _scored,
+    "pain": _in_order("date", "settled"),
+    "away": _in_order("from", "to"),
+}
+_TABLES: Final = {
+    "bodymass": model.BODYMASS,
+    "screening": model.SCREENING,
+    "technique": model.TECHNIQUE,
+    "mobility": model.MOBILITY,
+    "pain": model.PAIN,
+    "away": model.AWAY,
+    "decisions": model.DECISIONS,
 }
 
 
 def understand(sheet: Sheet, kind: Kind, manner: Manner) -> Reading:
     """Understand the rows of a file that is not about sets."""
-    reader, columns = _READERS[kind.file]
-    values = reader(sheet, manner)
+    columns = _TABLES[kind.name]
+    values: dict[str, object] = {}
+    for name, typed in columns.items():
+        reader = _COLUMNS.get(f"{kind.name}.{name}") or _COLUMNS.get(name)
+        if reader is not None:
+            values[name] = reader(sheet, manner)
+        elif typed == "datetime64[s]":
+            values[name] = dates(sheet, name, manner.date_format)
+        elif name not in ("file", "line"):
+            values[name] = texts(sheet, name)
+    if kind.name in _CHECKS:
+        _CHECKS[kind.name](sheet, values)
     made = tabulate(sheet, values, columns)
     return replace(made, unread=_unread(sheet, values, columns)) if kind.name in KEPT else made
 
 
 def nothing(sheet: Sheet, kind: Kind) -> Reading:
     """The reading of a file that was not understood as a whole: no rows."""
-    columns = _READERS[kind.file][1] if kind.file in _READERS else model.SETS
+    columns = _TABLES.get(kind.name, model.SETS)
     return Reading(sheet=sheet, table=model.empty(dict(columns)), rows=np.zeros(0, dtype=np.int64))

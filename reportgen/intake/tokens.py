@@ -8,6 +8,7 @@ from functools import cache
 from typing import Final
 
 from reportgen.intake.marks import CROSSES, TICKS
+from reportgen.model.say import NOTHING, Say, Value, say
 from reportgen.trade import fold, load
 from reportgen.trade.tongue import ENGLISH, Tongue, speaking
 
@@ -20,8 +21,8 @@ class Unclear:
     """
 
     found: str
-    want: str = ""
-    readings: tuple[str, ...] = ()
+    want: Say = NOTHING
+    readings: tuple[Value, ...] = ()
     miss: bool = False
 
 
@@ -144,18 +145,16 @@ def _commas(text: str, use: Use) -> str | Unclear:
                 decimal = False
             else:
                 one, two = numbers
-                return Unclear(
-                    run.group(),
-                    "comma under [sources] in lifter.toml",
-                    (f"{one}.{two}", f"{one}, then {two}"),
-                )
+                then = say("intake.either.then", one=one, other=two)
+                return Unclear(run.group(), say("intake.short.comma"), (f"{one}.{two}", then))
         joined = ".".join(numbers) if decimal else ", ".join(numbers)
         text = text[: run.start()] + joined + text[run.end() :]
     return text
 
 
 @cache
-def _small(language: str, sort: str) -> re.Pattern[str]:
+def small(language: str, sort: str) -> re.Pattern[str]:
+    """The words of one sort (`Tongue.small`) that a log in a language may have, the longest first."""
     words = speaking(language).small[sort]
     some = sorted({word for word in words if word not in ("@", "x")}, key=lambda word: (-len(word), word))
     return re.compile(r"(?<!\w)(?:" + "|".join(map(re.escape, some)) + r")(?!\w)")
@@ -256,7 +255,7 @@ def _number(piece: str, i: int, last: Token, language: str) -> tuple[list[Token]
     for sort in ("sets", "reps"):
         gap = re.compile(r"\s*").match(piece, end)
         at = gap.end() if gap else end
-        if word := _small(language, sort).match(fold_kept(piece), at):
+        if word := small(language, sort).match(fold_kept(piece), at):
             return [replace(token, role=sort)], word.end()
     if (word := _TAIL.match(piece, end)) and not piece[end:].startswith("x"):
         return [Token("note", text + word.group())], word.end()  # 2nd, 3er
@@ -320,19 +319,19 @@ def _words(piece: str, i: int, last: Token, use: Use, language: str) -> tuple[li
     if end <= i:
         return [], i + 1
     number_next = piece[end : end + 1].isdigit() or piece[end : end + 2].lstrip("( ").isdigit()
-    if _small(language, "bar").fullmatch(plain_run) and last.kind in ("start", "then", "join"):
+    if small(language, "bar").fullmatch(plain_run) and last.kind in ("start", "then", "join"):
         value = () if use.bar is None else (use.bar,)
         return [Token("number" if value else "note", plain_run, value, role="load")], end
-    if number_next and last.kind == "number" and _small(language, "with").fullmatch(plain_run):
+    if number_next and last.kind == "number" and small(language, "with").fullmatch(plain_run):
         return [Token("join", "x") if last.role == "sets" else Token("at", plain_run)], end
-    if number_next and last.kind == "number" and _small(language, "times").fullmatch(plain_run):
+    if number_next and last.kind == "number" and small(language, "times").fullmatch(plain_run):
         return [Token("join", "x")], end
     found: list[Token] = []
     for sort, kind in (("straps", "straps"), ("variants", "variant")):
-        for one in _small(language, sort).finditer(plain_run):
+        for one in small(language, sort).finditer(plain_run):
             found.append(Token(kind, one.group()))
-        plain_run = _small(language, sort).sub(" ", plain_run)
-    left = _small(language, "then").sub(" ", plain_run)
+        plain_run = small(language, sort).sub(" ", plain_run)
+    left = small(language, "then").sub(" ", plain_run)
     if left.strip(" .,!&+-'\""):
         found.append(Token("note", " ".join(plain_run.split())))
     return found or [Token("then", plain_run)], end

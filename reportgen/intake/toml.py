@@ -7,11 +7,12 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from reportgen.intake.bounds import MOST_TOML_BYTES, MOST_TOML_DEPTH
-from reportgen.intake.messages import Said, Want, clipped, close, cut, quoted, sentence
+from reportgen.intake.messages import CELL, close, cut, expect, problem
 from reportgen.intake.places import Places, places
 from reportgen.intake.read import decoded
 from reportgen.intake.slips import cure
 from reportgen.model.problems import Level, Problem
+from reportgen.model.say import NOTHING, Say, say
 
 if TYPE_CHECKING:
     from pydantic import BaseModel
@@ -20,7 +21,8 @@ if TYPE_CHECKING:
 
 #: Lines that are looked at for a slip where none is at the place of the error.
 MOST_LOOKED_AT = 400
-_DEEP = "brackets inside brackets inside brackets"
+_DEEP = say("intake.toml.deep")
+_LONG = say("intake.toml.number")
 #: A key of so many parts takes the parser minutes.
 _DOTS = re.compile(rf"(?:[^\s.=\[\]]{{1,100}}[ \t]{{0,9}}\.[ \t]{{0,9}}){{{MOST_TOML_DEPTH}}}")
 _AT = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)")
@@ -36,75 +38,55 @@ class Toml:
     problems: list[Problem] = field(default_factory=list)
     stops: list[Problem] = field(default_factory=list)  # why the file as a whole cannot be used
 
-    def say(
+    def report(
         self,
-        said: Said,
+        said: Say,
         path: Sequence[str | int],
         *,
         level: Level = "error",
-        found: object = None,
-        want: str = "",
+        found: object = "",
+        want: Say = NOTHING,
         near: str | None = None,
         stop: bool = False,
-        **holes: object,
     ) -> None:
         """Add one problem at the place of a key; with `stop` the file as a whole cannot be used."""
         line, column = self.places.of(path)
         heading = next((part for part in reversed(path) if isinstance(part, str)), "")
-        text = "" if found is None else shown(found)
-        as_written = quoted(text) if isinstance(found, str) else clipped(text)
-        message = sentence(
-            said, near=near, file=self.file, heading=heading, found=as_written, want=want, **holes
-        )
-        problem = Problem(
+        made = problem(
+            said,
             file=self.file,
-            line=line,
-            column=column,
-            heading=heading,
             level=level,
-            found=cut(text),
-            expected=str(want),
-            message=message,
+            found=found,
+            want=want,
+            near=near,
+            line=line,
+            at=(column, heading),
         )
-        self.problems.append(problem)
+        self.problems.append(made)
         if stop:
-            self.stops.append(problem)
+            self.stops.append(made)
 
     def unknown(
         self, table: Mapping[str, object], known: Collection[str], path: Sequence[str | int], where: str
     ) -> None:
         """Report keys of a table that nobody reads."""
-        for key in table:
-            if key not in known:
-                self.say(
-                    Said.UNKNOWN_KEY,
-                    (*path, key),
-                    level="odd",
-                    found=key,
-                    want=", ".join(known),
-                    near=close(key, known),
-                    where=where,
-                )
+        said, want = say("intake.unknown_key", where=where), expect("names", names=tuple(known))
+        for key in (key for key in table if key not in known):
+            near = close(key, known)
+            self.report(said, (*path, key), level="odd", found=key, want=want, near=near)
 
     def shaped(
         self,
         shape: "type[Shape]",
-        table: Mapping[str, object],
+        table: Mapping[str, Any],
         path: Sequence[str | int],
-        wants: Mapping[str, str],
+        name: str,
         stops: Collection[str] = (),
     ) -> "tuple[Shape | None, tuple[str, ...]]":
-        """Check one table against a shape.
+        """The entry that one table holds, None where a key is wrong or missing, and the wrong keys.
 
-        Args:
-            shape: A pydantic model.
-            table: The table.
-            path: Where it stands.
-            wants: Key -> what is expected there.
-            stops: Keys without which the file cannot be used.
-
-        Returns:
-            The entry, None where a key is wrong or missing, and the wrong keys.
+        What is expected of the keys stands under [want.NAME] of the messages; the file cannot be used without
+        those of `stops`.
         """
         from pydantic import ValidationError
 
@@ -113,29 +95,26 @@ class Toml:
         except ValidationError as error:
             bad = tuple(dict.fromkeys(str(one["loc"][0]) for one in error.errors(include_url=False)))
         for key in bad:
-            place, want, stop = (*path, key), wants[key], key in stops
-            if key in table:
-                self.say(Said.CELL, place, found=table[key], want=want, stop=stop)
-            else:
-                self.say(Said.NO_KEY, place, want=want, stop=stop)
+            said, found = (CELL, table[key]) if key in table else (say("intake.no_key"), "")
+            want = expect(f"{name}.{key}")
+            self.report(said, (*path, key), found=found, want=want, stop=key in stops)
         return None, bad
 
-
-def shown(value: object) -> str:
-    """A TOML value as a person would write it."""
-    if isinstance(value, bool):
-        return str(value).lower()
-    return str(value)
+    def left(self, shape: "type[Shape]", table: Mapping[str, Any], path: Sequence[str | int], name: str,
+             stops: Collection[str] = ()) -> "tuple[Shape, tuple[str, ...]]":  # fmt: skip
+        """The same where every key may be missing: the wrong ones are left out."""
+        entry, bad = self.shaped(shape, table, path, name, stops)
+        return entry or shape.model_validate({key: table[key] for key in table if key not in bad}), bad
 
 
 def toml(file: str, raw: bytes) -> Toml:
     """Read one TOML file; where it is none, `data` is None and a problem says from which line on."""
     if len(raw) > MOST_TOML_BYTES:
-        return _not_toml(file, 1, 0, f"it is longer than {MOST_TOML_BYTES // 1024} kB")
+        return _not_toml(file, 1, 0, say("intake.toml.long", kb=MOST_TOML_BYTES // 1024))
     text = decoded(raw).text.removeprefix("\ufeff")
     dots = _DOTS.search(text)
     if dots is not None:
-        return _not_toml(file, text.count("\n", 0, dots.start()) + 1, 0, "a key of too many parts")
+        return _not_toml(file, text.count("\n", 0, dots.start()) + 1, 0, say("intake.toml.dots"))
     try:
         data = tomllib.loads(text)
         beyond = _beyond(data)
@@ -145,36 +124,32 @@ def toml(file: str, raw: bytes) -> Toml:
     except ValueError as error:  # TOMLDecodeError is one; so is a whole number of thousands of digits
         reason = str(error)
         at = _AT.search(reason)
+        said = _AT.sub("", reason) if at else _LONG
         end = text.count("\n") + (not text.endswith("\n"))
         line, column = (int(at[1]), int(at[2])) if at and at[1] else (max(1, end), 0)
-        if at is None:
-            line, reason = 1, "a number is too long"
+        line = line if at else 1
         slip = _slips(file, text, line)
-        return slip or _not_toml(file, line, column, _AT.sub("", reason))
+        return slip or _not_toml(file, line, column, said)
 
 
 def _slips(file: str, text: str, line: int) -> Toml | None:
     """The file with every line whose slip can be told in words; None where there is no such line.
 
-    Args:
-        file: Its name.
-        text: What stands in it.
-        line: Where the parser stopped; a mark that does not close stops it at the end of the file only.
+    The parser stopped at `line`; a mark that does not close stops it at the end of the file only.
     """
     problems = []
     for number, one in enumerate(re.split(r"\r\n|\r|\n", text)[:MOST_LOOKED_AT], 1):
         found = cure(one)
         if found is not None:
-            message = sentence(Said.TOML_SLIP, file=file, reason=found[0], cure=found[1])
-            want = str(Want.TOML)
-            problems.append(Problem(file=file, line=number, found=cut(one), expected=want, message=message))
+            said = say("intake.toml_slip", reason=found[0], cure=found[1])
+            problems.append(problem(said, file=file, line=number, found=one, want=expect("toml")))
     # Lines inside of a list or a long text are none by themselves: only where the parser stopped at one, too.
     if not problems or (line not in {one.line for one in problems} and line <= problems[0].line):
         return None
     return Toml(file, None, Places({}), problems, list(problems))
 
 
-def _beyond(data: dict[str, Any]) -> str:
+def _beyond(data: dict[str, Any]) -> Say | None:
     """What no file of ours holds and later steps would choke on: deep nesting, numbers without end."""
     left: list[tuple[object, int]] = [(data, 0)]
     while left:
@@ -182,13 +157,13 @@ def _beyond(data: dict[str, Any]) -> str:
         if depth > MOST_TOML_DEPTH:
             return _DEEP
         if isinstance(value, int) and value.bit_length() > 64:
-            return "a number is too long"
+            return _LONG
         inner = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
         left += [(one, depth + 1) for one in inner]
-    return ""
+    return None
 
 
-def _not_toml(file: str, line: int, column: int, reason: str) -> Toml:
-    message = sentence(Said.NOT_TOML, file=file, reason=cut(reason))
-    problem = Problem(file=file, line=line, column=column, expected=str(Want.TOML), message=message)
-    return Toml(file, None, Places({}), [problem], [problem])
+def _not_toml(file: str, line: int, column: int, reason: str | Say) -> Toml:
+    said = say("intake.not_toml", reason=cut(reason) if isinstance(reason, str) else reason)
+    made = problem(said, file=file, line=line, at=(column, ""), want=expect("toml"))
+    return Toml(file, None, Places({}), [made], [made])

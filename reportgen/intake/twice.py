@@ -9,9 +9,10 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from reportgen.intake.messages import Fault, Said, Want
+from reportgen.intake.messages import Fault, expect
 from reportgen.intake.sheet import Codes
 from reportgen.intake.tables import Reading
+from reportgen.model.say import say
 
 #: What makes two rows about sets one: an export may lack the other columns, and volume must not double.
 _SETS: Final = ("date", "lift", "part", "parts", "load_kg", "sets", "reps", "made", "attempt")
@@ -26,12 +27,6 @@ def once(readings: Sequence[Reading]) -> list[Reading]:
     A row that stands n times in an earlier source covers n rows of this one; what a source says twice by
     itself is reported elsewhere and counts. Sets of one day and lift in two sources that are not the same are
     told: they may be the same work written down in two ways.
-
-    Args:
-        readings: The readings of one kind, in the order of their sources.
-
-    Returns:
-        The readings with the rows that count.
     """
     if len(readings) < 2:
         return list(readings)
@@ -53,20 +48,24 @@ def once(readings: Sequence[Reading]) -> list[Reading]:
     return kept
 
 
-def _marks(reading: Reading, *, sessions: bool) -> tuple[Codes, Marks]:
+def row_marks(reading: Reading, columns: Sequence[str]) -> tuple[Codes, Marks]:
     """The rows of the sheet that are used, and for each a mark that the same row has anywhere."""
     table = reading.table
-    columns = [name for name in table.columns if name not in _PLACE]
-    if "part" in table:
-        columns = [*_SETS, "session"] if sessions else list(_SETS)
     if not len(table):
         return np.zeros(0, dtype=np.int64), np.zeros(0, dtype=np.uint64)
-    rounded = table[columns].round({"load_kg": 1, "mass_kg": 1})
-    marks = pd.util.hash_pandas_object(rounded, index=False).to_numpy()
+    marks = pd.util.hash_pandas_object(table[list(columns)], index=False).to_numpy()
     if "part" not in table:
         return reading.rows, marks
-    first = np.flatnonzero(table["part"].to_numpy() == 0)
+    first = np.flatnonzero(table["part"].to_numpy() == 0)  # a row of the file, with its parts
     return reading.rows[first], np.add.reduceat(marks, first)
+
+
+def _marks(reading: Reading, *, sessions: bool) -> tuple[Codes, Marks]:
+    columns = [name for name in reading.table.columns if name not in _PLACE]
+    if "part" in reading.table:
+        columns = [*_SETS, "session"] if sessions else list(_SETS)
+    rounded = reading.table.round({"load_kg": 1, "mass_kg": 1})
+    return row_marks(replace(reading, table=rounded), columns)
 
 
 def _again(reading: Reading, rows: Codes, marks: Marks, left: dict[int, list[tuple[str, int]]]) -> Codes:
@@ -79,8 +78,8 @@ def _again(reading: Reading, rows: Codes, marks: Marks, left: dict[int, list[tup
             other, line = left[mark][covered[mark]]
             covered[mark] += 1
             again.append(row)
-            holes = (("other", other), ("line", line))
-            faults.append(Fault(Want.ONE_SOURCE, said=Said.TWICE_KEPT, holes=holes))
+            said = say("intake.twice_kept", other=other, line=line)
+            faults.append(Fault(expect("one_source"), said=said))
     found = np.array(again, dtype=np.int64)
     reading.sheet.blame_rows(None, found, faults)
     return found
@@ -99,15 +98,12 @@ def _both(reading: Reading, days: dict[tuple[object, ...], str]) -> None:
     if "part" not in reading.table:
         return
     file = reading.sheet.file
-    mine = reading.table[["date", "lift"]].drop_duplicates()
-    keys = list(zip(mine["date"].tolist(), mine["lift"].tolist(), strict=True))
+    mine = reading.table.drop_duplicates(["date", "lift"])
+    keys = dict(
+        zip(zip(mine["date"].tolist(), mine["lift"].tolist(), strict=True), mine["line"], strict=True)
+    )
     shared = [key for key in keys if key in days]
     if shared:
-        line = int(reading.table.loc[_is(reading.table, shared[0]), "line"].iloc[0])
-        holes = {"count": len(shared), "other": days[shared[0]]}
-        reading.sheet.say(Said.BOTH, line=line, level="odd", want=Want.ONE_SOURCE, holes=holes)
+        said, line = say("intake.both", count=len(shared), other=days[shared[0]]), int(keys[shared[0]])
+        reading.sheet.report(said, line=line, level="odd", want=expect("one_source"))
     days |= {key: file for key in keys if key not in days}
-
-
-def _is(table: pd.DataFrame, key: tuple[object, ...]) -> "pd.Series[bool]":
-    return (table["date"] == key[0]) & (table["lift"] == key[1])

@@ -13,15 +13,9 @@ _HALF = re.compile(r"(?<![x/*,.\d])\d{2,3},(?:5|25|75|50)(?![\d,])")
 
 
 def learn(entries: Sequence[tuple[str, str]], use: Use, *, decimal_comma: bool) -> Use:
-    """See how a log writes.
+    """See how a log writes by the lift and text of every entry; what [sources] says already stands.
 
-    Args:
-        entries: Lift and text of every entry of the log.
-        use: What [sources] says already; that stands.
-        decimal_comma: A comma may be a decimal point: a semicolon or tab file.
-
-    Returns:
-        The same with what the entries show.
+    In a semicolon or tab file a comma may be a decimal point.
     """
     if not use.comma:
         use = replace(

@@ -11,8 +11,7 @@ import numpy as np
 
 from reportgen.intake.bounds import MOST_CELLS, MOST_LINES
 from reportgen.intake.grid import Grid
-from reportgen.intake.messages import Said
-from reportgen.intake.room import DamagedError, TooLargeError, seen, seen_old
+from reportgen.intake.room import DamagedError, Lost, OfSheet, TooLargeError, seen, seen_old
 from reportgen.model.letters import shown
 
 _ZIP: Final = b"PK\x03\x04"
@@ -34,28 +33,20 @@ def is_workbook(raw: bytes) -> bool:
     return raw.startswith((_ZIP, _COMPOUND))
 
 
-def workbook(raw: bytes, file: str) -> Workbook | Said:
-    """Read every sheet of a workbook.
-
-    Args:
-        raw: The file.
-        file: Path relative to the lifter's folder.
-
-    Returns:
-        The sheets, or why they can't be read.
-    """
+def workbook(raw: bytes, file: str) -> Workbook | str:
+    """Every sheet of a workbook, or why they can't be read."""
     if raw.startswith(_COMPOUND) and _LOCKED in raw:
-        return Said.LOCKED
+        return "locked"
     try:
         found = seen(raw) if raw.startswith(_ZIP) else seen_old(raw)
-        return _read(raw, file, found.cells)
+        return _read(raw, file, found)
     except TooLargeError:
-        return Said.SHEETS_LARGE
+        return "sheets_large"
     except DamagedError:
-        return Said.DAMAGED
+        return "damaged"
 
 
-def _read(raw: bytes, file: str, lost: dict[int, dict[tuple[int, int], str]]) -> Workbook | Said:
+def _read(raw: bytes, file: str, lost: Lost) -> Workbook | str:
     from python_calamine import (
         CalamineError,
         CalamineWorkbook,
@@ -82,7 +73,7 @@ def _read(raw: bytes, file: str, lost: dict[int, dict[tuple[int, int], str]]) ->
             if grid is not None:
                 sheets.append((name, grid))
     except PasswordError:
-        return Said.LOCKED
+        return "locked"
     except (CalamineError, ValueError, OverflowError, OSError) as error:
         raise DamagedError from error
     except BaseException as error:
@@ -96,7 +87,7 @@ def _read(raw: bytes, file: str, lost: dict[int, dict[tuple[int, int], str]]) ->
 def _grid(
     file: str,
     rows: Sequence[Sequence[object]],
-    lost: dict[tuple[int, int], str],
+    lost: OfSheet,
     merged: Sequence[tuple[tuple[int, int], tuple[int, int]]],
 ) -> Grid | None:
     """One sheet from its first row that holds something; None where none does."""

@@ -43,3 +43,4 @@ class ArrivalFact:
     early: dt.date | None
     late: dt.date | None
     middle: dt.date | None = None  # as likely before as after
+    rare: bool | None = None  # so small a chance that it is not to be counted on

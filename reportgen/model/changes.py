@@ -4,6 +4,8 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Literal
 
+from reportgen.model.say import Say
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadChange:
@@ -18,6 +20,7 @@ class LoadChange:
     clear: bool | None  # beyond the usual scatter of a lifter from meet to meet
     before_reading: str = ""
     now_reading: str = ""
+    scatter_kg: float | None = None  # that usual scatter of the load of then
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +68,7 @@ class Followed:
 
     Attributes:
         load_off: Mean of (done - planned) / planned over the sets done; None without one.
+        load_near: It is so small that the planned loads were the ones done.
     """
 
     what: Literal["plan", "proposal"]
@@ -73,6 +77,7 @@ class Followed:
     sets_planned: int
     sets_done: int
     load_off: float | None
+    load_near: bool | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,7 +93,7 @@ class Changes:
         full_weeks_before, full_weeks_now: Whole weeks that the two means are over.
         followed: The plan and the earlier proposal; empty where there was neither.
         missing: Parts of which nothing was known then, in words.
-        unread: Parts of the earlier facts that could not be read, in words.
+        unread: Parts of the earlier facts that could not be read.
         log_begins: First day of the log where it lies after `since`.
     """
 
@@ -115,5 +120,5 @@ class Changes:
     full_weeks_now: int | None = None
     followed: tuple[Followed, ...] = ()
     missing: tuple[str, ...] = ()
-    unread: tuple[str, ...] = ()
+    unread: tuple[Say, ...] = ()
     log_begins: dt.date | None = None

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from typing import Final
 
+from reportgen.model.say import Say, say
+
 #: In `Unsure.stops`: no proposal at all; singles at 90 % and over. Any other word there is a lift's name.
 EVERYTHING: Final = "everything"
 HEAVY: Final = "heavy"
@@ -15,7 +17,7 @@ class Unsure:
     Attributes:
         file: Path relative to the lifter's folder; of a workbook with its sheet, `training.xlsx[March]`.
         line: Line or row as an editor counts it; 0 = the file as a whole.
-        reason: A key of `[unsure]` in trade/claims.toml, where its sentence stands.
+        reason: A key of `doubts.reason`, with `_likely` where there is something in `likely`.
         stops: Names of lifts for which nothing is proposed, or `EVERYTHING`, or `HEAVY`.
         lift: The lift of the row, "" without one.
         found: What stood there.
@@ -28,7 +30,7 @@ class Unsure:
     reason: str
     stops: tuple[str, ...]
     lift: str = ""
-    found: str = ""
+    found: str | Say = ""
     likely: str = ""
     lines: tuple[int, ...] = ()
 
@@ -36,3 +38,49 @@ class Unsure:
     def place(self) -> str:
         """The row as `confirmed` in lifter.toml names it: `training.csv:214`."""
         return f"{self.file}:{self.line}" if self.line else self.file
+
+
+#: What is known well enough: it is mended or it ends, and nobody can let it stand.
+STATED: Final = ("injury_away", "born", "born_belief")
+#: So begin the reasons that ask about the lifter; every other one asks about a figure of the log.
+_OF_THE_LIFTER: Final = ("pain", "away", "injury", "illness", "born", "remark")
+#: What only words tell: no row is wrong, and nobody but a clinician lets it stand.
+_TOLD: Final = ("pain_words", "away_words", "remark_words", "remark_pain")
+#: More lifts than these are not counted up.
+_NAMED: Final = 2
+
+
+def said(one: Unsure) -> Say:
+    """One or two sentences: the doubt, and how it ends."""
+    told = say(
+        f"doubts.reason.{one.reason.removesuffix('_likely')}",
+        file=one.file,
+        where=where(one),
+        found=one.found,
+        likely=one.likely,
+        maybe=say("doubts.parts.likely", likely=one.likely) if one.likely else "",
+        lift=one.lift,
+        stops=_stopped(one),
+    )
+    if one.reason in STATED:
+        return told
+    how = "told" if one.reason in _TOLD else "row" if one.line else "file"
+    return say(f"doubts.end.{how}", told=told, place=one.place)
+
+
+def of_figures(one: Unsure, lifts: tuple[str, ...]) -> bool:
+    """Whether it asks about the figures that say where some lifts stand."""
+    return not one.reason.startswith(_OF_THE_LIFTER) and bool({EVERYTHING, *lifts} & {*one.stops})
+
+
+def where(one: Unsure) -> Say:
+    """The place in words: `pain.csv, line 3`."""
+    how = "rows" if one.line and one.lines else "row" if one.line else "file"
+    return say(f"doubts.where.{how}", file=one.file, line=str(one.line), n=len(one.lines))
+
+
+def _stopped(one: Unsure) -> Say:
+    lifts = [lift for lift in one.stops if lift not in (EVERYTHING, HEAVY)]
+    several = "lifts_of_place" if len(lifts) > _NAMED else "lifts" if lifts else "heavy"
+    how = "everything" if EVERYTHING in one.stops else several
+    return say(f"doubts.stops.{how}", lifts=tuple(say("doubts.parts.lift", lift=lift) for lift in lifts))

@@ -24,6 +24,7 @@ from reportgen.model.findings import (
 from reportgen.model.peaks import ChaseFact, TaperEffect, TestDayFact, TrendFact
 from reportgen.model.problems import FileLedger
 from reportgen.model.proposal import BlockFact, PlannedDone
+from reportgen.model.say import Say
 from reportgen.model.season import SeasonFact
 
 FACTS_VERSION = 1
@@ -127,7 +128,7 @@ class IndicatorFact:
     current_date: dt.date | None = None
     days_apart: int | None = None  # between this figure's day and the present lift's
     present_share: float | None = None  # of the present single
-    note: str = ""
+    note: str | Say = ""
     file: str = ""
     line: int = 0
 

@@ -4,7 +4,7 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Literal
 
-from reportgen.model.say import Say, Value
+from reportgen.model.say import Maybe, Say, Value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +51,7 @@ class CompensationFact:
     date: dt.date | None = None
     loads_kg: tuple[float, ...] = ()
     readings: tuple[float, ...] = ()
-    reason: str = ""  # why nothing was carried on to the goal
+    reason: Maybe = ""  # why nothing was carried on to the goal
     grows: bool | None = None  # the lower slope of its 95 % interval lies above zero
     file: str = ""
     lines: tuple[int, ...] = ()
@@ -65,6 +65,7 @@ class UpkeepFact:
     minutes_per_week: float
     peak_minutes_per_week: float
     days_since: int | None
+    stopped: bool  # for so long that what it keeps is lost
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -220,13 +221,13 @@ class PainReading:
         places: Open places first, then settled ones, each by its first day; `first` is that of the episode.
         nothing_proposed: Numbness, locking or an injury is open: no proposal at all.
         lifts: Lifts of the catalogue for which nothing is proposed.
-        cautions: Sentences for the page and every proposal.
+        cautions: For the page and every proposal.
     """
 
     places: tuple[PainFact, ...]
     nothing_proposed: bool
     lifts: tuple[str, ...]
-    cautions: tuple[str, ...]
+    cautions: tuple[Say, ...]
 
 
 #: What became of a thing since a day.

@@ -2,8 +2,10 @@
 
 from dataclasses import dataclass, field
 from datetime import date
-from typing import Literal
+from typing import Final, Literal
 
+#: The file that it stands in; a best from before the log, too.
+LIFTER_TOML: Final = "lifter.toml"
 Standards = Literal["women", "men"]
 Unit = Literal["kg", "lb"]
 GoalLift = Literal["snatch", "clean and jerk", "total"]

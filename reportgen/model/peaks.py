@@ -4,6 +4,8 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Literal
 
+from reportgen.model.say import Maybe
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TaperFact:
@@ -23,6 +25,8 @@ class TaperFact:
     best_since_kg: float | None = None  # heaviest made after the test day; only for a prolonged one
     cuts_by_week: tuple[float | None, ...] = ()  # from the start on, the last one may be shorter
     scatter_share: float | None = None  # what a session's load scattered by in the weeks before
+    cut_reading: Literal["small", "usual", "deep"] | None = None  # of volume_cut
+    load_kept: bool | None = None  # the top load changed by no more than is usual
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,8 +48,8 @@ class TestDayFact:
     scatter_share: float | None = None  # the usual scatter, a share of the lift
     previous_contest_kg: float | None = None
     previous_training_kg: float | None = None
-    taper_missing: str = ""  # why `taper` is None
-    gain_missing: str = ""  # why a gain over the best before says nothing
+    taper_missing: Maybe = ""  # why `taper` is None
+    gain_missing: Maybe = ""  # why a gain over the best before says nothing
     effect_share: float | None = None  # form of the day against the ability of the weeks before
     effect_low: float | None = None  # its 95 % range
     effect_high: float | None = None
@@ -98,5 +102,5 @@ class TrendFact:
     noise_share: float | None = None
     bar_kg_per_month: float | None = None  # for a body-mass goal: the bar's part of the gap's change
     body_kg_per_month: float | None = None
-    reason: str = ""
+    reason: Maybe = ""
     weeks: int = 0  # that it is of

@@ -1,15 +1,17 @@
 """What went wrong with a file, as a value with a place."""
 
 import re
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from typing import Final, Literal
+
+from reportgen.model.say import NOTHING, Say
 
 Level = Literal["error", "odd"]
 _SHEET: Final = re.compile(r"(\.(?:xlsx|xlsm|xls|ods|csv))\[.*\]", re.IGNORECASE | re.DOTALL)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, order=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:
     """One thing in one file that was not understood (`error`) or is odd but possible (`odd`).
 
@@ -30,19 +32,23 @@ class Problem:
     heading: str = ""
     level: Level = "error"
     found: str = ""
-    expected: str = ""
-    message: str = ""
+    expected: Say = NOTHING
+    message: Say = NOTHING
 
     @property
     def place(self) -> str:
         """`file:line:column`, so an editor can jump to it; of a workbook its row and the column's letters."""
-        if not self.column:
-            return f"{self.file}:{self.line}"
-        return f"{self.file}:{self.line}:{letters(self.column) if is_sheet(self.file) else self.column}"
+        column = f":{column_of(self.file, self.column)}" if self.column else ""
+        return f"{self.file}:{self.line}{column}"
 
-    def __str__(self) -> str:
-        """The place and the message."""
-        return f"{self.place}: {self.message}"
+    def __lt__(self, other: "Problem") -> bool:
+        """In the order of the file."""
+        return self._order < other._order
+
+    @property
+    def _order(self) -> tuple[object, ...]:
+        said = repr(self.expected), repr(self.message)
+        return self.file, self.line, self.column, self.heading, self.level, self.found, *said
 
 
 def is_sheet(file: str) -> bool:
@@ -53,6 +59,11 @@ def is_sheet(file: str) -> bool:
 def whole_file(file: str) -> str:
     """The path without the sheet; a sheet's own name may hold brackets, a workbook's hardly does."""
     return _SHEET.sub(r"\1", file)
+
+
+def column_of(file: str, column: int) -> str:
+    """A column as whoever opens the file sees it: by letters in a workbook, else by its number."""
+    return letters(column) if is_sheet(file) else str(column)
 
 
 def letters(column: int) -> str:
@@ -79,8 +90,14 @@ class FileLedger:
     rows_set_aside: int
     problems: tuple[Problem, ...] = ()
     kind: str = ""
-    layout: str = ""
+    layout: Say = NOTHING
     unclear_misses: int = 0
+
+    @classmethod
+    def of_whole(cls, file: str, problems: Iterable[Problem], *, used: bool = False) -> "FileLedger":
+        """The entry of a file that is one row."""
+        some, aside = tuple(sorted(problems)), int(not used)
+        return cls(file=file, rows_read=1, rows_used=int(used), rows_set_aside=aside, problems=some)
 
 
 def table_of(file: str, known: Collection[str]) -> str:

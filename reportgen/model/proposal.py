@@ -4,6 +4,8 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Final
 
+from reportgen.model.say import Say
+
 #: How the remark of every line of a plan begins, by which it is known as a proposal of ours.
 MARK: Final = "for: "
 
@@ -147,9 +149,9 @@ class BlockFact:
     test_day: dt.date | None
     taper: BlockTaper | None
     attempts: tuple[BlockAttempt, ...]
-    reason: str = ""
-    cautions: tuple[str, ...] = ()
-    notes: tuple[str, ...] = ()
+    reason: str | Say = ""
+    cautions: tuple[Say, ...] = ()
+    notes: tuple[str | Say, ...] = ()
     test_kind: str = ""
     warmups: tuple[BlockWarmUp, ...] = ()
     ends: tuple[str, ...] = ()

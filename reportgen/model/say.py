@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import Final, Literal, TypeAlias
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,10 +28,20 @@ class Say:
         """
         return dict(self.values)[name]
 
+    def __str__(self) -> str:
+        """Refused: a sentence is worded by `reportgen.words` and by nothing else."""
+        raise TypeError(self.key)
 
+
+#: A reason, where there is one.
+Maybe: TypeAlias = Say | Literal[""]
 Value: TypeAlias = "str | int | float | dt.date | Say | tuple[Value, ...]"
 
 
 def say(key: str, /, **values: Value) -> Say:
     """The message of a key with its values."""
     return Say(key, tuple(values.items()))
+
+
+#: Where nothing is said.
+NOTHING: Final = Say("intake.nothing")

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from reportgen.model.peaks import TestDayFact
+from reportgen.model.say import Say
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +76,7 @@ class ContestFact:
     sinclair_kg: float | None
     sinclair_cycle: str  # whose A and b, or which are missing; totals of two cycles are never compared
     sinclair_borrowed: bool  # the day's own cycle was not found
-    faults: tuple[str, ...] = ()  # what a federation would not have allowed
+    faults: tuple[Say, ...] = ()  # what a federation would not have allowed
     sinclair_missing: Literal["", "total", "body mass", "coefficients"] = ""  # what its Sinclair total lacks
 
 

@@ -1,16 +1,17 @@
 """Page data and figures become one HTML file."""
 
 from reportgen.pages.archive import ArchiveProblem, Recovered, carried, page_text, recover
-from reportgen.pages.dossier import Extra, render_dossier, write_dossier
+from reportgen.pages.dossier import Extra, render_dossier
 from reportgen.pages.seal import SealProblem, is_sealed, seal, unseal
-from reportgen.pages.squad import render_squad, write_squad
+from reportgen.pages.squad import render_squad
 from reportgen.pages.stamp import Stamp, digest
 from reportgen.pages.stamp import read as read_stamp
-from reportgen.pages.themes import ThemeProblem
+from reportgen.pages.themes import BUILT_IN, ThemeProblem
 from reportgen.pages.themes import files as theme_files
 from reportgen.pages.write import WriteProblem, write
 
 __all__ = [
+    "BUILT_IN",
     "ArchiveProblem",
     "Extra",
     "Recovered",
@@ -30,6 +31,4 @@ __all__ = [
     "theme_files",
     "unseal",
     "write",
-    "write_dossier",
-    "write_squad",
 ]

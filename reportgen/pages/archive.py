@@ -22,7 +22,8 @@ from reportgen.model.letters import shown
 from reportgen.model.records import Source
 from reportgen.pages import listing, names
 from reportgen.pages.dossier import Extra
-from reportgen.words import compact_json
+from reportgen.words import compact_json, text
+from reportgen.words.messages import template
 
 FACTS_FILE: Final = "facts.json"
 MEDIA_TYPE: Final = "application/gzip"
@@ -31,12 +32,9 @@ MOST_BYTES: Final = 64 * 1024 * 1024
 #: Twice what all the sources of a folder weigh, packed or not.
 MOST_PAGE_BYTES: Final = 2 * MOST_BYTES
 MOST_FILES: Final = 10_000
-_AGAIN: Final = "ask for it again"
 #: What a page of ours shows in its markup, where no word of a lifter's can stand.
 _OURS: Final = ('<meta name="made-from"', '<meta name="carried"', '<div class="sheet"')
 _INDEX: Final = '<div class="sheet squad"'
-#: So begins what the footer of a copy to share says.
-_SHARED: Final = "A copy to share, without "
 _LINK: Final = f"data:{MEDIA_TYPE};base64,"
 
 
@@ -132,9 +130,9 @@ def recover(page: str) -> Recovered:
     try:
         links.feed(page)
     except AssertionError as error:  # so Python's parser says that markup is no markup, as in <![[s>
-        raise ArchiveProblem("its markup can't be read; not a page of ours") from error
+        raise ArchiveProblem(text("pages.archive.markup")) from error
     if len(links.found) > MOST_FILES:
-        raise ArchiveProblem(f"the page carries {len(links.found)} files; expected at most {MOST_FILES}")
+        raise ArchiveProblem(text("pages.archive.many", found=len(links.found), most=MOST_FILES))
     files: list[Source] = []
     facts: dict[str, Any] | None = None
     _complete(links)
@@ -157,13 +155,10 @@ def _complete(links: _Links) -> None:
         return
     listed = [(v.get("data-role", ""), v.get("data-file", ""), v["data-sha256"]) for v in links.found]
     count = max(mark.count for mark in links.marks)
-    again = f"the page was cut or changed on the way; {_AGAIN}"
     if len(links.found) != count:
-        raise ArchiveProblem(
-            f"{len(links.found)} of the {count} files that it was written with are there: {again}"
-        )
+        raise ArchiveProblem(text("pages.archive.lost", found=len(links.found), written=count))
     if links.marks != {listing.mark(listed)}:
-        raise ArchiveProblem(f"a name or a sum of its files is not the one that was written: {again}")
+        raise ArchiveProblem(text("pages.archive.renamed"))
 
 
 def without(page: str, found: Recovered) -> str:
@@ -176,16 +171,13 @@ def without(page: str, found: Recovered) -> str:
         found: What `recover` found in it, without files.
     """
     if found.facts is None and not found.whole:
-        if _INDEX in page:
-            return "is a squad's index, which carries no files; take one of its dossiers"
-        if any(sign in page for sign in _OURS):
-            return f"is damaged: what every dossier of ours carries is gone; {_AGAIN}"
-        return "is no dossier of ours, or so damaged that nothing shows it"
-    if _SHARED in page[page.rfind("<footer") :]:
-        return "carries no source files: it is a copy to share, which leaves them out"
-    if found.whole or page.rstrip().endswith("</html>"):
-        return "carries no source files: it was written without them"
-    return f"is damaged: its end is missing, and the source files with it, if it had any; {_AGAIN}"
+        ours = any(sign in page for sign in _OURS)
+        why = "index" if _INDEX in page else "gone" if ours else "not_ours"
+    elif template("pages.foot.shared").partition("{")[0] in page[page.rfind("<footer") :]:
+        why = "shared"
+    else:
+        why = "bare" if found.whole or page.rstrip().endswith("</html>") else "cut"
+    return text(f"pages.archive.without.{why}")
 
 
 def page_text(path: Path) -> str:
@@ -199,33 +191,33 @@ def page_text(path: Path) -> str:
     """
     try:
         if not stat.S_ISREG(path.stat().st_mode):
-            raise ArchiveProblem("can't be read: it is no file")
+            raise ArchiveProblem(text("pages.archive.no_file"))
         with path.open("rb") as file:
             raw = file.read(MOST_PAGE_BYTES + 1)
     except OSError as error:
-        raise ArchiveProblem(f"can't be read: {error.strerror}") from error
+        raise ArchiveProblem(text("pages.archive.unreadable", why=error.strerror or "")) from error
     if len(raw) > MOST_PAGE_BYTES:
-        raise ArchiveProblem(f"can't be read: it is larger than {MOST_PAGE_BYTES} bytes; not one of ours")
+        raise ArchiveProblem(text("pages.archive.large", most=str(MOST_PAGE_BYTES)))
     try:
         return raw.decode("utf-8")
     except UnicodeDecodeError as error:
-        raise ArchiveProblem("can't be read: not a page of ours") from error
+        raise ArchiveProblem(text("pages.archive.no_text")) from error
 
 
-def _unpack(file: str, text: str, digest: str, most: int) -> bytes:
+def _unpack(file: str, link: str, digest: str, most: int) -> bytes:
     try:
-        packed = base64.b64decode(text, validate=True)
+        packed = base64.b64decode(link, validate=True)
         engine = zlib.decompressobj(wbits=31)
         # One byte over the limit is asked for, so that a file which unpacks without end is never unpacked.
         content = engine.decompress(packed, most + 1)
     except (binascii.Error, ValueError, zlib.error) as error:
-        raise ArchiveProblem(f"{file}: damaged in this page ({error})") from error
+        raise _fault(file, "damaged", why=str(error)) from error
     if len(content) > most:
-        raise ArchiveProblem(f"{file}: unpacks to more than {MOST_BYTES} bytes; not one of ours")
+        raise _fault(file, "unpacks", most=str(MOST_BYTES))
     if not engine.eof:
-        raise ArchiveProblem(f"{file}: damaged in this page (it ends too early)")
+        raise _fault(file, "ends")
     if hashlib.sha256(content).hexdigest() != digest.lower():
-        raise ArchiveProblem(f"{file}: its SHA-256 is not the one written beside it; the page was changed")
+        raise _fault(file, "sum")
     return content
 
 
@@ -233,11 +225,11 @@ def _facts(content: bytes) -> dict[str, Any]:
     try:
         found = json.loads(content, parse_constant=_no_number)
     except RecursionError as error:
-        raise ArchiveProblem(f"{FACTS_FILE}: nested too deep; not one of ours") from error
+        raise _fault(FACTS_FILE, "deep") from error
     except ValueError as error:
-        raise ArchiveProblem(f"{FACTS_FILE}: damaged in this page ({error})") from error
+        raise _fault(FACTS_FILE, "damaged", why=str(error)) from error
     if not isinstance(found, dict):
-        raise ArchiveProblem(f"{FACTS_FILE}: expected one object")
+        raise _fault(FACTS_FILE, "no_object")
     return found
 
 
@@ -249,9 +241,13 @@ def _inside(file: str, taken: list[str]) -> None:
     """Refuse a path that is not a plain one below the folder, or that this system can't make."""
     fault = names.fault(file)
     if fault is not None:
-        raise ArchiveProblem(f"{shown(file) or 'a file'}: {fault}")
+        raise ArchiveProblem(f"{shown(file) or text('pages.archive.a_file')}: {fault}")
     if file in taken:
-        raise ArchiveProblem(f"{file}: carried twice")
+        raise _fault(file, "twice")
     folders = {str(parent) for parent in PurePosixPath(file).parents}
     if any(one in folders or one.startswith(f"{file}/") for one in taken):
-        raise ArchiveProblem(f"{file}: carried as a file and as a folder")
+        raise _fault(file, "both")
+
+
+def _fault(file: str, kind: str, /, **values: str) -> ArchiveProblem:
+    return ArchiveProblem(text(f"pages.archive.fault.{kind}", file=file, **values))

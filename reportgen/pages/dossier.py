@@ -1,23 +1,26 @@
 """One dossier page: page data and drawings go into a theme, one HTML text comes out."""
 
-from collections.abc import Callable, Iterable, Mapping
-from concurrent.futures import Executor, Future
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from concurrent.futures import Executor
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
-from typing import Any, ClassVar, Literal
+from typing import Any, ClassVar, Literal, TypeVar
 
 from markupsafe import Markup
 
+from reportgen.charts import Palette
+from reportgen.charts import spec as draw
 from reportgen.pages import assets, drawing, listing
 from reportgen.pages.phrases import phrase
 from reportgen.pages.policy import policy
 from reportgen.pages.stamp import Stamp, line_text
 from reportgen.pages.themes import BUILT_IN, Theme, load, markup
-from reportgen.pages.write import write
-from reportgen.view.page import Block, Figure, Page, Table
+from reportgen.view.page import Figure, Page, Table
 from reportgen.view.reader import plain
 from reportgen.words import Phrase
 
+T = TypeVar("T")
 #: A figure as Vega-Lite; the default is `reportgen.charts.draw` in the palette of style variables.
 Charts = Callable[[Figure], Mapping[str, Any]]
 
@@ -65,45 +68,6 @@ class ShownFigure:
     over_time: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShownSection:
-    """A section with its figures drawn."""
-
-    id: str
-    title: str
-    lead: Phrase
-    blocks: tuple[Block | ShownFigure, ...]
-
-
-def write_dossier(
-    page: Page,
-    out: Path,
-    *,
-    theme: str | Path = BUILT_IN,
-    other_unit: Page | None = None,
-    extras: Iterable[Extra] = (),
-    stamp: Stamp | None = None,
-    helper: Executor | None = None,
-) -> None:
-    """Render a dossier and put it in its place, whole or not at all.
-
-    Args:
-        page: What it says.
-        out: The HTML file.
-        theme: Name of a built-in theme or a folder.
-        other_unit: The same page viewed in the other unit of weight; with it charts follow the unit switch.
-        extras: Files to carry along.
-        stamp: What it was made from, and its line in a squad's index.
-        helper: A second process that draws half of the figures; the page is the same without.
-
-    Raises:
-        WriteProblem: The file could not be written; an older one still stands.
-        ThemeProblem: The theme fails; names its file and line.
-    """
-    html = render_dossier(page, theme=theme, other_unit=other_unit, extras=extras, stamp=stamp, helper=helper)
-    write(out, html)
-
-
 def render_dossier(
     page: Page,
     *,
@@ -132,14 +96,11 @@ def render_dossier(
     used = load(theme)
     extras = tuple(extras)
     unit = page.head.unit
-    make = charts or _our_charts()
+    make = charts or partial(draw, palette=Palette())
     figures = _figures(page)
     if len({f.id for f in figures}) != len(figures):
         raise ValueError("two figures share an id")
-    twins = _twins(figures, other_unit, make, helper) if helper is not None else None
-    drawn = _drawn(figures, make, helper)
-    if twins is None:
-        twins = _twins(figures, other_unit, make, None)
+    drawn = _drawn(figures, [] if other_unit is None else _figures(other_unit), make, helper)
     values = {
         **frame(
             used,
@@ -152,7 +113,7 @@ def render_dossier(
         "sections": tuple(_shown(page, drawn)),
         "footer": page.footer,
         "extras": extras,
-        "charts": markup(assets.packed_charts(_live(drawn, twins))),
+        "charts": markup(assets.packed_charts({name: live for name, (_, live) in drawn.items()})),
         "say": lambda parts: phrase(parts, unit),
     }
     html = used.render("dossier.html", values)
@@ -195,75 +156,45 @@ def frame(
     }
 
 
-def _our_charts() -> Charts:
-    from reportgen import charts
+def _drawn(
+    figures: list[Figure], others: list[Figure], make: Charts, helper: Executor | None
+) -> dict[str, tuple[drawing.Drawing, tuple[str, ...]]]:
+    """Every figure drawn, in order, and its compiled chart, with a twin in the other unit where that differs.
 
-    palette = charts.Palette()
-    return lambda figure: charts.spec(figure, palette)
-
-
-def _drawn(figures: list[Figure], make: Charts, helper: Executor | None) -> dict[str, drawing.Drawing]:
-    """Every figure drawn, in order; every other one by the helper where there is one."""
-    waiting: dict[str, Future[drawing.Drawing]] = {}
-    mine = []
+    Twins and every other picture are made by the helper where there is one, meanwhile the others here.
+    """
+    units = {figure.id: figure for figure in others}
+    twins: dict[str, Callable[[], str]] = {}
+    pictures: dict[str, Callable[[], drawing.Drawing]] = {}
     for place, figure in enumerate(figures):
-        spec = make(figure)
-        if helper is not None and place % 2:
-            waiting[figure.id] = helper.submit(drawing.draw, spec, figure.id, over_time=figure.over_time)
-        else:
-            mine.append((figure, spec))
-    drawn = {figure.id: drawing.draw(spec, figure.id, over_time=figure.over_time) for figure, spec in mine}
-    drawn |= {name: future.result() for name, future in waiting.items()}
-    return {figure.id: drawn[figure.id] for figure in figures}
+        twin, calendar = units.get(figure.id, figure), figure.over_time
+        if not _same(figure, twin):
+            compiled = partial(drawing.compile_only, make(twin), over_time=calendar)
+            twins[figure.id] = _begun(compiled, helper)
+        picture = partial(drawing.draw, make(figure), figure.id, over_time=calendar)
+        pictures[figure.id] = _begun(picture, helper if place % 2 else None)
+    drawn = {name: picture_of() for name, picture_of in pictures.items()}
+    return {
+        name: (one, (one.live, twins[name]()) if name in twins else (one.live,))
+        for name, one in drawn.items()
+    }
 
 
-def _shown(page: Page, drawn: Mapping[str, drawing.Drawing]) -> Iterable[ShownSection]:
+def _begun(work: Callable[[], T], helper: Executor | None) -> Callable[[], T]:
+    """What gives the result of some work: the helper is at it from now on, or it is done when asked for."""
+    return work if helper is None else helper.submit(work).result
+
+
+def _shown(page: Page, drawn: Mapping[str, tuple[drawing.Drawing, object]]) -> Iterator[dict[str, Any]]:
+    """Sections as a template may see them, their figures drawn."""
     for section in page.sections:
-        blocks = tuple(_shown_figure(b, drawn[b.id]) if isinstance(b, Figure) else b for b in section.blocks)
-        yield ShownSection(id=section.id, title=section.title, lead=section.lead, blocks=blocks)
+        blocks = tuple(_drawn_as(b, drawn[b.id][0]) if isinstance(b, Figure) else b for b in section.blocks)
+        yield {"id": section.id, "title": section.title, "lead": section.lead, "blocks": blocks}
 
 
-def _shown_figure(figure: Figure, drawn: drawing.Drawing) -> ShownFigure:
-    return ShownFigure(
-        id=figure.id,
-        title=figure.title,
-        sentence=figure.sentence,
-        summary=figure.summary,
-        table=figure.table,
-        wide=drawn.wide,
-        narrow=drawn.narrow,
-        over_time=drawn.over_time,
-    )
-
-
-def _twins(
-    figures: Iterable[Figure], other: Page | None, make: Charts, helper: Executor | None
-) -> dict[str, Future[str] | str]:
-    """The compiled charts that differ in the other unit, without a picture; by the helper if there is one."""
-    others = {} if other is None else {figure.id: figure for figure in _figures(other)}
-    found: dict[str, Future[str] | str] = {}
-    for figure in figures:
-        twin = others.get(figure.id)
-        if twin is None or _same(figure, twin):
-            continue
-        spec = make(twin)
-        if helper is not None:
-            found[figure.id] = helper.submit(drawing.compile_only, spec, over_time=twin.over_time)
-        else:
-            found[figure.id] = drawing.compile_only(spec, over_time=twin.over_time)
-    return found
-
-
-def _live(
-    drawn: Mapping[str, drawing.Drawing], twins: Mapping[str, Future[str] | str]
-) -> dict[str, tuple[str, ...]]:
-    """Every compiled chart, and its twin in the other unit where there is one."""
-    live: dict[str, tuple[str, ...]] = {}
-    for name, one in drawn.items():
-        twin = twins.get(name)
-        text = twin.result() if isinstance(twin, Future) else twin
-        live[name] = (one.live,) if text is None else (one.live, text)
-    return live
+def _drawn_as(figure: Figure, drawn: drawing.Drawing) -> ShownFigure:
+    words = {name: getattr(figure, name) for name in ("id", "title", "sentence", "summary", "table")}
+    return ShownFigure(**words, wide=drawn.wide, narrow=drawn.narrow, over_time=drawn.over_time)
 
 
 def _same(one: Figure, two: Figure) -> bool:

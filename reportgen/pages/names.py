@@ -10,6 +10,7 @@ from pathlib import PurePosixPath
 from typing import Final
 
 from reportgen.model.letters import shown
+from reportgen.words import text
 
 #: Whether names are read as Windows reads them.
 WINDOWS: Final = os.name == "nt"
@@ -26,25 +27,21 @@ def fault(file: str, *, windows: bool = WINDOWS) -> str | None:
         windows: Read it as Windows would.
     """
     if not file:
-        return "is an empty name; refused"
+        return text("pages.names.empty")
     if shown(file) != file:
-        return "holds letters that steer a terminal or are no text; refused"
+        return text("pages.names.steering")
     if file.startswith("/") or {".", ".."} & set(file.split("/")) or str(PurePosixPath(file)) != file:
-        return "leads out of the folder; refused"
-    if windows:
-        return _windows(file)
-    return None
+        return text("pages.names.out")
+    return _windows(file) if windows else None
 
 
 def _windows(file: str) -> str | None:
     for part in file.split("/"):
         odd = _NOT_IN_A_NAME.search(part)
         if odd is not None:
-            return (
-                f"can't be made on this system, where no name may hold {odd[0]}; another system gives it back"
-            )
+            return text("pages.names.letter", letter=odd[0])
         if part.endswith((".", " ")):
-            return "can't be made on this system, where no name may end so; another system gives it back"
+            return text("pages.names.end")
         if _DEVICE.fullmatch(part):
-            return "can't be made on this system, where it names a device; another system gives it back"
+            return text("pages.names.device")
     return None

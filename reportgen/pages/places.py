@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+from reportgen.words import text
+
 
 def data(name: str) -> Path:
     """The folder `themes` or `content_demo`.
@@ -13,5 +15,4 @@ def data(name: str) -> Path:
     for place in (package / "_data" / name, package.parent / name):
         if place.is_dir():
             return place
-    msg = f"the folder '{name}' of the installation is missing"
-    raise FileNotFoundError(msg)
+    raise FileNotFoundError(text("pages.places.missing", name=name))

@@ -19,13 +19,14 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
 
+from reportgen.pages import assets
 from reportgen.pages.dossier import FIRST_SCRIPT, frame
 from reportgen.pages.policy import policy
 from reportgen.pages.themes import BUILT_IN, load, markup
+from reportgen.words import text
 
 FORMAT: Final = 1
 ROUNDS: Final = 1_000_000
-TITLE: Final = "A sealed dossier"
 _KDF: Final = "PBKDF2-SHA-256"
 _CIPHER: Final = "AES-256-GCM"
 _SALT_BYTES: Final = 16
@@ -90,7 +91,7 @@ class Sealed:
 
 def is_sealed(page: str) -> bool:
     """Whether a page is a sealed one, or was before it was damaged: either of two marks tells."""
-    return _OPEN in page or f"<title>{TITLE}</title>" in page
+    return _OPEN in page or f"<title>{text('pages.sealed.title')}</title>" in page
 
 
 def seal(page: str, passphrase: str, *, theme: str | Path = BUILT_IN) -> str:
@@ -112,8 +113,8 @@ def seal(page: str, passphrase: str, *, theme: str | Path = BUILT_IN) -> str:
     body = AESGCM(_key(passphrase, bare)).encrypt(nonce, _packed(page), bare.bound)
     used = load(theme)
     # No words for the running head, they name the lifter: seal.js adds it to the opened page.
-    values = frame(used, title=TITLE, running_head=None)
-    scripts = (FIRST_SCRIPT, str(values["script"]), used.text("seal.js"), _runtime())
+    values = frame(used, title=text("pages.sealed.title"), running_head=None)
+    scripts = (FIRST_SCRIPT, str(values["script"]), used.text("seal.js"), assets.runtime())
     values |= {
         "sealed": markup(Sealed(rounds=ROUNDS, salt=salt, nonce=nonce, body=body).json()),
         "seal_script": markup(scripts[2]),
@@ -121,7 +122,7 @@ def seal(page: str, passphrase: str, *, theme: str | Path = BUILT_IN) -> str:
     }
     made = used.render("sealed.html", values)
     if _SEALED.search(made) is None:
-        raise SealProblem("the theme's sealed.html has to print `sealed` in its element, as plain's does")
+        raise SealProblem(text("pages.seal.theme"))
     return made
 
 
@@ -142,15 +143,15 @@ def unseal(page: str, passphrase: str) -> str:
     try:
         packed = AESGCM(_key(passphrase, sealed)).decrypt(sealed.nonce, sealed.body, sealed.bound)
     except InvalidTag as error:
-        raise SealProblem("this passphrase does not open it; capitals and spaces inside count") from error
+        raise SealProblem(text("pages.seal.another")) from error
     engine = zlib.decompressobj(wbits=31)
     try:
         content = engine.decompress(packed, _MOST_BYTES + 1)
         if not engine.eof or len(content) > _MOST_BYTES:
-            raise SealProblem("what was sealed is no page of ours")
+            raise SealProblem(text("pages.seal.not_ours"))
         return content.decode("utf-8")
     except (zlib.error, UnicodeDecodeError) as error:
-        raise SealProblem("what was sealed is no page of ours") from error
+        raise SealProblem(text("pages.seal.not_ours")) from error
 
 
 def _packed(page: str) -> bytes:
@@ -168,15 +169,15 @@ def _packed(page: str) -> bytes:
 
 def _read(page: str) -> Sealed:
     if not is_sealed(page):
-        raise SealProblem("is not sealed")
-    damaged = "is damaged: a part is missing or was changed on the way; ask for the file again"
+        raise SealProblem(text("pages.seal.open"))
+    damaged = text("pages.seal.damaged")
     found = _SEALED.search(page)
     if found is None:
         raise SealProblem(damaged)
     try:
         data: dict[str, Any] = json.loads(found[1])
         if data["format"] != FORMAT or data["kdf"] != _KDF or data["cipher"] != _CIPHER:
-            raise SealProblem("was sealed in a way that this version does not know")
+            raise SealProblem(text("pages.seal.format"))
         salt, nonce, body = (
             base64.b64decode(data[name], validate=True) for name in ("salt", "nonce", "body")
         )
@@ -195,14 +196,8 @@ def _key(passphrase: str, sealed: Sealed) -> bytes:
     # A phone's keyboard likes to add a blank: none around counts, and `strip` of seal.js takes the same away.
     words = unicodedata.normalize("NFC", passphrase).strip()
     if not words:
-        raise SealProblem("the passphrase is empty")
+        raise SealProblem(text("pages.seal.empty"))
     return hashlib.pbkdf2_hmac("sha256", words.encode("utf-8"), sealed.salt, sealed.rounds, 32)
-
-
-def _runtime() -> str:
-    from reportgen.pages import assets
-
-    return assets.runtime()
 
 
 def _base64(content: bytes) -> str:

@@ -10,23 +10,13 @@ from markupsafe import Markup
 from reportgen.pages.dossier import frame
 from reportgen.pages.phrases import phrase
 from reportgen.pages.themes import BUILT_IN, load
-from reportgen.pages.write import write
 from reportgen.view.page import SquadLine, SquadPage
+from reportgen.words import numbers
 
 _LINE_PX: Final = (112, 26)
 _PAD_PX: Final = 4
 #: A lifter without a known gap or last session stays below all others, whichever way the script sorts.
 _LAST: Final = "Infinity"
-
-
-def write_squad(page: SquadPage, out: Path, *, theme: str | Path = BUILT_IN) -> None:
-    """Render the squad's index and put it in its place, whole or not at all.
-
-    Raises:
-        WriteProblem: The file could not be written; an older one still stands.
-        ThemeProblem: The theme fails; names its file and line.
-    """
-    write(out, render_squad(page, theme=theme))
 
 
 def render_squad(page: SquadPage, *, theme: str | Path = BUILT_IN) -> str:
@@ -51,6 +41,7 @@ def _row(line: SquadLine) -> dict[str, Any]:
     return {
         "line": line,
         "picture": picture(line.best),
+        "last": "" if line.last_session is None else numbers.day(line.last_session),
         "sort": {
             "gap": _LAST if line.gap_kg is None else f"{line.gap_kg:.3f}",
             "days": _LAST if line.days_since is None else str(line.days_since),

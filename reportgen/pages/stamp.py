@@ -4,6 +4,7 @@ A second run over a squad leaves a page alone whose stamp says that nothing it w
 stamp stands at the top, so it says how long the page is as well: one that was cut off is written again.
 """
 
+import datetime as dt
 import hashlib
 import html
 import json
@@ -68,7 +69,7 @@ def _counted(words: str) -> bytes:
 
 def line_text(line: SquadLine) -> str:
     """A squad line as JSON text."""
-    return json.dumps(asdict(line), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    return json.dumps(asdict(line), ensure_ascii=False, sort_keys=True, separators=(",", ":"), default=str)
 
 
 def read(path: Path) -> Stamp | None:
@@ -94,7 +95,8 @@ def _line(data: dict[str, Any]) -> SquadLine:
     phrases = {name: _phrase(data[name]) for name in ("goal", "present", "gap")}
     best = tuple((str(day), float(kg)) for day, kg in data["best"])
     season = tuple((str(heading), _phrase(cell)) for heading, cell in data.get("season", ()))
-    return SquadLine(**{**data, **phrases, "best": best, "season": season})
+    last = dt.date.fromisoformat(data["last_session"]) if data["last_session"] else None
+    return SquadLine(**{**data, **phrases, "best": best, "season": season, "last_session": last})
 
 
 def _phrase(parts: list[Any]) -> Phrase:

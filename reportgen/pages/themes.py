@@ -19,6 +19,7 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
 from reportgen.pages import places
+from reportgen.words import text
 
 BUILT_IN: Final = "plain"
 #: One file of a theme; its palette; and a page with all that it carries.
@@ -72,9 +73,7 @@ class Theme:
         forbidden = _FORBIDDEN[Path(file).suffix].search(source)
         if forbidden is not None:
             line = source.count("\n", 0, forbidden.start()) + 1
-            raise ThemeProblem(
-                f"{path}:{line}", f"{forbidden[0]!r} may not stand in a page that fetches nothing"
-            )
+            raise ThemeProblem(f"{path}:{line}", text("pages.theme.forbidden", found=repr(forbidden[0])))
         return source
 
     def added(self, file: str) -> str:
@@ -90,13 +89,15 @@ class Theme:
         try:
             return _whole(self.environment.get_template(template).generate(values), f"{self.folders[0]}")
         except TemplateNotFound as error:
-            raise ThemeProblem(f"{self.folders[0]}", f"the template {error.name} is missing") from error
+            raise ThemeProblem(
+                f"{self.folders[0]}", text("pages.theme.no_template", file=str(error.name))
+            ) from error
         except TemplateSyntaxError as error:
             raise ThemeProblem(
                 f"{error.filename or error.name}:{error.lineno}", str(error.message)
             ) from error
         except RecursionError as error:
-            raise ThemeProblem(f"{self.folders[0]}", f"{template} includes itself without end") from error
+            raise ThemeProblem(f"{self.folders[0]}", text("pages.theme.endless", file=template)) from error
         except (TemplateError, ArithmeticError, LookupError, TypeError, ValueError, AttributeError) as error:
             place = _template_place(error.__traceback__, self.folders)
             if place is None:
@@ -110,7 +111,7 @@ def _whole(pieces: Iterator[str], place: str) -> str:
     for piece in pieces:
         left -= len(piece)
         if left < 0:
-            raise ThemeProblem(place, f"its page grows beyond {MOST_PAGE_LETTERS} letters")
+            raise ThemeProblem(place, text("pages.theme.grows", most=str(MOST_PAGE_LETTERS)))
         found.append(piece)
     return "".join(found)
 
@@ -129,7 +130,7 @@ def load(theme: str | Path = BUILT_IN) -> Theme:
         return _of_ours(theme)
     own = Path(theme)
     if not own.is_dir():
-        raise ThemeProblem(str(theme), "there is no such theme, and no such folder")
+        raise ThemeProblem(str(theme), text("pages.theme.none"))
     return _made(str(theme), (own, ours / BUILT_IN))
 
 
@@ -149,8 +150,14 @@ def _made(name: str, folders: tuple[Path, ...]) -> Theme:
         lstrip_blocks=True,
         auto_reload=False,
     )
+    environment.globals["word"] = word
     del environment.filters["safe"]  # what is clean already comes as Markup; a template has no need to vouch
     return Theme(name=name, folders=folders, palette=_palette(folders), environment=environment)
+
+
+def word(key: str, **values: str | int) -> str:
+    """What a template says: the message `pages.KEY`, its placeholders filled in."""
+    return text(f"pages.{key}", **values)
 
 
 def files(theme: str | Path = BUILT_IN) -> tuple[tuple[str, bytes], ...]:
@@ -174,7 +181,7 @@ def _bytes(path: Path, most: int) -> bytes:
     with path.open("rb") as file:
         content = file.read(most + 1)
     if len(content) > most:
-        raise ThemeProblem(str(path), f"it is larger than {most} bytes")
+        raise ThemeProblem(str(path), text("pages.theme.large", most=str(most)))
     return content
 
 
@@ -187,7 +194,7 @@ class _Sandbox(ImmutableSandboxedEnvironment):
         """Multiply small numbers; refuse anything else."""
         if operator == "*" and all(isinstance(one, int | float) for one in (left, right)):
             return left * right
-        raise SecurityError(f"a template may not use {operator} here")
+        raise SecurityError(text("pages.theme.operator", operator=operator))
 
 
 class _Templates(BaseLoader):
@@ -212,12 +219,12 @@ def _read(folders: tuple[Path, ...], file: str, most: int = MOST_BYTES) -> tuple
         if not path.is_file():
             continue
         if not path.resolve().is_relative_to(folder.resolve()):
-            raise ThemeProblem(str(path), "it points out of the theme's folder")
+            raise ThemeProblem(str(path), text("pages.theme.out"))
         try:
             return path, _bytes(path, most).decode("utf-8").replace("\r\n", "\n")
         except (OSError, UnicodeError) as error:
-            raise ThemeProblem(str(path), f"can't be read: {error}") from error
-    raise ThemeProblem(str(folders[0]), f"{file} is missing")
+            raise ThemeProblem(str(path), text("pages.archive.unreadable", why=str(error))) from error
+    raise ThemeProblem(str(folders[0]), text("pages.theme.no_file", file=file))
 
 
 def _palette(folders: tuple[Path, ...]) -> Mapping[str, Mapping[str, str]]:
@@ -230,20 +237,20 @@ def _palette(folders: tuple[Path, ...]) -> Mapping[str, Mapping[str, str]]:
         try:
             found = tomllib.loads(source)
         except RecursionError as error:
-            raise ThemeProblem(str(path), "brackets inside brackets inside brackets") from error
+            raise ThemeProblem(str(path), text("pages.theme.brackets")) from error
         except ValueError as error:  # TOMLDecodeError is one; so is a number of thousands of digits
             raise ThemeProblem(str(path), str(error)) from error
         for scheme, roles in found.items():
             if scheme not in SCHEMES or not isinstance(roles, dict):
-                raise ThemeProblem(str(path), f"[{scheme}] is none of {', '.join(SCHEMES)}")
+                raise ThemeProblem(
+                    str(path), text("pages.theme.scheme", found=scheme, known=", ".join(SCHEMES))
+                )
             for role, colour in roles.items():
                 if not isinstance(colour, str) or not _COLOUR.fullmatch(colour):
-                    told = repr(colour) if isinstance(colour, str) else "no text"
-                    raise ThemeProblem(
-                        str(path), f"{scheme}.{role} is {told}, expected a colour like '#1f5a6b'"
-                    )
+                    told = text("pages.theme.colour", role=f"{scheme}.{role}", found=repr(colour))
+                    raise ThemeProblem(str(path), told)
                 if not re.fullmatch(r"[a-z]+(-[a-z0-9]+)*", role):
-                    raise ThemeProblem(str(path), f"{scheme}.{role!r} is no name of a role")
+                    raise ThemeProblem(str(path), text("pages.theme.role", role=f"{scheme}.{role!r}"))
             merged[scheme] |= roles
     return MappingProxyType({scheme: MappingProxyType(roles) for scheme, roles in merged.items()})
 

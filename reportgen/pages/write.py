@@ -5,6 +5,8 @@ import os
 import tempfile
 from pathlib import Path
 
+from reportgen.words import text
+
 
 class WriteProblem(Exception):  # noqa: N818 - it is a problem to report, named like the others
     """A page could not be written; the file that stood there before still stands.
@@ -21,15 +23,15 @@ class WriteProblem(Exception):  # noqa: N818 - it is a problem to report, named 
 
     def __str__(self) -> str:
         """Which page, and why."""
-        return f"{self.path}: not written: {self.reason}"
+        return text("pages.written.not", path=str(self.path), why=self.reason)
 
 
-def write(path: Path, text: str) -> None:
+def write(path: Path, page: str) -> None:
     """Put a page in its place in one step, after it is safely on the disk.
 
     Args:
         path: Where it goes; missing folders above it are made.
-        text: The whole page, written as UTF-8 with line feeds.
+        page: The whole page, written as UTF-8 with line feeds.
 
     Raises:
         WriteProblem: Disk, folder or rights did not allow it. What stood there is kept.
@@ -41,7 +43,7 @@ def write(path: Path, text: str) -> None:
             "wb", dir=path.parent, prefix=f".{path.name[:40]}.", suffix=".part", delete=False
         ) as file:
             waiting = Path(file.name)
-            file.write(text.encode("utf-8"))
+            file.write(page.encode("utf-8"))
             file.flush()
             os.fsync(file.fileno())
         _as_usual(waiting)

@@ -1,4 +1,4 @@
-"""What a proposed block is made of, as data: derivatives by need, warm-ups, cautions."""
+"""What a proposed block is made of, as data: derivatives by need, warm-ups."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -74,7 +74,6 @@ class Choices:
     derivatives: tuple[Derivative, ...]
     starts: Mapping[str, Start]
     warmups: tuple[WarmUp, ...]
-    cautions: Mapping[str, str]
     tell: tuple[str, ...]
     chances: tuple[Chance, ...]  # likeliest first
 
@@ -128,7 +127,6 @@ def read(folder: Path, trade: Trade) -> Choices:
         derivatives=derivatives,
         starts=starts,
         warmups=rows(WarmUp, data, FILE, "warmup"),
-        cautions=table(data.get("cautions"), FILE, "cautions"),
         tell=tuple(table(data.get("tell"), FILE, "tell")["lines"]),
         chances=rows(Chance, data, FILE, "chance"),
     )

@@ -1,11 +1,11 @@
-"""What findings are called and where they are shown, what speaks against what, and what is not sure."""
+"""What findings are called and where they are shown, and what speaks against what."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from reportgen.trade.rows import Table, TradeError, keyed, rows, table, toml
+from reportgen.trade.rows import keyed, rows, table, toml
 from reportgen.trade.words import fold, nearest
 
 FILE = "claims.toml"
@@ -33,14 +33,11 @@ class Conflict:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Claims:
-    """All findings, and sentences by kind and name."""
+    """All findings, and what speaks against what."""
 
     findings: Mapping[str, Claim]
     conflicts: tuple[Conflict, ...]
     lighter: frozenset[str]  # messages with a form for those of whom no heavy single may be asked
-    cautions: Mapping[str, str]
-    unsure: Mapping[str, str]  # what is not sure, by the reason of an `Unsure`
-    unsure_words: Mapping[str, str]  # what it stops, and how it is let through
 
 
 @cache
@@ -55,7 +52,6 @@ def claims() -> Claims:
         findings=keyed(Claim, table(data.get("finding"), FILE, "finding"), FILE, "id"),
         conflicts=rows(Conflict, data, FILE, "conflict"),
         lighter=frozenset(data["lighter"]),
-        **{name: _words(data, name) for name in _WORDS},
     )
 
 
@@ -78,14 +74,3 @@ def finding_near(word: str) -> str | None:
 @cache
 def _named() -> dict[str, str]:
     return {fold(name): one.id for one in claims().findings.values() for name in (one.id, one.called)}
-
-
-_WORDS = ("cautions", "unsure", "unsure_words")
-
-
-def _words(data: Table, name: str) -> dict[str, str]:
-    words = table(data.get(name), FILE, name)
-    for key, text in words.items():
-        if not isinstance(text, str) or not text:
-            raise TradeError(FILE, f"{name}.{key}", "expected a sentence")
-    return dict(words)

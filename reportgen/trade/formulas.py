@@ -6,83 +6,36 @@ from collections.abc import Sequence
 from datetime import date
 from functools import cache
 from itertools import pairwise
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
+from reportgen.model.say import Say, say
 from reportgen.trade.schema import Sinclair, Trade, Zone
 
 if TYPE_CHECKING:
     import numpy as np
+    import pandas as pd
     from numpy.typing import ArrayLike, NDArray
 
+
+Loads = TypeVar("Loads", float, "pd.Series[float]", "NDArray[np.float64]")
 #: Shares are compared after rounding to so many places, so that a log in pounds falls into the same zone.
 _PLACES = 9
 #: Loads so near to one another are the same [kg or lb]: pounds were converted.
 _SAME = 1e-4
 
 
-def kg_from_lb(load_lb: float, trade: Trade) -> float:
-    """Convert a load to kilograms.
+def epley(load_kg: Loads, reps: Loads, trade: Trade) -> Loads:
+    """Estimate singles from sets of several: w (1 + r / 30). Squats and presses only.
 
     Args:
-        load_lb: Load [lb].
-        trade: Rule `pound` [kg per lb].
-
-    Returns:
-        Load [kg], not rounded.
-
-    References:
-        NIST SP 811 (international pound, 1959).
-    """
-    return load_lb * trade.value("pound")
-
-
-def epley(load_kg: float, reps: int, trade: Trade) -> float:
-    """Estimate a single from a set of several: w (1 + r / 30). Squats and presses only.
-
-    Args:
-        load_kg: Load of the set [kg].
-        reps: Repetitions made, 2 to about ten.
-        trade: Rules `epley_divisor` and `estimate_most_reps`.
-
-    Returns:
-        The single that the set implies [kg].
-
-    Raises:
-        ValueError: The set is a single, which is never estimated, or longer than the formula was built for.
+        load_kg: Load of each set [kg].
+        reps: Repetitions made; the caller leaves out singles and more than `estimate_most_reps`.
+        trade: Rule `epley_divisor`.
 
     References:
         Epley 1985, also printed with 0.033 and 0.0333 in place of 1/30.
     """
-    _estimable(reps, trade)
     return load_kg * (1 + reps / trade.value("epley_divisor"))
-
-
-def brzycki(load_kg: float, reps: int, trade: Trade) -> float:
-    """Estimate a single from a set of several: 36 w / (37 - r). Squats and presses only.
-
-    Args:
-        load_kg: Load of the set [kg].
-        reps: Repetitions made, 2 to about ten.
-        trade: Rules `brzycki_numerator`, `brzycki_reps` and `estimate_most_reps`.
-
-    Returns:
-        The single that the set implies [kg].
-
-    Raises:
-        ValueError: The set is a single, which is never estimated, or longer than the formula was built for.
-
-    References:
-        Brzycki 1993.
-    """
-    _estimable(reps, trade)
-    return trade.value("brzycki_numerator") * load_kg / (trade.value("brzycki_reps") - reps)
-
-
-def _estimable(reps: int, trade: Trade) -> None:
-    most = trade.value("estimate_most_reps")
-    if not 2 <= reps <= most:
-        msg = f"a single is estimated from 2 to {most:g} repetitions, not from {reps}"
-        raise ValueError(msg)
 
 
 def share_of_single(reps: int, trade: Trade) -> float | None:
@@ -242,25 +195,6 @@ def prilepin_load(reps_by_zone: Sequence[float], zones: Sequence[Zone]) -> float
     return sum(reps / zone.range_high for reps, zone in zip(reps_by_zone, zones, strict=True))
 
 
-def monotony(daily_loads: Sequence[float]) -> float | None:
-    """How alike the days of a week were: mean of the daily loads / their sample standard deviation.
-
-    Args:
-        daily_loads: Load of every day, rest days as 0; any unit.
-
-    Returns:
-        The monotony; None where all days were alike (undefined, not infinite) or fewer than two are given.
-
-    References:
-        Foster 1998; printed with the sample and with the population standard deviation, here the sample's.
-    """
-    if len(daily_loads) < 2:
-        return None
-    mean = math.fsum(daily_loads) / len(daily_loads)
-    spread = math.sqrt(math.fsum((load - mean) ** 2 for load in daily_loads) / (len(daily_loads) - 1))
-    return mean / spread if len(set(daily_loads)) > 1 else None
-
-
 def best_attempt(tries: Sequence[tuple[float, bool]]) -> float | None:
     """The heaviest made attempt of one lift [kg], or None.
 
@@ -293,7 +227,7 @@ def contest_total(
 
 def attempt_faults(
     tries: Sequence[tuple[float, bool]], trade: Trade, day: date | None = None
-) -> tuple[str, ...]:
+) -> tuple[Say, ...]:
     """What a federation would not have allowed in the attempts of one lift.
 
     Args:
@@ -313,17 +247,17 @@ def attempt_faults(
     begins = (trade.value("attempt_step_from_year"), trade.value("attempt_step_from_month"))
     whole = day is None or (day.year, day.month) >= begins
     tries = [(_called_kg(load_kg, trade), made) for load_kg, made in tries]
-    faults = [f"attempt {number} is one more than {most}" for number in range(most + 1, len(tries) + 1)]
+    faults = [say("analysis.fault.more", attempt=number) for number in range(most + 1, len(tries) + 1)]
     faults += [
-        f"attempt {number} of {load_kg:g} kg is no whole kilogram"
+        say("analysis.fault.step", attempt=number, load=load_kg)
         for number, (load_kg, _) in enumerate(tries, 1)
         if whole and load_kg % step_kg
     ]
     for number, ((before_kg, made), (load_kg, _)) in enumerate(pairwise(tries), 2):
         if load_kg < before_kg:
-            faults.append(f"attempt {number} of {load_kg:g} kg lies under the one before, {before_kg:g} kg")
+            faults.append(say("analysis.fault.under", attempt=number, load=load_kg, before=before_kg))
         elif made and (load_kg < before_kg + step_kg if whole else load_kg == before_kg):
-            faults.append(f"attempt {number} of {load_kg:g} kg does not rise after a made {before_kg:g} kg")
+            faults.append(say("analysis.fault.still", attempt=number, load=load_kg, before=before_kg))
     return tuple(faults)
 
 
@@ -355,22 +289,3 @@ def bar_discs(load_kg: float, standards: str, trade: Trade) -> tuple[float, ...]
             side.append(disc_kg)
             rest_kg -= disc_kg
     return tuple(side) if rest_kg == 0 else None
-
-
-def body_mass_class(body_mass_kg: float, day: date, standards: str, trade: Trade) -> str | None:
-    """The federation's class of a body mass on a day: `64` or, over the last limit, `+87`.
-
-    Args:
-        body_mass_kg: Body mass [kg].
-        day: Day of the weigh-in.
-        standards: women or men.
-        trade: The classes and their spans.
-
-    Returns:
-        The class, or None for a day before the classes that are known.
-    """
-    for row in trade.classes:
-        if row.standards == standards and row.first <= day.isoformat() <= (row.last or "9999-12-31"):
-            limit_kg = next((limit for limit in row.limits_kg if body_mass_kg <= limit), None)
-            return f"{limit_kg:g}" if limit_kg is not None else f"+{row.limits_kg[-1]:g}"
-    return None

@@ -201,6 +201,7 @@ class Published:
     source: str
     status: Status
     note: str = ""
+    spread: bool = False  # low and high lie one standard deviation either way of mid
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

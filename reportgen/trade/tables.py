@@ -29,7 +29,6 @@ FOLDER = Path(__file__).parent
 _BASES = {"share of the goal": "goal", "share of the present lift": "present"}
 #: What a number says of itself: key, unit, status, source.
 _Cited = tuple[str, str, str | None, str]
-_BORROWED = "Practice states none for women: the men's band."
 
 
 @cache
@@ -127,7 +126,8 @@ def _rules(folder: Path, sources: Mapping[str, Source]) -> dict[str, Rule]:
 
 def _bands(folder: Path, lifts: Mapping[str, Lift]) -> tuple[Band, ...]:
     """The bands of both standards tables; where women have none of their own, theirs is the men's."""
-    data = toml(folder, "bands.toml").get("band")
+    whole = toml(folder, "bands.toml")
+    data = whole.get("band")
     if not isinstance(data, list) or not data:
         raise TradeError("bands.toml", "band", "expected one table or more")
     found: list[Band] = []
@@ -136,7 +136,7 @@ def _bands(folder: Path, lifts: Mapping[str, Lift]) -> tuple[Band, ...]:
     own = {(band.id, band.goal_lift) for band in found if band.standards == "women"}
     for band in tuple(found):
         if band.standards == "men" and (band.id, band.goal_lift) not in own:
-            note = f"{band.note} {_BORROWED}".strip()
+            note = f"{band.note} {whole.get('borrowed', '')}".strip()
             found.append(replace(band, standards="women", borrowed=True, note=note))
     places = [(band.id, band.goal_lift, band.standards) for band in found]
     for place in places:
@@ -169,11 +169,15 @@ def _norms(positions: Mapping[str, Position], sources: Mapping[str, Source]) -> 
     for key, one in positions.items():
         for value, what, source, status in (
             (one.norm, "norm", one.norm_source, one.norm_status),
-            (one.smallest_real_change, "smallest real change", one.change_source, one.change_status),
-            (one.smallest_side_difference, "smallest side difference", one.change_source, one.change_status),
+            (one.smallest_real_change, "smallest_real_change", one.change_source, one.change_status),
+            (one.smallest_side_difference, "smallest_side_difference", one.change_source, one.change_status),
         ):
             if value is not None:
-                _founded("positions.toml", ((f"{key}, {what}", one.unit, status, source),), sources)
+                _founded(
+                    "positions.toml",
+                    ((f"{key}, {what.replace('_', ' ')}", one.unit, status, source),),
+                    sources,
+                )
 
 
 def _goal_weight(folder: Path, lifts: Mapping[str, Lift]) -> dict[str, dict[str, tuple[str, ...]]]:

@@ -72,9 +72,7 @@ def one(file: str, data: Table) -> Tongue:
             raise TradeError(file, name, "is not in lifts.toml")
     bare = {
         form: Bare(
-            lift=cells["lift"],
-            beside=tuple(cells.get("beside", ())),
-            without=tuple(cells.get("without", ())),
+            lift=cells["lift"], beside=tuple(cells.get("beside", ())), without=tuple(cells.get("without", ()))
         )
         for cells in data.get("bare", ())
         for form in spellings(cells["word"])

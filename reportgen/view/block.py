@@ -5,13 +5,14 @@ from typing import Final
 import pandas as pd
 
 from reportgen.model.proposal import BlockAttempt, BlockFact, BlockSet, BlockWeek, PlannedDone
+from reportgen.model.say import Say
 from reportgen.trade.choices import choices
 from reportgen.trade.claims import called
 from reportgen.trade.schema import Trade
 from reportgen.view.needs import finding_id, label
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, said, tally, words
-from reportgen.words import Phrase, Weight, numbers, spoken
+from reportgen.words import Phrase, Weight, capital, numbers, phrase, spoken
 
 #: Marks of what a line is for; a block serves no more things than there are letters.
 _LETTERS: Final = "abcdefghijklmnopqrstuvwxyz"
@@ -45,7 +46,10 @@ def _proposal(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
     if block.flexibility:
         parts.append(_doses(reader, block))
     if block.notes:
-        parts += [Paragraph(text=("Why it is as it is:",)), Points(items=tuple((n,) for n in block.notes))]
+        parts += [
+            Paragraph(text=("Why it is as it is:",)),
+            Points(items=tuple(spoken(n) if isinstance(n, Say) else (n,) for n in block.notes)),
+        ]
     # Last, since on paper the table keeps a page to itself and what stands before it fills the one before.
     if block.weeks:
         parts.extend((_week_table(block), _key_table(reader, block)))
@@ -54,10 +58,19 @@ def _proposal(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
 
 def warned(block: BlockFact) -> tuple[Paragraph, ...]:
     """Cautions, and the reason where there is no block."""
-    said_ = [Paragraph(text=(" ".join(block.cautions),), tone="caution")] if block.cautions else []
+    said_ = (
+        [Paragraph(text=phrase("doubts.parts.all", told=block.cautions), tone="caution")]
+        if block.cautions
+        else []
+    )
     if block.reason:
         tone = "" if block.weeks else "caution"
-        said_.append(Paragraph(text=(numbers.sentence(block.reason),), tone=tone))
+        said_.append(
+            Paragraph(
+                text=capital(spoken(block.reason) if isinstance(block.reason, Say) else (block.reason,)),
+                tone=tone,
+            )
+        )
     return tuple(said_)
 
 
@@ -310,7 +323,6 @@ def _planned(done: PlannedDone) -> tuple[Block, ...]:
         summary=f"A row a week: a bar for the sets done and a line at the sets planned. {sentence}",
         chart="planned_done",
         data={"weeks": frame},
-        options={"weeks": tuple(frame["week"])},
         table=Table(
             caption="Planned against done by week",
             head=("week", "sessions planned", "done", "sets planned", "done", "load off by"),

@@ -26,7 +26,7 @@ from reportgen.view import (
 )
 from reportgen.view.page import Edition, Figure, Page, Section
 from reportgen.view.reader import Reader
-from reportgen.words import numbers
+from reportgen.words import numbers, phrase, text
 
 #: Sections in the order of the page, after where the lift stands, what carries it and the needs.
 _ORDER: Final[tuple[Callable[[Reader], Section | None], ...]] = (
@@ -75,7 +75,7 @@ def build(
         sections = progress.sections(reader, since, screening=keep_screening)
     elif edition == "season":
         held = spans.newest(reader)
-        which = f"season {spans.named(held)}" if held else "season"
+        which = text("common.season_of", span=spans.named(held)) if held else text("common.season")
         top = head.head(reader, which, season.sentence(reader))
         sections = season.sections(reader)
     else:
@@ -84,9 +84,7 @@ def build(
         title=f"{dossier.facts.lifter.name}: {reader.lift}",
         head=top,
         sections=sections,
-        footer=(
-            f"Review day {numbers.day(dossier.facts.as_of)}. A proposal to a coach, not advice of a clinician.",
-        ),
+        footer=phrase("common.footer", date=dossier.facts.as_of),
     )
 
 

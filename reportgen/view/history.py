@@ -1,287 +1,156 @@
 """Every test day in tables: what it gave, the taper before it and what a drawn-out one cost."""
 
-import datetime as dt
-from typing import Final
-
 from reportgen.model.peaks import TestDayFact
 from reportgen.trade.schema import Trade
-from reportgen.view import outcome
-from reportgen.view.page import Block, Paragraph, Points, Table
-from reportgen.view.reader import Reader, load, said, tally, words
-from reportgen.words import Phrase, Weight, numbers
-
-READINGS: Final = {"none": "no taper found", "short": "short", "usual": "usual", "long": "long"}
-KINDS: Final = {"contest": "contest", "test": "test day", "found": "from the log"}
-#: Why a taper was drawn out, where the word of the facts can't stand by itself.
-DRAWN_OUT: Final = {"day moved on": "the day moved on"}
-SHAPES: Final = {"step": "at once", "ramp": "little by little"}
+from reportgen.view import outcome, pieces, published
+from reportgen.view.page import Block, Table
+from reportgen.view.reader import Reader, load, of, said, tally
+from reportgen.words import Phrase, Say, exists, numbers, phrase, say, spoken, text
 
 
 def blocks(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
-    """The tables of the test days and what drawn-out tapers cost."""
-    return (*_gave(reader), table(tests, reader.trade), *against(tests), *costs(tests, reader.trade))
-
-
-def _gave(reader: Reader) -> tuple[Block, ...]:
-    """What the lifter's tapers gave in form; nothing where none can be judged."""
+    """The tables of the test days, what drawn-out tapers cost, and what was published on tapers."""
+    held = (table(tests), *_against(tests), *_costs(tests, reader.trade), *published.beside(reader, tests))
     effect = reader.facts.taper_effect
     if effect is None:
-        return ()
-    tapers = "your one taper" if effect.tapers == 1 else f"your {effect.tapers} tapers"
-    words_ = (
-        f"Form of the day, against what the weeks before made: after {tapers} "
-        f"{_form(effect.share, effect.low, effect.high)}, with what tapers give others. A new best is told "
-        "beside it, since a best is also luck."
-    )
-    return (Paragraph(text=(words_,)),)
+        return held
+    how = "one" if effect.tapers == 1 else "several"
+    return (pieces.paragraph(say(f"history.gave.{how}", **of(effect))), *held)
 
 
-def _form(share: float, low: float, high: float) -> str:
-    """A form in whole per cent with its likely range: +3 %, likely -1 to +7 %."""
-    middle, least, most = (numbers.number(round(one * 100) + 0.0, sign=True) for one in (share, low, high))
-    return f"{numbers.whole(f'{middle} %')}, likely {numbers.whole(f'{least} to {most} %')}"
-
-
-def peaks(tests: tuple[TestDayFact, ...], trade: Trade) -> list[tuple[TestDayFact, ...]]:
-    """The rows of each event, by date: several lifts of one day and the days of one contest have one taper.
-
-    Args:
-        tests: By date.
-        trade: Rule `event_days_apart`.
-    """
-    near = dt.timedelta(days=trade.value("event_days_apart"))
-    events: list[list[TestDayFact]] = []
-    for test in tests:
-        last = events[-1][-1] if events else None
-        if last is not None and (
-            last.date == test.date
-            or (last.event == test.event != "" and last.kind == test.kind and test.date - last.date <= near)
-        ):
-            events[-1].append(test)
-        else:
-            events.append([test])
-    return [tuple(rows) for rows in events]
-
-
-def costs(tests: tuple[TestDayFact, ...], trade: Trade) -> tuple[Block, ...]:
+def _costs(tests: tuple[TestDayFact, ...], trade: Trade) -> tuple[Block, ...]:
     """What each drawn-out taper cost, newest first; nothing where none was drawn out or nothing is known."""
-    items: list[Phrase] = []
-    for rows in reversed(peaks(tests, trade)):
+    items = []
+    for rows in reversed(outcome.events(tests, trade)):
         taper = rows[0].taper
         if taper is None or taper.days is None or not taper.prolonged:
             continue
         since = {t.lift: t.taper.best_since_kg for t in rows if t.taper is not None}
-        found = cost(taper.weeks_below, taper.full_lost, since, trade)
-        if found:
-            why = DRAWN_OUT.get(taper.prolonged, taper.prolonged)
-            days = numbers.count(taper.days, "day")
-            items.append((f"The taper before {numbers.day(rows[0].date)} ({days}, {why}): ", *found, "."))
-    return (Points(items=tuple(items)),) if items else ()
+        if lost := cost(taper.weeks_below, taper.full_lost, since):
+            key = f"history.cost.why.{taper.prolonged}"
+            why = text(key) if exists(key) else taper.prolonged
+            items.append(phrase("history.cost.taper", date=rows[0].date, days=taper.days, why=why, lost=lost))
+    return (pieces.points(items),) if items else ()
 
 
-def cost(
-    weeks_below: int | None, full_lost: float | None, since: dict[str, float | None], trade: Trade
-) -> Phrase:
+def cost(weeks_below: int | None, full_lost: float | None, since: dict[str, float | None]) -> Phrase:
     """What a drawn-out taper or heavy days close together cost; what is not known is not said.
 
     Args:
-        weeks_below: Weeks under the rule's share of the usual load.
+        weeks_below: Weeks under the share of the usual load of rule `weeks_below_share`.
         full_lost: Sessions with the full lift below the usual number.
         since: The heaviest made after it, by lift [kg].
-        trade: Rule `weeks_below_share`.
     """
-    parts: Phrase = ()
-    if weeks_below is not None:
-        share = numbers.share(trade.value("weeks_below_share"))
-        parts = (f"{numbers.count(weeks_below, 'week')} under {share} of the usual load",)
+    parts = [] if weeks_below is None else [say("history.cost.weeks", weeks=weeks_below)]
     if full_lost is not None:
-        fewer = numbers.number(full_lost)
-        lost = "no full session" if fewer == "0" else f"{fewer} full session{'' if fewer == '1' else 's'}"
-        parts += (f"{', ' if parts else ''}{lost} fewer than usual",)
-    for lift, kg in since.items():
-        if kg is not None:
-            best = f"best {lift} since " if len(since) > 1 else "best since "
-            parts += (f"{', ' if parts else ''}{best}", Weight(kg))
-    return parts
+        parts.append(say("history.cost.sessions", sessions=round(full_lost, 1)))
+    best = f"history.cost.{'best_of' if len(since) > 1 else 'best'}"
+    parts += [say(best, lift=lift, best_kg=kg) for lift, kg in since.items() if kg is not None]
+    return phrase("history.cost.lost", lost=tuple(parts))
 
 
-def table(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
-    """Every test day, the taper before it and what it gave.
-
-    Args:
-        tests: By date.
-        trade: Rules `taper_cut_low`, `taper_cut_high`, `taper_load_kept`.
-    """
-    rows = []
-    for test in reversed(tests):
-        rows.append(
-            (
-                words(numbers.whole(numbers.day(test.date))),
-                words(test.event or KINDS[test.kind]),
-                words(test.lift),
-                words("none made") if test.tried and not test.made else load(test.best_kg),
-                load(test.previous_best_kg),
-                said(_gain(test), "made" if (outcome.told_gain(test) or 0) > 0 else ""),
-                words(_form_of(test)),
-                words(numbers.whole(f"{test.made} of {test.tried}")),
-                words(_short_taper(test, trade)),
-            )
+def table(tests: tuple[TestDayFact, ...]) -> Table:
+    """Every test day, by date, with the taper before it and what it gave."""
+    rows = (
+        (
+            numbers.whole(numbers.day(test.date)),
+            test.event or say(f"history.kinds.{test.kind}"),
+            test.lift,
+            say("history.days.none_made") if test.tried and not test.made else load(test.best_kg),
+            load(test.previous_best_kg),
+            said(_gain(test), "made" if (outcome.told_gain(test) or 0) > 0 else ""),
+            None if test.effect_share is None else say("history.days.form", **of(test)),
+            say("history.days.made", **of(test)),
+            _taper(test),
         )
-    return Table(
-        caption="Test days, the taper before each and what it gave, newest first",
-        head=(
-            "day",
-            "what",
-            "lift",
-            "best of the day",
-            "best before",
-            "gain",
-            "form, likely",
-            "made",
-            "taper",
-        ),
-        rows=tuple(rows),
-        id="test-days",
+        for test in reversed(tests)
     )
-
-
-def _form_of(test: TestDayFact) -> str:
-    """The form of a day; "" where the weeks before it can't tell."""
-    if test.effect_share is None or test.effect_low is None or test.effect_high is None:
-        return ""
-    parts = (test.effect_share, test.effect_low, test.effect_high)
-    middle, least, most = (numbers.number(round(one * 100) + 0.0, sign=True) for one in parts)
-    return numbers.whole(f"{middle} % ({least} to {most})")
+    return pieces.table("history.days", rows, address="test-days")
 
 
 def _gain(test: TestDayFact) -> Phrase:
     """What the day added to the best before it, and whether that is more than a lifter's days differ by."""
-    if test.gain_missing:
-        return (test.gain_missing,)
-    if test.gain_kg is None:
-        return ()
-    if test.gain_kg <= 0:
-        return ("no gain",)
-    gain: Phrase = (Weight(test.gain_kg, True),)
-    if test.gain_share is not None:
-        gain += (f", {numbers.whole(numbers.percent(test.gain_share))}",)
-    if test.noise:
-        gain += (", within scatter",)
-    return gain
+    if test.gain_missing or test.gain_kg is None:
+        return spoken(test.gain_missing) if test.gain_missing else ()
+    how = "none" if test.gain_kg <= 0 else "plain" if test.gain_share is None else "share"
+    gain = say(f"history.gain.{how}", **of(test))
+    return phrase("history.gain.within", gain=gain) if how != "none" and test.noise else spoken(gain)
 
 
-def against(tests: tuple[TestDayFact, ...]) -> tuple[Table, ...]:
+def _against(tests: tuple[TestDayFact, ...]) -> tuple[Table, ...]:
     """What each day is held against: the bests before it apart, and what the lift scatters by anyway."""
-    known = [
-        t for t in tests
-        if not (t.gain_share is t.scatter_share is t.previous_contest_kg is t.previous_training_kg is None)
-    ]  # fmt: skip
-    if not known:
-        return ()
-    rows = tuple(
+    rows = [
         (
-            words(test.date),
-            words(test.lift),
+            test.date,
+            test.lift,
             load(test.previous_contest_kg),
             load(test.previous_training_kg),
             load(outcome.told_gain(test), sign=True),
-            words("" if test.gain_share is None or test.gain_missing else numbers.change(test.gain_share)),
-            words(_scatter(test)),
+            say("history.against.change", **of(test))
+            if test.gain_share is not None and not test.gain_missing
+            else None,
+            _scatter(test),
         )
-        for test in reversed(known)
-    )
-    return (
-        Table(
-            caption="What each test day is held against, newest first",
-            head=(
-                "day", "lift", "contest best before", "other best before", "change", "per cent",
-                "usual scatter",
-            ),
-            rows=rows,
-            folded=True,
-            id="test-days-against",
-            note=(
-                "The change is against the heavier of the two bests. The usual scatter is what one lifter's "
-                "contests differ by without any change.",
-            ),
-        ),
-    )  # fmt: skip
+        for test in reversed(tests)
+        if not test.gain_share
+        is test.scatter_share
+        is test.previous_contest_kg
+        is test.previous_training_kg
+        is None
+    ]
+    return (pieces.table("history.against", rows, address="test-days-against", folded=True),) if rows else ()
 
 
-def _scatter(test: TestDayFact) -> str:
-    scatter = "" if test.scatter_share is None else numbers.percent(test.scatter_share)
-    if test.noise is None:
-        return scatter
-    return f"{scatter}{', ' if scatter else ''}{'inside it' if test.noise else 'more than it'}"
+def _scatter(test: TestDayFact) -> Say | None:
+    if test.noise is None and test.scatter_share is None:
+        return None
+    read = "plain" if test.noise is None else "inside" if test.noise else "beyond"
+    known = "scatter" if test.scatter_share is not None else "only"
+    return say(f"history.against.{known}.{read}", **of(test))
 
 
-def _short_taper(test: TestDayFact, trade: Trade) -> str:
+def _taper(test: TestDayFact) -> str | Say:
     """Length, cut and top load of a taper, each read against what is usual."""
     taper = test.taper
     if taper is None:
-        return test.taper_missing or "not known"
+        return test.taper_missing or say("history.unknown")
     if taper.days is None or taper.volume_cut is None:
-        return "none found"
-    cut = ""
-    if taper.volume_cut < trade.value("taper_cut_low"):
-        cut = ", a small cut"
-    elif taper.volume_cut > trade.value("taper_cut_high"):
-        cut = ", a deep cut"
-    top = ""
-    if taper.load_change is not None:
-        kept = abs(taper.load_change) <= trade.value("taper_load_kept")
-        top = "; top load kept" if kept else f"; top load {numbers.change(taper.load_change)}"
-    length = f"{numbers.count(taper.days, 'day')} ({READINGS[taper.reading]})"
-    return f"{length}, {numbers.share(taper.volume_cut)} less{cut}{top}"
+        return say("history.taper.none")
+    length = say(f"history.readings.{taper.reading}")
+    told = say(f"history.taper.{taper.cut_reading or 'usual'}", **of(taper, length=length))
+    how = "kept" if taper.load_kept else "moved"
+    return say(f"history.taper.{how}", **of(taper, taper=told)) if taper.load_change is not None else told
 
 
 def tapers(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
     """What each taper was like: a row an event, whatever the number of its lifts and days."""
-    rows = []
-    for event in reversed(peaks(tests, trade)):
-        day, taper = words(numbers.span(event[0].date, event[-1].date)), event[0].taper
+    rows: list[tuple[pieces.Bare, ...]] = []
+    for event in reversed(outcome.events(tests, trade)):
+        day, taper = numbers.span(event[0].date, event[-1].date), event[0].taper
         if taper is None:
-            why = words(event[0].taper_missing or "not known")
-            rows.append((day, why, *(words(None),) * 9))
+            rows.append((day, event[0].taper_missing or say("history.unknown"), *(None,) * 9))
             continue
+        weeks = tuple(_less(cut) or say("history.dash") for cut in taper.cuts_by_week)
         rows.append(
             (
                 day,
-                words(READINGS[taper.reading]),
-                words(taper.start),
+                say(f"history.readings.{taper.reading}"),
+                taper.start,
                 tally(taper.days),
-                words(SHAPES.get(taper.shape, taper.shape)),
-                words(_less(taper.volume_cut)),
-                words(", ".join(_less(cut) or "–" for cut in taper.cuts_by_week)),
-                words(_less(taper.volume_cut_classic)),
-                words(_less(taper.volume_cut_strength)),
-                words("" if taper.load_change is None else numbers.change(taper.load_change)),
-                words(taper.prolonged),
+                say(f"history.shapes.{taper.shape}") if taper.shape else None,
+                _less(taper.volume_cut),
+                phrase("history.tapers.weeks", weeks=weeks),
+                _less(taper.volume_cut_classic),
+                _less(taper.volume_cut_strength),
+                None if taper.load_change is None else say("history.tapers.top", **of(taper)),
+                taper.prolonged,
             )
         )
-    return Table(
-        caption="The taper before each test day, newest first",
-        head=(
-            "test day",
-            "taper",
-            "first day of less",
-            "days",
-            "how",
-            "cut in load",
-            "week by week",
-            "classic lifts",
-            "squats and pulls",
-            "top load",
-            "drawn out",
-        ),
-        rows=tuple(rows),
-        folded=True,
-        id="tapers-table",
-    )
+    return pieces.table("history.tapers", rows, address="tapers-table", folded=True)
 
 
-def _less(cut: float | None) -> str:
+def _less(cut: float | None) -> Say | None:
     """A cut in per cent; less than nothing was cut where more was lifted."""
     if cut is None:
-        return ""
-    return f"{numbers.share(-cut)} more" if cut < 0 else numbers.share(cut)
+        return None
+    return say("history.tapers.more", share=-cut) if cut < 0 else say("history.tapers.less", share=cut)

@@ -8,13 +8,16 @@ import numpy as np
 import pandas as pd
 
 from reportgen.model.facts import WeekFact
-from reportgen.view import exposure
+from reportgen.view import exposure, pieces
+from reportgen.view.exposure import WEEK
+from reportgen.view.options import CalendarRows, CalendarWeights
 from reportgen.view.page import Block, Figure, Paragraph, Table
-from reportgen.view.reader import Reader, as_day, load, plain, tally, words
-from reportgen.words import Phrase, Weight, numbers
+from reportgen.view.reader import Reader, as_day, load, tidy, words
+from reportgen.words import Phrase, numbers, phrase, text, together
 
-WEEK = dt.timedelta(days=7)
-PIECES: Final = {"classic": "classic lifts", "strength": "squats and pulls", "other": "everything else"}
+PIECES: Final = ("classic", "strength", "other")
+#: Weeks that are told against so many before them.
+RECENT, BEFORE = 4, 8
 
 
 def blocks(reader: Reader) -> tuple[Block, ...]:
@@ -23,17 +26,7 @@ def blocks(reader: Reader) -> tuple[Block, ...]:
     if known is None or not known.weeks:
         return ()
     left_out = known.share_left_out
-    note: tuple[Block, ...] = ()
-    if left_out is not None:
-        note = (
-            Paragraph(
-                text=(
-                    "Counted repetitions begin at 60 % of the best of the year before: "
-                    f"{numbers.share(left_out)} of the "
-                    "repetitions are lighter or have no known best, and are left out. Pulls count apart.",
-                )
-            ),
-        )
+    note = () if left_out is None else (pieces.paragraph("load.left_out", left_out_share=left_out),)
     return (weekly(reader, known.weeks), spread(reader), *note)
 
 
@@ -41,181 +34,132 @@ def weekly(reader: Reader, weeks: tuple[WeekFact, ...]) -> Figure | Paragraph:
     """Load lifted week by week: classic lifts, squats and pulls, everything else."""
     days = reader.dossier.tables.days
     if days.empty:
-        return Paragraph(text=("Not tested: no load is in the log.",))
+        return pieces.paragraph("load.none.load")
     monday = days["date"] - pd.to_timedelta(days["date"].dt.day_of_week, unit="D")
     parts = days.groupby(monday)[["tonnage_classic_kg", "tonnage_strength_kg", "tonnage_kg"]].sum()
-    bars = _stacked(reader, parts)
-    empty = pd.DataFrame(exposure.gaps(weeks), columns=["start", "end", "ground", "reading"])
-    gaps = empty.astype({"start": "datetime64[s]", "end": "datetime64[s]"})
-    days_ = sorted({d.date for d in reader.facts.test_days or ()})
-    tests = pd.DataFrame(
+    tests = sorted({d.date for d in reader.facts.test_days or ()})
+    shaded = {"tapers": tapers(reader), "chases": chases(reader)}
+    marked = "_".join(name for name, table in shaded.items() if len(table))
+    said = [*_compared(weeks), *([phrase(f"load.weeks.{marked}")] if marked else [])]
+    return pieces.figure(
+        "load.weeks",
+        "load-weeks",
+        "load_weeks",
         {
-            "date": pd.to_datetime(days_).astype("datetime64[s]"),
-            "reading": [f"{numbers.day(day)}: test day" for day in days_],
-        }
-    )
-    bands, strips = tapers(reader), chases(reader)
-    sentence = (*_weekly_sentence(weeks), *_shaded(bands, strips))
-    return Figure(
-        id="load-weeks",
-        title="Load by week",
-        sentence=sentence,
-        summary="A bar a week in three parts: classic lifts and their derivatives, squats and pulls, "
-        f"everything else. Weeks without a session have a grey ground. {plain(sentence, reader.unit)}",
-        chart="load_weeks",
-        data={"bars": bars, "gaps": gaps, "tests": tests, "tapers": bands, "chases": strips},
-        options={
-            "unit": reader.unit,
-            "first": weeks[0].start.isoformat(),
-            "last": (weeks[-1].start + WEEK).isoformat(),
+            "bars": _stacked(reader, parts),
+            "gaps": exposure.gaps(weeks),
+            "tests": tidy("date reading", [(day, text("load.weeks.test", date=day)) for day in tests]),
+            **shaded,
         },
-        table=_months(reader, parts),
+        _months(reader, len(parts)),
+        options=CalendarWeights(unit=reader.unit, first=weeks[0].start, last=weeks[-1].start + WEEK),
         over_time=True,
+        sentence=together(said),
+        unit=reader.unit,
     )
 
 
 def tapers(reader: Reader) -> pd.DataFrame:
     """The tapers that were found, a band each: start, end, reading."""
     found = {
-        (t.taper.start, t.date): f"{numbers.count(t.taper.days, 'day')} of less before {numbers.day(t.date)}"
+        (t.taper.start, t.date): text("load.weeks.taper", n=t.taper.days, date=t.date)
         for t in reader.facts.test_days or ()
         if t.taper is not None and t.taper.start is not None and t.taper.days is not None
     }
-    return _spans([(start, end, reading) for (start, end), reading in found.items()])
+    return tidy("start end reading", [(*ends, reading) for ends, reading in found.items()])
 
 
 def chases(reader: Reader) -> pd.DataFrame:
     """Heavy days close together, a strip each: start, end, reading."""
-    return _spans(
-        [
-            (
-                c.start,
-                c.end + dt.timedelta(days=1),
-                f"{numbers.count(c.heavy_days, 'heavy day')} close together",
-            )
-            for c in reader.facts.chases or ()
-        ]
+    day = dt.timedelta(days=1)
+    return tidy(
+        "start end reading",
+        [(c.start, c.end + day, text("load.weeks.chase", n=c.heavy_days)) for c in reader.facts.chases or ()],
     )
 
 
-def _spans(rows: list[tuple[dt.date, dt.date, str]]) -> pd.DataFrame:
-    table = pd.DataFrame(rows, columns=["start", "end", "reading"])
-    days = {name: pd.to_datetime(table[name]).astype("datetime64[s]") for name in ("start", "end")}
-    return table.assign(**days).astype({"reading": "str"})
-
-
-def _shaded(bands: pd.DataFrame, strips: pd.DataFrame) -> Phrase:
-    """What the bands and the strip mean, where there are any."""
-    parts = []
-    if len(bands):
-        parts.append("the bands are tapers")
-    if len(strips):
-        parts.append("the strip on top marks heavy days close together")
-    return (f" {numbers.sentence(' and '.join(parts))}.",) if parts else ()
-
-
 def _stacked(reader: Reader, parts: pd.DataFrame) -> pd.DataFrame:
-    """One row a week and part, with the edges of its piece of the bar."""
-    classic = parts["tonnage_classic_kg"]
-    strength = parts["tonnage_strength_kg"]
+    """One row a week and part, with the edges of its piece of the bar [tonnes or thousand lb]."""
+    classic, strength = parts["tonnage_classic_kg"], parts["tonnage_strength_kg"]
     edges = [classic * 0, classic, classic + strength, parts["tonnage_kg"].clip(lower=classic + strength)]
-    unit = "tonnes" if reader.unit == "kg" else "thousand lb"
-    pieces = [reader.numbers((high - low) / 1000).round(1) for low, high in pairwise(edges)]
+    pieces_of = [reader.numbers((high - low) / 1000).round(1) for low, high in pairwise(edges)]
     whole = reader.numbers(parts["tonnage_kg"] / 1000).round(1)
     # One reading a week, the same on its three pieces: short, and it weighs little in the page.
-    readings = [
-        f"{numbers.day(as_day(d))}: {total:g} {unit}, {PIECES['classic']} {a:g}, {PIECES['strength']} {b:g}"
-        for d, total, a, b in zip(parts.index, whole, *pieces[:2], strict=True)
-    ]
+    said = {"start": parts.index, "total": whole, "classic": pieces_of[0], "strength": pieces_of[1]}
+    readings = reader.readings(
+        pd.DataFrame(said).assign(unit=text(f"load.unit.{reader.unit}")), "load.weeks.bar"
+    )
     frames = [
         pd.DataFrame(
             {
                 "start": parts.index,
-                "end": pd.DatetimeIndex(parts.index) + pd.Timedelta(days=7),
+                "end": pd.DatetimeIndex(parts.index) + WEEK,
                 "kind": kind,
                 "low": reader.numbers(low / 1000).round(2).to_numpy(),
                 "high": reader.numbers(high / 1000).round(2).to_numpy(),
                 "reading": readings,
             }
         )
-        for kind, (low, high) in zip(("classic", "strength", "other"), pairwise(edges), strict=True)
+        for kind, (low, high) in zip(PIECES, pairwise(edges), strict=True)
     ]
     bars = pd.concat(frames, ignore_index=True).sort_values("start", kind="stable")
     return bars.loc[bars["high"] > bars["low"]].reset_index(drop=True)
 
 
-def _weekly_sentence(weeks: tuple[WeekFact, ...]) -> Phrase:
+def _compared(weeks: tuple[WeekFact, ...]) -> list[Phrase]:
+    """The heaviest week, and the last weeks against those before them."""
     trained = [w for w in weeks if w.sessions]
     if not trained:
-        return ("No week holds a session.",)
+        return [phrase("load.weeks.no_session")]
     heaviest = max(trained, key=lambda w: w.tonnage_kg)
-    recent = [w.tonnage_kg for w in weeks[-4:]]
-    before = [w.tonnage_kg for w in weeks[-12:-4]]
-    parts: list[str | Weight] = [
-        "The heaviest week was the ",
-        numbers.week(heaviest.start),
-        " with ",
-        Weight(round(heaviest.tonnage_kg)),
-        ".",
-    ]
+    said = [phrase("load.weeks.heaviest", start=heaviest.start, load_kg=round(heaviest.tonnage_kg))]
+    recent = [w.tonnage_kg for w in weeks[-RECENT:]]
+    before = [w.tonnage_kg for w in weeks[-RECENT - BEFORE : -RECENT]]
     if before and np.mean(before) > 0:
         off = float(np.mean(recent) / np.mean(before) - 1)
-        way = "above" if off > 0 else "below"
-        parts.append(f" The last four weeks lie {numbers.share(abs(off))} {way} the eight before them.")
-    return tuple(parts)
+        key = f"load.weeks.{'above' if off > 0 else 'below'}"
+        said.append(phrase(key, recent=RECENT, before=BEFORE, off_share=abs(off)))
+    return said
 
 
-def _months(reader: Reader, parts: pd.DataFrame) -> Table:
-    by_month = reader.dossier.tables.days
-    month = by_month["date"].dt.to_period("M").dt.start_time
-    months = by_month.groupby(month)
-    summed = ["repetitions", "tonnage_classic_kg", "tonnage_strength_kg", "tonnage_kg"]
-    sums = months[summed].sum().assign(days=months.size())
-    return Table(
-        caption=f"Load by month ({numbers.count(len(parts), 'week')} with training)",
-        head=("month", "training days", "repetitions", "classic lifts", "squats and pulls", "all"),
-        rows=tuple(
-            (
-                words(numbers.month(as_day(pd.Timestamp(str(m))))),
-                tally(int(d)),
-                tally(int(r)),
-                load(round(c)),
-                load(round(s)),
-                load(round(t)),
-            )
-            for m, r, c, s, t, d in sums.itertuples()
-        ),
-        folded=True,
-        id="load-months",
+def _months(reader: Reader, weeks: int) -> Table:
+    days = reader.dossier.tables.days
+    months = days.groupby(days["date"].dt.to_period("M").dt.start_time)
+    sums = months[["repetitions", "tonnage_classic_kg", "tonnage_strength_kg", "tonnage_kg"]].sum()
+    rows = (
+        (
+            numbers.month(as_day(month)),
+            many,
+            int(reps),
+            *(load(round(kg)) for kg in (classic, strength, every)),
+        )
+        for month, reps, classic, strength, every, many in sums.assign(days=months.size()).itertuples()
     )
+    return pieces.table("load.months", rows, address="load-months", folded=True, n=weeks)
 
 
-def zone_labels(reader: Reader) -> tuple[str, ...]:
-    """The zones of relative load in words, lightest first."""
-    labels = []
-    for zone in reader.trade.zones:
-        if zone.low is None:
-            labels.append(f"under {numbers.share(zone.high or 0)}")
-        elif zone.high is None:
-            labels.append(f"{numbers.share(zone.low)} and over")
-        else:
-            labels.append(f"{numbers.share(zone.low)[:-2]} to {numbers.share(zone.high)}")
-    return tuple(labels)
+def zone(low: float | None, high: float | None) -> str:
+    """A zone of relative load in words."""
+    if low is not None and high is not None:
+        return text("load.zone.low_high", both=(low, high))
+    if low is not None:
+        return text("load.zone.low", low_share=low)
+    return text("load.zone.unknown") if high is None else text("load.zone.high", high_share=high)
 
 
 def _counted(reader: Reader) -> pd.DataFrame:
-    """Counted repetitions of the goal lift and its derivatives by zone and by month or week."""
+    """Counted repetitions of the goal lift and its derivatives by month and zone, lightest first."""
     sets = reader.dossier.tables.sets
-    derived = {n for n, lift in reader.trade.lifts.items() if set(lift.derives_from) & set(reader.lifts)}
-    floor = reader.trade.value("counted_share") if "counted_share" in reader.trade.rules else 0.6
+    zones = reader.trade.zones
     rows = sets.loc[
-        sets["lift"].isin(derived | set(reader.lifts)) & (sets["share"] >= floor) & (sets["tried"] > 0)
+        sets["lift"].isin(reader.derived | set(reader.lifts))
+        & (sets["share"] >= reader.trade.value("counted_share"))
+        & (sets["tried"] > 0)
     ]
-    edges = [-np.inf, *(z.high for z in reader.trade.zones[:-1] if z.high is not None), np.inf]
-    labels = zone_labels(reader)
-    zone = pd.cut(rows["share"], edges, right=False, labels=list(labels)).astype("str")
+    edges = [-np.inf, *(one.high for one in zones[:-1] if one.high is not None), np.inf]
+    rank = pd.cut(rows["share"], edges, right=False, labels=False)
     start = rows["date"].dt.to_period("M").dt.start_time.astype("datetime64[s]")
-    counts = rows.groupby([start.rename("start"), zone.rename("zone")])["tried"].sum()
+    counts = rows.groupby([start.rename("start"), rank.rename("rank")])["tried"].sum()
     return counts.rename("count").reset_index()
 
 
@@ -223,53 +167,43 @@ def spread(reader: Reader) -> Figure | Paragraph:
     """Counted repetitions in each zone, month by month."""
     counts = _counted(reader)
     if counts.empty:
-        return Paragraph(
-            text=("How the load is spread is not tested: no best is known that shares could be taken from.",)
-        )
-    labels = zone_labels(reader)
-    counts["rank"] = counts["zone"].map({label: n for n, label in enumerate(labels)})
-    counts = counts.sort_values(["start", "rank"], ignore_index=True)
-    counts["high"] = counts.groupby("start")["count"].cumsum()
+        return pieces.paragraph("load.none.spread")
+    labels = tuple(zone(one.low, one.high) for one in reader.trade.zones)
+    counts["zone"] = [labels[int(rank)] for rank in counts["rank"]]
+    by_month = counts.groupby("start")["count"]
+    counts["high"] = by_month.cumsum()
     counts["low"] = counts["high"] - counts["count"]
     counts["end"] = counts["start"] + pd.offsets.MonthBegin(1)
-    totals = counts.groupby("start")["count"].transform("sum")
-    counts["reading"] = [
-        f"{numbers.month(as_day(d))}, {zone}: {n} of {numbers.count(int(total), 'counted repetition')}"
-        for d, zone, n, total in zip(counts["start"], counts["zone"], counts["count"], totals, strict=True)
-    ]
-    heavy = int(counts.loc[counts["zone"] == labels[-1], "count"].sum())
+    counts["reading"] = reader.readings(counts.assign(total=by_month.transform("sum")), "load.spread.bar")
+    heavy = int(counts.loc[counts["rank"] == len(labels) - 1, "count"].sum())
     total = int(counts["count"].sum())
-    sentence: Phrase = (
-        f"{heavy} of {numbers.count(total, 'counted repetition')}, {numbers.share(heavy / total)}, were at "
-        f"{labels[-1]} of that lift's best of the year before.",
+    table = counts.pivot_table(index="start", columns="rank", values="count", fill_value=0).reindex(
+        columns=range(len(labels)), fill_value=0
     )
-    many = {
-        (month, zone): int(n) for month, zone, n in counts[["start", "zone", "count"]].itertuples(index=False)
-    }
-    return Figure(
-        id="load-spread",
-        title="How heavy the repetitions were",
-        sentence=(numbers.sentence(str(sentence[0])),),
-        summary=f"A bar a month, cut by zone of relative load, lightest at the bottom. {sentence[0]}",
-        chart="load_spread",
-        data={"bars": counts[["start", "end", "zone", "low", "high", "reading"]]},
-        options={
-            "zones": labels,
-            "first": as_day(counts["start"].min()).isoformat(),
-            "last": as_day(counts["end"].max()).isoformat(),
-        },
-        table=Table(
-            caption="Counted repetitions of the goal lift and its derivatives by month and share of the best",
-            head=("month", *labels),
+    return pieces.figure(
+        "load.spread",
+        "load-spread",
+        "load_spread",
+        {"bars": counts[["start", "end", "zone", "low", "high", "reading"]]},
+        Table(
+            caption=text("load.spread.caption"),
+            head=(text("load.spread.month"), *labels),
             rows=tuple(
                 (
                     words(numbers.month(as_day(month))),
-                    *(tally(many.get((month, label), 0)) for label in labels),
+                    *(pieces.cell(int(many)) for many in row),
                 )
-                for month in counts["start"].drop_duplicates()
+                for month, *row in table.itertuples()
             ),
             folded=True,
             id="load-spread-table",
         ),
+        options=CalendarRows(
+            rows=labels, first=as_day(counts["start"].min()), last=as_day(counts["end"].max())
+        ),
         over_time=True,
+        heavy=heavy,
+        total=total,
+        share=heavy / total,
+        zone=labels[-1],
     )

@@ -4,16 +4,19 @@ A `Phrase` is a sentence whose weights stay numbers, so that one page can be rea
 Blocks of a section are printed in order; templates tell them apart by `kind`.
 """
 
-from dataclasses import dataclass, field
-from typing import ClassVar, Literal
+import datetime as dt
+from dataclasses import dataclass
+from typing import ClassVar, Literal, TypeVar
 
 import pandas as pd
 from markupsafe import Markup
 
+from reportgen.view.options import Options
 from reportgen.words import Phrase
 
 #: For the coach, for the lifter who sends it, for the archive.
 Edition = Literal["review", "progress", "season"]
+Asked = TypeVar("Asked", bound=Options)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +52,7 @@ class Figure:
         sentence: What to see in this lifter's data.
         summary: What the picture shows, for whoever hears the page.
         data: Tidy tables that the chart maps to marks, by name; nothing is filtered or summed in the chart.
-        options: Plain values that the chart needs beside its tables (goal_kg, first and last day ...).
+        options: What the chart needs beside its tables.
         table: The same figures as a table to open.
         over_time: Its x axis is the calendar.
     """
@@ -62,8 +65,18 @@ class Figure:
     chart: str
     data: dict[str, pd.DataFrame]
     table: Table
-    options: dict[str, object] = field(default_factory=dict)
+    options: Options | None = None
     over_time: bool = False
+
+    def given(self, kind: type[Asked]) -> Asked:
+        """The options, of the kind that the chart draws by.
+
+        Raises:
+            TypeError: They are of another (a bug).
+        """
+        if not isinstance(self.options, kind):
+            raise TypeError(self.id)
+        return self.options
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,7 +175,7 @@ class SquadLine:
     present: Phrase
     gap: Phrase
     first_need: str
-    last_session: str
+    last_session: dt.date | None
     days_since: int | None
     rows_set_aside: int
     best: tuple[tuple[str, float], ...] = ()  # ISO date, kg: the running best

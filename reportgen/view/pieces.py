@@ -6,12 +6,14 @@ from collections.abc import Iterable
 import pandas as pd
 
 from reportgen.view import reader
+from reportgen.view.options import Options
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Points, Section, Table
-from reportgen.words import Phrase, Weight, exists, listed, phrase, text
+from reportgen.words import Phrase, Say, Unit, Weight, exists, headings, phrase, spoken, text
 from reportgen.words.phrases import Filled
 
-#: What a row may hold in place of a cell: words, a day, a weight, a count or a number, a phrase; None is a dash.
-Bare = Cell | str | dt.date | Weight | int | float | Phrase | None
+#: What a row may hold in place of a cell: words, a day, a weight, a count or a number, a phrase or the message
+#: of one; None is a dash.
+Bare = Cell | str | dt.date | Weight | int | float | Phrase | Say | None
 
 
 def cell(value: Bare) -> Cell:
@@ -20,44 +22,54 @@ def cell(value: Bare) -> Cell:
         return value
     if isinstance(value, Weight):
         return reader.load(value.kg, sign=value.sign)
+    if isinstance(value, Say):
+        return reader.said(spoken(value))
     if isinstance(value, tuple):
         return reader.said(value)
     return reader.tally(value) if type(value) is int else reader.words(value)
 
 
 def table(
-    key: str, rows: Iterable[Iterable[Bare]], *, address: str = "", folded: bool = False, **values: Filled
+    key: str,
+    rows: Iterable[Iterable[Bare]],
+    *,
+    address: str = "",
+    folded: bool = False,
+    note: Phrase | None = None,
+    **values: Filled,
 ) -> Table:
-    """A table whose words are `key.caption`, `key.head` and, where there is one, `key.note`.
+    """A table whose words are `key.caption`, `key.head` and, where there is one, `key.note`, unless it is given.
 
     `address` is its id in the page, "" where nothing points at it.
     """
     return Table(
         caption=text(f"{key}.caption", **values),
-        head=listed(f"{key}.head"),
+        head=headings(f"{key}.head", **values),
         rows=tuple(tuple(map(cell, row)) for row in rows),
         folded=folded,
         id=address,
-        note=_maybe(f"{key}.note", values),
+        note=_maybe(f"{key}.note", values) if note is None else note,
     )
 
 
-def paragraph(key: str, tone: str = "", **values: Filled) -> Paragraph:
+def paragraph(key: str | Say, tone: str = "", **values: Filled) -> Paragraph:
     """One message as a paragraph."""
-    return Paragraph(text=phrase(key, **values), tone=tone)
+    return Paragraph(text=phrase(key, **values) if isinstance(key, str) else spoken(key), tone=tone)
 
 
-def points(items: Iterable[Phrase], *, numbered: bool = False) -> Points:
-    """A list of phrases."""
-    return Points(items=tuple(items), numbered=numbered)
+def points(items: Iterable[Phrase | Say], *, numbered: bool = False) -> Points:
+    """A list of phrases, or of the messages of some."""
+    return Points(items=tuple(map(_ready, items)), numbered=numbered)
 
 
-def section(key: str, address: str, blocks: Iterable[Block], **values: Filled) -> Section:
-    """A section whose words are `key.title` and, where there is one, `key.lead`."""
+def section(
+    key: str, address: str, blocks: Iterable[Block], *, lead: Phrase | Say | None = None, **values: Filled
+) -> Section:
+    """A section whose words are `key.title` and, where there is one, `key.lead`, unless that is given."""
     return Section(
         id=address,
         title=text(f"{key}.title", **values),
-        lead=_maybe(f"{key}.lead", values),
+        lead=_maybe(f"{key}.lead", values) if lead is None else _ready(lead),
         blocks=tuple(blocks),
     )
 
@@ -69,24 +81,33 @@ def figure(
     data: dict[str, pd.DataFrame],
     shown: Table,
     *,
-    options: dict[str, object] | None = None,
+    options: Options | None = None,
     over_time: bool = False,
     sentence: Phrase | None = None,
     summary: str | None = None,
+    unit: Unit = "kg",
     **values: Filled,
 ) -> Figure:
-    """A figure whose words are `key.title`, `key.sentence` and `key.summary`, unless given ready."""
+    """A figure whose words are `key.title`, `key.sentence` and `key.summary`, unless given ready.
+
+    The summary is in `unit` and may hold the `{sentence:phrase}`.
+    """
+    said = phrase(f"{key}.sentence", **values) if sentence is None else sentence
     return Figure(
         id=address,
         title=text(f"{key}.title", **values),
-        sentence=phrase(f"{key}.sentence", **values) if sentence is None else sentence,
-        summary=text(f"{key}.summary", **values) if summary is None else summary,
+        sentence=said,
+        summary=text(f"{key}.summary", unit, sentence=said, **values) if summary is None else summary,
         chart=chart,
         data=data,
-        options=options or {},
+        options=options,
         table=shown,
         over_time=over_time,
     )
+
+
+def _ready(words: Phrase | Say) -> Phrase:
+    return spoken(words) if isinstance(words, Say) else words
 
 
 def _maybe(key: str, values: dict[str, Filled]) -> Phrase:

@@ -1,23 +1,20 @@
 """Positions: reached or not, controlled or not, what the bar does to them, and the work that keeps them."""
 
+from collections.abc import Iterator
 from typing import Final
 
 import pandas as pd
 
 from reportgen.analysis.screening import loose_from
 from reportgen.model.findings import CompensationFact, ScreeningFact, ScreeningItem
-from reportgen.view import sore
-from reportgen.view.page import Block, Cell, Figure, Paragraph, Section, Table
-from reportgen.view.reader import Reader, load, tally, words
-from reportgen.words import Phrase, numbers
+from reportgen.view import pieces, sore
+from reportgen.view.options import Levels
+from reportgen.view.page import Block, Figure, Paragraph, Section, Table
+from reportgen.view.reader import Reader, load, of, tally, tidy, words
+from reportgen.words import Phrase, Say, phrase, say, text, together
 
-QUESTIONS: Final = {
-    "flexibility": "Is the position reached?",
-    "control": "Is it controlled, unloaded and on the way between positions?",
-    "compensation": "What happens as the bar gets heavier?",
-    "laxity": "Loose joints",
-}
-GRADES: Final = {"held": "held", "partly": "partly held", "no": "not held"}
+#: The questions in their order.
+KINDS: Final = ("flexibility", "control", "compensation", "laxity")
 
 
 def section(reader: Reader) -> Section | None:
@@ -26,337 +23,270 @@ def section(reader: Reader) -> Section | None:
     hurts = sore.blocks(reader)
     if screening is None and not hurts:
         return None
-    lead: Phrase = (
-        "Three questions in this order: is the position reached, is it controlled, and what happens to it "
-        "as the bar gets heavier. Readings are never added up to a score. A screen is no diagnosis.",
-    )
-    if screening is None or not (screening.items or screening.compensation or screening.upkeep):
-        blocks: tuple[Block, ...] = (Paragraph(text=("Not tested: no screening is in the folder.",)), *hurts)
-    else:
+    blocks: tuple[Block, ...] = (pieces.paragraph("positions.none.screening"),)
+    if screening is not None and (screening.items or screening.compensation or screening.upkeep):
         blocks = (
             *then_now(reader, screening),
             *_tables(reader, screening),
             *_heavier(reader, screening),
-            *_upkeep(screening),
-            *hurts,
+            _upkeep(screening),
         )
-    return Section(id="positions", title="Positions", lead=lead, blocks=blocks)
+    return pieces.section("positions.section", "positions", (*blocks, *hurts))
 
 
-def name(item: ScreeningItem) -> str:
+def name(fact: ScreeningItem | CompensationFact) -> str:
     """Item with its side, as a row is labelled."""
-    return f"{item.item} ({item.side})" if item.side in ("left", "right") else item.item
+    if fact.side not in ("left", "right"):
+        return fact.item
+    return text("positions.side", item=fact.item, side=fact.side)
 
 
-def _value(reading: float | None, unit: str) -> str:
-    if reading is None:
-        return ""
-    mark = {"degrees": "°", "points": " points", "cm": " cm"}.get(unit, f" {unit}" if unit else "")
-    return f"{numbers.number(reading)}{mark}"
+def _value(reading: float | None, unit: str, grade: str = "") -> str:
+    """A reading in its unit, else the grade in words."""
+    if reading is not None:
+        return text(f"positions.unit.{unit or 'none'}", value=reading)
+    return text(f"positions.grade.{grade}") if grade else ""
 
 
 def _move(item: ScreeningItem) -> str:
     if item.change is None:
         return ""
-    if item.clear_change is None:
-        return "not comparable"
-    if not item.clear_change:
-        return "no clear change"
-    return f"{numbers.number(item.change, sign=True)}{'°' if item.unit == 'degrees' else f' {item.unit}'}"
+    if item.clear_change:
+        return text(f"positions.moved.{item.unit or 'none'}", value=item.change)
+    return text("positions.moved.unlike" if item.clear_change is None else "positions.moved.unclear")
 
 
-def _state(item: ScreeningItem) -> str:
+def _state(reader: Reader, item: ScreeningItem) -> str:
+    """Reached or controlled, or not; of loose joints from how many points they are called so at that age."""
+    if item.kind == "laxity":
+        born = reader.dossier.records.lifter.born
+        age = None if born is None else reader.facts.as_of.year - born
+        return text("positions.state.loose", n=loose_from(age, reader.trade))
+    if item.reached is None and not item.lapsed:
+        return text("positions.state.unknown")
     done = "controlled" if item.kind == "control" else "reached"
-    if item.lapsed:
-        return f"was {done}, lost since"
-    if item.reached is None:
-        return "not known"
-    return done if item.reached else f"not {done}"
+    return text(f"positions.state.{done}{'_lost' if item.lapsed else '' if item.reached else '_not'}")
 
 
-def _loose(reader: Reader, item: ScreeningItem) -> str:
-    """From how many points joints are called loose at the lifter's age; nothing is said of other items."""
-    if item.kind != "laxity":
-        return ""
-    born = reader.dossier.records.lifter.born
-    age = None if born is None else reader.facts.as_of.year - born
-    points = loose_from(age, reader.trade)
-    return f"loose joints are spoken of from {numbers.number(points)}"
+def _latest(item: ScreeningItem) -> str:
+    return _value(item.latest, item.unit, item.grade)
 
 
-def _item_reading(item: ScreeningItem, state: str | None = None) -> str:
-    parts = [f"{name(item)}: {_value(item.latest, item.unit) or GRADES.get(item.grade, item.grade)}"]
+def _reading(reader: Reader, item: ScreeningItem) -> str:
+    """One item with its day, its norm, the earlier reading and what it comes to."""
+    on = norm = earlier = ""
     if item.latest_date is not None:
-        parts.append(f" on {numbers.day(item.latest_date)}")
+        on = text("positions.reading.on", **of(item))
     if item.norm is not None:
-        parts.append(f", norm {_value(item.norm, item.unit)}")
+        norm = text("positions.reading.norm", norm=_value(item.norm, item.unit))
     if item.earlier is not None and item.earlier_date is not None:
-        parts.append(f"; {_value(item.earlier, item.unit)} on {numbers.day(item.earlier_date)}")
-    state = _state(item) if state is None else state
-    return "".join(parts) + (f"; {state}" if state else "")
+        was = _value(item.earlier, item.unit)
+        earlier = text("positions.reading.earlier", earlier=was, date=item.earlier_date)
+    said = text(
+        "positions.reading.item", item=name(item), latest=_latest(item), on=on, norm=norm, earlier=earlier
+    )
+    return text("positions.reading.state", said=said, state=_state(reader, item))
 
 
 def then_now(reader: Reader, screening: ScreeningFact) -> tuple[Block, ...]:
     """Readings as a share of the norm, then and now."""
     lower_better = {n for n, p in reader.trade.positions.items() if not p.higher_is_better}
-    items = [
+    items = tuple(
         i
         for i in screening.items
         if i.kind == "flexibility" and i.latest is not None and i.norm and i.item not in lower_better
-    ]
+    )
     if not items:
         return ()
-    frame = pd.DataFrame(
-        {
-            "item": [name(i) for i in items],
-            "now": [round((i.latest or 0.0) / (i.norm or 1.0), 4) for i in items],
-            "then": [None if i.earlier is None else round(i.earlier / (i.norm or 1.0), 4) for i in items],
-            "row": [f"{name(i)}: {_value(i.latest, i.unit)}" for i in items],
-            "reading": [_item_reading(i) for i in items],
-        }
-    )
-    short = [name(i) for i in items if i.reached is False]
-    sentence = (
-        f"Below the norm: {numbers.listing(short)}."
-        if short
-        else "Every position that was measured reaches its norm."
-    )
-    lapsed = [name(i) for i in items if i.lapsed]
+    readings = [_reading(reader, i) for i in items]
+    rows = [
+        (
+            *(None if v is None else round(v / (i.norm or 1.0), 4) for v in (i.latest, i.earlier)),
+            text("positions.then_now.row", item=name(i), latest=_latest(i)),
+            reading,
+        )
+        for i, reading in zip(items, readings, strict=True)
+    ]
+    short = tuple(name(i) for i in items if i.reached is False)
+    lapsed = tuple(name(i) for i in items if i.lapsed)
+    said = [phrase(f"positions.then_now.{'short' if short else 'reached'}", items=short)]
     if lapsed:
-        sentence += f" Reached before and lost since: {numbers.listing(lapsed)}."
+        said.append(phrase("positions.then_now.lapsed", items=lapsed))
+    table = _item_table(reader, items, "positions-then-now-table", text("positions.table.then_now"))
     return (
-        Figure(
-            id="positions-then-now",
-            title="Positions then and now",
-            sentence=(sentence,),
-            summary="A row a position: an open dot for the earlier reading, a filled one for the latest, "
-            "both as a share of the norm, which is the dashed line. " + ". ".join(frame["reading"]) + ".",
-            chart="positions_then_now",
-            data={"items": frame},
-            options={"items": tuple(frame["item"])},
-            table=_item_table(
-                reader, tuple(items), "Measured positions then and now", "positions-then-now-table"
-            ),
+        pieces.figure(
+            "positions.then_now",
+            "positions-then-now",
+            "positions_then_now",
+            {"items": tidy("now then row reading", rows)},
+            table,
+            sentence=together(said),
+            readings=". ".join(readings),
         ),
     )
 
 
-def _item_table(reader: Reader, items: tuple[ScreeningItem, ...], caption: str, id_: str) -> Table:
-    def row(item: ScreeningItem) -> tuple[Cell, ...]:
-        latest = _value(item.latest, item.unit) or GRADES.get(item.grade, item.grade)
-        earlier = _value(item.earlier, item.unit) or GRADES.get(item.earlier_grade, item.earlier_grade)
-        norm = f"{_value(item.norm, item.unit)} ({item.norm_source})" if item.norm is not None else ""
-        tone = "missed" if item.reached is False else ""
-        return (
-            words(name(item)),
-            words(latest),
-            words(item.latest_date),
-            words(item.conditions),
-            words(norm),
-            words(_loose(reader, item) if item.kind == "laxity" else _state(item), tone),
-            words(earlier),
-            words(_move(item)),
+def _item_table(reader: Reader, items: tuple[ScreeningItem, ...], address: str, what: str) -> Table:
+    rows = (
+        (
+            name(item),
+            _latest(item),
+            item.latest_date,
+            item.conditions,
+            ""
+            if item.norm is None
+            else text(
+                "positions.reading.norm_from", norm=_value(item.norm, item.unit), source=item.norm_source
+            ),
+            words(_state(reader, item), "missed" if item.reached is False else ""),
+            _value(item.earlier, item.unit, item.earlier_grade),
+            _move(item),
         )
-
-    return Table(
-        caption=caption,
-        head=("position", "latest", "day", "conditions", "norm", "state", "earlier", "change"),
-        rows=tuple(row(i) for i in items),
-        folded=True,
-        id=id_,
+        for item in items
     )
+    return pieces.table("positions.table", rows, address=address, folded=True, what=what)
 
 
-def _tables(reader: Reader, screening: ScreeningFact) -> tuple[Block, ...]:
-    blocks: list[Block] = []
-    for kind, question in QUESTIONS.items():
+def _tables(reader: Reader, screening: ScreeningFact) -> Iterator[Block]:
+    """Each question with its answer and the readings."""
+    for kind in KINDS:
+        question = text(f"positions.ask.{kind}")
         items = tuple(i for i in screening.items if i.kind == kind)
+        failed = tuple(name(i) for i in items if i.reached is False)
+        answer = "no" if failed else "yes" if any(i.reached for i in items) else "no_norm"
+        if kind == "laxity":
+            answer = kind
+        if not items:
+            if kind not in ("flexibility", "control"):
+                continue
+            answer = "untested"
+        yield pieces.paragraph(
+            f"positions.answer.{answer}",
+            question=question,
+            items=failed,
+            readings=". ".join(_reading(reader, i) for i in items),
+        )
         if items:
-            failed = [name(i) for i in items if i.reached is False]
-            words_ = f"{question} "
-            if kind == "laxity":
-                words_ = f"{question}. " + ". ".join(_item_reading(i, _loose(reader, i)) for i in items) + "."
-            elif failed:
-                words_ += f"No: {numbers.listing(failed)}."
-            elif any(i.reached for i in items):
-                words_ += "Yes, as far as it was tested."
-            else:
-                words_ += "Read, with no norm to hold it against."
-            blocks.append(Paragraph(text=(words_,)))
-            caption = f"{question}{'' if question.endswith('?') else '.'} The readings"
-            blocks.append(_item_table(reader, items, caption, f"screening-{kind}"))
-        elif kind in ("flexibility", "control"):
-            blocks.append(Paragraph(text=(f"{question} Not tested.",)))
-    return tuple(blocks)
+            what = text("positions.table.readings", question=question)
+            yield _item_table(reader, items, f"screening-{kind}", what)
 
 
 def _heavier(reader: Reader, screening: ScreeningFact) -> tuple[Block, ...]:
     facts = screening.compensation
     if not facts:
-        return (Paragraph(text=(f"{QUESTIONS['compensation']} Not tested.",)),)
-    blocks: list[Block] = []
-    for item in dict.fromkeys(f.item for f in facts):
-        blocks.append(_angle(reader, item, tuple(f for f in facts if f.item == item)))
-    return tuple(blocks)
+        question = text("positions.ask.compensation")
+        return (pieces.paragraph("positions.answer.untested", question=question),)
+    items = dict.fromkeys(f.item for f in facts)
+    return tuple(_angle(reader, item, [f for f in facts if f.item == item]) for item in items)
 
 
-def _angle_data(
-    reader: Reader, item: str, facts: tuple[CompensationFact, ...], goal_kg: float | None
-) -> tuple[pd.DataFrame, pd.DataFrame]:
-    """The readings, and where they were carried on to at the goal."""
-    points, ends = [], []
-    for fact in facts:
-        side = fact.side or "both"
-        for kg, angle in zip(fact.loads_kg, fact.readings, strict=True):
-            points.append(
-                (
-                    side,
-                    reader.number(kg),
-                    angle,
-                    f"{item}, {side}: {numbers.number(angle)}° at {reader.say(kg)}",
-                )
+def _side(fact: CompensationFact) -> str:
+    return fact.side or text("positions.both")
+
+
+def _points(reader: Reader, facts: list[CompensationFact]) -> pd.DataFrame:
+    """The readings of an angle by load."""
+    return tidy(
+        "side weight angle reading",
+        (
+            (
+                _side(f),
+                reader.number(kg),
+                angle,
+                reader.text("positions.heavier.point", item=f.item, side=_side(f), angle=angle, load_kg=kg),
             )
-        if fact.at_goal is not None and goal_kg is not None:
-            span = ""
-            if fact.low is not None and fact.high is not None:
-                span = f", between {numbers.number(fact.low)}° and {numbers.number(fact.high)}°"
-            ends.append(
-                (
-                    side,
-                    reader.number(goal_kg),
-                    fact.at_goal,
-                    fact.low,
-                    fact.high,
-                    f"{item}, {side}: about {numbers.number(fact.at_goal)}° at the goal{span}",
-                )
-            )
-    return (
-        pd.DataFrame(points, columns=["side", "weight", "angle", "reading"]),
-        pd.DataFrame(ends, columns=["side", "weight", "angle", "low", "high", "reading"]),
+            for f in facts
+            for kg, angle in zip(f.loads_kg, f.readings, strict=True)
+        ),
     )
 
 
-def _angle(reader: Reader, item: str, facts: tuple[CompensationFact, ...]) -> Figure | Paragraph:
+def _ends(reader: Reader, facts: list[CompensationFact], goal_kg: float | None) -> pd.DataFrame:
+    """Where an angle was carried on to at the goal."""
+    rows = []
+    for f in facts:
+        if f.at_goal is not None and goal_kg is not None:
+            ranged = f.low is not None and f.high is not None
+            reading = text(
+                f"positions.heavier.goal{'_range' if ranged else ''}", **{**of(f), "side": _side(f)}
+            )
+            rows.append((_side(f), reader.number(goal_kg), f.at_goal, f.low, f.high, reading))
+    return tidy("side weight angle low high reading", rows)
+
+
+def _angle(reader: Reader, item: str, facts: list[CompensationFact]) -> Figure | Paragraph:
     """One angle against the load, carried on to the goal where that was allowed."""
     read = [f for f in facts if f.loads_kg]
     if not read:
-        why = "; ".join(f.reason for f in facts if f.reason) or "no reading with a load"
-        return Paragraph(text=(f"{numbers.sentence(item)} as the bar gets heavier: not tested ({why}).",))
-    lift = reader.lifts[0]  # whose weight the angle was carried on to
-    goal_kg = reader.targets.get(lift)
-    points, ends = _angle_data(reader, item, tuple(read), goal_kg)
-    sentence = _angle_sentence(item, tuple(read))
+        why = tuple(f.reason for f in facts if f.reason) or (say("positions.none.loads"),)
+        return pieces.paragraph("positions.heavier.untested", item=item, why=why)
+    goal_kg = reader.targets.get(reader.lifts[0])  # the weight that the angle was carried on to
+    whose = "goal_snatch" if reader.lift == "total" else "goal"
     slug = item.replace(" ", "-")
-    return Figure(
-        id=f"heavier-{slug}",
-        title=f"{numbers.sentence(item)} as the bar gets heavier",
-        sentence=sentence,
-        summary=f"Dots: the angle at each load; an upright line is the goal. {sentence[0]}",
-        chart="heavier",
-        data={
-            "points": points,
-            "ends": ends,
-        },
-        options={
-            "unit": reader.unit,
-            "item": item,
-            "goal": None if goal_kg is None else reader.number(goal_kg),
-            "goal_label": ""
-            if goal_kg is None
-            else f"{lift} {reader.say(goal_kg)}"
-            if reader.lift == "total"
-            else reader.say(goal_kg),
-            "sides": tuple(dict.fromkeys(points["side"])),
-        },
-        table=Table(
-            caption=f"{numbers.sentence(item)} by load",
-            head=("side", "load", "angle", "day"),
-            rows=tuple(
-                (words(f.side or "both"), load(kg), words(f"{numbers.number(angle)}°"), words(f.date))
-                for f in read
-                for kg, angle in zip(f.loads_kg, f.readings, strict=True)
-            ),
-            folded=True,
-            id=f"heavier-{slug}-table",
-            note=("An angle read off a phone is worth about 5°.",),
+    rows = (
+        (_side(f), load(kg), _value(angle, "degrees"), f.date)
+        for f in read
+        for kg, angle in zip(f.loads_kg, f.readings, strict=True)
+    )
+    return pieces.figure(
+        "positions.heavier",
+        f"heavier-{slug}",
+        "heavier",
+        {"points": _points(reader, read), "ends": _ends(reader, read, goal_kg)},
+        pieces.table(
+            "positions.heavier.table", rows, address=f"heavier-{slug}-table", folded=True, item=item
         ),
+        options=Levels(unit=reader.unit, goal=reader.level(whose, goal_kg)),
+        sentence=together(said for f in read for said in _grows(f)),
+        item=item,
     )
 
 
-def _angle_sentence(item: str, facts: tuple[CompensationFact, ...]) -> tuple[str]:
-    parts = []
-    for fact in facts:
-        side = f" ({fact.side})" if fact.side in ("left", "right") else ""
-        if fact.per_kg is None:
-            parts.append(
-                f"{numbers.sentence(item)}{side}: {fact.reason or 'too few loads to say how it grows'}."
-            )
-            continue
-        first, last = fact.readings[0], fact.readings[-1]
-        parts.append(
-            f"{numbers.sentence(item)}{side} goes from {numbers.number(first)}° to {numbers.number(last)}° as the bar "
-            "gets heavier"
-            + (f", about {numbers.number(fact.at_goal)}° at the goal." if fact.at_goal is not None else ".")
-        )
-        if fact.at_goal is None and fact.reason:
-            parts.append(f"Not carried on to the goal: {fact.reason}.")
-    return (" ".join(parts),)
+def _grows(fact: CompensationFact) -> Iterator[Phrase]:
+    """How one angle grows with the load, or why that can't be said."""
+    if fact.per_kg is None:
+        why = fact.reason or say("positions.heavier.too_few")
+        yield phrase("positions.heavier.few", item=name(fact), why=why)
+        return
+    yield phrase(
+        f"positions.heavier.grows{'' if fact.at_goal is None else '_goal'}",
+        item=name(fact),
+        first=fact.readings[0],
+        last=fact.readings[-1],
+        at_goal=fact.at_goal or 0.0,
+    )
+    if fact.at_goal is None and fact.reason:
+        yield phrase("positions.heavier.stops", why=fact.reason)
 
 
-def _upkeep(screening: ScreeningFact) -> tuple[Block, ...]:
+def _upkeep(screening: ScreeningFact) -> Figure | Paragraph:
+    """Minutes a week by area, the most that they ever were, and what has stopped."""
     facts = sorted(screening.upkeep, key=lambda u: -u.peak_minutes_per_week)
     if not facts:
-        return (Paragraph(text=("How much work keeps the positions is not tested: no mobility.csv.",)),)
-    frame = pd.DataFrame(
-        {
-            "area": [u.area for u in facts],
-            "now": [round(u.minutes_per_week, 1) for u in facts],
-            "peak": [round(u.peak_minutes_per_week, 1) for u in facts],
-            "row": [f"{u.area}: {_upkeep_label(u.minutes_per_week, u.days_since)}" for u in facts],
-            "reading": [
-                f"{u.area}: {numbers.number(u.minutes_per_week, 0)} minutes a week over the last four weeks, at "
-                f"most {numbers.number(u.peak_minutes_per_week, 0)}"
-                for u in facts
-            ],
-        }
-    )
-    stopped = [u for u in facts if u.days_since is not None and u.days_since > 21]
-    sentence = (
-        "Work that stopped: "
-        + numbers.listing(f"{u.area} ({numbers.days(u.days_since or 0)} ago)" for u in stopped)
-        + "."
-        if stopped
-        else "No area's work has stopped for longer than three weeks."
-    )
-    return (
-        Figure(
-            id="upkeep",
-            title="The work that keeps the positions",
-            sentence=(sentence,),
-            summary="A bar an area: minutes a week over the last four weeks, and a line at the most it ever "
-            "was. " + ". ".join(frame["reading"]) + ".",
-            chart="upkeep",
-            data={"areas": frame},
-            options={"areas": tuple(frame["area"])},
-            table=Table(
-                caption="Minutes a week of flexibility and control work",
-                head=("area", "last four weeks", "at most", "days since"),
-                rows=tuple(
-                    (
-                        words(u.area),
-                        words(u.minutes_per_week),
-                        words(u.peak_minutes_per_week),
-                        tally(u.days_since),
-                    )
-                    for u in facts
-                ),
-                folded=True,
-                id="upkeep-table",
+        return pieces.paragraph("positions.none.upkeep")
+    readings = [text("positions.upkeep.reading", **of(u)) for u in facts]
+    rows = [
+        (
+            round(u.minutes_per_week, 1),
+            round(u.peak_minutes_per_week, 1),
+            text(
+                f"positions.upkeep.row{'' if u.minutes_per_week else '_none'}{'_stopped' if u.stopped else ''}",
+                **of(u),
             ),
-        ),
+            reading,
+        )
+        for u, reading in zip(facts, readings, strict=True)
+    ]
+    stopped: tuple[Say, ...] = tuple(
+        say("positions.upkeep.ago", area=u.area, days_since=u.days_since or 0) for u in facts if u.stopped
     )
-
-
-def _upkeep_label(minutes: float, since: int | None) -> str:
-    now = f"{numbers.number(minutes, 0)} min" if minutes else "none"
-    return now if since is None or since <= 21 else f"{now}, stopped {numbers.days(since)} ago"
+    table = ((u.area, u.minutes_per_week, u.peak_minutes_per_week, tally(u.days_since)) for u in facts)
+    return pieces.figure(
+        "positions.upkeep",
+        "upkeep",
+        "upkeep",
+        {"areas": tidy("now peak row reading", rows)},
+        pieces.table("positions.upkeep.table", table, address="upkeep-table", folded=True),
+        sentence=phrase(f"positions.upkeep.{'stopped' if stopped else 'kept'}", areas=stopped),
+        readings=". ".join(readings),
+    )

@@ -4,12 +4,12 @@ import datetime as dt
 from typing import Final
 
 from reportgen.model.changes import Changes
-from reportgen.view import block, changed, ledger, notes, positions, questions, stands, trend
+from reportgen.view import block, changed, ledger, notes, pieces, positions, questions, stands, trend
 from reportgen.view.exposure import last_single
 from reportgen.view.needs import first_sentence, nothing
-from reportgen.view.page import Block, Paragraph, Points, Section
-from reportgen.view.reader import Reader
-from reportgen.words import Phrase, Weight, numbers, spoken
+from reportgen.view.page import Block, Section
+from reportgen.view.reader import Reader, of
+from reportgen.words import phrase, say, spoken
 
 #: Findings that a brief list names; the review holds them all.
 MOST_NEEDS: Final = 4
@@ -33,63 +33,45 @@ def sections(reader: Reader, changes: Changes | None, *, screening: bool) -> tup
 
 
 def _stands(reader: Reader) -> Section:
-    return Section(
-        id="stands",
-        title="Where the lift stands",
-        lead=stands.lead(reader),
-        blocks=(stands.running_best(reader), *trend.blocks(reader), *_read(reader)),
-    )
+    blocks = (stands.running_best(reader), *trend.blocks(reader), *_trained(reader))
+    return pieces.section("progress.stands", "stands", blocks, lead=stands.lead(reader))
 
 
-def _read(reader: Reader) -> tuple[Block, ...]:
+def _trained(reader: Reader) -> tuple[Block, ...]:
     """How often was trained of late, in one sentence."""
     exposure = reader.facts.exposure
     if exposure is None or exposure.mean_full_per_week is None:
         return ()
-    mean = exposure.mean_full_per_week
-    said = f"Sessions with the full {reader.either}, on average: {numbers.number(mean)} a week."
-    if not mean:
-        said = f"No session with the full {reader.either} is in the log."
-    heavy = last_single(exposure)
-    return (Paragraph(text=(f"{said} {heavy}".rstrip(),)),)
+    how, last = "often" if exposure.mean_full_per_week else "never", last_single(exposure)
+    often = say(f"progress.stands.{how}", **of(exposure, lift=reader.either))
+    return (pieces.paragraph("progress.stands.told", told=(often, last) if last else (often,)),)
 
 
 def _held_back(reader: Reader) -> Section | None:
     needs = reader.facts.needs
     if needs is None:
         return None
-    items: list[Phrase] = []
+    items = []
     for need in needs[:MOST_NEEDS]:
-        claim = first_sentence(spoken(need.claim))
-        stake: Phrase = ()
-        if need.kilos is not None:
-            stake = (" At stake: ", Weight(need.kilos), ".")
-        items.append((*claim, *stake, f" Confidence {need.confidence}, {need.area}."))
-    blocks: tuple[Block, ...] = (Points(items=tuple(items), numbered=True),)
-    if not items:
-        blocks = (nothing(reader),)
-    elif len(needs) > MOST_NEEDS:
-        more = len(needs) - MOST_NEEDS
-        blocks += (
-            Paragraph(text=(f"{numbers.sentence(numbers.count(more, 'more finding'))} in the review.",)),
-        )
-    return Section(id="needs", title="What holds the goal back, in brief", lead=(), blocks=blocks)
+        said = first_sentence(spoken(need.claim))
+        how = "need" if need.kilos is None else "need_at_stake"
+        items.append(phrase(f"progress.needs.{how}", **of(need), said=said))
+    blocks: list[Block] = [pieces.points(items, numbered=True) if items else nothing(reader)]
+    if len(needs) > MOST_NEEDS:
+        blocks.append(pieces.paragraph("progress.needs.more", more=len(needs) - MOST_NEEDS))
+    return pieces.section("progress.needs", "needs", blocks)
 
 
 def _week(reader: Reader) -> Section | None:
     fact = reader.facts.block
     if fact is None:
         return None
-    blocks: list[Block] = [*block.warned(fact)]
-    if fact.weeks:
-        blocks.extend(block.first_week(fact))
-    blocks.extend(block.told(fact))
+    blocks = (*block.warned(fact), *(block.first_week(fact) if fact.weeks else ()), *block.told(fact))
     if not blocks:
         return None
-    lead: Phrase = ()
-    if fact.weeks:
-        first = fact.weeks[0].start
-        which = f"the first of {len(fact.weeks)} weeks" if len(fact.weeks) > 1 else "one week"
-        when = numbers.span(first, first + dt.timedelta(days=6))
-        lead = (f"A proposal for the coach to change: {which}, {when}.",)
-    return Section(id="block", title="The next week", lead=lead, blocks=tuple(blocks))
+    if not fact.weeks:
+        return pieces.section("progress.week", "block", blocks)
+    first = fact.weeks[0].start
+    how, days = "lead_first" if len(fact.weeks) > 1 else "lead_one", (first, first + dt.timedelta(days=6))
+    lead = phrase(f"progress.week.{how}", weeks=len(fact.weeks), days=days)
+    return pieces.section("progress.week", "block", blocks, lead=lead)

@@ -5,184 +5,107 @@ from collections import Counter
 from typing import Final
 
 from reportgen.analysis import trust
-from reportgen.model.findings import CheckpointFact, SaidDone
-from reportgen.model.say import Say
+from reportgen.model.findings import CheckpointFact
 from reportgen.trade.claims import called
+from reportgen.view import head, pieces
 from reportgen.view.needs import first_sentence, question, untested
-from reportgen.view.page import Block, Paragraph, Points, Section
-from reportgen.view.reader import Reader
-from reportgen.words import Phrase, Weight, numbers, spoken
+from reportgen.view.page import Section
+from reportgen.view.reader import Reader, of
+from reportgen.words import Phrase, Say, exists, numbers, phrase, say, spoken
 
-#: A checkpoint not graded for so long is worth a new clip.
-OLD_GRADE: Final = dt.timedelta(weeks=8)
-#: So many misses of one kind, and that share of a lift's stated ones, are worth a look.
-ONE_KIND: Final = 5
-ONE_KIND_SHARE: Final = 0.5
-#: A clip at these shares of the present single shows from where on something goes.
-CLIP_SHARES: Final = (0.7, 0.8, 0.9)
-#: Of those who are asked for no heavy single.
-LIGHT_SHARES: Final = (0.6, 0.7, 0.8)
-#: Kinds of miss as the end of a sentence, where the word alone is none.
-KINDS: Final = {
-    "clean": "failed in the clean",
-    "jerk": "failed in the jerk",
-    "recovery": "were received and not stood up",
-    "elbow": "failed by an elbow",
-    "press-out": "failed by a press-out",
-    "did not go under": "failed since the lifter did not go under",
-}
+#: A list that is longer than these is not answered.
 MOST_CLIPS: Final = 4
 MOST_QUESTIONS: Final = 9
 
 
 def section(reader: Reader) -> Section:
     """Numbered questions to the coach."""
-    asked = [
-        *_pain(reader),
-        *_decisions(reader),
-        *_readings(reader),
-        *_findings(reader),
-        *_untested(reader),
-        *_proposal(reader),
-    ]
-    blocks: tuple[Block, ...] = (Points(items=tuple(asked[:MOST_QUESTIONS]), numbered=True),)
-    if not asked:
-        blocks = (Paragraph(text=("Nothing in the data is open; is there anything that you want to see?",)),)
-    return Section(
-        id="questions",
-        title="Questions to the coach",
-        lead=("Numbered, so that an answer can name them.",),
-        blocks=blocks,
-    )
+    asked: list[Phrase | Say] = [
+        *_open(reader), *_findings(reader), *_untested(reader), *_proposal(reader)
+    ]  # fmt: skip
+    none = pieces.paragraph("questions.section.none")
+    blocks = (pieces.points(asked[:MOST_QUESTIONS], numbered=True) if asked else none,)
+    return pieces.section("questions.section", "questions", blocks)
 
 
-def _decisions(reader: Reader) -> list[Phrase]:
-    """Earlier decisions whose day to look again is here."""
-    open_: list[SaidDone] = [
-        row
-        for row in reader.facts.said_and_done or ()
-        if row.due and row.verdict != "dropped" and row.state in ("first", "listed") and row.check is not None
-    ]
-    return [
-        (
-            f"{numbers.sentence(called(row.finding))}: {row.verdict} on {numbers.day(row.date)}"
-            + (f" ({row.why})" if row.why else "")
-            + f", to look at again by {numbers.day(row.check or row.date)}, and still listed"
-            + (f" as number {row.rank}" if row.rank is not None else "")
-            + ". Keep it, change it or drop it?",
-        )
-        for row in open_
-    ]
-
-
-def _readings(reader: Reader) -> list[Phrase]:
-    """Readings with two sides."""
-    return [(*question(n), " Which is it?") for n in reader.facts.not_tested or () if n.kind == "question"]
+def _open(reader: Reader) -> list[Say]:
+    """Open pain, where what stays out is agreed with the coach; and decisions whose day to look again is here."""
+    asked = []
+    for place in head.hurting(reader):
+        how = "plain" if place.score is None else "scored"
+        asked.append(say(f"questions.pain.{how}", **of(place)))
+    for row in reader.facts.said_and_done or ():
+        if row.due and row.check and row.verdict != "dropped" and row.state in ("first", "listed"):
+            why = say("questions.decision.why", **of(row)) if row.why else ""
+            state = say(f"questions.decision.{'listed' if row.rank is None else 'ranked'}", **of(row))
+            named = called(row.finding)
+            asked.append(say("questions.decision.asked", **of(row, named=named, reason=why, still=state)))
+    return asked
 
 
 def _findings(reader: Reader) -> list[Phrase]:
-    """Findings that only one kind of source holds, or that another one contradicts."""
-    decided = {row.finding for row in reader.facts.said_and_done or ()}
-    found: list[Phrase] = []
-    for need in reader.facts.needs or ():
-        if need.id in decided or not (need.confidence == "low" or need.conflicts):
-            continue
-        claim = first_sentence(spoken(need.claim))
-        found.append(
-            (
-                *claim,
-                " Do you agree? It could be settled by this: ",
-                *_lower(need.what_would_settle),
-            )
-        )
-    return found
+    """Readings with two sides, and findings that only one kind of source holds or another one contradicts."""
+    facts = reader.facts
+    sides = [question(one) for one in facts.not_tested or () if one.kind == "question"]
+    asked = [phrase("questions.asked.reading", question=one) for one in sides]
+    decided = {row.finding for row in facts.said_and_done or ()}
+    for need in facts.needs or ():
+        if need.id not in decided and (need.confidence == "low" or need.conflicts):
+            claim = first_sentence(spoken(need.claim))
+            settle = _lower(spoken(need.what_would_settle))
+            asked.append(phrase("questions.asked.finding", claim=claim, settle=settle))
+    return asked
 
 
-def _lower(one: Say) -> Phrase:
-    phrase = spoken(one)
-    if phrase and isinstance(phrase[0], str) and phrase[0][:2].istitle():
-        return (phrase[0][:1].lower() + phrase[0][1:], *phrase[1:])
-    return phrase
+def _lower(words: Phrase) -> Phrase:
+    """The same with a small first letter, unless it begins with an abbreviation."""
+    if words and isinstance(words[0], str) and words[0][:2].istitle():
+        return (words[0][:1].lower() + words[0][1:], *words[1:])
+    return words
 
 
 def _untested(reader: Reader) -> list[Phrase]:
     """What nobody measured, in one question; an empty week is the lifter's to explain, not the coach's."""
-    open_ = [n for n in reader.facts.not_tested or () if n.kind == "not tested" and n.id != "empty_weeks"]
-    asked: list[Phrase] = [(*untested(n), " Is the test day wanted?") for n in open_ if n.id == "test_soon"]
-    rest = [_named(untested(n)) for n in open_ if n.id != "test_soon"]
-    if rest:
-        which = "Is that" if len(rest) == 1 else "Which of these is"
-        asked.append((f"Not tested yet: {'; '.join(rest)}. {which} wanted before the next block?",))
-    return asked
-
-
-def _named(settle: Phrase) -> str:
-    """What a test is called: "a heavy single of the power snatch" from the sentence that asks for it."""
-    first = str(settle[0]).split(": ")[0].rstrip(".")
-    return first[:1].lower() + first[1:]
-
-
-def _pain(reader: Reader) -> list[Phrase]:
-    """Open pain: what stays out is agreed with the coach, what it is with a clinician."""
-    pain = reader.facts.pain
-    open_ = [place for place in pain.places if place.open] if pain is not None else []
-    return [
-        (
-            f"{numbers.sentence(place.place)}: pain since {numbers.day(place.first)}"
-            + (f", {numbers.number(place.score)} of 10" if place.score is not None else "")
-            + ". What stays out until a clinician has seen it?",
-        )
-        for place in open_
+    every = [
+        one for one in reader.facts.not_tested or () if one.kind == "not tested" and one.id != "empty_weeks"
     ]
+    soon = [untested(one) for one in every if one.id == "test_soon"]
+    # What a test is called stands before what is said of it.
+    named = [str(untested(one)[0]).split(": ")[0].rstrip(".") for one in every if one.id != "test_soon"]
+    tests = tuple(name[:1].lower() + name[1:] for name in named)
+    asked = [phrase("questions.asked.test", settle=one) for one in soon]
+    return [*asked, phrase("questions.asked.untested", tests=tests)] if tests else asked
 
 
-def _proposal(reader: Reader) -> list[Phrase]:
+def _proposal(reader: Reader) -> list[Say]:
     block = reader.facts.block
     if block is None or block.test_day is None or not block.attempts:
         return []
-    first = block.attempts[0]
-    return [
-        (
-            f"The proposal ends in a {'contest' if block.test_kind == 'contest' else 'test day'} on "
-            f"{numbers.day(block.test_day)}, the {first.lift or reader.lift} opened with ",
-            Weight(first.kg),
-            ". Is that the day and the opener?",
-        )
-    ]
+    first, how = block.attempts[0], "contest" if block.test_kind == "contest" else "test_day"
+    lift = first.lift or reader.lift
+    return [say(f"questions.asked.{how}", date=block.test_day, lift=lift, opener_kg=first.kg)]
 
 
 def clips(reader: Reader) -> Section:
     """Clips that would answer most, a line each."""
     wanted = [*_graded(reader), *_one_kind(reader)][:MOST_CLIPS]
-    if not wanted:
-        blocks: tuple[Block, ...] = (
-            Paragraph(text=("None beyond the usual: all that was graded is fresh.",)),
-        )
-    else:
-        blocks = (Points(items=tuple(wanted)),)
-    return Section(
-        id="clips",
-        title="Clips wanted",
-        lead=("From the side at the height of the hip, the whole body and both plates in the picture.",),
-        blocks=blocks,
-    )
+    blocks = (pieces.points(wanted) if wanted else pieces.paragraph("questions.clips.none"),)
+    return pieces.section("questions.clips", "clips", blocks)
 
 
-def _loads(reader: Reader, lift: str) -> Phrase:
-    present = reader.current(lift)
-    facts = reader.facts
+def _loads(reader: Reader, lift: str) -> Say:
+    """Loads from which on something goes: three, up to a heavy one where that may be asked."""
+    present, facts, trade = reader.current(lift), reader.facts, reader.trade
     stop = trust.stops(facts.unsure, facts.pain)
     if stop.everything or lift in stop.lifts:
-        return (", once it may be loaded again",)
-    heavy = trust.heavy_allowed(reader.dossier.records, facts.unsure, reader.trade)
-    shares = CLIP_SHARES if heavy else LIGHT_SHARES
+        return say("questions.loads.later")
+    heavy = trust.heavy_allowed(reader.dossier.records, facts.unsure, trade)
+    top, step = trade.value("clip_share" if heavy else "clip_share_light"), trade.value("clip_step")
     if present is None or present.kg is None:
-        return (f" at three loads, the heaviest at {numbers.share(shares[-1])}",)
-    phrase: Phrase = (" at about ",)
-    for nth, share in enumerate(shares):
-        phrase += ((", ", " and ")[nth - 1],) if nth else ()
-        phrase += (Weight(_round(reader, present.kg * share)),)
-    return phrase
+        return say("questions.loads.unknown", share=top)
+    shares = (round(top - step * below, 6) for below in (2, 1, 0))
+    loads = tuple(say("questions.loads.one", load_kg=_round(reader, present.kg * one)) for one in shares)
+    return say("questions.loads.known", loads=loads)
 
 
 def _round(reader: Reader, load_kg: float) -> float:
@@ -192,49 +115,51 @@ def _round(reader: Reader, load_kg: float) -> float:
     return 5 * round(numbers.in_unit(load_kg, "lb") / 5) * numbers.KG_PER_LB
 
 
-def _graded(reader: Reader) -> list[Phrase]:
+def _graded(reader: Reader) -> list[Say]:
     """One clip a lift, for its checkpoints that are off, drifting or not graded for long."""
-    technique = reader.facts.technique
+    technique, first = reader.facts.technique, reader.lifts[0]
     graded = [c for c in technique.checkpoints if c.grades] if technique is not None else []
     if not graded:
-        lift = reader.lifts[0]
-        return [(f"{numbers.sentence(lift)}", *_loads(reader, lift), ": no checkpoint has been graded yet.")]
-    by_lift: dict[str, list[str]] = {}
+        return [say("questions.clips.ungraded", lift=first, loads=_loads(reader, first))]
+    by_lift: dict[str, list[Say]] = {}
     for fact in graded:
-        why = _why(reader, fact)
-        if why and not fact.accepted:
-            by_lift.setdefault(fact.lift or reader.lifts[0], []).append(f"{fact.checkpoint} ({why})")
+        if not fact.accepted and (why := _why(reader, fact)):
+            one = say("questions.clips.checkpoint", checkpoint=fact.checkpoint, why=why)
+            by_lift.setdefault(fact.lift or first, []).append(one)
     return [
-        (numbers.sentence(lift), *_loads(reader, lift), f", for {numbers.listing(items)}.")
+        say("questions.clips.graded", lift=lift, loads=_loads(reader, lift), checkpoints=tuple(items))
         for lift, items in by_lift.items()
     ]
 
 
-def _why(reader: Reader, fact: CheckpointFact) -> str:
+def _why(reader: Reader, fact: CheckpointFact) -> str | Say:
     last = fact.grades[-1].date
-    if reader.facts.as_of - last > OLD_GRADE:
-        return f"not graded since {numbers.day(last)}"
+    if reader.facts.as_of - last > dt.timedelta(weeks=reader.trade.value("clip_grade_weeks")):
+        return say("questions.clips.old", date=last)
     return fact.latest if fact.latest in ("off", "drifting") else ""
 
 
-def _one_kind(reader: Reader) -> list[Phrase]:
+def _one_kind(reader: Reader) -> list[Say]:
     """Lifts whose misses are mostly of one kind."""
     kinds: dict[str, Counter[str]] = {}
     for fact in reader.facts.make_rates or ():
         stated = {kind: many for kind, many in fact.misses.items() if kind != "not stated"}
         kinds.setdefault(fact.lift, Counter()).update(stated)
-    found = []
-    for lift, counted in kinds.items():
-        if not counted:
-            continue
-        kind, many = counted.most_common(1)[0]
-        if many >= ONE_KIND and many >= ONE_KIND_SHARE * counted.total():
-            found.append((many, lift, kind, counted.total()))
-    goal_first = sorted(found, key=lambda row: (row[1] not in reader.lifts, -row[0]))
-    return [
-        (
-            f"{numbers.sentence(lift)} at 90 % and over, a miss left in: {many} of "
-            f"{numbers.count(total, 'miss', 'misses')} {KINDS.get(kind, f'were {kind}')}.",
-        )
-        for many, lift, kind, total in goal_first[:2]
+    least, part = (reader.trade.value(f"clip_miss_{name}") for name in ("least", "share"))
+    found = [
+        (lift not in reader.lifts, -many, lift, kind, counted.total())
+        for lift, counted in kinds.items()
+        for kind, many in counted.most_common(1)
+        if many >= max(least, part * counted.total())
     ]
+    # The goal's lifts first, and then the most misses.
+    return [
+        say("questions.clips.misses", lift=lift, many=-less, total=total, kind=_failed(kind))
+        for _, less, lift, kind, total in sorted(found, key=lambda one: one[:2])[:2]
+    ]
+
+
+def _failed(kind: str) -> Say:
+    """A kind of miss as the end of a sentence, where the word alone is none."""
+    key = f"questions.kinds.{kind}"
+    return say(key) if exists(key) else say("questions.kinds.other", kind=kind)

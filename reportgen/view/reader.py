@@ -2,16 +2,26 @@
 
 import datetime as dt
 import math
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, fields
+from typing import Any, Final
 
 import pandas as pd
 
 from reportgen.analysis.goals import lifts_of, targets
 from reportgen.model.dossier import Dossier
 from reportgen.model.facts import CurrentFact, Facts, GoalFact
+from reportgen.model.say import Value
 from reportgen.trade.schema import Trade
+from reportgen.view.options import Level
 from reportgen.view.page import Cell
-from reportgen.words import Phrase, Weight, numbers
+from reportgen.words import Phrase, Say, Weight, numbers, phrase, text
+from reportgen.words.phrases import Filled, plain
+
+__all__ = ["Reader", "as_day", "between", "load", "of", "plain", "portion", "said", "tally", "tidy", "words"]
+
+#: Columns that hold days.
+_DAYS: Final = frozenset({"date", "start", "end", "week"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +55,7 @@ class Reader:
     @property
     def either(self) -> str:
         """The goal's lifts in words: nobody does a set of a total."""
-        return " or ".join(self.lifts)
+        return numbers.listing(self.lifts, "or")
 
     @property
     def targets(self) -> dict[str, float]:
@@ -53,10 +63,10 @@ class Reader:
         return targets(self.goal) if self.goal else {}
 
     @property
-    def carrying(self) -> tuple[str, ...]:
-        """The goal's lifts and those that indicate what carries them."""
-        indicators = (i.lift for i in self.facts.indicators or () if not i.context)
-        return tuple(dict.fromkeys((*self.lifts, *indicators)))
+    def derived(self) -> frozenset[str]:
+        """The lifts that derive from the goal's lifts."""
+        mine = set(self.lifts)
+        return frozenset(n for n, lift in self.trade.lifts.items() if mine & set(lift.derives_from))
 
     @property
     def too_little(self) -> str:
@@ -68,10 +78,10 @@ class Reader:
             return ""
         length = self.logged
         if length is None:
-            return "No training in the log"
+            return text("common.log.none")
         if length < 7 * least:
-            return f"{numbers.sentence(numbers.count(length, 'day'))} of log"
-        return f"{numbers.sentence(numbers.count(trained, 'trained week'))} in the log"
+            return text("common.log.days", n=length)
+        return numbers.sentence(text("common.log.weeks", n=trained))
 
     @property
     def logged(self) -> int | None:
@@ -83,6 +93,15 @@ class Reader:
         """The current best of one lift, where it has an entry."""
         return next((c for c in self.facts.current if c.lift == lift), None)
 
+    def text(self, key: str, **values: Filled) -> str:
+        """One message as plain text in the reader's unit."""
+        return text(key, self.unit, **values)
+
+    def readings(self, table: pd.DataFrame, key: Callable[[dict[str, Any]], str] | str) -> list[str]:
+        """One message a row, by a key or by what its row says; the values are the columns."""
+        rows = ({str(name): value for name, value in row.items()} for row in table.to_dict("records"))
+        return [self.text(key if isinstance(key, str) else key(row), **row) for row in rows]
+
     def say(self, load_kg: float, *, sign: bool = False) -> str:
         """A weight as plain text in the reader's unit."""
         return numbers.weight(load_kg, self.unit, sign=sign)
@@ -90,6 +109,12 @@ class Reader:
     def number(self, load_kg: float) -> float:
         """A weight as a rounded number in the reader's unit, for a chart."""
         return round(numbers.in_unit(load_kg, self.unit), 2)
+
+    def level(self, name: str, load_kg: float | None) -> Level | None:
+        """The line at a weight of a chart, called as `charts.NAME` says; None without one."""
+        if not load_kg:
+            return None
+        return Level(at=self.number(load_kg), label=text(f"charts.{name}", load=self.say(load_kg)))
 
     def numbers(self, load_kg: pd.Series) -> pd.Series:
         """A column of weights in the reader's unit, for a chart."""
@@ -108,9 +133,9 @@ def words(value: str | dt.date | float | None, tone: str = "") -> Cell:
     )
 
 
-def said(phrase: Phrase, tone: str = "") -> Cell:
+def said(spoken: Phrase, tone: str = "") -> Cell:
     """A cell of a phrase; an empty one is a dash."""
-    return Cell(phrase or ("–",), tone)
+    return Cell(spoken or ("–",), tone)
 
 
 def load(load_kg: float | None, tone: str = "", *, sign: bool = False) -> Cell:
@@ -132,20 +157,23 @@ def tally(many: int | None, tone: str = "") -> Cell:
 
 def between(low: float | None, high: float | None) -> Phrase:
     """A range of weights with open ends worded."""
-    if low is None and high is None:
-        return ("not known",)
-    if low is None:
-        return ("up to ", Weight(high or 0.0))
-    if high is None:
-        return ("at least ", Weight(low))
-    return (Weight(low), " to ", Weight(high))
+    ends = {f"{name}_kg": kg for name, kg in (("low", low), ("high", high)) if kg is not None}
+    return phrase(f"common.range.{'_'.join(ends) or 'unknown'}", **ends)
 
 
-def plain(phrase: Phrase, unit: numbers.Unit) -> str:
-    """A phrase as one string in one unit, for summaries and readings."""
-    return "".join(
-        part if isinstance(part, str) else numbers.weight(part.kg, unit, sign=part.sign) for part in phrase
-    )
+def of(fact: Any, /, **more: Value) -> dict[str, Value]:
+    """What is known of a fact, by the names of its fields, for a message about it; `more` goes before."""
+    every = ((field.name, getattr(fact, field.name)) for field in fields(fact))
+    return {
+        name: value for name, value in every if isinstance(value, str | float | int | dt.date | Say)
+    } | more
+
+
+def tidy(columns: str, rows: Iterable[Sequence[object]]) -> pd.DataFrame:
+    """A tidy table of rows; columns of days hold moments of the calendar."""
+    table = pd.DataFrame(list(rows), columns=columns.split())
+    days = {n: pd.to_datetime(table[n]).astype("datetime64[s]") for n in table.columns if n in _DAYS}
+    return table.assign(**days)
 
 
 def as_day(moment: pd.Timestamp | dt.date) -> dt.date:

@@ -1,44 +1,27 @@
 """The season edition: one year, or the span asked for, summed up for the archive."""
 
-import datetime as dt
+from collections import Counter
 
 import pandas as pd
 
-from reportgen.model.season import AttendanceFact, ContestFact, SeasonFact, TriedFact
-from reportgen.view import (
-    history,
-    ledger,
-    misses,
-    needs,
-    outcome,
-    positions,
-    published,
-    spans,
-    stands,
-    tapers,
-)
-from reportgen.view.page import Block, Figure, Paragraph, Points, Section, Table
-from reportgen.view.reader import Reader, load, plain, portion, said, tally, words
-from reportgen.words import Phrase, Weight, numbers
+from reportgen.model.season import AttendanceFact, ContestFact, LiftResult, SeasonFact, TriedFact
+from reportgen.view import ledger, misses, needs, outcome, pieces, positions, spans, stands, tapers
+from reportgen.view.options import InUnit
+from reportgen.view.page import Block, Figure, Paragraph, Section, Table
+from reportgen.view.reader import Reader, load, of, portion, tally
+from reportgen.words import Phrase, Say, capital, numbers, phrase, say, spoken, text
 
 #: Ruled lines for the coach's own words, on paper.
 LINES = 8
-NOT_EXPLAINED = "not explained"
 
 
 def sections(reader: Reader) -> tuple[Section, ...]:
     """The sections in their order."""
     season = spans.newest(reader)
+    line = Paragraph(text=("\N{NO-BREAK SPACE}",), tone="line")
+    room = pieces.section("season.words", "words", (line,) * LINES)
     if season is None:
-        return (
-            Section(
-                id="season",
-                title="The season",
-                lead=("No training is in the log, so there is nothing to sum up.",),
-                blocks=(),
-            ),
-            *_words(),
-        )
+        return (pieces.section("season.empty", "season", ()), room)
     inside = spans.within(reader, season)
     parts = (
         _bests(inside, season),
@@ -49,7 +32,7 @@ def sections(reader: Reader) -> tuple[Section, ...]:
         _positions(reader),
         _said(reader, season),
         _years(reader),
-        *_words(),
+        room,
         ledger.read(reader, brief=True),
         ledger.cautions(reader),
     )
@@ -60,271 +43,159 @@ def sentence(reader: Reader) -> Phrase:
     """The season in one sentence, from its figures."""
     season = spans.newest(reader)
     if season is None:
-        return ("Nothing was trained, so there is nothing to sum up.",)
-    parts: list[str | Weight] = [*_rise(reader, season)]
-    held = season.attendance
-    if held is not None:
-        parts.append(
-            f"{' over ' if parts else ''}{numbers.count(held.sessions, 'session')} in "
-            f"{held.weeks_trained} of {numbers.count(held.weeks, 'week')}"
-        )
-    heavy = season.heavy_singles
-    if heavy is not None and heavy.tried:
-        parts.append(f", with {heavy.made} of {numbers.count(heavy.tried, 'single')} at 90 % and over made")
-    if not parts:
-        return (
-            f"Nothing was trained from {numbers.span(season.start, season.end)}, so there is nothing to sum up.",
-        )
-    if isinstance(parts[0], str):
-        parts[0] = numbers.sentence(parts[0])
-    return (*parts, ".")
+        return phrase("season.sentence.none")
+    tops, held, heavy = spans.tops(reader, season), season.attendance, season.heavy_singles
+    best = say("season.sentence.best", best=tuple(_top(*top) for top in tops)) if tops else None
+    trained = None if held is None else say("season.sentence.sessions", **of(held))
+    told = best or trained
+    if told is None:
+        return phrase("season.sentence.none_inside", span=(season.start, season.end))
+    if best and trained:
+        told = say("season.sentence.best_and_sessions", best=best, sessions=trained)
+    if heavy is None or not heavy.tried:
+        return phrase("season.sentence.whole", told=told)
+    return phrase("season.sentence.whole_with_singles", **of(heavy, told=told))
 
 
-def _rise(reader: Reader, season: SeasonFact) -> list[str | Weight]:
+def _top(lift: str, top: float, before: float | None) -> Say:
     """Best of the season against the best before it."""
-    parts: list[str | Weight] = []
-    for lift, top, before in spans.tops(reader, season):
-        parts.append(", and the " if parts else "the ")
-        if before is None:
-            parts += [f"{lift} reached ", Weight(top)]
-        elif top > before:
-            parts += [f"{lift} rose from ", Weight(before), " to ", Weight(top)]
-        elif top == before:
-            parts += [f"{lift} stood at ", Weight(top)]
-        else:
-            parts += [f"{lift} stayed under its best of ", Weight(before), " with ", Weight(top)]
-    return parts
+    if before is None:
+        return say("season.best.first", lift=lift, top_kg=top)
+    how = "rose" if top > before else "same" if top == before else "under"
+    return say(f"season.best.{how}", lift=lift, top_kg=top, before_kg=before)
 
 
 def _bests(reader: Reader, season: SeasonFact) -> Section:
-    lead: Phrase = ("The heaviest made load of each month, and where it was made.",)
-    if not season.bests:
-        blocks: tuple[Block, ...] = (
-            Paragraph(text=(f"No made {reader.either} is in the log of this season.",)),
-        )
-    else:
-        blocks = (bests(reader, season),)
-    return Section(id="bests-by-month", title="Bests by month", lead=lead, blocks=blocks)
-
-
-def _month(name: str) -> str:
-    return numbers.month(dt.date.fromisoformat(f"{name}-01"))
+    none = pieces.paragraph("season.bests.none", lift=reader.either)
+    blocks = (bests(reader, season) if season.bests else none,)
+    return pieces.section("season.bests", "bests-by-month", blocks)
 
 
 def bests(reader: Reader, season: SeasonFact) -> Figure:
     """The heaviest made load of each month, by lift."""
-    lifts = tuple(dict.fromkeys(best.lift for best in season.bests))
+    found = season.bests
     frame = pd.DataFrame(
         {
-            "date": pd.to_datetime([f"{best.month}-01" for best in season.bests]).astype("datetime64[s]"),
-            "lift": [best.lift for best in season.bests],
-            "weight": [reader.number(best.kg) for best in season.bests],
-            "reading": [
-                f"{_month(b.month)}: {b.lift} {reader.say(b.kg)} on {numbers.day(b.date)}, {b.where}"
-                for b in season.bests
-            ],
+            "date": pd.to_datetime([f"{best.month}-01" for best in found]).astype("datetime64[s]"),
+            "lift": [best.lift for best in found],
+            "weight": [reader.number(best.kg) for best in found],
+            "reading": [text("season.month_bests.reading", reader.unit, **of(best)) for best in found],
         }
     )
-    top = {lift: max((b for b in season.bests if b.lift == lift), key=lambda b: b.kg) for lift in lifts}
-    phrase: Phrase = ()
-    for lift, best in top.items():
-        phrase += ("; the " if phrase else "The ", f"heaviest {lift} was ", Weight(best.kg))
-        phrase += (f" on {numbers.day(best.date)} ({best.where})",)
-    phrase += (".",)
-    return Figure(
-        id="month-bests",
-        title="Heaviest made load by month",
-        sentence=phrase,
-        summary=f"A dot a month from {_month(season.bests[0].month)} to {_month(season.bests[-1].month)}, "
-        f"joined by lift. {plain(phrase, reader.unit)}",
-        chart="month_bests",
-        data={"bests": frame},
-        options={"unit": reader.unit, "lifts": lifts},
-        table=Table(
-            caption="Heaviest made load by month",
-            head=("month", "lift", "load", "day", "where"),
-            rows=tuple(
-                (words(_month(b.month)), words(b.lift), load(b.kg), words(b.date), words(b.where))
-                for b in season.bests
-            ),
-            folded=True,
-            id="month-bests-table",
-        ),
+    lifts = tuple(dict.fromkeys(best.lift for best in found))
+    tops = (max((b for b in found if b.lift == lift), key=lambda b: b.kg) for lift in lifts)
+    told = tuple(say("season.month_bests.top", **of(top)) for top in tops)
+    rows = ((numbers.month(b.date), b.lift, load(b.kg), b.date, b.where) for b in found)
+    return pieces.figure(
+        "season.month_bests",
+        "month-bests",
+        "month_bests",
+        {"bests": frame},
+        pieces.table("season.month_bests", rows, address="month-bests-table", folded=True),
+        options=InUnit(unit=reader.unit),
+        sentence=capital(phrase("season.month_bests.sentence", tops=told)),
+        unit=reader.unit,
+        first=found[0].date,
+        last=found[-1].date,
     )
 
 
 def _tests(season: SeasonFact) -> Section:
-    lead: Phrase = _openers(season.openers)
-    blocks: list[Block] = []
-    if season.contests:
-        blocks.append(_contests(season.contests))
-        faults = [(f"{numbers.day(c.date)}: {fault}.",) for c in season.contests for fault in c.faults]
-        if faults:
-            blocks += [
-                Paragraph(text=("What a federation would not have allowed:",)),
-                Points(items=tuple(faults)),
-            ]
-    elif season.test_days:
-        words_ = (
-            "No contest and no test day was given; days that were found in the log stand with the tapers."
-        )
-        blocks.append(Paragraph(text=(words_,)))
-    else:
-        blocks.append(Paragraph(text=("No test day is in the log of this season, given or found.",)))
-    return Section(id="test-days-season", title="Contests and test days", lead=lead, blocks=tuple(blocks))
-
-
-def _openers(fact: TriedFact) -> Phrase:
-    if not fact.tried:
-        return ("No opener was taken.",)
-    made = (
-        "The one opener was made"
-        if fact.tried == fact.made == 1
-        else f"Openers made: {fact.made} of {fact.tried}"
-    )
-    return (f"{made}{_chance(fact)}.",)
-
-
-def _chance(fact: TriedFact) -> str:
-    """The interval of a share, in words."""
-    if fact.rate_low is None or fact.rate_high is None:
-        return ""
-    low, high = numbers.share(fact.rate_low), numbers.share(fact.rate_high)
-    return f" (the true share lies between {low} and {high}, with 95 % confidence)"
+    held, openers = season.contests, season.openers
+    faults = [say("season.tests.fault", date=one.date, fault=fault) for one in held for fault in one.faults]
+    none = "only_found" if season.test_days else "none"
+    blocks: list[Block] = [_contests(held) if held else pieces.paragraph(f"season.tests.{none}")]
+    if faults:
+        blocks += [pieces.paragraph("season.tests.faults"), pieces.points(faults)]
+    how = "none" if not openers.tried else "one" if openers.tried == openers.made == 1 else "some"
+    lead = say(f"season.openers.{how}", **of(openers, likely=_likely(openers)))
+    return pieces.section("season.tests", "test-days-season", blocks, lead=lead)
 
 
 def _contests(contests: tuple[ContestFact, ...]) -> Table:
     """Contest results; Sinclair totals of two cycles stand in one table, never in one line of argument."""
     rows = []
-    for contest in contests:
-        by_lift: Phrase = ()
-        for result in contest.lifts:
-            by_lift += ((", ",) if by_lift else ()) + (f"{result.lift} ",)
-            if result.best_kg is not None:
-                by_lift += (Weight(result.best_kg),)
-            else:
-                by_lift += (outcome.none_made(result),)
-        cycle = contest.sinclair_cycle + (" (borrowed)" if contest.sinclair_borrowed else "")
-        points = contest.sinclair_kg
+    for one in contests:
+        points, cycle = one.sinclair_kg, "borrowed" if one.sinclair_borrowed else "own"
         rows.append(
             (
-                words(contest.date),
-                words(contest.event or contest.kind),
-                said(by_lift),
-                load(contest.total_kg) if contest.total_kg is not None else words(outcome.no_total(contest)),
-                load(contest.body_mass_kg),
-                words(outcome.no_sinclair(contest) if points is None else numbers.number(points)),
-                words("" if points is None else cycle),
+                one.date,
+                one.event or one.kind,
+                say("season.contests.lifts", lifts=tuple(map(_result, one.lifts))),
+                outcome.no_total(one) if one.total_kg is None else load(one.total_kg),
+                load(one.body_mass_kg),
+                outcome.no_sinclair(one) if points is None else points,
+                None if points is None else say(f"season.contests.cycle.{cycle}", **of(one)),
             )
         )
-    note: Phrase = ()
-    if any(c.sinclair_borrowed and c.sinclair_kg is not None for c in contests):
-        note = ("Borrowed: the federation's table for the day's own cycle was not found.",)
-    if any(c.sinclair_missing == "coefficients" for c in contests):
-        note += (" " if note else "", "Coefficients not known: the federation's table was not found.")
-    return Table(
-        caption="Results; Sinclair totals of two cycles are never compared",
-        head=("day", "what", "best lifts", "total", "body mass", "Sinclair total", "cycle"),
-        rows=tuple(rows),
-        id="contests",
-        note=note,
-    )
+    told = {
+        "borrowed": any(one.sinclair_borrowed and one.sinclair_kg is not None for one in contests),
+        "coefficients": any(one.sinclair_missing == "coefficients" for one in contests),
+    }
+    notes = tuple(say(f"season.contests.notes.{name}") for name, so in told.items() if so)
+    note = phrase("season.contests.notes.both", notes=notes)
+    return pieces.table("season.contests", rows, address="contests", note=note)
+
+
+def _result(one: LiftResult) -> Say:
+    how = "made" if one.best_kg else "none_made" if one.attempts else "not_tried"
+    return say(f"season.contests.lift.{how}", **of(one))
 
 
 def _training(reader: Reader, season: SeasonFact) -> Section:
     held = season.attendance
-    blocks: list[Block] = []
-    lead: Phrase = ("No training is in the log of this season.",)
-    if held is not None:
-        lead = (
-            f"{numbers.sentence(numbers.count(held.sessions, 'session'))} in {held.weeks_trained} of "
-            f"{numbers.count(held.weeks, 'week')}, {numbers.number(held.sessions_per_week)} a week with the empty "
-            f"weeks counted.",
-        )
-        blocks.append(_lost(held))
-    blocks.append(Paragraph(text=_singles(*spans.singles(reader, season))))
-    return Section(id="attendance", title="Training", lead=lead, blocks=tuple(blocks))
+    lead = say("season.training.none") if held is None else say("season.training.held", **of(held))
+    singles = pieces.paragraph(_singles(*spans.singles(reader, season)))
+    blocks = (singles,) if held is None else (_lost(held), singles)
+    return pieces.section("season.training", "attendance", blocks, lead=capital(spoken(lead)))
 
 
-def _singles(heavy: TriedFact | None, blind: bool) -> Phrase:
+def _singles(heavy: TriedFact | None, blind: bool) -> Say:
     if heavy is None:
-        return ("Singles at 90 % and over: the best was not known well enough to say.",)
-    if not heavy.tried:
-        known = ", as far as the best was known" if blind else ""
-        return (f"No single at 90 % or over was tried{known}.",)
-    rate = f", {numbers.share(heavy.rate)}" if heavy.rate is not None else ""
-    return (f"Singles at 90 % and over: {heavy.made} made of {heavy.tried}{rate}{_chance(heavy)}.",)
+        return say("season.singles.unknown")
+    none = "none_known" if blind else "none"
+    return say(f"season.singles.{'some' if heavy.tried else none}", **of(heavy, likely=_likely(heavy)))
 
 
-def _lost(held: AttendanceFact) -> Block:
-    lost = [(reason, many) for reason, many in held.weeks_lost.items() if many]
-    if not lost:
-        return Paragraph(text=("No week was lost.",))
-    named = [f"{reason} {many}" for reason, many in sorted(lost, key=lambda pair: -pair[1])]
-    weeks = numbers.sentence(numbers.count(sum(many for _, many in lost), "week"))
-    return Paragraph(text=(f"{weeks} without a session, by reason: {numbers.listing(named)}.",))
+def _likely(fact: TriedFact) -> tuple[float, ...]:
+    """The interval of a rate."""
+    return fact.rate_low or 0.0, 1.0 if fact.rate_high is None else fact.rate_high
+
+
+def _lost(held: AttendanceFact) -> Paragraph:
+    lost = Counter(held.weeks_lost)
+    if not lost.total():
+        return pieces.paragraph("season.training.none_lost")
+    reasons = (
+        say("season.training.reason", reason=one, weeks=many) for one, many in lost.most_common() if many
+    )
+    return pieces.paragraph("season.training.lost", weeks=lost.total(), reasons=tuple(reasons))
 
 
 def _tapers(reader: Reader, season: SeasonFact) -> Section | None:
-    tests = season.test_days or ()
     chases = tuple(c for c in reader.facts.chases or () if season.start <= c.start <= season.end)
-    blocks: list[Block] = []
-    if tests:
-        figure = tapers.aligned(reader, tests)
-        blocks += [figure] if figure is not None else []
-        blocks += [*history.blocks(reader, tests), *published.beside(reader, tests)]
-    blocks += misses.chases(reader, chases)
-    if not blocks:
-        return None
-    return Section(
-        id="tapers",
-        title="Tapers, and what each gave",
-        lead=("A taper is found from the load before a test day, not from labels.",),
-        blocks=tuple(blocks),
-    )
+    blocks = (*tapers.blocks(reader, season.test_days or ()), *misses.chases(reader, chases))
+    return pieces.section("season.tapers", "tapers", blocks) if blocks else None
 
 
 def _body(reader: Reader) -> Section | None:
     figure = stands.body_mass(reader)
-    if figure is None:
-        return None
-    return Section(id="body", title="The lifter's weight", lead=(), blocks=(figure,))
+    return None if figure is None else pieces.section("season.body", "body", (figure,))
 
 
 def _positions(reader: Reader) -> Section | None:
     screening = reader.facts.screening
-    if screening is None or not screening.items:
-        return None
-    blocks = positions.then_now(reader, screening)
-    if not blocks:
-        return None
-    return Section(
-        id="positions",
-        title="Positions, then and now",
-        lead=(
-            "The newest reading beside the earliest one under the same conditions. No score, no diagnosis.",
-        ),
-        blocks=blocks,
-    )
+    blocks = positions.then_now(reader, screening) if screening is not None and screening.items else ()
+    return pieces.section("season.positions", "positions", blocks) if blocks else None
 
 
 def _said(reader: Reader, season: SeasonFact) -> Section | None:
     rows = tuple(row for row in reader.facts.said_and_done or () if season.start <= row.date <= season.end)
     if not rows:
         return None
-    judged = [row for row in rows if row.proved is not None]
-    right = sum(bool(row.proved) for row in judged)
-    lead = (
-        f"Of {numbers.count(len(judged), 'decision')} that can be judged by now, {right or 'none'} proved right."
-        if judged
-        else "It is too early to say of any decision whether it proved right."
-    )
-    return Section(
-        id="said",
-        title="What was decided, and what came of it",
-        lead=(lead,),
-        blocks=(needs.said_table(rows),),
-    )
+    judged = [bool(row.proved) for row in rows if row.proved is not None]
+    lead = say(f"season.said.{'judged' if judged else 'early'}", judged=len(judged), right=sum(judged))
+    return pieces.section("season.said", "said", (needs.said_table(rows),), lead=lead)
 
 
 def _years(reader: Reader) -> Section | None:
@@ -334,50 +205,19 @@ def _years(reader: Reader) -> Section | None:
         return None
     rows = []
     for season in seasons:
-        top: Phrase = ()
-        for lift in reader.lifts:
-            inside = [best.kg for best in season.bests if best.lift == lift]
-            if inside:
-                top += ((", ",) if top else ()) + ((f"{lift} ",) if len(reader.lifts) > 1 else ())
-                top += (Weight(max(inside)),)
+        named = f"season.years.{'best' if len(reader.lifts) > 1 else 'only'}"
+        tops = tuple(say(named, lift=lift, top_kg=top) for lift, top, _ in spans.tops(reader, season))
         held, heavy = season.attendance, spans.singles(reader, season)[0]
         rows.append(
             (
-                words(season.label),
-                said(top),
-                words(None if held is None else held.sessions_per_week),
+                season.label,
+                phrase("season.years.bests", bests=tops),
+                None if held is None else held.sessions_per_week,
                 tally(None if held is None else held.weeks - held.weeks_trained),
                 tally(None if heavy is None else heavy.tried),
                 portion(None if heavy is None else heavy.rate),
-                tally(len({t.date for t in season.test_days}) if season.test_days is not None else None),
+                tally(spans.tested(season)),
             )
         )
-    return Section(
-        id="years",
-        title="The seasons side by side",
-        lead=("The first and the last of them may be a part of a year only.",),
-        blocks=(
-            Table(
-                caption="Seasons of the log",
-                head=(
-                    "season", "best", "sessions a week", "weeks lost", "singles at 90 %", "made", "test days",
-                ),
-                rows=tuple(rows),
-                id="years-table",
-            ),
-        ),
-    )  # fmt: skip
-
-
-def _words() -> tuple[Section, ...]:
-    """Room for the coach's words: ruled lines on paper."""
-    return (
-        Section(
-            id="words",
-            title="The coach's words",
-            lead=(
-                "Room to write by hand on the printed page; a note in the folder is printed in the review.",
-            ),
-            blocks=tuple(Paragraph(text=("\N{NO-BREAK SPACE}",), tone="line") for _ in range(LINES)),
-        ),
-    )
+    table = pieces.table("season.years", rows, address="years-table")
+    return pieces.section("season.years", "years", (table,))

@@ -1,7 +1,6 @@
 """Which season a page is about, and the tables of that span."""
 
 import datetime as dt
-from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
 
@@ -37,8 +36,13 @@ def within(reader: Reader, season: SeasonFact) -> Reader:
     return replace(reader, dossier=dossier)
 
 
+def tested(season: SeasonFact) -> int | None:
+    """How many days of a season were test days; None where they were not computed."""
+    return None if season.test_days is None else len({test.date for test in season.test_days})
+
+
 def singles(reader: Reader, season: SeasonFact) -> tuple[TriedFact | None, bool]:
-    """Singles at 90 % and over of a season, None where none could be told, and whether some weeks are blind.
+    """Heavy singles of a season, None where none could be told, and whether some weeks are blind.
 
     A single can't be told where the best of the weeks in which the lift was trained was not known.
     """
@@ -55,16 +59,15 @@ def singles(reader: Reader, season: SeasonFact) -> tuple[TriedFact | None, bool]
     return heavy, bool(blind)
 
 
-def tops(reader: Reader, season: SeasonFact) -> Iterator[tuple[str, float, float | None]]:
+def tops(reader: Reader, season: SeasonFact) -> list[tuple[str, float, float | None]]:
     """Each goal lift made in the season, its best of the season and the best before it, None without [kg].
 
-    Args:
-        reader: With the tables of the whole log, not those of `within`.
-        season: The season.
+    The reader's tables are those of the whole log, not those of `within`.
     """
-    best = reader.dossier.tables.running_best
+    best, found = reader.dossier.tables.running_best, []
     for lift in reader.lifts:
         inside = [month.kg for month in season.bests if month.lift == lift]
         if inside:
             earlier = best.loc[(best["lift"] == lift) & (best["date"] < pd.Timestamp(season.start)), "kg"]
-            yield lift, max(inside), None if earlier.empty else float(earlier.max())
+            found.append((lift, max(inside), None if earlier.empty else float(earlier.max())))
+    return found

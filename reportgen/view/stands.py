@@ -1,14 +1,17 @@
 """Where the lift stands: running best, goal, test days, body mass, the trend."""
 
 import datetime as dt
+from collections.abc import Iterator
 from typing import Any, Final
 
 import pandas as pd
 
-from reportgen.view import ability, head, trend
+from reportgen.model.facts import CurrentFact
+from reportgen.view import ability, head, pieces, trend
+from reportgen.view.options import BodyMass, RunningBest
 from reportgen.view.page import Block, Figure, Paragraph, Section, Table
-from reportgen.view.reader import Reader, as_day, load, plain, said, words
-from reportgen.words import Phrase, Weight, numbers
+from reportgen.view.reader import Reader, as_day, load, of, tidy
+from reportgen.words import Phrase, Say, numbers, phrase, say, text, together
 
 #: Points of one line that a picture shows; on a phone more cannot be told apart.
 MOST_READINGS: Final = 60
@@ -16,50 +19,42 @@ MOST_READINGS: Final = 60
 
 def section(reader: Reader) -> Section:
     """The section with its figures and tables."""
-    blocks: list[Block] = [running_best(reader), *trend.blocks(reader)]
     mass = body_mass(reader)
-    if mass is not None:
-        blocks.append(mass)
-    blocks.extend((current_table(reader), best_table(reader)))
-    if len(reader.facts.goals) > 1:
-        blocks.append(goal_table(reader))
-    return Section(id="stands", title="Where the lift stands", lead=lead(reader), blocks=tuple(blocks))
+    blocks: tuple[Block, ...] = (
+        running_best(reader),
+        *trend.blocks(reader),
+        *(() if mass is None else (mass,)),
+        current_table(reader),
+        best_table(reader),
+        *((goal_table(reader),) if len(reader.facts.goals) > 1 else ()),
+    )
+    return Section(id="stands", title=text("stands.title"), lead=lead(reader), blocks=blocks)
 
 
 def lead(reader: Reader) -> Phrase:
     """Goal, present and gap in words."""
     goal = reader.goal
     if goal is None or goal.goal_kg is None:
-        return ("The goal's weight is not known: it hangs on a body mass that was not logged.",)
-    parts: list[str | Weight] = [f"The goal is a {goal.lift} of ", Weight(goal.goal_kg)]
+        return phrase("stands.lead.unknown")
+    known = of(goal)
+    mass: Phrase | str = ""
+    by: Phrase | str = ""
     if goal.times_body_mass is not None and goal.body_mass_kg is not None:
-        times = goal.times_body_mass
-        if times == 1:
-            parts.append(", the lifter's own body mass")
-        else:
-            parts += [f", {numbers.number(times, 2)} times a body mass of ", Weight(goal.body_mass_kg)]
+        own = goal.times_body_mass == 1
+        mass = phrase(f"stands.lead.{'own_mass' if own else 'mass'}", **known)
     if goal.by is not None:
-        parts.append(f", by {numbers.day(goal.by)}")
-    parts.append(". ")
+        by = phrase("stands.lead.by", **known)
+    parts = [phrase("stands.lead.goal", **{**known, "mass": mass, "by": by})]
     if goal.current_kg is None or goal.current_date is None:
-        parts.append(f"No made {goal.lift} of the last weeks is in the log, so the gap is not known.")
-        return tuple(parts)
-    parts += ["The present best is ", Weight(goal.current_kg), f" from {numbers.day(goal.current_date)}"]
-    if head.doubtful(reader):
-        return (*parts, ", which is not sure: nothing is said of the gap.")
-    if goal.gap_kg:
-        parts += [", ", Weight(goal.gap_kg), " short of it."]
-    else:
-        parts.append(": the goal is reached.")
-    older = once(reader)
+        return together((*parts, phrase("stands.lead.no_best", **known)))
+    doubtful = bool(head.doubtful(reader))
+    key = "doubtful" if doubtful else "short" if goal.gap_kg else "reached"
+    parts.append(phrase(f"stands.lead.{key}", **known))
+    older = None if doubtful else once(reader)
     if older is not None:
         weeks = reader.dossier.records.lifter.weeks_current
-        parts += [
-            " ",
-            Weight(older[0]),
-            f" was made on {numbers.day(older[1])}, more than {weeks} weeks ago.",
-        ]
-    return tuple(parts)
+        parts.append(phrase("stands.lead.once", best_kg=older[0], date=older[1], weeks=weeks))
+    return together(parts)
 
 
 def once(reader: Reader) -> tuple[float, dt.date] | None:
@@ -78,11 +73,8 @@ def _heights(reader: Reader) -> pd.DataFrame:
     best = reader.dossier.tables.running_best
     ends = best.groupby("lift", sort=True).tail(1).assign(date=pd.Timestamp(reader.facts.as_of), kind="")
     frame = pd.concat([best, ends], ignore_index=True).sort_values(["lift", "date"], kind="stable")
-    frame = frame.assign(weight=reader.numbers(frame["kg"]))
-    frame["reading"] = [
-        f"{numbers.day(as_day(d))}: {lift} {reader.say(kg)}" + (f", {kind}" if kind else "")
-        for d, lift, kg, kind in zip(frame["date"], frame["lift"], frame["kg"], frame["kind"], strict=True)
-    ]
+    frame["weight"] = reader.numbers(frame["kg"])
+    frame["reading"] = reader.readings(frame, lambda row: f"stands.best.day{'_where' if row['kind'] else ''}")
     return frame[["date", "lift", "weight", "kind", "reading"]].reset_index(drop=True)
 
 
@@ -90,118 +82,108 @@ def _attempts(reader: Reader) -> pd.DataFrame:
     """Every attempt at the goal's lifts, made or missed."""
     sets = reader.dossier.tables.sets
     rows = sets.loc[(sets["kind"] != "training") & sets["lift"].isin(reader.lifts) & (sets["tried"] > 0)]
-    made = rows["made_reps"] > 0
-    frame = pd.DataFrame(
+    mark = (rows["made_reps"] > 0).map({True: "made", False: "missed"})
+    told = pd.DataFrame(
         {
             "date": rows["date"],
             "lift": rows["lift"],
-            "weight": reader.numbers(rows["load_kg"]),
-            "mark": made.map({True: "made", False: "missed"}),
             "kg": rows["load_kg"],
             "event": rows["event"].where(rows["event"] != "", rows["kind"]),
             "miss": rows["miss"],
+            "mark": mark.map({name: text(f"charts.mark.{name}") for name in ("made", "missed")}),
         }
     )
-    frame["reading"] = [
-        f"{numbers.day(as_day(d))}, {event}: {lift} {reader.say(kg)} {mark}" + (f" ({miss})" if miss else "")
-        for d, event, lift, kg, mark, miss in zip(
-            *(frame[c] for c in ("date", "event", "lift", "kg", "mark", "miss")), strict=True
-        )
-    ]
-    return frame[["date", "lift", "weight", "mark", "reading"]].reset_index(drop=True)
+    readings = reader.readings(told, lambda row: f"stands.best.attempt{'_miss' if row['miss'] else ''}")
+    weight = reader.numbers(rows["load_kg"])
+    frame = told[["date", "lift"]].assign(weight=weight, mark=mark, reading=readings)
+    return frame.reset_index(drop=True)
 
 
 def _tests(reader: Reader) -> pd.DataFrame:
     """One mark a test day, given or found, whatever the number of lifts that were tested on it."""
-    readings: dict[dt.date, str] = {}
-    lifts = {d.lift for d in reader.facts.test_days or ()}
-    for d in reader.facts.test_days or ():
-        said = f"{d.made} of {d.tried} made" + (f", best {reader.say(d.best_kg)}" if d.best_kg else "")
-        before = readings.get(d.date, f"{numbers.day(d.date)}: {d.event or _kind(d.kind)}")
-        mark = "; " if d.date in readings else ", "
-        readings[d.date] = f"{before}{mark}{d.lift} {said}" if len(lifts) > 1 else f"{before}{mark}{said}"
-    days = pd.to_datetime(list(readings)).astype("datetime64[s]")
-    return pd.DataFrame({"date": days, "reading": list(readings.values())})
-
-
-def _kind(kind: str) -> str:
-    return {"contest": "contest", "test": "test day", "found": "test day found from the log"}[kind]
+    facts = reader.facts.test_days or ()
+    several = len({d.lift for d in facts}) > 1
+    told: dict[dt.date, list[Say]] = {}
+    events: dict[dt.date, str] = {}
+    for d in facts:
+        made = say(f"stands.best.made{'_best' if d.best_kg else ''}", **of(d))
+        told.setdefault(d.date, []).append(
+            say("stands.best.of_lift", lift=d.lift, made=made) if several else made
+        )
+        events.setdefault(d.date, d.event or text(f"stands.kind.{d.kind}"))
+    return tidy(
+        "date reading",
+        (
+            (day, reader.text("stands.best.test", date=day, event=events[day], lifts=tuple(lifts)))
+            for day, lifts in told.items()
+        ),
+    )
 
 
 def running_best(reader: Reader) -> Figure | Paragraph:
     """Running best against the goal, what an ordinary day makes, attempts and test days marked."""
     best = reader.dossier.tables.running_best
     if best.empty:
-        return Paragraph(text=(f"Not tested: the log holds no made {reader.either}.",))
-    goal = reader.goal
-    heights, attempts, tests = _heights(reader), _attempts(reader), _tests(reader)
+        return pieces.paragraph("stands.best.none", lifts=reader.lifts)
+    goal, now = reader.goal, reader.facts.as_of
+    attempts, tests = _attempts(reader), _tests(reader)
     first = as_day(best["date"].min())
     goal_kg = goal.goal_kg if goal is not None and reader.lift != "total" else None
-    options: dict[str, object] = {
-        "unit": reader.unit,
-        "goal": None if goal_kg is None else reader.number(goal_kg),
-        "goal_label": "" if goal_kg is None else f"goal {reader.say(goal_kg)}",
-        "first": first.isoformat(),
-        "last": max(reader.facts.as_of, trend.arrival(reader)[1] or reader.facts.as_of).isoformat(),
-        "lifts": tuple(sorted(set(heights["lift"]))),
-    }
-    rows = tuple(
-        (words(as_day(d)), words(lift), load(kg), words(kind), *ability.cells(reader, lift, as_day(d)))
+    rows = [
+        (as_day(d), lift, load(kg), kind, *ability.cells(reader, lift, as_day(d)))
         for d, lift, kg, kind in zip(*(best[c] for c in ("date", "lift", "kg", "kind")), strict=True)
-    )
-    now = reader.facts.as_of
-    rows += tuple(
-        (words(now), words(one.lift), load(None), words("review day"), *ability.cells(reader, one.lift, now))
+    ]
+    rows += [
+        (now, one.lift, load(None), text("stands.best.review_day"), *ability.cells(reader, one.lift, now))
         for one in ability.facts(reader)
-    )
-    table = Table(
-        caption=f"Each day that raised the best {numbers.listing(options['lifts'])}, and what an ordinary day "  # type: ignore[arg-type]
-        "of its week makes",
-        head=("day", "lift", "best", "where", *ability.HEAD),
-        rows=rows,
-        folded=True,
-        id="running-best-table",
-    )
-    sentence = (*_rise(reader), *ability.sentence(reader))
-    return Figure(
-        id="running-best",
-        title="Running best against the goal",
-        sentence=sentence,
-        summary=f"A line that steps up with each new best from {numbers.day(first)} to "
-        f"{numbers.day(reader.facts.as_of)}. {plain(sentence, reader.unit)} "
-        f"{numbers.sentence(numbers.count(len(attempts), 'attempt'))} and "
-        f"{numbers.count(len(tests), 'test day')} are marked.{ability.summary(reader)}",
-        chart="running_best",
-        data={
-            "best": heights,
+    ]
+    lifts = tuple(sorted(set(best["lift"])))
+    ordinary = f"stands.ordinary.sentence{'_of' if len(reader.lifts) > 1 else ''}"
+    sentence = together((*_rise(reader), ability.told(reader, ordinary)))
+    return pieces.figure(
+        "stands.best",
+        "running-best",
+        "running_best",
+        {
+            "best": _heights(reader),
             "attempts": attempts,
             "tests": tests,
             "arrival": trend.reach(reader, goal_kg),
             "ability": ability.band(reader, first),
         },
-        options=options,
-        table=table,
+        pieces.table("stands.best.table", rows, address="running-best-table", folded=True, lifts=lifts),
+        options=RunningBest(
+            unit=reader.unit,
+            goal=reader.level("goal", goal_kg),
+            first=first,
+            last=max(now, trend.arrival(reader)[1] or now),
+        ),
         over_time=True,
+        sentence=sentence,
+        unit=reader.unit,
+        told=together((sentence, ability.told(reader, "stands.ordinary.summary"))),
+        first=first,
+        last=now,
+        tests=len(tests),
+        attempts=len(attempts),
     )
 
 
-def _rise(reader: Reader) -> Phrase:
-    best = reader.dossier.tables.running_best
-    parts: list[str | Weight] = []
-    for lift, rows in best.groupby("lift", sort=True):
+def _rise(reader: Reader) -> Iterator[Phrase]:
+    """How far each best rose, or since when it has stood."""
+    for lift, rows in reader.dossier.tables.running_best.groupby("lift", sort=True):
         start, end = _first_known(rows, reader), rows.iloc[-1]
         gained = end["kg"] - start["kg"]
         still = (reader.facts.as_of - as_day(end["date"])).days
-        if gained > 0:
-            parts += [f"The best {lift} rose by ", Weight(gained), " to ", Weight(end["kg"])]
-            parts.append(f" since {numbers.day(as_day(start['date']))}")
-        else:
-            parts += [f"The best {lift} has stood at ", Weight(end["kg"])]
-            parts.append(f" since {numbers.day(as_day(end['date']))}")
-        parts.append(
-            f"; the last new best lies {numbers.days(still)} back. " if still else ", on the review day. "
+        yield phrase(
+            f"stands.best.{'rose' if gained > 0 else 'stood'}{'' if still else '_today'}",
+            lift=str(lift),
+            gain_kg=gained,
+            best_kg=end["kg"],
+            start=as_day(start["date"]),
+            end=as_day(end["date"]),
+            still_days=still,
         )
-    return (*parts[:-1], str(parts[-1]).rstrip()) if parts else ()
 
 
 def _first_known(rows: pd.DataFrame, reader: Reader) -> Any:
@@ -217,43 +199,44 @@ def body_mass(reader: Reader) -> Figure | None:
     mass = reader.dossier.tables.bodymass
     if mass.empty:
         return None
-    goal = reader.goal
-    times = goal.times_body_mass if goal is not None else None
+    times = reader.goal.times_body_mass if reader.goal is not None else None
+    asks = times not in (None, 1)
     thinned = mass if len(mass) <= MOST_READINGS else mass.iloc[:: -(-len(mass) // MOST_READINGS)]
     wanted = thinned["mass_kg"] * (times or 1.0)
     body = pd.DataFrame({"date": thinned["date"], "weight": reader.numbers(wanted)})
-    what = "body mass" if times is None or times == 1 else f"{numbers.number(times, 2)} times body mass"
-    body["reading"] = [
-        f"{numbers.day(as_day(d))}: body mass {reader.say(kg)}"
-        + (f", goal {reader.say(kg * times)}" if times is not None and times != 1 else "")
-        for d, kg in zip(thinned["date"], thinned["mass_kg"], strict=True)
-    ]
+    body["reading"] = reader.readings(
+        thinned.assign(goal_kg=wanted), "stands.mass.day_goal" if asks else "stands.mass.day"
+    )
     first, last = mass.iloc[0], mass.iloc[-1]
     moved = last["mass_kg"] - first["mass_kg"]
-    sentence: tuple[str | Weight, ...] = ("Body mass is ", Weight(last["mass_kg"]))
-    if len(mass) > 1:
-        sentence += (", ", Weight(moved, True), f" since {numbers.day(as_day(first['date']))}")
-    data = {"body": body}
-    if times is not None and not reader.dossier.tables.running_best.empty:
-        if reader.lift != "total":  # the weight asked for is the total's, and no bar is lifted with that
-            data["bar"] = _heights(reader)
-        sentence += (", so the weight that the goal asks for moved by ", Weight(moved * times, True))
-    sentence += (".",)
+    known = times is not None and not reader.dossier.tables.running_best.empty
+    # The weight asked for is the total's, and no bar is lifted with that.
+    bar = {"bar": _heights(reader)} if known and reader.lift != "total" else {}
+    what = text("stands.mass.times" if asks else "stands.mass.alone", times=times or 1.0)
+    names = (what, text("charts.best", lift=reader.lift)) if bar else (what,)
+    left = min(frame["date"].min() for frame in (body, *bar.values()))
+    sentence = phrase(
+        f"stands.mass.{'asks' if known else 'moved' if len(mass) > 1 else 'now'}",
+        mass_kg=last["mass_kg"],
+        moved_kg=moved,
+        first=as_day(first["date"]),
+        asked_kg=moved * (times or 1.0),
+    )
     return Figure(
         id="body-mass",
-        title="The bar against body mass" if "bar" in data else "Body mass",
+        title=text("stands.mass.title_bar" if bar else "stands.mass.title"),
         sentence=sentence,
-        summary=f"{numbers.sentence(what)} from {numbers.day(as_day(first['date']))} to "
-        f"{numbers.day(as_day(last['date']))}, {numbers.count(len(mass), 'reading')}. "
-        f"{plain(sentence, reader.unit)}",
+        summary=reader.text(
+            "stands.mass.summary",
+            what=what,
+            first=as_day(first["date"]),
+            last=as_day(last["date"]),
+            n=len(mass),
+            sentence=sentence,
+        ),
         chart="body_mass",
-        data=data,
-        options={
-            "unit": reader.unit,
-            "what": what,
-            "lift": reader.lift,
-            "last": reader.facts.as_of.isoformat(),
-        },
+        data={"body": body, **bar},
+        options=BodyMass(unit=reader.unit, names=names, first=as_day(left), last=reader.facts.as_of),
         table=_by_month(reader, mass),
         over_time=True,
     )
@@ -267,86 +250,66 @@ def _by_month(reader: Reader, mass: pd.DataFrame) -> Table:
         for month, kg in (season.body_mass.months if season.body_mass is not None else ())
     }
     by_month = mass.groupby(mass["date"].dt.to_period("M").dt.start_time)["mass_kg"]
-    return Table(
-        caption="Body mass by month: median, lowest and highest reading",
-        head=("month", "median", "lowest", "highest", "readings"),
-        rows=tuple(
-            (
-                words(numbers.month(as_day(month))),
-                load(median_kg.get(f"{month:%Y-%m}")),
-                load(low),
-                load(high),
-                words(str(many)),
-            )
-            for month, low, high, many in by_month.agg(["min", "max", "count"]).itertuples()
-        ),
-        folded=True,
-        id="body-mass-table",
+    rows = (
+        (
+            numbers.month(as_day(month)),
+            load(median_kg.get(f"{month:%Y-%m}")),
+            load(low),
+            load(high),
+            str(many),
+        )
+        for month, low, high, many in by_month.agg(["min", "max", "count"]).itertuples()
     )
+    return pieces.table("stands.mass.table", rows, address="body-mass-table", folded=True)
 
 
 def current_table(reader: Reader) -> Table:
     """The heaviest made loads of the last weeks, older ones marked."""
-    weeks = reader.dossier.records.lifter.weeks_current
-    rows = []
-    for fact in reader.facts.current:
-        stale = fact.kg is None
-        older: Phrase = ()
-        if stale and fact.stale_kg is not None and fact.stale_date is not None:
-            older = (Weight(fact.stale_kg), f" on {numbers.day(fact.stale_date)}")
-        beside: Phrase = ()
+
+    def beside(fact: CurrentFact) -> Iterator[Say]:
         if fact.estimated_kg is not None and fact.estimated_kg > (fact.kg or 0.0):
-            beside = ("about ", Weight(fact.estimated_kg), ", worked out from a set of several")
+            yield say("stands.current.estimated", **of(fact))
         if fact.with_straps_kg is not None:
-            beside += ("; " if beside else "", Weight(fact.with_straps_kg), " with straps")
-        rows.append(
-            (words(fact.lift), load(fact.kg), words(fact.date), said(older), said(beside)),
+            yield say("stands.current.straps", **of(fact))
+
+    rows = (
+        (
+            fact.lift,
+            load(fact.kg),
+            fact.date,
+            phrase("stands.current.older", **of(fact))
+            if fact.kg is None and fact.stale_kg is not None and fact.stale_date is not None
+            else None,
+            phrase("common.clauses", parts=tuple(beside(fact))),
         )
-    return Table(
-        caption=f"Heaviest made repetition of the last {numbers.count(weeks, 'week')}, by lift",
-        head=("lift", "made", "day", "only an older one", "beside it"),
-        rows=tuple(rows),
-        folded=True,
-        id="current",
+        for fact in reader.facts.current
     )
+    weeks = reader.dossier.records.lifter.weeks_current
+    return pieces.table("stands.current", rows, address="current", folded=True, weeks=weeks)
 
 
 def best_table(reader: Reader) -> Table:
     """Bests of one, two and three repetitions of the lifts that matter to the goal."""
     carrying = {i.lift for i in reader.facts.indicators or () if not i.context}
     named = {*reader.lifts, *carrying, *(g.lift for g in reader.facts.goals)}
-    shown = [b for b in reader.facts.bests if b.reps <= 3 and b.lift in named]
-    return Table(
-        caption="Bests over all time for one, two and three repetitions in one set: the goal's lifts and "
-        "what carries them (`reportgen facts` prints all)",
-        head=("lift", "repetitions", "load", "day", "where"),
-        rows=tuple(
-            (
-                words(b.lift),
-                words(str(b.reps)),
-                load(b.kg),
-                words(b.date),
-                words(b.where + (", part of a complex" if b.complex else "")),
-            )
-            for b in shown
-        ),
-        folded=True,
-        id="bests",
+    rows = (
+        (
+            b.lift,
+            str(b.reps),
+            load(b.kg),
+            b.date,
+            text("stands.bests.complex", where=b.where) if b.complex else b.where,
+        )
+        for b in reader.facts.bests
+        if b.reps <= 3 and b.lift in named
     )
+    return pieces.table("stands.bests", rows, address="bests", folded=True)
 
 
 def goal_table(reader: Reader) -> Table:
     """Every goal with where it stands."""
-
-    def by(date: dt.date | None) -> str:
-        return "" if date is None else numbers.day(date)
-
-    return Table(
-        caption="All goals; this dossier is about the first",
-        head=("lift", "goal", "by", "present", "gap"),
-        rows=tuple(
-            (words(g.lift), load(g.goal_kg), words(by(g.by)), load(g.current_kg), load(g.gap_kg))
-            for g in reader.facts.goals
-        ),
-        id="goals",
+    rows = (
+        (goal.lift, load(goal.goal_kg), goal.by, load(goal.current_kg), load(goal.gap_kg))
+        for goal in reader.facts.goals
     )
+    return pieces.table("stands.goals", rows, address="goals")

@@ -1,15 +1,14 @@
 """Test days and the tapers before them."""
 
-import datetime as dt
 from typing import Final
 
 import pandas as pd
 
 from reportgen.model.peaks import TaperFact, TestDayFact
-from reportgen.view import history, outcome, published
-from reportgen.view.page import Block, Figure, Paragraph, Section
-from reportgen.view.reader import Reader, plain
-from reportgen.words import Phrase, Weight, numbers
+from reportgen.view import history, outcome, pieces
+from reportgen.view.page import Block, Figure, Section
+from reportgen.view.reader import Reader, of
+from reportgen.words import Say, say, text
 
 #: So many test days are drawn.
 MOST_SHOWN: Final = 4
@@ -20,29 +19,23 @@ def section(reader: Reader) -> Section | None:
     tests = reader.facts.test_days
     if tests is None:
         return None
-    lead: Phrase = (
-        "A taper is found from the load itself, not from labels: the daily load before a test day is held "
-        "against what the weekdays of weeks 5 to 10 before it would make one expect.",
-    )
+    none = (pieces.paragraph("tapers.section.none"),)
+    return pieces.section("tapers.section", "tapers", blocks(reader, tests) or none)
+
+
+def blocks(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
+    """The picture and the tables of some test days."""
     if not tests:
-        blocks: tuple[Block, ...] = (Paragraph(text=("No test day is in the log, given or found.",)),)
-    else:
-        blocks = (*_figure(reader, tests), *history.blocks(reader, tests), *published.beside(reader, tests))
-    return Section(id="tapers", title="Test days and tapers", lead=lead, blocks=blocks)
+        return ()
+    return (*filter(None, (aligned(reader, tests),)), *history.blocks(reader, tests))
 
 
-def _figure(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
-    figure = aligned(reader, tests)
-    return (figure,) if figure is not None else ()
-
-
-def _taper_words(taper: TaperFact | None) -> str:
-    if taper is None:
-        return "too little log before it to tell"
-    if taper.reading == "none" or taper.days is None:
-        return "no taper found"
-    cut = f", load {numbers.share(taper.volume_cut)} below the usual" if taper.volume_cut is not None else ""
-    return f"{history.READINGS[taper.reading]} taper of {numbers.count(taper.days, 'day')}{cut}"
+def _taper(taper: TaperFact | None) -> Say:
+    if taper is None or taper.days is None:
+        return say(f"tapers.taper.{'unknown' if taper is None else 'none'}")
+    length = say(f"history.readings.{taper.reading}")
+    how = "plain" if taper.volume_cut is None else "cut"
+    return say(f"tapers.taper.{how}", **of(taper, length=length))
 
 
 def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
@@ -50,131 +43,85 @@ def aligned(reader: Reader, tests: tuple[TestDayFact, ...]) -> Figure | None:
     table = reader.dossier.tables.aligned
     days = outcome.days(tests, reader.lifts)
     loads: list[pd.DataFrame] = []
-    rows: list[tuple[int, float | None, str, str]] = []
-    for day in _worth_showing(days):
-        window = table.loc[table["test"] == pd.Timestamp(day.date)]
+    rows: list[tuple[object, ...]] = []
+    # First those with a taper, then given ones, then found ones; drawn newest first.
+    worth = sorted(days, key=lambda day: (day.tapered, day.tests[0].kind != "found", day.date))
+    for day in sorted(worth[-MOST_SHOWN:], key=lambda day: day.date, reverse=True):
+        window, taper = table.loc[table["test"] == pd.Timestamp(day.date)], day.taper
         if window.empty or not window["load_kg"].any():
             continue
-        place, taper = len(rows), day.taper
-        loads.append(_window(window, place))
         onset = -taper.days - 0.5 if taper is not None and taper.days is not None else None
-        label = f"{numbers.day(day.date)}: {outcome.words(day)}"
-        rows.append((place, onset, label, f"{numbers.day(day.date)}: {_taper_words(taper)}"))
+        said = (
+            text("tapers.aligned.label", date=day.date, told=one)
+            for one in (outcome.told(day), _taper(taper))
+        )
+        loads.append(_window(window, len(rows)))
+        rows.append((len(rows), onset, *said))
     if not rows:
         return None
-    sentence = _sentence(days, reader.lifts)
-    drawn: Phrase = ()
+    told = [*_sentences(days, reader.lifts)]
     if len(rows) < len(days):
-        first = ", those with a taper first" if len(days) > MOST_SHOWN else ""
-        drawn = (f" {len(rows)} of the {len(days)} are drawn{first}.",)
-    return Figure(
-        id="tapers-aligned",
-        title="The weeks before and after each test day",
-        sentence=(*sentence, *drawn),
-        summary="A row a test day, newest first; a bar a day, its height the load of the day, a short line "
-        "the load that the weekday makes one expect, the taper as a band. "
-        f"{plain((*sentence, *drawn), reader.unit)}",
-        chart="tapers_aligned",
-        data={
+        how = "drawn_tapered" if len(days) > MOST_SHOWN else "drawn"
+        told.append(say(f"tapers.aligned.{how}", drawn=len(rows), every=len(days)))
+    return pieces.figure(
+        "tapers.aligned",
+        "tapers-aligned",
+        "tapers_aligned",
+        {
             "loads": pd.concat(loads, ignore_index=True),
             "tapers": pd.DataFrame(rows, columns=["place", "onset", "label", "reading"]),
         },
-        options={"rows": len(rows)},
-        table=history.tapers(tests, reader.trade),
+        history.tapers(tests, reader.trade),
+        unit=reader.unit,
+        sentences=tuple(told),
     )
-
-
-def _worth_showing(days: tuple[outcome.Day, ...]) -> list[outcome.Day]:
-    """Up to so many days, newest first: first those with a taper, then given ones, then found ones."""
-
-    def worth(day: outcome.Day) -> tuple[bool, bool, dt.date]:
-        return (day.tapered, day.tests[0].kind != "found", day.date)
-
-    chosen = sorted(days, key=worth)[-MOST_SHOWN:]
-    return sorted(chosen, key=lambda day: day.date, reverse=True)
 
 
 def _window(window: pd.DataFrame, place: int) -> pd.DataFrame:
     """Heights of one row's bars and lines as shares of the row's highest, and a reading a day."""
     highest = max(float(window["load_kg"].max()), float(window["expected_kg"].max()), 1.0)
     some = window.loc[(window["load_kg"] > 0) | (window["expected_kg"] > 0)]
+    done, expected = some["load_kg"], some["expected_kg"]
     return pd.DataFrame(
         {
             "place": place,
             "day": some["day"],
-            "load": (some["load_kg"] / highest).round(3),
-            "expected": (some["expected_kg"].where(some["expected_kg"] > 0) / highest).round(3),
-            "reading": [
-                f"{_when(int(day))}: {_against(load_kg, expected_kg)}"
-                for day, load_kg, expected_kg in zip(
-                    some["day"], some["load_kg"], some["expected_kg"].fillna(0.0), strict=True
-                )
-            ],
+            "load": (done / highest).round(3),
+            "expected": (expected.where(expected > 0) / highest).round(3),
+            "reading": list(map(_reading, some["day"], done, expected.fillna(0.0))),
         }
     )
 
 
-def _against(load_kg: float, expected_kg: float) -> str:
+def _reading(day: int, load_kg: float, expected_kg: float) -> str:
     """A day's load against the expected one, in words that need no unit."""
-    if expected_kg <= 0:
-        return "trained, on a day that is usually free"
-    if load_kg <= 0:
-        return "nothing, where some load was to be expected"
-    return f"{numbers.share(load_kg / expected_kg)} of what was to be expected"
+    how = "free" if expected_kg <= 0 else "nothing" if load_kg <= 0 else "load"
+    what = say(f"tapers.day.{how}", share=load_kg / max(expected_kg, 1e-9))
+    when = say(f"tapers.day.{'test' if not day else 'before' if day < 0 else 'after'}", days=abs(int(day)))
+    return text("tapers.day.reading", when=when, what=what)
 
 
-def _when(day: int) -> str:
-    if day == 0:
-        return "the test day"
-    return f"{numbers.count(abs(day), 'day')} {'before' if day < 0 else 'after'} it"
-
-
-def _sentence(days: tuple[outcome.Day, ...], lifts: tuple[str, ...]) -> Phrase:
-    """How many days, new bests and tapers, and the day that gave most, of the goal's lifts.
-
-    Args:
-        days: By date.
-        lifts: The goal's lifts.
-    """
-    found = sum(day.tapered for day in days)
-    unknown = sum(day.taper is None for day in days)
-    gained = [day for day in days if day.gained]
-    of, without = outcome.spoken(days, lifts)
-    if len(days) == 1:
-        new, taper = "a" if gained else "no", "a" if found else "no"
-        looked = f"{taper} taper was found before it"
-        if unknown:
-            looked = "there is too little log before it to look for a taper"
-        parts: list[str | Weight] = [f"One test day{without}: it brought {new} new best{of}, and {looked}."]
-    else:
-        tapered = _tapered(found, unknown, len(days))
-        parts = [
-            f"{numbers.sentence(numbers.count(len(days), 'test day'))}{without}: "
-            f"{len(gained) or 'none'} brought a new best{of}{tapered}."
-        ]
-    if gained:
-        # Of equal gains the earlier one.
-        most = max((test for day in gained for test in day.gained), key=lambda test: test.gain_kg or 0.0)
-        parts += [" The most, ", Weight(most.gain_kg or 0.0, True)]
-        if len(lifts) > 1 or most.lift not in lifts:
-            parts.append(f" in the {most.lift}")
-        parts.append(f", came on {numbers.day(most.date)}")
-        words_ = _taper_words(most.taper)
-        if "taper of" in words_:
-            parts.append(f" after a {words_}.")
-        else:
-            parts.append("." if len(days) == 1 else f", {words_}.")
-    return tuple(parts)
-
-
-def _tapered(found: int, unknown: int, every: int) -> str:
-    """Before how many of several days a taper was found, and before how many none could be looked for."""
-    if not unknown:
-        return f", {found or 'none'} had a taper before it"
-    if unknown == every:
-        return "; before each of them there is too little log to look for a taper"
-    which = "one" if unknown == 1 else f"{unknown}"
-    return (
-        f"; a taper was found before {found or 'none'}, and before {which} there is too little log to look "
-        "for one"
-    )
+def _sentences(days: tuple[outcome.Day, ...], lifts: tuple[str, ...]) -> tuple[Say, ...]:
+    """How many days, new bests and tapers, and the day that gave most, of the goal's lifts."""
+    one, unknown = len(days) == 1, sum(day.taper is None for day in days)
+    gained, without = [day for day in days if day.gained], [day for day in days if not day.of_goal]
+    best = say("tapers.best.plain")
+    if without or len(lifts) > 1:
+        best = say("tapers.best.of", lifts=tuple(say("tapers.best.lift", lift=lift) for lift in lifts))
+    number = "one" if one else "several"
+    if without:
+        number = f"{number}_of" if len(without) == len(days) else "some_of"
+    others = tuple(sorted({test.lift for day in without for test in day.tests}))
+    many = say(f"tapers.days.{number}", days=len(days), without=len(without), others=others)
+    how = "some" if 0 < unknown < len(days) else "one" if one else "several"
+    counts = {"gained": len(gained), "found": sum(day.tapered for day in days), "unknown": unknown}
+    brought = say(f"tapers.brought.{how}{'_unknown' if unknown else ''}", days=many, best=best, **counts)
+    if not gained:
+        return (brought,)
+    # Of equal gains the earlier one.
+    most = max((test for day in gained for test in day.gained), key=lambda test: test.gain_kg or 0.0)
+    named = "lift" if len(lifts) > 1 or most.lift not in lifts else "plain"
+    gain = say(f"tapers.most.{named}", **of(most))
+    tapered = most.taper is not None and most.taper.days is not None
+    came = "after" if tapered else "alone" if one else "without"
+    return (brought, say(f"tapers.most.{came}", gain=gain, date=most.date, taper=_taper(most.taper)))

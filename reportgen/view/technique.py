@@ -1,16 +1,20 @@
 """Technique: checkpoints of the textbook model, phase by phase, over time."""
 
 import datetime as dt
+from collections.abc import Iterator
 from typing import Final
 
-import pandas as pd
-
 from reportgen.model.findings import CheckpointFact
-from reportgen.view.page import Block, Figure, Paragraph, Section, Table
-from reportgen.view.reader import Reader, load, plain, said, words
-from reportgen.words import Phrase, Weight, numbers
+from reportgen.view import pieces
+from reportgen.view.options import CalendarRows
+from reportgen.view.page import Block, Figure, Section, Table
+from reportgen.view.reader import Reader, load, of, tidy, words
+from reportgen.words import Phrase, Say, numbers, phrase, say, text, together
 
-PHASES: Final = ("start", "first pull", "transition", "second pull", "pull under", "receiving", "recovery")
+#: Checkpoints off that are told by themselves.
+MOST_TOLD: Final = 3
+
+Facts = tuple[CheckpointFact, ...]
 
 
 def section(reader: Reader) -> Section | None:
@@ -18,138 +22,99 @@ def section(reader: Reader) -> Section | None:
     technique = reader.facts.technique
     if technique is None:
         return None
-    lead: Phrase = (
-        "Checkpoints of the textbook model in the order of the lift. Good, drifting or off is what was "
-        "graded from video or on the platform.",
-    )
-    graded = [c for c in technique.checkpoints if c.grades]
-    if not graded:
-        blocks: tuple[Block, ...] = (Paragraph(text=("Not tested: no checkpoint has been graded.",)),)
-    else:
-        blocks = (over_time(reader, _ordered(reader, graded)),)
-    return Section(id="technique", title="Technique", lead=lead, blocks=blocks)
-
-
-def _ordered(reader: Reader, facts: list[CheckpointFact]) -> tuple[CheckpointFact, ...]:
     known = reader.trade.checkpoints
+    graded = sorted(
+        (c for c in technique.checkpoints if c.grades),
+        key=lambda c: (known[c.checkpoint].order if c.checkpoint in known else len(known), c.lift),
+    )
+    block: Block = over_time(reader, tuple(graded)) if graded else pieces.paragraph("technique.none")
+    return pieces.section("technique.section", "technique", (block,))
 
-    def place(fact: CheckpointFact) -> tuple[int, int, str]:
-        phase = PHASES.index(fact.phase) if fact.phase in PHASES else len(PHASES)
-        order = known[fact.checkpoint].order if fact.checkpoint in known else 0
-        return (phase, order, fact.lift)
 
-    return tuple(sorted(facts, key=place))
-
-
-def _names(facts: tuple[CheckpointFact, ...]) -> dict[tuple[str, str], str]:
-    """Row labels; the lift is named only where a checkpoint was graded on more than one."""
-    lifts: dict[str, set[str]] = {}
-    for fact in facts:
-        lifts.setdefault(fact.checkpoint, set()).add(fact.lift)
-    return {
-        (f.checkpoint, f.lift): f"{f.checkpoint} ({f.lift or 'any lift'})"
-        if len(lifts[f.checkpoint]) > 1
+def _names(facts: Facts) -> list[str]:
+    """A label a row; the lift is named only where a checkpoint was graded on more than one."""
+    every = [fact.checkpoint for fact in facts]
+    return [
+        text("technique.of_lift", checkpoint=f.checkpoint, lift=f.lift or text("technique.any_lift"))
+        if every.count(f.checkpoint) > 1
         else f.checkpoint
         for f in facts
-    }
+    ]
 
 
-def over_time(reader: Reader, facts: tuple[CheckpointFact, ...]) -> Figure:
+def over_time(reader: Reader, facts: Facts) -> Figure:
     """Every grade of every checkpoint over time, rows in the order of the lift."""
     names = _names(facts)
     rows = [
         (
             grade.date,
-            names[fact.checkpoint, fact.lift],
+            label,
             grade.grade,
-            f"{numbers.day(grade.date)}: {fact.checkpoint} {grade.grade}"
-            + (f" at {reader.say(grade.load_kg)}" if grade.load_kg is not None else ""),
+            reader.text(
+                f"technique.grade.{'bare' if grade.load_kg is None else 'load'}",
+                **{**of(fact), **of(grade), "grade": text(f"charts.mark.{grade.grade}")},
+            ),
         )
-        for fact in facts
+        for fact, label in zip(facts, names, strict=True)
         for grade in fact.grades
     ]
-    frame = pd.DataFrame(rows, columns=["date", "checkpoint", "mark", "reading"])
-    frame["date"] = pd.to_datetime(frame["date"]).astype("datetime64[s]")
-    sentence = _sentence(facts, reader.facts.as_of)
-    return Figure(
-        id="technique-over-time",
-        title="Checkpoints over time",
-        sentence=sentence,
-        summary="A row a checkpoint, in the order of the lift; a mark a grading, larger and darker the "
-        f"further off. {plain(sentence, reader.unit)}",
-        chart="technique",
-        data={"grades": frame},
-        options={
-            "checkpoints": tuple(names[f.checkpoint, f.lift] for f in facts),
-            "first": (frame["date"].min() - pd.Timedelta(days=3)).date().isoformat(),
-            "last": reader.facts.as_of.isoformat(),
-        },
-        table=_table(facts),
+    as_of = reader.facts.as_of
+    first = min(date for date, *_ in rows) - dt.timedelta(days=3)
+    return pieces.figure(
+        "technique.over_time",
+        "technique-over-time",
+        "technique",
+        {"grades": tidy("date checkpoint mark reading", rows)},
+        _table(facts),
+        options=CalendarRows(first=first, last=as_of, rows=tuple(names)),
         over_time=True,
+        sentence=together(_told(facts, as_of)),
+        unit=reader.unit,
     )
 
 
-def _how_long(fact: CheckpointFact, as_of: dt.date) -> str:
+def _how_long(fact: CheckpointFact, as_of: dt.date) -> Say:
     """From when to when a checkpoint was off: no grading, no word on the days after."""
-    last = fact.grades[-1].date
-    days = fact.persistence_days or 0
-    first = last - dt.timedelta(days=days)
+    last, days = fact.grades[-1].date, fact.persistence_days or 0
     if last >= as_of:
-        return f"for {numbers.days(days)} now" if days else f"on {numbers.day(last)}"
+        return say("technique.now", off_days=days) if days else say("technique.once", last=last)
     if not days:
-        return f"on {numbers.day(last)}, not graded since"
-    return f"from {numbers.span(first, last)}, not graded since"
+        return say("technique.once_since", last=last)
+    return say("technique.since", days=(last - dt.timedelta(days=days), last))
 
 
-def _sentence(facts: tuple[CheckpointFact, ...], as_of: dt.date) -> Phrase:
-    parts: list[str | Weight] = []
+def _told(facts: Facts, as_of: dt.date) -> Iterator[Phrase]:
     off = [f for f in facts if f.latest == "off" and not f.accepted]
-    for fact in off[:3]:
-        parts.append(f"{numbers.sentence(fact.checkpoint)}: off")
-        if fact.load_onset_kg is not None:
-            parts += [" from ", Weight(fact.load_onset_kg), " up,"]
-        parts.append(f" {_how_long(fact, as_of)}. ")
-    if len(off) > 3:
-        parts.append(f"Off as well: {numbers.listing(f.checkpoint for f in off[3:])}. ")
-    drifting = [f.checkpoint for f in facts if f.latest == "drifting"]
-    if drifting:
-        parts.append(f"Drifting: {numbers.listing(drifting)}. ")
-    accepted = [f.checkpoint for f in facts if f.latest == "off" and f.accepted]
-    if accepted:
-        other = "" if parts else "No other checkpoint was off at its last grading. "
-        parts.append(f"{other}Off, and accepted by the coach: {numbers.listing(accepted)}. ")
-    if not parts:
-        return ("At its last grading no checkpoint was off.",)
-    return (*parts[:-1], str(parts[-1]).rstrip())
+    for fact in off[:MOST_TOLD]:
+        key = f"technique.over_time.off{'' if fact.load_onset_kg is None else '_from'}"
+        yield phrase(key, **of(fact), how_long=_how_long(fact, as_of))
+    drifting = [f for f in facts if f.latest == "drifting"]
+    accepted = [f for f in facts if f.latest == "off" and f.accepted]
+    if not off and not drifting:
+        yield phrase(f"technique.over_time.{'no_other' if accepted else 'none'}")
+    for key, those in (("more", off[MOST_TOLD:]), ("drifting", drifting), ("accepted", accepted)):
+        if those:
+            yield phrase(f"technique.over_time.{key}", checkpoints=tuple(f.checkpoint for f in those))
 
 
-def _table(facts: tuple[CheckpointFact, ...]) -> Table:
+def _table(facts: Facts) -> Table:
     rows = []
     for fact in facts:
-        remark = ""
-        if fact.accepted:
-            remark = "accepted by the coach"
-        elif fact.departure and fact.latest != "good":
-            remark = "departs from the model"
-        onset: Phrase = ("from ", Weight(fact.load_onset_kg), " up") if fact.load_onset_kg is not None else ()
+        remark = (
+            "accepted" if fact.accepted else "departs" if fact.departure and fact.latest != "good" else ""
+        )
         last = [g for g in fact.grades if g.grade == fact.latest][-1]
         rows.append(
             (
-                words(fact.phase),
-                words(fact.checkpoint),
-                words(fact.lift),
-                words(fact.latest, "missed" if fact.latest == "off" else ""),
-                words(last.date),
+                fact.phase,
+                fact.checkpoint,
+                fact.lift,
+                words(text(f"charts.mark.{fact.latest}"), "missed" if fact.latest == "off" else ""),
+                last.date,
                 load(last.load_kg),
-                words(numbers.days(fact.persistence_days) if fact.persistence_days else ""),
-                said(onset),
-                words(remark),
+                numbers.days(fact.persistence_days) if fact.persistence_days else "",
+                None if fact.load_onset_kg is None else phrase("technique.onset", **of(fact)),
+                text(f"technique.{remark}") if remark else "",
             )
         )
-    return Table(
-        caption="Checkpoints in the order of the lift: the latest grade of each",
-        head=("phase", "checkpoint", "lift", "latest", "day", "at", "off for", "off", "remark"),
-        rows=tuple(rows),
-        folded=True,
-        id="technique-table",
-    )
+    return pieces.table("technique.table", rows, address="technique-table", folded=True)

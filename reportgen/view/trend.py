@@ -5,42 +5,23 @@ import datetime as dt
 import pandas as pd
 
 from reportgen.model.peaks import TrendFact
-from reportgen.view.page import Block, Paragraph
-from reportgen.view.reader import Reader
-from reportgen.words import Phrase, Weight, numbers
+from reportgen.view import pieces
+from reportgen.view.page import Paragraph
+from reportgen.view.reader import Reader, of, tidy
+from reportgen.words import Phrase, numbers, phrase, text, together
 
 
-def blocks(reader: Reader) -> tuple[Block, ...]:
+def blocks(reader: Reader) -> tuple[Paragraph, ...]:
     """The slope with its interval and the range of arrival, or why there is none."""
     trend = reader.facts.trend
     if trend is None:
         return _none(reader)
-    parts: Phrase = (
-        f"Over {numbers.count(trend.weeks, 'week')} an ordinary day's {trend.lift} moved by about ",
-        Weight(_tenth(trend.kg_per_month), True),
-        " a month, likely ",
-        Weight(_tenth(trend.low), True),
-        " to ",
-        Weight(_tenth(trend.high), True),
-        f"{_whole(trend)}.",
-        _when(reader, trend),
-        *_chance(reader),
-    )
-    made: tuple[Block, ...] = (Paragraph(text=parts),)
-    if trend.bar_kg_per_month is not None and trend.body_kg_per_month is not None:
-        one = reader.goal is not None and reader.goal.times_body_mass == 1.0
-        made += (
-            Paragraph(
-                text=(
-                    "The gap to a goal set by body mass moves from two sides: the bar by ",
-                    Weight(trend.bar_kg_per_month, True),
-                    f" a month, {'body mass' if one else 'what body mass asks for'} by ",
-                    Weight(trend.body_kg_per_month, True),
-                    " a month.",
-                )
-            ),
-        )
-    return made
+    made = (Paragraph(text=together((_slope(trend), _when(trend), *_chance(reader)))),)
+    if trend.bar_kg_per_month is None or trend.body_kg_per_month is None:
+        return made
+    own = reader.goal is not None and reader.goal.times_body_mass == 1.0
+    key = "stands.trend.sides_own" if own else "stands.trend.sides"
+    return (*made, Paragraph(text=phrase(key, **of(trend))))
 
 
 def _tenth(kg: float) -> float:
@@ -48,62 +29,47 @@ def _tenth(kg: float) -> float:
     return round(kg, 1) + 0.0
 
 
-def _none(reader: Reader) -> tuple[Block, ...]:
+def _none(reader: Reader) -> tuple[Paragraph, ...]:
     """Why the log gives no trend; nothing where the goal's lift was never made, which is said already."""
     if reader.dossier.tables.running_best.empty:
         return ()
     if reader.lift == "total":
-        why = "No trend is worked out for a total: its two lifts are at their best on different days."
-    else:
-        least = int(reader.trade.value("ability_near_tries"))
-        why = (
-            f"Where the {reader.lift} goes can't be said yet: that takes twelve weeks with tries near the "
-            f"limit, made and missed, {least} at the least, and the log holds fewer."
-        )
-    return (Paragraph(text=(why,)),)
+        return (pieces.paragraph("stands.trend.total"),)
+    return (pieces.paragraph("stands.trend.young", lift=reader.lift),)
 
 
-def _whole(trend: TrendFact) -> str:
-    """The change of the whole span beside what the lift scatters by anyway; "" where either is unknown."""
-    if trend.change_share is None or trend.noise_share is None or trend.noise is None:
-        return ""
-    against = "inside" if trend.noise else "more than"
-    return (
-        f", {numbers.whole(numbers.change(trend.change_share))} in all, {against} the usual scatter of "
-        f"{numbers.whole(numbers.percent(trend.noise_share))}"
+def _slope(trend: TrendFact) -> Phrase:
+    """What an ordinary day gains a month, and all of it beside what the lift scatters by anyway."""
+    known = trend.change_share is not None and trend.noise_share is not None and trend.noise is not None
+    return phrase(
+        f"stands.trend.slope{('_inside' if trend.noise else '_beyond') if known else ''}",
+        weeks=trend.weeks,
+        lift=trend.lift,
+        middle_kg=_tenth(trend.kg_per_month),
+        low_kg=_tenth(trend.low),
+        high_kg=_tenth(trend.high),
+        all=numbers.whole(numbers.change(trend.change_share or 0.0)),
+        scatter=numbers.whole(numbers.percent(trend.noise_share or 0.0)),
     )
 
 
-def _when(reader: Reader, trend: TrendFact) -> str:
+def _when(trend: TrendFact) -> Phrase:
     """The range of arrival in words, or why no date is given."""
-    early, late = trend.reach_early, trend.reach_late
-    if early is None:
-        why = trend.reason.removeprefix("no date: ") or "the slower side of that range never reaches the goal"
-        return f" No date is given: {why}."
-    if late is not None:
-        between = f"between {numbers.month(early)} and {numbers.month(late)}"
-        return f" At this rate the goal comes {between}."
-    return (
-        f" At this rate the goal comes in {numbers.month(early)} at the earliest, perhaps more than "
-        f"{_years(reader)} from now."
-    )
+    if trend.reach_early is None:
+        return phrase("stands.trend.no_date", **of(trend))
+    if trend.reach_late is None:
+        return phrase("stands.trend.earliest", **of(trend))
+    return phrase("stands.trend.between", **of(trend))
 
 
-def _chance(reader: Reader) -> Phrase:
+def _chance(reader: Reader) -> tuple[Phrase, ...]:
     """What the goal's day asks for a month, and the chance that it is made by then."""
     arrived = reader.facts.arrival
     if arrived is None or arrived.by is None or arrived.chance is None or arrived.asked_kg_per_month is None:
         return ()
-    rarely = arrived.chance < reader.trade.value("arrival_rare")
-    return (
-        f" The goal's day, {numbers.day(arrived.by)}, asks for ",
-        Weight(round(arrived.asked_kg_per_month, 1), True),
-        f" a month: {'not at this rate, ' if rarely else ''}a chance of about {numbers.share(arrived.chance)}.",
-    )
-
-
-def _years(reader: Reader) -> str:
-    return numbers.count(int(reader.trade.value("trend_reach_years")), "year")
+    asked = round(arrived.asked_kg_per_month, 1)
+    key = f"stands.trend.asked{'_rare' if arrived.rare else ''}"
+    return (phrase(key, by=arrived.by, asked_kg=asked, chance=arrived.chance),)
 
 
 def drawn_until(reader: Reader) -> dt.date:
@@ -126,10 +92,6 @@ def reach(reader: Reader, goal_kg: float | None) -> pd.DataFrame:
     trend, (early, late) = reader.facts.trend, arrival(reader)
     rows = []
     if trend is not None and early is not None and late is not None and goal_kg is not None:
-        words = f"arrival from {numbers.day(early)} on, perhaps more than {_years(reader)} from now"
-        if trend.reach_late is not None:
-            words = f"arrival between {numbers.day(early)} and {numbers.day(trend.reach_late)}"
+        words = text(f"stands.trend.arrival{'_open' if trend.reach_late is None else ''}", **of(trend))
         rows.append((early, late, reader.number(goal_kg), words))
-    table = pd.DataFrame(rows, columns=["start", "end", "weight", "reading"])
-    days = {name: pd.to_datetime(table[name]).astype("datetime64[s]") for name in ("start", "end")}
-    return table.assign(**days)
+    return tidy("start end weight reading", rows)

@@ -9,11 +9,26 @@ reading a year of log; gettext takes 6 ms and has neither names nor plurals insi
 weights that a page can turn into pounds. `string.Formatter` takes apart what `tomllib` reads: both are there.
 """
 
-from reportgen.model.say import Say, say
-from reportgen.words.export import as_json, compact_json
-from reportgen.words.messages import MessageError, another_tongue, exists, listed
-from reportgen.words.numbers import Unit
-from reportgen.words.phrases import Phrase, Weight, capital, phrase, plain, spoken, text
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from reportgen.model.say import Say, say
+    from reportgen.words.export import as_json, compact_json
+    from reportgen.words.messages import MessageError, another_tongue, exists, listed
+    from reportgen.words.numbers import Unit
+    from reportgen.words.phrases import (
+        Phrase,
+        Weight,
+        capital,
+        headings,
+        phrase,
+        plain,
+        said,
+        spoken,
+        text,
+        together,
+    )
 
 __all__ = [
     "MessageError",
@@ -26,10 +41,41 @@ __all__ = [
     "capital",
     "compact_json",
     "exists",
+    "headings",
     "listed",
     "phrase",
     "plain",
+    "said",
     "say",
     "spoken",
     "text",
+    "together",
 ]
+
+_HOMES = {
+    "model.say": ("Say", "say"),
+    "words.export": ("as_json", "compact_json"),
+    "words.messages": ("MessageError", "another_tongue", "exists", "listed"),
+    "words.numbers": ("Unit",),
+    "words.phrases": (
+        "Phrase",
+        "Weight",
+        "capital",
+        "headings",
+        "phrase",
+        "plain",
+        "said",
+        "spoken",
+        "text",
+        "together",
+    ),
+}
+
+
+def __getattr__(name: str) -> Any:
+    """What is asked for, its module imported now: `--help` needs the messages and none of the facts."""
+    for home, names in _HOMES.items():
+        if name in names:
+            globals()[name] = found = getattr(import_module(f"reportgen.{home}"), name)
+            return found
+    raise AttributeError(name)

@@ -5,8 +5,7 @@ from typing import Any
 
 from reportgen.model import export
 from reportgen.model.facts import Facts
-from reportgen.model.say import Say
-from reportgen.words.phrases import plain, spoken
+from reportgen.words.phrases import said
 
 
 def as_json(value: Any) -> Any:
@@ -15,13 +14,9 @@ def as_json(value: Any) -> Any:
     Raises:
         TypeError: The value holds a type that facts never hold.
     """
-    return export.as_json(value, _speak)
+    return export.as_json(value, said)
 
 
 def compact_json(facts: Facts) -> str:
     """The facts file of one lifter without a space that nobody needs, keys in the order of `Facts`."""
     return json.dumps(as_json(facts), ensure_ascii=False, separators=(",", ":"), allow_nan=False)
-
-
-def _speak(one: Say) -> str:
-    return plain(spoken(one))

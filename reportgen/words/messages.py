@@ -93,7 +93,12 @@ def listed(key: str) -> tuple[str, ...]:
 @cache
 def parts(key: str) -> Parts:
     """One message taken apart, words and placeholders."""
-    return tuple((words, name or "", spec or "") for words, name, spec, _ in Formatter().parse(template(key)))
+    return apart(template(key))
+
+
+def apart(words: str) -> Parts:
+    """Words with placeholders taken apart."""
+    return tuple((said, name or "", spec or "") for said, name, spec, _ in Formatter().parse(words))
 
 
 def _dressed(words: str) -> str:

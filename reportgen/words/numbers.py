@@ -43,6 +43,11 @@ def number(value: float, decimals: int = 1, *, sign: bool = False) -> str:
     return "+" + written if sign and value > 0 else written
 
 
+def exact(value: float) -> str:
+    """A number as a table of rules holds it."""
+    return f"{value:.10g}"
+
+
 def in_unit(load_kg: float, unit: Unit) -> float:
     """A weight in kilograms as a number in the reader's unit."""
     return load_kg if unit == "kg" else load_kg / KG_PER_LB
@@ -77,6 +82,33 @@ def share(part: float) -> str:
     if part > 1 and percent <= 100:
         return template("numbers.over").format("100 %")
     return f"{percent} %"
+
+
+def shares(low: float, high: float) -> str:
+    """A range of shares: "65 to 81 %"."""
+    return template("numbers.span").format(share(low).removesuffix(" %"), share(high))
+
+
+def points(part: float) -> str:
+    """A relative change in whole per cent with its sign, without theirs: 0.031 becomes "+3"."""
+    return number(round(part * 100) + 0.0, 0, sign=True)
+
+
+def measured(value: float, unit: str, *, sign: bool = False) -> str:
+    """A reading in its unit: "8 cm", "165°", "6 points"."""
+    how = unit if unit == "degrees" else "unit" if unit else "bare"
+    return template(f"numbers.measured.{how}").format(number(value, sign=sign), unit)
+
+
+def in_ten(chance: float) -> str:
+    """A chance as a lifter says it: 0.9 becomes "nine times in ten"."""
+    small, many = listed("numbers.small"), round(10 * chance)
+    return template("numbers.in_ten").format(small[many] if many < len(small) else many)
+
+
+def some(many: int) -> str:
+    """ "none", "12"."""
+    return number(many) if many else template("numbers.none")
 
 
 def whole(phrase: str) -> str:
@@ -133,7 +165,7 @@ def count(many: int, one: str, several: str = "") -> str:
     plural = several or one + "s"
     if many == 0:
         return template("numbers.none_of").format(plural)
-    return f"{many} {one if many == 1 else plural}"
+    return f"{number(many)} {one if many == 1 else plural}"
 
 
 def times(many: int) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Final, TypeAlias
 
@@ -44,8 +44,17 @@ def phrase(key: str, /, **values: Filled) -> Phrase:
     Raises:
         MessageError: The message or a value is missing (a bug).
     """
+    return _filled(key, messages.parts(key), values)
+
+
+def headings(key: str, /, **values: Filled) -> tuple[str, ...]:
+    """A list of words, as the headings of a table, with the values that they name."""
+    return tuple(plain(_filled(key, messages.apart(words), values)) for words in messages.listed(key))
+
+
+def _filled(key: str, parts: messages.Parts, values: dict[str, Filled]) -> Phrase:
     out: list[str | Weight] = []
-    for words, name, how in messages.parts(key):
+    for words, name, how in parts:
         out.append(words)
         if not name:
             continue
@@ -66,6 +75,11 @@ def spoken(one: Say) -> Phrase:
 def text(key: str, unit: numbers.Unit = "kg", /, **values: Filled) -> str:
     """One message as plain text in one unit."""
     return plain(phrase(key, **values), unit)
+
+
+def said(one: Say | str, unit: numbers.Unit = "kg") -> str:
+    """A sentence, or a reason that may be missing, as plain text in one unit."""
+    return plain(spoken(one), unit) if isinstance(one, Say) else one
 
 
 def plain(words: Phrase, unit: numbers.Unit = "kg") -> str:
@@ -93,6 +107,15 @@ def listing(items: tuple[Filled, ...], last: str = "and") -> Phrase:
         if place:
             out.append(numbers.joint(last) if place == len(items) - 1 else ", ")
         out.extend(_said("", item, ""))
+    return join(out)
+
+
+def together(parts: Iterable[Phrase | Say | str]) -> Phrase:
+    """Sentences one after the other; an empty one leaves no gap."""
+    out: list[str | Weight] = []
+    for part in parts:
+        if part:
+            out += [*([" "] if out else []), *_parts(part)]
     return join(out)
 
 
@@ -167,6 +190,16 @@ def _signed(value: Filled) -> Phrase:
     return (Weight(_number(value), sign=True),)
 
 
+def _joined(mark: str) -> Callable[[Filled], Phrase]:
+    """A list with the same between all of its items."""
+
+    def way(value: Filled) -> Phrase:
+        items = [_said("", item, "") for item in _items(value)]
+        return join([part for place, item in enumerate(items) for part in ((mark,) if place else ()) + item])
+
+    return way
+
+
 def _parts(value: Filled) -> Phrase:
     """A ready phrase, put in as it stands."""
     return join([piece for item in _items(value) for piece in _said("", item, "")])
@@ -176,10 +209,12 @@ _WAYS: Final[dict[str, Callable[[Filled], Phrase]]] = {
     "kg": lambda value: (Weight(_number(value)),),
     "gain": _signed,
     "number": lambda value: (numbers.number(_number(value)),),
+    "exact": lambda value: (numbers.exact(_number(value)),),
     "signed": lambda value: (numbers.number(_number(value), sign=True),),
     "whole": lambda value: (numbers.number(_number(value), 0),),
     "share": lambda value: (numbers.share(_number(value)),),
     "percent": lambda value: (numbers.percent(_number(value)),),
+    "in_ten": lambda value: (numbers.in_ten(_number(value)),),
     "change": lambda value: (numbers.change(_number(value)),),
     "days": lambda value: (numbers.days(round(_number(value))),),
     "times": lambda value: (numbers.times(round(_number(value))),),
@@ -187,6 +222,14 @@ _WAYS: Final[dict[str, Callable[[Filled], Phrase]]] = {
     "month": lambda value: (numbers.month(_date(value)),),
     "week": lambda value: (numbers.week(_date(value)),),
     "lines": lambda value: (numbers.lines(round(_number(item)) for item in _items(value)),),
+    "hundredths": lambda value: (numbers.number(_number(value), 2),),
+    "points": lambda value: (numbers.points(_number(value)),),
+    "shares": lambda value: (numbers.shares(*map(_number, _items(value))),),
+    "span": lambda value: (numbers.span(*map(_date, _items(value))),),
+    "some": lambda value: (numbers.some(round(_number(value))),),
+    "commas": _joined(", "),
+    "semicolons": _joined("; "),
+    "sentences": _joined(" "),
     "or": lambda value: listing(_items(value), "or"),
     "phrase": _parts,
     "cap": lambda value: capital(_parts(value)),

@@ -14,6 +14,7 @@ from reportgen.analysis import ability, arrival, form, frames, platform
 from reportgen.analysis.ability import Ability
 from reportgen.analysis.outlook import Outlook
 from reportgen.model.facts import RepMaxFact
+from reportgen.model.peaks import TaperEffect
 from reportgen.trade import load
 from tests.analysis.logs import attempt, row, table
 
@@ -211,12 +212,12 @@ def test_the_form_of_a_day_sees_nothing_after_it_and_nothing_of_its_taper() -> N
 
 
 def test_one_taper_says_little_and_ten_say_more() -> None:
-    one = form.Effect(share=-0.03, low=-0.06, high=0.0)
+    one = TaperEffect(share=-0.03, low=-0.06, high=0.0, tapers=1)
     none, few, many = (form.pooled((one,) * count, TRADE) for count in (0, 1, 10))
     assert none.share == TRADE.value("taper_gain")
     assert many.share < few.share < none.share
     assert many.high - many.low < few.high - few.low < none.high - none.low
-    assert many.count == 10
+    assert many.tapers == 10
 
 
 def test_the_chance_of_a_goal_falls_with_its_weight_and_rises_with_time() -> None:
@@ -225,6 +226,7 @@ def test_the_chance_of_a_goal_falls_with_its_weight_and_rises_with_time() -> Non
         got = arrival.read((usual(),), goal, by, present_kg=90.0, fresh=0.02, trade=TRADE)
         assert got is not None
         assert got.chance is not None
+        assert got.rare is (got.chance < TRADE.value("arrival_rare"))
         return got.chance
 
     assert told(93, 90) > told(97, 90) > told(110, 90)
@@ -240,7 +242,7 @@ def test_arrival_asks_so_much_a_month_and_says_not_within_two_years() -> None:
     assert (got.early, got.late) == (None, None)
     near = arrival.read((usual(),), 94.0, None, present_kg=90.0, fresh=0.02, trade=TRADE)
     assert near is not None
-    assert near.chance is None
+    assert (near.chance, near.rare) == (None, None)
     assert near.early is not None
     assert near.early > LAST
     reached = arrival.read((usual(),), 90.0, by, present_kg=90.0, fresh=0.02, trade=TRADE)

@@ -10,6 +10,7 @@ from reportgen.analysis.changes import between
 from reportgen.model.changes import Changes, Followed
 from reportgen.model.export import as_json
 from reportgen.trade import load
+from reportgen.words import said
 from tests.analysis.logs import dossier, facts, row, weeks_of
 
 
@@ -31,6 +32,7 @@ def test_a_load_that_moved_inside_the_scatter_is_no_clear_change(now_kg: float, 
     before, now = json_facts(row("2026-01-05", "snatch", 50)), json_facts(row("2026-06-01", "snatch", now_kg))
     change = compare(before, now).bests[0]
     assert (change.lift, change.before_kg, change.now_kg, change.clear) == ("snatch", 50, now_kg, clear)
+    assert change.scatter_kg == pytest.approx(2)
 
 
 def test_a_lift_that_is_no_longer_current_is_not_a_loss() -> None:
@@ -165,7 +167,9 @@ def session(day: str, kg: float) -> list[dict[str, object]]:
 
 def proposed(*rows: dict[str, object], as_of: str, block: Any = BLOCK) -> Followed | None:
     found = dossier(row("2026-03-01", "snatch", 50), *rows, as_of=as_of)
-    return followed.proposal(block, found.tables.sets, dt.date(2026, 3, 1), dt.date.fromisoformat(as_of))
+    return followed.proposal(
+        block, found.tables.sets, dt.date(2026, 3, 1), dt.date.fromisoformat(as_of), load()
+    )
 
 
 def test_what_an_earlier_dossier_proposed_is_set_against_what_was_done_since() -> None:
@@ -191,7 +195,7 @@ def test_sessions_proposed_for_later_are_not_missed_yet_and_none_may_be_due() ->
 def test_what_was_done_up_to_the_earlier_review_day_keeps_no_proposed_session() -> None:
     block = {"weeks": [{"sessions": BLOCK["weeks"][0]["sessions"][1:]}]}
     found = dossier(*session("2026-03-03", 50), as_of="2026-03-08")
-    kept = followed.proposal(block, found.tables.sets, dt.date(2026, 3, 4), dt.date(2026, 3, 8))
+    kept = followed.proposal(block, found.tables.sets, dt.date(2026, 3, 4), dt.date(2026, 3, 8), load())
     assert kept is not None
     assert (kept.sessions_planned, kept.sessions_done, kept.sets_done) == (1, 0, 0)
 
@@ -204,16 +208,21 @@ def test_a_plan_is_told_with_its_sets_and_loads_from_the_whole_weeks_since() -> 
         {"week": "2026-W11", "sessions_planned": 3, "sessions_done": 3, "sets_planned": 30, "sets_done": 30,
          "load_off": -0.02},
     ]  # fmt: skip
-    found = followed.plan({"planned_done": {"weeks": weeks}}, dt.date(2026, 2, 25))
+    found = followed.plan({"planned_done": {"weeks": weeks}}, dt.date(2026, 2, 25), load())
     assert found is not None
     assert (found.sessions_planned, found.sessions_done) == (6, 5)
     assert (found.sets_planned, found.sets_done) == (60, 40)
     assert found.load_off == pytest.approx(0.01)
-    assert followed.plan({"planned_done": None}, dt.date(2026, 2, 25)) is None
+    assert found.load_near
+    weeks[1]["load_off"] = 0.3
+    off = followed.plan({"planned_done": {"weeks": weeks}}, dt.date(2026, 2, 25), load())
+    assert off is not None
+    assert not off.load_near
+    assert followed.plan({"planned_done": None}, dt.date(2026, 2, 25), load()) is None
 
 
 @pytest.mark.parametrize(
-    ("table", "rows", "said"),
+    ("table", "rows", "name"),
     [
         ("current", [{"lift": "snatch"}], "bests"),
         ("current", [{"lift": "snatch", "kg": "fifty"}], "bests"),
@@ -239,29 +248,30 @@ def test_a_plan_is_told_with_its_sets_and_loads_from_the_whole_weeks_since() -> 
     ],
 )
 def test_a_table_with_a_row_that_can_not_be_read_is_left_out_whole_and_named(
-    table: str, rows: Any, said: str
+    table: str, rows: Any, name: str
 ) -> None:
     now = json_facts(row("2026-01-05", "snatch", 50), row("2026-01-06", "back squat", 90))
     good = json_facts(row("2026-01-01", "snatch", 48))
     broken = good | {table: rows}
     found = compare(broken, now)
-    assert found.unread == (said,)
+    assert list(map(said, found.unread)) == [name]
     assert table not in earlier.read(broken).facts
     assert compare(good, now).unread == ()
 
 
 @pytest.mark.parametrize(
-    ("broken", "said"),
+    ("broken", "why"),
     [
         ({"as_of": "gestern"}, "no review day"),
         ({"as_of": None}, "no review day"),
         ({"facts_version": 7}, "7"),
     ],
 )
-def test_facts_without_a_day_or_of_a_newer_version_are_refused(broken: dict[str, Any], said: str) -> None:
+def test_facts_without_a_day_or_of_a_newer_version_are_refused(broken: dict[str, Any], why: str) -> None:
     data = json_facts(row("2026-01-05", "snatch", 50))
-    with pytest.raises(earlier.UnreadableError, match=said):
+    with pytest.raises(earlier.UnreadableError) as refused:
         compare(data | broken, data)
+    assert why in said(refused.value.why)
 
 
 def need(name: str, *files: str) -> dict[str, Any]:

@@ -8,6 +8,7 @@ import pytest
 from reportgen.model.export import as_json
 from reportgen.model.lifter import Goal, PriorBest
 from reportgen.model.season import SeasonFact
+from reportgen.words.phrases import said
 from tests.analysis.logs import MAN, WOMAN, attempt, away, bodymass, row
 from tests.analysis.peaked import Row, peaks
 
@@ -169,9 +170,10 @@ def test_whole_pounds_are_no_fault_and_are_called_in_kilograms() -> None:
     rows = contest("2026-05-04", [(209 * pound, True), (214 * pound, True), (211 * pound, True)], [])
     (fact,) = seasons(*rows)[0].contests
     # 95, 97 and 96 kg stood on the bar.
-    assert fact.faults == ("snatch: attempt 3 of 96 kg lies under the one before, 97 kg",)
+    (fault,) = fact.faults
+    assert said(fault) == "snatch: attempt 3 of 96 kg lies under the one before, 97 kg"
     (half,) = seasons(*contest("2026-05-04", [(92.5, True)], []))[0].contests
-    assert half.faults == ("snatch: attempt 1 of 92.5 kg is no whole kilogram",)
+    assert list(map(said, half.faults)) == ["snatch: attempt 1 of 92.5 kg is no whole kilogram"]
 
 
 def test_half_kilograms_of_a_contest_before_may_2005_are_no_fault() -> None:

@@ -12,6 +12,7 @@ from reportgen.intake import read_folder
 from reportgen.model import private
 from reportgen.model.export import as_json
 from reportgen.model.records import Records
+from reportgen.words import said
 
 TOML = 'name = "Marwenka Holtquist"\nborn = 87\nstandards = "women"\n[[goal]]\nlift = "snatch"\nkg = 64\n'
 FILES = {
@@ -65,12 +66,12 @@ def test_the_sentence_of_what_is_left_out_promises_nothing_of_notes_that_stay() 
 
 def test_problems_of_a_named_copy_keep_their_places_and_lose_what_stood_there(records: Records) -> None:
     whole = next(p for p in records.problems if p.heading == "born")
-    assert "87" in whole.message
+    assert "87" in said(whole.message)
     stripped = share.strip(records, frozenset({"name", "notes"}))
     assert (whole.file, whole.line) in {(p.file, p.line) for p in stripped.problems}
     assert "87" not in {p.found for p in stripped.problems}
     assert "sore" not in str(as_json(stripped.ledger))
-    assert {p.message for p in stripped.problems} == {"What stood there is left out."}
+    assert {said(p.message) for p in stripped.problems} == {"What stood there is left out."}
     everything = share.strip(records, frozenset(private.PARTS))
     assert whole in everything.problems
 

@@ -10,6 +10,7 @@ from reportgen.analysis.block import span
 from reportgen.analysis.block.setting import Setting
 from reportgen.analysis.outlook import Outlook
 from reportgen.model import peaks
+from reportgen.model.peaks import TaperEffect
 from reportgen.trade import load
 
 TRADE = load()
@@ -52,7 +53,7 @@ def test_a_taper_whose_form_nobody_knows_and_one_of_another_lift_say_nothing() -
 def test_the_pooled_effect_is_a_fact_only_where_a_taper_of_the_lifters_own_is_in_it() -> None:
     nothing = Outlook(ability=(), lifts={}, taper=form.pooled((), TRADE), arrival=None, trend=None)
     assert nothing.effect is None
-    gave = form.pooled((form.Effect(share=0.04, low=0.01, high=0.07),), TRADE)
+    gave = form.pooled((TaperEffect(share=0.04, low=0.01, high=0.07, tapers=1),), TRADE)
     told = replace(nothing, taper=gave, tapers=1).effect
     assert told is not None
     assert (told.share, told.low, told.high, told.tapers) == (gave.share, gave.low, gave.high, 1)

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from reportgen.analysis import onset
 from reportgen.trade import load
+from reportgen.words.phrases import said
 from tests.analysis.logs import attempt, away, row
 from tests.analysis.peaked import Row, daily, last, peaks, taper, weekly
 from tests.analysis.seasons import SPAN, Array, Mask, Plan, Season, draw_many, make, score, windows
@@ -173,6 +174,7 @@ def test_a_taper_says_how_much_less_of_what() -> None:
             rows.append(row(date, "snatch", 54, made=1))
     fact = taper(peaks(*rows, given_day()))
     assert (fact.days, fact.reading, fact.shape, fact.prolonged) == (14, "usual", "step", "")
+    assert (fact.cut_reading, fact.load_kept) == ("usual", True)
     assert fact.volume_cut_strength == pytest.approx(0.4)
     assert fact.volume_cut_classic == pytest.approx(1 - (3 * 90 + 54) / (6 * 90 + 54))
     assert fact.load_change == pytest.approx(0.0)
@@ -210,7 +212,7 @@ def test_too_little_log_before_gives_no_taper_and_says_so(weeks: int) -> None:
     rows = weekly(TEST - dt.timedelta(weeks=weeks), [FULL] * weeks, (0, 2, 4))
     fact = last(peaks(*rows, given_day()))
     assert fact.taper is None
-    assert fact.taper_missing == "not enough log before"
+    assert said(fact.taper_missing) == "not enough log before"
 
 
 def test_eight_weeks_of_log_are_enough() -> None:

@@ -8,7 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from reportgen.analysis.testdays import scatter_of
 from reportgen.model.lifter import Goal, PriorBest
+from reportgen.trade import load
+from reportgen.words.phrases import said
 from tests.analysis.logs import WOMAN, attempt, row
 from tests.analysis.peaked import Row, last, peaks
 from tests.searches import examples
@@ -61,7 +64,7 @@ def test_a_test_in_week_two_is_no_gain_over_working_loads() -> None:
     rows = [row(f"2026-03-{day:02d}", "snatch", 75, reps=2) for day in (2, 4, 6, 9)]
     young = last(peaks(*rows, attempt("2026-03-14", "snatch", 101, True)))
     assert (young.previous_best_kg, young.gain_kg) == (75.0, 26.0)
-    assert (young.gain_missing, young.noise) == ("not enough log before", None)
+    assert (said(young.gain_missing), young.noise) == ("not enough log before", None)
     older = last(peaks(row("2026-02-13", "snatch", 60), *rows, attempt("2026-03-14", "snatch", 101, True)))
     assert (older.gain_missing, older.noise) == ("", False)
     known = last(peaks(*rows, attempt("2026-03-14", "snatch", 101, True), lifter=KNOWN))
@@ -149,7 +152,7 @@ def test_without_a_known_reference_and_without_attempts_test_days_are_unknown() 
 
 def test_a_test_in_week_two_has_no_taper_and_says_why() -> None:
     fact = last(peaks(on(0, 50), on(3, 52), on(12, 61), lifter=KNOWN))
-    assert (fact.kind, fact.taper, fact.taper_missing) == ("found", None, "not enough log before")
+    assert (fact.kind, fact.taper, said(fact.taper_missing)) == ("found", None, "not enough log before")
 
 
 def test_both_lifts_of_a_total_are_searched() -> None:
@@ -176,3 +179,11 @@ def test_found_days_are_ten_days_apart_and_the_order_of_rows_changes_nothing(
     found = found_on(*rows, as_of=as_of)
     assert all(b - a >= 10 for a, b in pairwise(found))
     assert found == found_on(*reversed(rows), as_of=as_of)
+
+
+def test_a_lift_that_is_none_of_the_two_varies_as_a_lift_does_and_not_as_a_total() -> None:
+    shares = [
+        scatter_of(lift, load()) for lift in ("total", "snatch", "clean and jerk", "clean", "back squat")
+    ]
+    published = [load().published[f"variation_{name}"].mid for name in ("total", "snatch", "clean_and_jerk")]
+    assert shares == [*published, published[1], published[1]]

@@ -12,7 +12,7 @@ from functools import partial
 import numpy as np
 import pandas as pd
 
-from reportgen.analysis import ability, arrival, bests, form, frames, trend
+from reportgen.analysis import ability, arrival, bests, form, frames, trend, when
 from reportgen.model.ability import AbilityFact
 from reportgen.trade import load
 from tests.bench.world import Simulated
@@ -116,7 +116,7 @@ def _trend(have: ability.Ability, one: Simulated, sets: pd.DataFrame) -> Row:
     best = heavy.groupby(heavy["date"].dt.to_period("M"))[["date", "load_kg"]].last()
     if len(best) < 4:
         return told
-    days = frames.to_days(best["date"]).astype(np.float64)
+    days = when.to_days(best["date"]).astype(np.float64)
     line = trend.theil_sen(days, best["load_kg"].to_numpy(dtype=np.float64), 0.95)
     last = pd.Timestamp(one.records.as_of)
     ends = [(last - best["date"].iloc[place]).days // 7 for place in (0, -1)]

@@ -158,13 +158,15 @@ def claim(holds: bool, words: str) -> None:
 
 def adds_up(intake: Any) -> None:
     """Every row that was read was used or set aside; what stops the reading is said."""
+    from reportgen.words import said
+
     for entry in intake.ledger:
         claim(entry.rows_read == entry.rows_used + entry.rows_set_aside, f"{entry.file}: the ledger")
         claim(min(entry.rows_used, entry.rows_set_aside) >= 0, f"{entry.file}: a count below zero")
     claim((intake.records is None) == bool(intake.fatal), "records or a reason")
     for problem in intake.problems:
-        claim(bool(problem.message) and problem.line >= 1, "a problem without words or place")
-        claim(problem.message.isprintable(), f"a message that does not print: {problem.message!r}")
+        claim(bool(said(problem.message)) and problem.line >= 1, "a problem without words or place")
+        claim(said(problem.message).isprintable(), f"a message that does not print: {problem.message}")
 
 
 def lines_of(raw: bytes) -> int | None:
@@ -189,13 +191,15 @@ def reader(file: str, folder: Path) -> Callable[[bytes], None]:
     (folder / "training.csv").write_bytes(TRAINING)
 
     def run(raw: bytes) -> None:
+        from reportgen.words import said
+
         (folder / file).write_bytes(raw)
         intake = read_folder(folder)
         adds_up(intake)
         rows = lines_of(raw) if file.endswith(".csv") else None
         entry = next((one for one in intake.ledger if one.file == file), None)
         # Titles, totals and other layouts: a line there is not a row.
-        plain = entry is not None and not re.search(r"headings in|passed over|: (?!rows)", entry.layout)
+        plain = entry is not None and not re.search(r"headings in|passed over|: (?!rows)", said(entry.layout))
         if rows is not None and entry is not None and plain and raw.count(b",") < MOST_COLUMNS:
             claim(entry.rows_read == rows, f"{rows} rows in the file, {entry.rows_read} in the ledger")
 

@@ -111,7 +111,7 @@ def stages(years: int) -> None:
             page, other = view.build(dossier, load()), view.build(dossier, load(), unit="lb")
             marks.append(time.process_time())
             extras = pages.carried(records.sources, dossier.facts)
-            pages.write_dossier(page, Path(place) / "a.html", other_unit=other, extras=extras)
+            pages.write(Path(place) / "a.html", pages.render_dossier(page, other_unit=other, extras=extras))
             marks.append(time.process_time())
             figures = [b for s in page.sections for b in s.blocks if isinstance(b, Figure)]
             specs = [(charts.draw(f, charts.Palette()).to_dict(), f) for f in figures]

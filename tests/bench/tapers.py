@@ -2,7 +2,7 @@
 
 PYTHONPATH=. python tests/bench/tapers.py
 
-Prints the table that DEVELOPERS.md holds. The oracle knows every day's usual load, the noise, the shape and
+Prints the table that README.md holds. The oracle knows every day's usual load, the noise, the shape and
 the depth of the taper and chooses only its start: nobody can be expected to do better. One that knows usual
 loads and noise only is nearer to what can be had.
 """

@@ -14,7 +14,9 @@ from reportgen.model.lifter import Goal
 from reportgen.pages import drawing
 from reportgen.trade import load
 from reportgen.view import build
+from reportgen.view.options import BodyMass
 from reportgen.view.page import Figure
+from reportgen.words import another_tongue
 from reportgen.words.numbers import Unit
 from tests.view import sample
 
@@ -154,7 +156,7 @@ def test_a_goal_set_by_body_mass_is_drawn_with_bar_and_body(unit: Unit) -> None:
     page = build(sample.bare(lifter), load())
     figure = next(b for s in page.sections for b in s.blocks if isinstance(b, Figure) and b.id == "body-mass")
     assert set(figure.data) == {"body", "bar"}
-    assert figure.options["unit"] == unit
+    assert figure.given(BodyMass).unit == unit
     assert "datasets" in draw(figure).to_dict()
 
 
@@ -167,3 +169,18 @@ def test_shares_on_an_axis_are_written_as_on_the_page() -> None:
     ]
     assert len(axes) >= 3
     assert all(axis["labelExpr"] == "replace(datum.label, '%', ' %')" for axis in axes)
+
+
+def test_a_figure_without_the_options_that_its_chart_draws_by_is_refused() -> None:
+    with pytest.raises(TypeError, match="running-best"):
+        draw(replace(FIGURES["running_best"], options=None))
+
+
+def test_a_legend_speaks_the_tongue_of_the_page_and_keeps_its_marks() -> None:
+    with another_tongue(lambda words: f"<{words}>"):
+        spec = draw(FIGURES["running_best"]).to_dict()
+    scales = [value["scale"] for key, value in parts(spec) if key == "shape" and isinstance(value, dict)]
+    assert scales
+    assert all(name.startswith("<") for scale in scales for name in scale["domain"])
+    rows = [row for rows in spec["datasets"].values() for row in rows if "mark" in row]
+    assert {row["mark"] for row in rows} == set(scales[0]["domain"])

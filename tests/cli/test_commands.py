@@ -8,11 +8,14 @@ import subprocess
 import sys
 from pathlib import Path
 
+import click
 import pytest
 from click.testing import CliRunner, Result
 
-from reportgen.cli.main import COMMANDS, main
-from reportgen.cli.squad import slug, slugs
+from reportgen.cli.commands import COMMANDS, command
+from reportgen.cli.main import main
+from reportgen.face import slug, slugs
+from reportgen.words import messages
 
 TOML = 'name = "Runa Velde"\nstandards = "women"\n[[goal]]\nlift = "snatch"\nkg = 64\n'
 LOG = "date,lift,kg,sets,reps\n2026-03-02,snatch,50,3,2\n2026-03-04,back squat,90,3,5\n"
@@ -44,6 +47,21 @@ def test_every_command_explains_itself(name: str) -> None:
     done = run(name, "--help")
     assert done.exit_code == 0
     assert len(done.stdout.splitlines()) > 5
+
+
+def test_every_message_of_the_help_is_said_by_some_command() -> None:
+    help_ = {key.removeprefix("help."): words for key, words in messages.messages("help").items()}
+    said = {
+        parameter.help
+        for name in COMMANDS
+        for parameter in command(name).params
+        if isinstance(parameter, click.Option)
+    }
+    idle = [key for key, words in help_.items() if key.startswith("option.") and "{" not in words]
+    assert [key for key in idle if help_[key] not in said] == []
+    own = {name for name, parameters in COMMANDS.items() if parameters is not None}
+    assert {key.removeprefix("command.") for key in help_ if key.startswith("command.")} == own
+    assert {key.removeprefix("line.") for key in help_ if key.startswith("line.")} == set(COMMANDS)
 
 
 def test_the_version_is_the_packages() -> None:
@@ -191,11 +209,18 @@ def test_recover_gives_the_folder_back_byte_for_byte(tmp_path: Path) -> None:
     (folder / "notes").mkdir()
     (folder / "notes" / "one.md").write_bytes("Date: 2026-03-02\nKind: remark\nTitle: é\n\nHej.".encode())
     run("write", folder, "--out", tmp_path / "out")
-    done = run("recover", tmp_path / "out" / "runa.html", "--to", tmp_path / "back")
+    done = run("recover", tmp_path / "out" / "runa.html", "--out", tmp_path / "back")
     assert done.exit_code == 0, done.output
     for path in folder.rglob("*"):
         if path.is_file():
             assert (tmp_path / "back" / path.relative_to(folder)).read_bytes() == path.read_bytes()
+
+
+def test_what_recover_called_to_before_is_hidden_and_works(runas_page: Path, tmp_path: Path) -> None:
+    done = run("recover", runas_page, "--to", tmp_path / "back")
+    assert done.exit_code == 0, done.output
+    assert (tmp_path / "back" / "training.csv").read_text(encoding="utf-8") == LOG
+    assert "--to" not in run("recover", "--help").output
 
 
 def test_recover_says_when_a_page_carries_no_sources_and_never_overwrites(
@@ -203,10 +228,10 @@ def test_recover_says_when_a_page_carries_no_sources_and_never_overwrites(
 ) -> None:
     folder = lay(tmp_path / "runa")
     run("write", folder, "--out", tmp_path / "out", "--without-sources")
-    bare = run("recover", tmp_path / "out" / "runa.html", "--to", tmp_path / "back")
+    bare = run("recover", tmp_path / "out" / "runa.html", "--out", tmp_path / "back")
     assert bare.exit_code == 2
     assert "carries no source files" in bare.stderr
-    taken = run("recover", runas_page, "--to", folder)
+    taken = run("recover", runas_page, "--out", folder)
     assert taken.exit_code == 2
     assert "is there already and not empty" in taken.stderr
 
@@ -239,7 +264,7 @@ def test_an_address_holds_only_small_letters_digits_and_hyphens(name: str, addre
 
 
 def test_an_order_with_everything_in_it_goes_to_another_process_as_it_is(tmp_path: Path) -> None:
-    from reportgen.cli.run import Order
+    from reportgen.cli.order import Order
 
     whole = Order(
         folder=tmp_path, slug="a", out=tmp_path, as_of=dt.date(2026, 3, 10), theme="plain", always=True,
@@ -249,7 +274,7 @@ def test_an_order_with_everything_in_it_goes_to_another_process_as_it_is(tmp_pat
 
 
 def test_no_lifter_takes_the_indexs_address() -> None:
-    assert slugs((Path("/s/index"), Path("/s/Index"))) == ("index-2", "index-3")
+    assert slugs(("index", "Index")) == ("index-2", "index-3")
 
 
 def test_the_module_runs_like_the_command() -> None:

@@ -46,7 +46,7 @@ def round_trip(folder: Path, place: Path) -> dict[str, bytes]:
     assert records is not None
     page = render_dossier(replace(sample.page(), sections=()), extras=carried(records.sources, None))
     (place / "page.html").write_text(page, encoding="utf-8")
-    done = run("recover", place / "page.html", "--to", place / "back")
+    done = run("recover", place / "page.html", "--out", place / "back")
     assert done.exit_code == 0, done.output
     return {
         path.relative_to(place / "back").as_posix(): path.read_bytes()
@@ -79,7 +79,7 @@ def holding(tmp_path: Path, *files: str) -> Path:
 
 def test_a_file_that_can_not_be_made_here_is_named_and_nothing_is_left(tmp_path: Path) -> None:
     page = holding(tmp_path, "training.csv", "notes/" + "x" * 300 + ".md")
-    done = run("recover", page, "--to", tmp_path / "back")
+    done = run("recover", page, "--out", tmp_path / "back")
     assert done.exit_code == 2
     assert f"{tmp_path / 'back'}: not written: notes/xxx" in done.stderr
     assert "can't be made there: File name too long" in done.stderr
@@ -96,7 +96,7 @@ def test_two_names_that_are_one_on_this_disk_never_overwrite_each_other(
 
     page = holding(tmp_path, "notes/a.md", "notes/A.md")
     monkeypatch.setattr(Path, "open", small)
-    done = run("recover", page, "--to", tmp_path / "back")
+    done = run("recover", page, "--out", tmp_path / "back")
     assert done.exit_code == 2
     assert "notes/A.md can't be made there: File exists" in done.stderr
 
@@ -109,7 +109,7 @@ def test_an_empty_folder_will_do_and_stays_the_folder_that_it_was(
     (tmp_path / "link").symlink_to(tmp_path / "empty", target_is_directory=True)
     before = (tmp_path / "empty").stat().st_ino
     monkeypatch.chdir(tmp_path / "empty" if where == "." else tmp_path)
-    done = run("recover", runas_page, "--to", where)
+    done = run("recover", runas_page, "--out", where)
     assert done.exit_code == 0, done.stderr
     assert sorted(one.name for one in Path(where).iterdir()) == ["lifter.toml", "training.csv"]
     assert (tmp_path / "link").is_symlink()
@@ -128,7 +128,7 @@ def test_an_empty_folder_is_empty_again_when_the_disk_fails_half_way(
         return replaced(self, target)
 
     monkeypatch.setattr(Path, "replace", full)
-    done = run("recover", runas_page, "--to", tmp_path / "empty")
+    done = run("recover", runas_page, "--out", tmp_path / "empty")
     assert (done.exit_code, "No space left" in done.stderr) == (2, True)
     assert list((tmp_path / "empty").iterdir()) == []
 
@@ -136,7 +136,7 @@ def test_an_empty_folder_is_empty_again_when_the_disk_fails_half_way(
 def recovered(place: Path, text: str) -> str:
     """What recover says of a page that gives nothing back."""
     (place / "some.html").write_text(text, encoding="utf-8")
-    done = run("recover", place / "some.html", "--to", place / "back")
+    done = run("recover", place / "some.html", "--out", place / "back")
     assert done.exit_code == 2
     assert not (place / "back").exists()
     return str(done.stderr)
@@ -174,7 +174,7 @@ def test_a_cut_dossier_of_an_earlier_version_is_not_said_to_be_written_without_f
 def test_a_dossier_that_lost_a_file_on_its_way_gives_nothing_back(runas_page: Path, tmp_path: Path) -> None:
     page = runas_page.read_text(encoding="utf-8")
     (tmp_path / "cut.html").write_text(page[: page.index('data-file="training.csv"')], encoding="utf-8")
-    done = run("recover", tmp_path / "cut.html", "--to", tmp_path / "back")
+    done = run("recover", tmp_path / "cut.html", "--out", tmp_path / "back")
     assert done.exit_code == 2
     assert "2 of the 3 files that it was written with are there: the page was cut or changed" in done.stderr
     assert not (tmp_path / "back").exists()
@@ -183,10 +183,10 @@ def test_a_dossier_that_lost_a_file_on_its_way_gives_nothing_back(runas_page: Pa
 def test_a_dossier_of_an_earlier_version_comes_back_with_a_word_on_what_is_not_known(
     runas_page: Path, tmp_path: Path
 ) -> None:
-    done = run("recover", ROOT / "tests" / "trust" / "old" / "facts-1.html", "--to", tmp_path / "back")
+    done = run("recover", ROOT / "tests" / "trust" / "old" / "facts-1.html", "--out", tmp_path / "back")
     assert done.exit_code == 0
     assert "one that was cut out would not be missed" in done.stderr
-    assert run("recover", runas_page, "--to", tmp_path / "new").stderr == ""
+    assert run("recover", runas_page, "--out", tmp_path / "new").stderr == ""
 
 
 def test_a_page_that_was_cut_off_is_written_again(runas_page: Path, tmp_path: Path) -> None:

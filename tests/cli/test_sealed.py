@@ -39,7 +39,7 @@ def test_recover_gives_the_folder_back_byte_for_byte(sealed: Path, tmp_path: Pat
         [
             "recover",
             str(sealed / "dossier-1.html"),
-            "--to",
+            "--out",
             str(to),
             "--passphrase-file",
             str(sealed / "words.txt"),
@@ -65,7 +65,7 @@ def test_another_passphrase_gives_nothing_back(words: str, said: str, sealed: Pa
         [
             "recover",
             str(sealed / "dossier-1.html"),
-            "--to",
+            "--out",
             str(tmp_path / "back"),
             "--passphrase-file",
             str(tmp_path / "words.txt"),
@@ -84,7 +84,7 @@ def test_a_byte_typed_that_is_no_text_is_one_clear_line(mode: str, sealed: Path,
     mine, theirs = pty.openpty()
     words = [sys.executable, "-m", "reportgen", "recover", str(sealed / "dossier-1.html")]
     with subprocess.Popen(
-        [*words, "--to", str(tmp_path / "back")],
+        [*words, "--out", str(tmp_path / "back")],
         cwd=Path(__file__).parents[2],
         env={**os.environ, "LC_ALL": mode},
         stdin=theirs,
@@ -107,7 +107,7 @@ def test_a_byte_typed_that_is_no_text_is_one_clear_line(mode: str, sealed: Path,
 
 def test_without_a_terminal_the_passphrase_comes_from_a_file(sealed: Path, tmp_path: Path) -> None:
     for arguments in (
-        ["recover", str(sealed / "dossier-1.html"), "--to", str(tmp_path / "back")],
+        ["recover", str(sealed / "dossier-1.html"), "--out", str(tmp_path / "back")],
         ["write", str(LIFTER), "--out", str(tmp_path), "--passphrase"],
     ):
         result = CliRunner().invoke(main, arguments)
@@ -131,7 +131,7 @@ def test_the_passphrase_is_never_an_argument() -> None:
 
 
 def test_an_order_shows_no_passphrase() -> None:
-    from reportgen.cli.run import Order
+    from reportgen.cli.order import Order
 
     order = Order(folder=LIFTER, slug="a", out=LIFTER, as_of=None, theme="plain", passphrase=WORDS)
     assert WORDS not in repr(order)

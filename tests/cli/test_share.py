@@ -10,9 +10,9 @@ from pathlib import Path
 import pytest
 
 from reportgen.analysis import share
-from reportgen.cli import sharing
+from reportgen.cli import private, sharing
 from reportgen.cli.blanks import HEADINGS
-from reportgen.model import private
+from reportgen.model.private import PARTS
 from reportgen.view.page import Head, Page
 from tests.cli.test_commands import LOG, TOML, lay, run
 
@@ -220,7 +220,7 @@ def test_body_mass_is_left_out_unless_a_goal_rests_on_it_and_the_page_says_which
 def test_the_list_of_what_is_left_out_is_the_same_in_the_guide_and_in_the_program(file: str) -> None:
     text = " ".join((BUILT_IN.parents[1] / file).read_text(encoding="utf-8").split())
     assert f"leaves out {private.listed()}" in text
-    assert all(f"`{part}`" in text for part in private.PARTS)
+    assert all(f"`{part}`" in text for part in PARTS)
     assert private.listed() in " ".join(run("write", "--help").output.split())
 
 
@@ -253,7 +253,7 @@ def test_the_last_net_looks_into_what_is_packed() -> None:
 
 def test_a_shared_copy_carries_no_sources(named: Path, tmp_path: Path) -> None:
     run("write", named, "--out", tmp_path / "out", "--share")
-    done = run("recover", tmp_path / "out" / "lifter-1.html", "--to", tmp_path / "back")
+    done = run("recover", tmp_path / "out" / "lifter-1.html", "--out", tmp_path / "back")
     assert done.exit_code == 2
     assert "carries no source files" in done.stderr
 

@@ -8,8 +8,9 @@ import click
 import pytest
 
 from reportgen.cli import terminal
-from reportgen.intake.messages import GUIDE
 from reportgen.model.problems import Problem
+from reportgen.model.say import say
+from reportgen.words import listed, text
 from tests.cli.test_commands import LOG, TOML, lay, run
 
 README = Path(__file__).parents[2] / "content_demo" / "README.md"
@@ -100,7 +101,7 @@ def test_check_as_json_holds_every_problem_and_the_ledger_and_nothing_else(tmp_p
 
 def test_every_section_that_a_message_names_is_a_heading_of_the_guide() -> None:
     headings = re.findall(r"^#+ (.+)$", README.read_text(encoding="utf-8"), re.MULTILINE)
-    named = {section for _, section in GUIDE} | {"training.csv: what was done", "The other files"}
+    named = {*listed("intake.guide.sections"), *(text(f"intake.guide.{one}") for one in ("sets", "others"))}
     assert named <= set(headings)
 
 
@@ -171,6 +172,9 @@ def test_the_stages_of_one_page_are_told_to_whoever_waits() -> None:
 
 
 def test_causes_beyond_the_most_are_counted_by_their_rows() -> None:
-    problems = [Problem(file="a.csv", line=n, message=f"cause {n // 2}") for n in range(2, 12)]
+    problems = [
+        Problem(file="a.csv", line=n, message=say("intake.stranger", file=f"cause {n // 2}"))
+        for n in range(2, 12)
+    ]
     lines = terminal.problem_lines("x", problems, 2)
     assert lines[-1] == "x/a.csv: and 6 more (`reportgen check --all` prints every one)"

@@ -10,19 +10,20 @@ import re
 import shutil
 import sys
 import tempfile
-from collections.abc import Callable, Iterable
-from enum import StrEnum
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import openpyxl
 import pytest
 
+import reportgen.intake
 from reportgen.intake import Intake, exit_code, read_folder, read_squad
-from reportgen.intake.messages import Said, Want
+from reportgen.words import messages, said
 from tests.intake.books import book
 
 BAD = Path(__file__).parents[1] / "bad"
+INTAKE = Path(reportgen.intake.__file__).parent
 LIFTER = 'name = "Maren Holt"\nstandards = "women"\n[[goal]]\nlift = "snatch"\nkg = 64\n'
 TRAINING = "date,lift,kg,reps\n2026-03-01,snatch,50,2\n"
 
@@ -160,7 +161,7 @@ def no_letter(folder: Path) -> None:
 
 
 def many_odd(folder: Path) -> None:
-    rows = "".join(f"2026-03-02,snatch,{100 + i},1\n" for i in range(25))
+    rows = "2026-03-02,snatch,52,1\n" * 25
     (folder / "training.csv").write_text(TRAINING + rows)
 
 
@@ -269,8 +270,11 @@ def told(intake: Intake) -> str:
         lines.append(f"{entry.file}: {rows}")
     for problem in intake.problems:
         level = "fatal" if problem in intake.fatal else problem.level
-        lines += [f"{level} {problem}", f"    heading {problem.heading!r}, found {problem.found!r}"]
-        lines.append(f"    expected {problem.expected}")
+        lines += [
+            f"{level} {problem.place}: {said(problem.message)}",
+            f"    heading {problem.heading!r}, found {problem.found!r}",
+        ]
+        lines.append(f"    expected {said(problem.expected)}")
     if intake.records is not None:
         lines.append(f"as of {intake.records.as_of}, {len(intake.records.sets)} sets")
     return "\n".join(lines) + "\n"
@@ -281,7 +285,12 @@ def said_of(name: str, folder: Path) -> str:
     lay_out(name, folder)
     if (folder / "squad.toml").exists():
         squad, problems = read_squad(folder)
-        return "".join(f"{p.level} {p}\n    expected {p.expected}\n" for p in problems) + f"{squad}\n"
+        return (
+            "".join(
+                f"{p.level} {p.place}: {said(p.message)}\n    expected {said(p.expected)}\n" for p in problems
+            )
+            + f"{squad}\n"
+        )
     return told(read_folder(folder))
 
 
@@ -295,12 +304,17 @@ def test_every_expectation_has_its_bad_file() -> None:
     assert sorted(path.stem for path in BAD.glob("*.expect")) == NAMES
 
 
-def shapes(texts: Iterable[StrEnum]) -> dict[str, re.Pattern[str]]:
-    """A pattern a template: holes match anything."""
+def shapes(*tables: str) -> dict[str, re.Pattern[str]]:
+    """A pattern a message of these tables: holes match anything."""
     return {
-        text.name: re.compile(".+".join(re.escape(part) for part in re.split(r"\{\w+\}", text)))
-        for text in texts
+        key: re.compile(".+".join(re.escape(part) for part in re.split(r"\{.+?\}", words)))
+        for key, words in messages.messages("intake").items()
+        if isinstance(words, str) and key.rpartition(".")[0] in tables and key not in SILENT
     }
+
+
+#: What no bad file can make said: nothing, words put round another message, what a named copy leaves out.
+SILENT = {"intake.nothing", "intake.near", "intake.left_out", "intake.want.names", "intake.want.one"}
 
 
 def lines_of_all() -> list[str]:
@@ -308,17 +322,27 @@ def lines_of_all() -> list[str]:
 
 
 def test_no_sentence_ships_without_a_bad_file_that_makes_it() -> None:
-    said = [re.sub(r"^(error|odd|fatal) \S+?: ", "", line) for line in lines_of_all()]
-    said = [re.sub(r"; did you mean '.*'\?$", "", line) for line in said]
-    missing = [name for name, shape in shapes(Said).items() if not any(map(shape.fullmatch, said))]
-    assert missing == []
+    lines = [re.sub(r"^(error|odd|fatal) \S+?: ", "", line) for line in lines_of_all()]
+    lines = [re.sub(r"; did you mean '.*'\?$", "", line) for line in lines]
+    some = shapes("intake", "intake.file")
+    assert [name for name, shape in some.items() if not any(map(shape.fullmatch, lines))] == []
 
 
 def test_no_expectation_ships_without_a_bad_file_that_fails_it() -> None:
     wanted = [
         line.removeprefix("    expected ") for line in lines_of_all() if line.startswith("    expected ")
     ]
-    missing = [name for name, shape in shapes(Want).items() if not any(map(shape.fullmatch, wanted))]
+    tables = ("head", "goal", "best", "sources", "bands", "squad")
+    some = shapes("intake.want", "intake.file.want", *(f"intake.want.{one}" for one in tables))
+    assert [name for name, shape in some.items() if not any(map(shape.fullmatch, wanted))] == []
+
+
+EXPECTED = re.compile(r'expect\(\s*"(\w+)"')
+
+
+def test_every_expectation_that_a_reader_names_is_there() -> None:
+    code = "".join(path.read_text(encoding="utf-8") for path in INTAKE.rglob("*.py"))
+    missing = [name for name in EXPECTED.findall(code) if not messages.exists(f"intake.want.{name}")]
     assert missing == []
 
 

@@ -14,6 +14,7 @@ from reportgen.intake import Intake, exit_code, read_folder
 from reportgen.intake.kinds import KINDS as KINDS_OF_FILE
 from reportgen.model.tables import SETS
 from reportgen.trade import load
+from reportgen.words import said
 from tests.searches import examples
 
 LIFTER = 'name = "Maren Holt"\nstandards = "women"\n[[goal]]\nlift = "snatch"\nkg = 64\n'
@@ -149,7 +150,7 @@ def adds_up(intake: Intake) -> None:
         assert min(entry.rows_used, entry.rows_set_aside) >= 0
     assert (intake.records is None) == bool(intake.fatal)
     for problem in intake.problems:
-        assert problem.message
+        assert said(problem.message)
         assert problem.line >= 1
     if intake.records is not None:
         used = {entry.file: entry.rows_used for entry in intake.ledger}

@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from reportgen import words
 from reportgen.analysis.dossier import build
 from reportgen.intake import Intake, exit_code, read_folder
 from reportgen.intake.grid import Grid
@@ -45,8 +46,12 @@ def tries(intake: Intake) -> Tries:
     return found
 
 
+def told(intake: Intake) -> list[str]:
+    return [f"{one.place}: {words.said(one.message)}" for one in intake.problems]
+
+
 def said(intake: Intake) -> str:
-    return "\n".join(entry.layout for entry in intake.ledger)
+    return "\n".join(words.said(entry.layout) for entry in intake.ledger)
 
 
 @pytest.fixture(scope="module")
@@ -58,7 +63,7 @@ def plain() -> Tries:
 def test_the_same_two_weeks_read_alike_in_every_form(name: str, plain: Tries) -> None:
     intake = read(FORMS[name])
     assert tries(intake) == plain
-    assert [str(problem) for problem in intake.problems] == []
+    assert told(intake) == []
     assert all(words in said(intake) for words in (FORMS[name].layout, *FORMS[name].says))
 
 
@@ -122,18 +127,18 @@ def test_a_place_in_a_layout_is_the_cell_where_it_stands() -> None:
     intake = read(form(text, "by lift"))
     (problem,) = intake.problems
     assert (problem.line, problem.column, problem.heading) == (2, 2, "Snatch")
-    assert "3 repetitions with 70" in problem.message
-    assert "3 singles with 70" in problem.message
+    assert "3 repetitions with 70" in words.said(problem.message)
+    assert "3 singles with 70" in words.said(problem.message)
     entry = next(one for one in intake.ledger if one.file == "training.csv")
     assert (entry.rows_read, entry.rows_used, entry.rows_set_aside) == (3, 2, 1)
     settled = read(form(text, "by lift", tables='[sources."training.csv"]\norder = "reps load"\n'))
-    assert "70" not in str([p.message for p in settled.problems])
+    assert "70" not in str([words.said(p.message) for p in settled.problems])
 
 
 def test_a_date_that_is_missing_once_is_no_form_of_a_log() -> None:
     rows = "".join(f"2026-01-{day:02},snatch,60,2\n" for day in range(1, 9))
     intake = read(form(f"date,lift,kg,reps\n{rows},snatch,60,2\n", "rows"))
-    assert [problem.message for problem in intake.problems if problem.level == "error"] == [
+    assert [words.said(problem.message) for problem in intake.problems if problem.level == "error"] == [
         "date is empty, expected a date such as 2026-03-01"
     ]
 
@@ -237,7 +242,7 @@ def test_rows_of_several_lifters_in_one_table_are_never_taken_for_one(name: str,
     assert sum(tries(intake).values()) == used
     entry = next(one for one in intake.ledger if one.file == "training.csv")
     assert (entry.rows_read, entry.rows_used, entry.rows_set_aside) == (2, used, 2 - used)
-    assert "several lifters" in str(entry.problems)
+    assert "several lifters" in words.said(entry.problems[0].message)
 
 
 def test_days_without_a_year_go_on_into_the_next_and_one_that_comes_again_is_asked_about() -> None:
@@ -277,7 +282,7 @@ def test_weeks_without_their_first_day_are_asked_for_it() -> None:
     one = FORMS["grid of weeks"]
     intake = read(Form(files=one.files, layout=one.layout))
     assert intake.records is None
-    assert "first_week = 2026-01-05" in intake.fatal[0].message
+    assert "first_week = 2026-01-05" in words.said(intake.fatal[0].message)
 
 
 LIFTS = ("snatch", "clean and jerk", "front squat", "back squat")
@@ -411,7 +416,7 @@ def test_a_miss_is_read_or_its_row_is_set_aside_whatever_marks_it(log: Log, mark
     intake = read(write(log, mark))  # type: ignore[operator]
     found, true = tries(intake), truth(log)
     for one, count in found.items():
-        assert count <= true[one], (mark, one, [str(problem) for problem in intake.problems], said(intake))
+        assert count <= true[one], (mark, one, told(intake), said(intake))
     if found != true:
         assert exit_code(intake) > 0
     for entry in intake.ledger:
@@ -469,6 +474,6 @@ def test_a_miss_is_read_or_set_aside_in_a_column_of_any_name(heading: str) -> No
         )
         intake = read(form(f"date,lift,kg,reps,{heading}\n{rows}", "rows"))
         wrong = [one for one in tries(intake) if one[2] in (70, 71) and one[3] == one[4]]
-        assert wrong == [], (good, bad, said(intake), [str(problem) for problem in intake.problems])
+        assert wrong == [], (good, bad, said(intake), told(intake))
         lost = [one for one in tries(intake) if one[2] == 71]
         assert exit_code(intake) > 0 or lost  # of three repetitions it can't be told which was missed

@@ -15,7 +15,6 @@ from reportgen.analysis import share
 from reportgen.analysis.dossier import build
 from reportgen.cli.unchanged import digest
 from reportgen.intake import Intake, find_lifters, read_folder
-from reportgen.intake.messages import Said
 from reportgen.intake.read import decoded
 from reportgen.intake.workbook import Workbook, word, workbook
 from reportgen.model.export import as_json
@@ -189,7 +188,7 @@ def test_an_error_of_an_office_program_is_no_empty_cell(end: str) -> None:
 
 def test_a_stray_cell_in_the_last_corner_of_an_old_workbook_is_refused_before_it_is_opened() -> None:
     # far.xls was saved by LibreOffice 7.4: three sheets with a word in A1 and one in IV65536.
-    assert workbook((HERE / "far.xls").read_bytes(), "far.xls") is Said.SHEETS_LARGE
+    assert workbook((HERE / "far.xls").read_bytes(), "far.xls") == "sheets_large"
 
 
 def cells() -> Iterator[tuple[object, str]]:
@@ -231,11 +230,8 @@ def test_files_of_an_office_program_read_like_the_plain_log(end: str, tmp_path: 
 
 
 def test_a_place_in_a_workbook_has_its_sheet_its_row_and_its_column_letter() -> None:
-    assert (
-        str(Problem(file="training.xlsx[March]", line=14, column=3, message="m"))
-        == "training.xlsx[March]:14:C: m"
-    )
-    assert str(Problem(file="training.csv", line=14, column=3, message="m")) == "training.csv:14:3: m"
+    assert Problem(file="training.xlsx[March]", line=14, column=3).place == "training.xlsx[March]:14:C"
+    assert Problem(file="training.csv", line=14, column=3).place == "training.csv:14:3"
     assert [letters(one) for one in (1, 26, 27, 52, 53, 703)] == ["A", "Z", "AA", "AZ", "BA", "AAA"]
     assert whole_file("a/b.xlsx[x [y]]") == "a/b.xlsx"
     known = ("training", "screening")

@@ -1,10 +1,8 @@
 """From several repetitions to the single, against the printed chart and formulas (status R, products C)."""
 
-from collections.abc import Callable
-
 import pytest
 
-from reportgen.trade import Trade, formulas, load
+from reportgen.trade import formulas, load
 
 NSCA = {1: 1.00, 2: 0.95, 3: 0.93, 4: 0.90, 5: 0.87, 6: 0.85, 7: 0.83, 8: 0.80, 9: 0.77, 10: 0.75, 12: 0.70}
 
@@ -21,29 +19,6 @@ def test_the_load_chart_is_the_printed_one() -> None:
 def test_epley_with_a_thirtieth(load_kg: float, reps: int, single_kg: float) -> None:
     # R: Epley 1985, w (1 + r/30); C.
     assert formulas.epley(load_kg, reps, load()) == pytest.approx(single_kg, abs=5e-4)
-
-
-@pytest.mark.parametrize(
-    ("load_kg", "reps", "single_kg"), [(100, 5, 112.500), (80, 3, 84.706), (62.5, 4, 68.182)]
-)
-def test_brzycki(load_kg: float, reps: int, single_kg: float) -> None:
-    # R: Brzycki 1993, 36 w / (37 - r); C.
-    assert formulas.brzycki(load_kg, reps, load()) == pytest.approx(single_kg, abs=5e-4)
-
-
-def test_the_two_formulas_agree_at_ten_repetitions_and_nowhere_below() -> None:
-    both = [(formulas.epley(90, reps, load()), formulas.brzycki(90, reps, load())) for reps in range(2, 11)]
-    assert both[-1][0] == pytest.approx(both[-1][1], rel=1e-12)
-    assert all(high > low for high, low in both[:-1])
-
-
-@pytest.mark.parametrize("formula", [formulas.epley, formulas.brzycki])
-@pytest.mark.parametrize("reps", [0, 1, 11, 40])
-def test_a_single_is_never_estimated_and_nothing_past_ten(
-    formula: Callable[[float, int, Trade], float], reps: int
-) -> None:
-    with pytest.raises(ValueError, match=f"not from {reps}"):
-        formula(100, reps, load())
 
 
 def test_nothing_is_estimated_for_the_classic_lifts() -> None:

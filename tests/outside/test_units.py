@@ -2,7 +2,8 @@
 
 import pytest
 
-from reportgen.trade import formulas, load
+from reportgen.trade import load
+from reportgen.words.numbers import in_unit
 
 
 @pytest.mark.parametrize(
@@ -15,11 +16,12 @@ from reportgen.trade import formulas, load
     ],
 )
 def test_pounds_are_the_international_pound(load_lb: float, load_kg: float) -> None:
-    assert formulas.kg_from_lb(load_lb, load()) == pytest.approx(load_kg, rel=1e-15)
+    assert load_lb * load().value("pound") == pytest.approx(load_kg, rel=1e-15)
+    assert in_unit(load_kg, "lb") == pytest.approx(load_lb, rel=1e-15)
 
 
 def test_a_45_lb_bar_is_not_a_20_kg_bar() -> None:
-    assert formulas.kg_from_lb(45, load()) - load().value("bar_men_kg") > 0.4
+    assert 45 * load().value("pound") - load().value("bar_men_kg") > 0.4
 
 
 def test_the_pound_says_it_is_a_definition_read_in_a_work_that_reports_it() -> None:

@@ -1,8 +1,6 @@
-"""Prilepin's table (as reported by Hristov 2005, status R), a session's sums, and monotony (C)."""
+"""Prilepin's table (as reported by Hristov 2005, status R), and a session's sums (C)."""
 
 import datetime as dt
-from collections.abc import Sequence
-from statistics import mean, pstdev
 
 import numpy as np
 import pytest
@@ -79,18 +77,6 @@ def test_many_shares_fall_into_the_zones_that_each_one_falls_into(shares: list[f
 @settings(max_examples=60)
 def test_a_log_in_pounds_falls_into_the_same_zone(best: int, edge: float) -> None:
     in_kg = formulas.zone_index(edge * best / best, ZONES)
-    pounds = [formulas.kg_from_lb(load_lb, load()) for load_lb in (edge * best, best)]
+    pounds = [load_lb * load().value("pound") for load_lb in (edge * best, best)]
     assert formulas.zone_index(pounds[0] / pounds[1], ZONES) == in_kg
     assert formulas.zone_indices(np.array([pounds[0] / pounds[1]]), ZONES)[0] == in_kg
-
-
-def test_monotony_with_the_sample_deviation() -> None:
-    # C (Foster 1998): 0.96077 with the sample SD, 1.03775 with the population SD; rest days count as 0.
-    week = [450, 0, 600, 300, 0, 750, 0]
-    assert formulas.monotony(week) == pytest.approx(0.96077, abs=5e-6)
-    assert mean(week) / pstdev(week) == pytest.approx(1.03775, abs=5e-6)
-
-
-@pytest.mark.parametrize("week", [[300] * 7, [0] * 7, [0.1] * 7, [5], []])
-def test_a_week_of_equal_days_has_no_monotony(week: Sequence[float]) -> None:
-    assert formulas.monotony(week) is None

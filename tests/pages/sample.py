@@ -9,6 +9,7 @@ import altair as alt
 import pandas as pd
 from markupsafe import Markup
 
+from reportgen.view.options import Level, Levels
 from reportgen.view.page import (
     Block,
     Cell,
@@ -32,6 +33,10 @@ KG_PER_LB = 0.45359237
 
 def _in(kg: float, unit: str) -> float:
     return round(kg if unit == "kg" else kg / KG_PER_LB, 2)
+
+
+def _levels(unit: str, label: str) -> Levels:
+    return Levels(unit="lb" if unit == "lb" else "kg", goal=Level(at=_in(64, unit), label=label))
 
 
 def table(caption: str, rows: int = 6, *, folded: bool = True, word: str = "training") -> Table:
@@ -74,7 +79,7 @@ def running(name: str, title: str, unit: str, word: str) -> Figure:
         summary="A line that steps up with each new best.",
         chart="running",
         data={"rows": frame},
-        options={"unit": unit, "goal": _in(64, unit), "word": word},
+        options=_levels(unit, f"goal {word}"),
         table=table(f"{title}, day by day ({word})", word=word),
         over_time=True,
     )
@@ -97,7 +102,7 @@ def ranges(name: str, title: str, unit: str, word: str) -> Figure:
         summary="One bar a lift over the goal lift.",
         chart="ranges",
         data={"rows": frame},
-        options={"unit": unit, "goal": _in(64, unit)},
+        options=_levels(unit, "goal"),
         table=table(f"{title} in figures"),
     )
 
@@ -121,7 +126,6 @@ def weeks(name: str, title: str, unit: str, word: str) -> Figure:
         summary="One bar a week.",
         chart="weeks",
         data={"rows": pd.DataFrame(rows)},
-        options={},
         table=table(f"{title} in figures"),
         over_time=True,
     )
@@ -145,7 +149,6 @@ def rates(name: str, title: str, unit: str, word: str) -> Figure:
         summary="One mark a zone with its interval.",
         chart="rates",
         data={"rows": frame},
-        options={},
         table=table(f"{title} in figures"),
     )
 
@@ -158,11 +161,13 @@ def charts(figure: Figure) -> Mapping[str, Any]:
     text_axis = alt.Axis(title=None, grid=False, domain=False, ticks=False)
     chart: Any
     if figure.chart == "running":
-        rule = alt.Chart(pd.DataFrame({"goal": [figure.options["goal"]]}))
+        goal = figure.given(Levels).goal
+        assert goal is not None
+        rule = alt.Chart(pd.DataFrame({"goal": [goal.at]}))
         chart = alt.layer(
             base.mark_line(interpolate="step-after", color="var(--made)").encode(
                 x=alt.X("date:T", title=None),
-                y=alt.Y("weight:Q", title=str(figure.options["unit"])).scale(zero=False),
+                y=alt.Y("weight:Q", title=figure.given(Levels).unit).scale(zero=False),
             ),
             base.mark_point(size=36, filled=True, opacity=1).encode(
                 x="date:T",
@@ -173,15 +178,15 @@ def charts(figure: Figure) -> Mapping[str, Any]:
                 tooltip=say,
             ),
             rule.mark_rule(color="var(--goal)", strokeDash=[6, 3], strokeWidth=2).encode(y="goal:Q"),
-            rule.mark_text(
-                text=f"goal {figure.options['word']}", align="left", dy=-7, color="var(--goal)"
-            ).encode(x=alt.value(2), y="goal:Q"),
+            rule.mark_text(text=goal.label, align="left", dy=-7, color="var(--goal)").encode(
+                x=alt.value(2), y="goal:Q"
+            ),
         ).properties(height=220)
     elif figure.chart == "ranges":
         chart = (
             base.mark_bar(height=10, color="var(--step-3)")
             .encode(
-                x=alt.X("low:Q", title=str(figure.options["unit"])).scale(zero=False),
+                x=alt.X("low:Q", title=figure.given(Levels).unit).scale(zero=False),
                 x2="high:Q",
                 y=alt.Y("lift:N", axis=text_axis),
                 tooltip=say,
@@ -344,7 +349,7 @@ def squad(word: str = "speed under the bar") -> SquadPage:
             present=(Weight(55.0 + n),),
             gap=(Weight(5.0 - n),),
             first_need=word if n else "no heavy singles",
-            last_session=f"{20 + n} Feb 2026",
+            last_session=dt.date(2026, 2, 20 + n),
             days_since=9 - n,
             rows_set_aside=n,
             gap_kg=5.0 - n,

@@ -14,7 +14,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from reportgen.pages import Extra, render_dossier, write_dossier
+from reportgen.pages import Extra, render_dossier, write
 from reportgen.pages.assets import css_string, pack, runtime
 from reportgen.pages.phrases import phrase
 from reportgen.pages.policy import pinned
@@ -198,7 +198,7 @@ def test_no_address_in_the_page_leads_nowhere(whole: str) -> None:
 
 
 def test_a_dossier_is_written(tmp_path: Path) -> None:
-    write_dossier(small("calm"), tmp_path / "a.html")
+    write(tmp_path / "a.html", render_dossier(small("calm")))
     assert (tmp_path / "a.html").read_text(encoding="utf-8").startswith("<!doctype html>")
 
 

@@ -3,7 +3,7 @@
 import re
 from pathlib import Path
 
-from reportgen.pages import render_squad, write_squad
+from reportgen.pages import render_squad, write
 from reportgen.pages.squad import picture
 from tests.pages import sample
 
@@ -40,5 +40,5 @@ def test_one_day_alone_draws_no_line() -> None:
 
 
 def test_the_index_is_written(tmp_path: Path) -> None:
-    write_squad(sample.squad(), tmp_path / "index.html")
+    write(tmp_path / "index.html", render_squad(sample.squad()))
     assert "Squad of the north hall" in (tmp_path / "index.html").read_text(encoding="utf-8")

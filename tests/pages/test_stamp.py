@@ -22,6 +22,14 @@ def test_the_stamp_of_a_whole_page_is_read_back(page: bytes, tmp_path: Path) -> 
     assert read_stamp(tmp_path / "a.html") == STAMP
 
 
+def test_the_stamp_of_somebody_without_a_session_is_read_back(tmp_path: Path) -> None:
+    line = replace(STAMP.line, last_session=None, days_since=None)
+    stamp = replace(STAMP, line=line)
+    page = render_dossier(replace(sample.page("M\u00fcller"), sections=()), stamp=stamp)
+    (tmp_path / "a.html").write_bytes(page.encode())
+    assert read_stamp(tmp_path / "a.html") == stamp
+
+
 @pytest.mark.parametrize("lost", [1, 10, 100_000])
 def test_a_page_that_lost_its_end_has_no_stamp(lost: int, page: bytes, tmp_path: Path) -> None:
     for changed in (page[:-lost], page[: -2 * lost] + page[-lost:], page + b"\n" * lost):

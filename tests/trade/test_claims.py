@@ -133,9 +133,9 @@ def test_every_finding_has_its_sentence_and_what_would_settle_it() -> None:
 
 
 def test_who_works_through_open_pain_is_sent_to_a_clinician() -> None:
-    for name in ("pain_open", "pain_stop"):
-        assert "clinician" in claims().cautions[name]
     assert "clinician" in sentences()["needs.caution.pain"]
+    for name in ("open", "stop"):
+        assert "clinician" in messages.template(f"doubts.caution.place_{name}")
 
 
 def test_a_word_means_one_place_and_places_load_lifts_that_exist() -> None:

@@ -8,6 +8,7 @@ from reportgen.intake import Intake, read_folder
 from reportgen.model.facts import Facts
 from reportgen.model.problems import FileLedger
 from reportgen.trade import load
+from reportgen.words import said
 
 TOML = 'name = "Runa Velde"\nstandards = "women"\n[[goal]]\nlift = "snatch"\nkg = 64\n'
 HEAD = "date,lift,kg,reps\n"
@@ -43,7 +44,7 @@ def facts(intake: Intake) -> Facts:
 
 def messages(intake: Intake, file: str = "training.csv") -> list[str]:
     """Line and message of every problem of one file."""
-    return [f"{one.line}: {one.message}" for one in ledger(intake, file).problems]
+    return [f"{one.line}: {said(one.message)}" for one in ledger(intake, file).problems]
 
 
 def weeks(found: Facts) -> dict[str, Any]:

@@ -7,7 +7,7 @@ import signal
 import time
 
 from reportgen.cli import pool
-from reportgen.cli.run import Order, Outcome
+from reportgen.cli.order import Order, Outcome
 
 
 def slow(order: Order, helper: object = None) -> Outcome:

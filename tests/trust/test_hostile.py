@@ -20,6 +20,7 @@ from reportgen.model.letters import shown
 from reportgen.pages import ArchiveProblem, ThemeProblem, recover, render_dossier, themes
 from reportgen.trade import load
 from reportgen.view.prose import clean
+from reportgen.words import said
 from tests.pages import sample
 from tests.trust.logs import HEAD, TOML, lay, ledger, messages, read
 
@@ -165,7 +166,7 @@ def test_links_out_of_the_folder_are_never_followed(tmp_path: Path) -> None:
     assert ledger(intake, "bodymass.csv").rows_read == 0
     assert "leads out of the folder" in messages(intake, "bodymass.csv")[0]
     assert [one.name for one in find_lifters(squad)] == ["runa"]
-    assert "leads out of the folder" in read_squad(squad)[1][0].message
+    assert "leads out of the folder" in said(read_squad(squad)[1][0].message)
     code, _, _ = ran("write", squad, "--out", tmp_path / "out", "--jobs", "1", "--strict")
     assert code == 1
     assert "secret" not in (tmp_path / "out" / "runa.html").read_text()
@@ -200,7 +201,7 @@ def test_a_file_of_2_gb_is_not_read_whole(tmp_path: Path) -> None:
 def test_a_million_columns_are_counted_and_refused(tmp_path: Path) -> None:
     head = "date,lift,kg,reps," + ",".join(f"c{n}" for n in range(1_000_000))
     assert messages(read(tmp_path / "a", head + "\n2026-03-01,snatch,50,1\n")) == [
-        "1: training.csv has 1000004 columns, expected at most 200"
+        "1: training.csv has 1\u202f000\u202f004 columns, expected at most 200"
     ]
     wide = LOG + "2026-03-02,snatch,50,1" + ",x" * 1_000_000 + "\n"
     assert messages(read(tmp_path / "b", wide)) == ["3: 'x' stands beyond the last heading"]
@@ -224,8 +225,8 @@ def test_toml_made_to_break_its_reader_is_refused_at_once(more: str, words: str,
     intake = read(tmp_path / "a", LOG, more + "\n" + TOML.replace("[[goal]]", "[[goals]]"))
     assert time.monotonic() - start < 5
     (problem,) = intake.fatal
-    assert problem.message.startswith("lifter.toml is not TOML from here on")
-    assert words in problem.message
+    assert said(problem.message).startswith("lifter.toml is not TOML from here on")
+    assert words in said(problem.message)
 
 
 def carried(content: bytes, file: str = "training.csv", role: str = "source") -> str:
@@ -241,7 +242,7 @@ def test_sources_that_unpack_without_end_are_refused_together(tmp_path: Path) ->
     with pytest.raises(ArchiveProblem, match="unpacks to more than"):
         recover(bomb)
     (tmp_path / "page.html").write_text(bomb)
-    code, _, err = ran("recover", tmp_path / "page.html", "--to", tmp_path / "to")
+    code, _, err = ran("recover", tmp_path / "page.html", "--out", tmp_path / "to")
     assert (code, "unpacks to more than" in err) == (2, True)
     assert not (tmp_path / "to").exists()
 
@@ -261,7 +262,7 @@ def test_sources_that_unpack_without_end_are_refused_together(tmp_path: Path) ->
 )
 def test_a_page_made_to_harm_recover_gives_one_clear_line(page: str, words: str, tmp_path: Path) -> None:
     (tmp_path / "page.html").write_text(page)
-    code, _, err = ran("recover", tmp_path / "page.html", "--to", tmp_path / "to")
+    code, _, err = ran("recover", tmp_path / "page.html", "--out", tmp_path / "to")
     assert code == 2
     assert words in err
     assert "\x1b" not in err
@@ -271,7 +272,7 @@ def test_a_page_made_to_harm_recover_gives_one_clear_line(page: str, words: str,
 def test_recover_leaves_nothing_where_one_file_cannot_be_written(tmp_path: Path) -> None:
     page = carried(b"1", "a.csv") + carried(b"1", "x" * 300 + ".csv")  # a name too long for any disk
     (tmp_path / "page.html").write_text(page)
-    code, _, err = ran("recover", tmp_path / "page.html", "--to", tmp_path / "to")
+    code, _, err = ran("recover", tmp_path / "page.html", "--out", tmp_path / "to")
     assert (code, str(tmp_path / "to") in err) == (2, True)
     assert [one.name for one in tmp_path.iterdir()] == ["page.html"]
 

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from reportgen.cli import unchanged
-from reportgen.cli.run import Order
+from reportgen.cli.order import Order
 from reportgen.intake import bounds, read_folder
 from reportgen.pages import ArchiveProblem, SealProblem, ThemeProblem, archive, seal, themes, unseal
 from tests.trust.logs import HEAD, lay

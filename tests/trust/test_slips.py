@@ -9,10 +9,10 @@ import pytest
 
 from reportgen.analysis import slips
 from reportgen.intake import read_folder
-from reportgen.model.doubts import EVERYTHING, Unsure
+from reportgen.model.doubts import EVERYTHING, Unsure, said
 from reportgen.model.records import Records
 from reportgen.trade import load
-from reportgen.trade.claims import claims
+from reportgen.words import as_json, plain, spoken
 from tests.trust.logs import lay
 
 ROOT = Path(__file__).parents[2]
@@ -216,11 +216,8 @@ def test_what_is_confirmed_stands(case: Case, tmp_path: Path) -> None:
 def test_every_doubt_has_its_sentence_and_its_row(case: Case, tmp_path: Path) -> None:
     records = folder(tmp_path, case)
     for one in slips.read(records, load()):
-        words = claims().unsure[one.reason].format(
-            file=one.file, line=one.line, where=one.place, found=one.found, likely=one.likely, lift=one.lift,
-            stops="nothing is proposed",
-        )  # fmt: skip
-        assert one.found in words
+        words = plain(spoken(said(one)))
+        assert as_json(one.found) in words
         assert ("may be meant" in words or "would be" in words) == bool(one.likely)
         assert (tmp_path / one.file).is_file()
 

@@ -13,8 +13,9 @@ from click.testing import CliRunner
 
 from reportgen.cli import pool, unchanged
 from reportgen.cli.main import main
-from reportgen.cli.run import Order, Outcome
+from reportgen.cli.order import Order, Outcome
 from reportgen.intake import exit_code, find_lifters, read_folder
+from reportgen.words import said
 from tests.trust.logs import lay
 from tests.trust.test_writing import BRIEF, HEARING, LOG, gone
 
@@ -145,8 +146,8 @@ def test_closed_folders_are_told_and_stop_nobody(tmp_path: Path, monkeypatch: py
     assert [one.name for one in find_lifters(squad)] == ["runa-00", "runa-01", "runa-02"]
     read = read_folder(squad / "runa-01")
     assert read.records is not None
-    assert [problem.message for problem in read.problems] == ["notes cannot be opened"]
+    assert [said(problem.message) for problem in read.problems] == ["notes cannot be opened"]
     assert exit_code(read) == 1
     closed = read_folder(squad / "runa-02")
     assert closed.records is None
-    assert [problem.message for problem in closed.fatal] == ["runa-02 cannot be opened"]
+    assert [said(problem.message) for problem in closed.fatal] == ["runa-02 cannot be opened"]

@@ -18,6 +18,7 @@ from reportgen.model.facts import Facts
 from reportgen.model.proposal import BlockFact
 from reportgen.trade import load
 from reportgen.trade.places import loading
+from reportgen.words import as_json
 
 TRADE = load()
 FIRST = dt.date(2025, 12, 1)  # a Monday; the last session is on Wednesday 4 March 2026
@@ -234,7 +235,7 @@ def test_what_is_not_sure_is_not_prescribed(name: str, tmp_path: Path) -> None:
     odd = STOPPED[name]
     found = facts(tmp_path / "runa", odd)
     block = proposed(found)
-    told = " ".join((block.reason, *block.cautions, *block.notes))
+    told = " ".join(map(as_json, (block.reason, *block.cautions, *block.notes)))
     assert odd.says in told, told
     if odd.stops == ALL:
         assert (block.weeks, block.attempts, block.warmups) == ((), (), ())
@@ -265,7 +266,7 @@ def test_what_hurts_stops_no_more_than_what_loads_it(tmp_path: Path) -> None:
 def test_every_doubt_names_its_place_and_how_it_is_let_through(tmp_path: Path) -> None:
     found = facts(tmp_path / "runa", Odd(files=pain("2026-03-02,knee,,8-9,ache,,") | away("x,,injury,")))
     assert [one.place for one in found.unsure] == ["away.csv:2", "pain.csv:2"]
-    assert 'confirmed = ["away.csv:2"] in lifter.toml' in proposed(found).reason
+    assert 'confirmed = ["away.csv:2"] in lifter.toml' in as_json(proposed(found).reason)
 
 
 def test_doubts_are_known_without_the_dossier_and_a_confirmed_place_of_none_is_told(tmp_path: Path) -> None:
@@ -331,7 +332,7 @@ def test_after_pain_what_loads_the_place_comes_back_under_what_was_done_before(
             assert line.kg <= (0.70 + 0.08 * weeks) * before[line.lift] + 1e-9, line
             seen += 1
     assert seen
-    assert any("settled on" in note and "nothing new" in note for note in block.notes)
+    assert any("settled on" in note and "nothing new" in note for note in map(as_json, block.notes))
 
 
 def test_the_weeks_after_pain_hold_less_of_what_loads_the_place_than_before_it(tmp_path: Path) -> None:
@@ -381,7 +382,7 @@ def test_in_the_week_of_the_goals_date_the_attempts_of_that_day_are_there(
     block = proposed(facts(tmp_path / "runa", Odd(toml=TOML + f"by = {by}\n")))
     assert (block.test_day, len(block.attempts), bool(block.warmups)) == (day, 3, True)
     assert [session.date for week in block.weeks for session in week.sessions] == [day]
-    assert "no block begins before it" in " ".join(block.notes)
+    assert "no block begins before it" in " ".join(map(as_json, block.notes))
 
 
 def test_a_planned_day_of_attempts_this_week_is_the_day(tmp_path: Path) -> None:

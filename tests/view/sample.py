@@ -44,6 +44,7 @@ from reportgen.model.proposal import (
     PlannedWeek,
 )
 from reportgen.model.records import Note, Records
+from reportgen.model.say import say
 from reportgen.model.tables import AWAY, BODYMASS, PAIN, SETS, typed
 from reportgen.trade import load
 
@@ -248,8 +249,8 @@ def records(lifter: Lifter = LIFTER) -> Records:
                         column=3,
                         heading="kg",
                         found="1O2.5",
-                        expected="a number",
-                        message="kg is '1O2.5', expected a number",
+                        expected=say("intake.want.load"),
+                        message=say("intake.cell", heading="kg", found="1O2.5", want=say("intake.want.load")),
                     ),
                     Problem(
                         file="training.csv",
@@ -257,10 +258,10 @@ def records(lifter: Lifter = LIFTER) -> Records:
                         column=2,
                         heading="lift",
                         found="snach",
-                        expected="a lift",
-                        message="lift is 'snach', perhaps 'snatch'",
+                        expected=say("intake.want.lift"),
+                        message=say("intake.no_lift", found="snach", n=1, line="snatch"),
                     ),
-                    Problem(file="training.csv", line=44, level="odd", message="the same row twice"),
+                    Problem(file="training.csv", line=44, level="odd", message=say("intake.same", other=43)),
                 ),
             ),
             FileLedger(file="bodymass.csv", rows_read=48, rows_used=48, rows_set_aside=0),
@@ -471,13 +472,23 @@ def _screening() -> ScreeningFact:
                 at_goal=None,
                 low=None,
                 high=None,
-                reason="two loads only, three are needed",
+                reason=say("analysis.compensation.few_loads"),
             ),
         ),
         upkeep=(
-            UpkeepFact(area="ankles", minutes_per_week=0.0, peak_minutes_per_week=45.0, days_since=64),
-            UpkeepFact(area="shoulders", minutes_per_week=22.5, peak_minutes_per_week=40.0, days_since=2),
-            UpkeepFact(area="hips", minutes_per_week=12.0, peak_minutes_per_week=20.0, days_since=6),
+            UpkeepFact(
+                area="ankles", minutes_per_week=0.0, peak_minutes_per_week=45.0, days_since=64, stopped=True
+            ),
+            UpkeepFact(
+                area="shoulders",
+                minutes_per_week=22.5,
+                peak_minutes_per_week=40.0,
+                days_since=2,
+                stopped=False,
+            ),
+            UpkeepFact(
+                area="hips", minutes_per_week=12.0, peak_minutes_per_week=20.0, days_since=6, stopped=False
+            ),
         ),
     )
 
@@ -646,7 +657,7 @@ def _block() -> BlockFact:
             ),
             BlockAttempt(attempt=2, kg=59.0, why="95 to 97 % of the present best", chance=0.62),
         ),
-        cautions=("Open pain in the wrist: nothing that loads it is proposed.",),
+        cautions=(say("doubts.caution.place_open", places=("wrist",)),),
     )
 
 
@@ -680,5 +691,5 @@ def _pain() -> PainReading:
         open=True,
         lines=(2,),
     )
-    caution = "Open pain in the wrist: nothing that loads it is proposed. See a clinician."
+    caution = say("doubts.caution.place_open", places=("wrist",))
     return PainReading(places=(place,), nothing_proposed=False, lifts=("snatch",), cautions=(caution,))

@@ -113,9 +113,9 @@ def test_what_goes_up_on_an_ordinary_day_is_said_where_the_log_carries_it() -> N
     (able,) = made.facts.ability or ()
     often, half = (f"{round(kg, 1):g} kg" for kg in (able.sure_kg, able.kg))
     assert f"On an ordinary day you make {often} nine times in ten, {half} every other time." in stands
-    assert f"{sure.made} of {sure.tried} were made over twelve weeks; it moved by " in said
+    assert f"{sure.made} of {sure.tried} were made over 12 weeks. That weight moved by " in said
     still = told(made, sure_weight=replace(sure, change_kg=None))
-    assert f"{sure.made} of {sure.tried} were made over twelve weeks." in words(page(still), "misses")
+    assert f"{sure.made} of {sure.tried} were made over 12 weeks." in words(page(still), "misses")
 
 
 @pytest.mark.parametrize(
@@ -209,7 +209,7 @@ def test_where_no_taper_could_be_looked_for_none_is_said_to_be_missing() -> None
     assert "before each of them there is too little log to look for a taper" in words(page(both), "tapers")
     known = replace(second, taper=NONE)
     one = words(page(told(dossier("needs_time"), test_days=(tests[0], known))), "tapers")
-    assert "a taper was found before none, and before one there is too little log to look for one" in one
+    assert "a taper was found before none, and 1 came with too little log before to look for one." in one
 
 
 def test_one_taper_is_a_beginning() -> None:
@@ -256,8 +256,22 @@ def test_a_day_on_which_both_lifts_were_tested_is_one_test_day() -> None:
     figures = {b.id: b for s in page(both).sections for b in s.blocks if isinstance(b, Figure)}
     for name in ("running-best", "load-weeks"):
         assert len(figures[name].data["tests"]) == len(tests)
-    assert f"{len(tests)} test days are marked" in figures["running-best"].summary
+    assert f"and {len(tests)} test days." in figures["running-best"].summary
     read = list(figures["running-best"].data["tests"]["reading"])
     assert read[0].endswith(
         ": test evening, snatch 2 of 3 made, best 57 kg; clean and jerk 2 of 3 made, best 75 kg"
     )
+
+
+@pytest.mark.parametrize("stopped", [True, False])
+@pytest.mark.parametrize("days", [0, 20, 21, 22, 64])
+def test_whether_work_has_stopped_is_the_facts_reading_and_no_count_of_days(days: int, stopped: bool) -> None:
+    made = sample.full()
+    screening = made.facts.screening
+    assert screening is not None
+    upkeep = tuple(replace(one, days_since=days, stopped=stopped) for one in screening.upkeep)
+    shown = page(told(made, screening=replace(screening, upkeep=upkeep)))
+    figure = next(b for s in shown.sections for b in s.blocks if isinstance(b, Figure) and b.id == "upkeep")
+    assert ("Work that stopped: " in figure.sentence[0]) is stopped  # type: ignore[operator]
+    assert all(("stopped" in row) is stopped for row in figure.data["areas"]["row"])
+    assert ("No area's work has stopped" in figure.sentence[0]) is not stopped  # type: ignore[operator]

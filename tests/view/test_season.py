@@ -125,7 +125,7 @@ def test_no_single_is_said_to_be_untried_in_weeks_whose_best_was_not_known(
     made = replace(made, facts=replace(made.facts, exposure=replace(exposure, weeks=weeks)))
     assert words in section(build(made, TRADE, edition="season"), "attendance")
     cells = dict(squad_line(made, TRADE, edition="season").season)
-    assert plain(cells["Singles at 90 % and over"], "kg") == short
+    assert plain(cells["Heavy singles"], "kg") == short
 
 
 def test_body_mass_by_month_is_the_figure_of_the_facts() -> None:

@@ -3,21 +3,17 @@
 import datetime as dt
 from dataclasses import replace
 
-import pytest
-
 from reportgen.trade import load
 from reportgen.view import squad_line
 from reportgen.view.page import SquadLine
 from reportgen.view.squad import on_one_day
-from reportgen.words import numbers
 from tests.view import sample
 
 LINE = squad_line(sample.full(), load())
 
 
 def line(last: str, days: int | None) -> SquadLine:
-    day = numbers.day(dt.date.fromisoformat(last)) if last else ""
-    return replace(LINE, last_session=day, days_since=days)
+    return replace(LINE, last_session=dt.date.fromisoformat(last) if last else None, days_since=days)
 
 
 def test_days_are_counted_to_the_newest_review_day_of_the_squad() -> None:
@@ -33,9 +29,3 @@ def test_a_squad_reviewed_on_one_day_counts_as_before() -> None:
 
 def test_a_squad_without_a_session_has_no_day() -> None:
     assert on_one_day([line("", None)]) == ((line("", None),), None)
-
-
-@pytest.mark.parametrize("month", range(1, 13))
-def test_every_day_in_words_is_read_back(month: int) -> None:
-    last = dt.date(2026, month, 3)
-    assert on_one_day([line(last.isoformat(), 0)])[1] == last

@@ -10,6 +10,7 @@ from reportgen.model.facts import CurrentFact
 from reportgen.model.lifter import Goal
 from reportgen.trade import load
 from reportgen.view import build
+from reportgen.view.options import CalendarRows, Levels
 from reportgen.view.page import Figure, Page
 from reportgen.view.reader import plain
 from reportgen.words import Weight, numbers
@@ -67,25 +68,23 @@ def test_the_strip_counts_each_lift_by_its_own_part_of_the_total(page: Page) -> 
 def test_the_marks_of_a_total_s_strip_are_those_of_its_counts(page: Page) -> None:
     strip = figure(page, "goal-weight")
     marked = set(strip.data["marks"]["part"])
-    rows = strip.options["parts"]
-    assert isinstance(rows, tuple)
+    rows = strip.given(CalendarRows).rows
     assert len(set(rows)) == len(rows) == 10
     assert marked == {row for row in rows if not row.endswith("never")}
 
 
 def test_a_squat_that_carries_both_lifts_says_which_of_them_it_is_read_for(page: Page) -> None:
-    labels = figure(page, "enough-for").options["labels"]
-    assert isinstance(labels, tuple)
+    labels = tuple(figure(page, "enough-for").data["ranges"]["label"])
     assert len(set(labels)) == len(labels)
     assert sum(label.startswith("back squat for the ") for label in labels) == 2
 
 
 def test_an_angle_is_carried_on_to_the_snatch_of_a_total_and_not_to_the_total(page: Page) -> None:
     heavier = figure(page, "heavier-")
-    goal = heavier.options["goal"]
-    assert isinstance(goal, float)
-    assert goal < 80
-    assert str(heavier.options["goal_label"]).startswith("snatch ")
+    goal = heavier.given(Levels).goal
+    assert goal is not None
+    assert goal.at < 80
+    assert goal.label.startswith("goal snatch ")
 
 
 def test_nobody_does_a_session_of_a_total() -> None:

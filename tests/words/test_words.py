@@ -11,7 +11,18 @@ import pytest
 
 from reportgen.model.say import say
 from reportgen.trade import load
-from reportgen.words import MessageError, Weight, another_tongue, as_json, messages, phrases, plain, text
+from reportgen.words import (
+    MessageError,
+    Weight,
+    another_tongue,
+    as_json,
+    headings,
+    messages,
+    numbers,
+    phrases,
+    plain,
+    text,
+)
 
 ROOT = Path(__file__).resolve().parents[2] / "reportgen"
 DAY = dt.date(2026, 11, 14)
@@ -36,6 +47,7 @@ def printed(template: str, values: dict[str, phrases.Filled], unit: str = "kg") 
         ("{gain_kg:gain}", {"gain_kg": 2.5}, "+2.5 kg"),
         ("{share} made", {"share": 0.9996}, "over 99 % made"),
         ("{made_rate}", {"made_rate": 0.744}, "74 %"),
+        ("made {chance:in_ten}", {"chance": 0.9}, "made nine times in ten"),
         ("{rise:change}", {"rise": 0.0312}, "+3.1 %"),
         ("{part:percent}", {"part": 0.0357}, "3.6 %"),
         ("for {days}", {"days": 45}, "for 6 weeks"),
@@ -50,6 +62,16 @@ def printed(template: str, values: dict[str, phrases.Filled], unit: str = "kg") 
         ("{n:times}", {"n": 2}, "twice"),
         ("{reps}", {"reps": 3}, "3"),
         ("{lines:lines}", {"lines": (4, 5, 6, 9)}, "lines 4 to 6 and 9"),
+        ("{low:exact} to", {"low": 1.0625}, "1.0625 to"),
+        ("{told:sentences}", {"told": ("a.", "b.")}, "a. b."),
+        ("{times:hundredths} x", {"times": 1.234}, "1.23 x"),
+        ("{form:points} %", {"form": -0.004}, "0 %"),
+        ("likely {rates:shares}", {"rates": (0.652, 0.807)}, "likely 65 to 81 %"),
+        ("{days:span}", {"days": (DAY - dt.timedelta(days=4), DAY)}, "10 to 14 Nov 2026"),
+        ("{n:some} missed", {"n": 0}, "none missed"),
+        ("{rows:row|rows}", {"rows": 12000}, "12\N{NARROW NO-BREAK SPACE}000 rows"),
+        ("{items:commas}", {"items": ("a", "b")}, "a, b"),
+        ("{items:semicolons}", {"items": (say("numbers.more"), 5)}, "more; 5"),
         ("{lift:cap} first", {"lift": "snatch"}, "Snatch first"),
     ],
 )  # fmt: skip
@@ -57,6 +79,17 @@ def test_a_placeholder_is_printed_by_its_name_and_its_type(
     template: str, values: dict[str, phrases.Filled], words: str
 ) -> None:
     assert printed(template, values) == words
+
+
+def test_headings_state_rules() -> None:
+    least = load().value("pain_score_max"), load().value("pain_before_days")
+    assert {f"of {least[0]:.0f}", f"{least[1]:.0f} days before, of the usual"} < {*headings("head.sore.head")}
+
+
+def test_a_reading_stands_in_its_unit() -> None:
+    said = [numbers.measured(*one) for one in ((165, "degrees"), (8.25, "cm"), (6, "points"), (3, ""))]
+    assert said == ["165°", "8.2 cm", "6 points", "3"]
+    assert numbers.measured(-1.5, "cm", sign=True) == "−1.5 cm"
 
 
 def test_a_weight_stays_a_number_until_the_unit_is_known() -> None:
@@ -96,7 +129,7 @@ KEYED = re.compile(r"[a-z_]+(\.[A-Za-z0-9_ \-]+)+")
 
 
 def named() -> Iterator[tuple[str, str, set[str] | None]]:
-    """File and line, key, and the names of the values (None where some come in a mapping)."""
+    """File and line, key, and the names of the values (None where some come in a mapping or a fact)."""
     for path in sorted(ROOT.rglob("*.py")):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             if not isinstance(node, ast.Call) or not node.args:
@@ -128,6 +161,27 @@ def strings() -> set[str]:
     return found
 
 
+#: What a template asks for: `word("key")`, `word("key." ~ kind)`, `word("one" if this else "other")`.
+ASKED = re.compile(r"word\((.*?)\) ?\}\}", re.DOTALL)
+
+
+def asked_by_templates() -> set[str]:
+    """The keys in the templates of the themes; one that goes on with a name ends with NUL."""
+    found = set()
+    for path in sorted((ROOT.parent / "themes").rglob("*.html")):
+        for inside in ASKED.findall(path.read_text(encoding="utf-8")):
+            for key, more in re.findall(r"\"([a-z_.]+)\"( ~)?", inside):
+                found.add(f"pages.{key}" + ("\0" if more else ""))
+    return found
+
+
+def test_every_message_that_a_template_asks_for_is_there() -> None:
+    keys = messages.messages("pages")
+    for asked in asked_by_templates():
+        stem = asked.removesuffix("\0")
+        assert asked in keys or any(key.startswith(stem) for key in keys if stem != asked), asked
+
+
 def test_every_key_that_the_program_names_has_a_message_and_gets_its_values() -> None:
     wrong = []
     for place, key, given in named():
@@ -138,13 +192,15 @@ def test_every_key_that_the_program_names_has_a_message_and_gets_its_values() ->
         if given is None or isinstance(found, tuple):
             continue
         wants = {name for _, name, _, _ in Formatter().parse(found) if name and not name.startswith("rule.")}
+        if key.startswith("intake."):  # what a problem says of its place is given to each
+            given = given | {"file", "heading", "found", "want"}
         if missing := wants - given:
             wrong.append(f"{place}: {key} wants {sorted(missing)}")
     assert wrong == []
 
 
 def test_every_message_is_named_by_the_program() -> None:
-    literal = strings()
+    literal = strings() | asked_by_templates()
     patterns = [
         re.compile("".join(".+" if part == "\0" else re.escape(part) for part in re.split("(\0)", one)))
         for one in literal

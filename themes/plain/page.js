@@ -14,7 +14,7 @@ function start() {
 
   /* Weights in words and tables ------------------------------------------------------------------ */
 
-  function number(value, sign) {              // as view.text.weight: one decimal at most, none from 1000 up, and nothing becomes zero
+  function number(value, sign) {              // as words.numbers.weight: one decimal at most, none from 1000 up, and nothing becomes zero
     const size = Math.abs(value);
     let written = size.toFixed(size >= 1000 ? 0 : 1);
     if (size > 0 && +written === 0) written = size.toFixed(Math.max(0, -Math.floor(Math.log10(size))));
@@ -186,7 +186,7 @@ function start() {
     if (counted) {                            // by keys one hears how far along one is
       const place = bubble.appendChild(document.createElement("span"));
       place.className = "unseen";
-      place.textContent = " (" + (n + 1) + " of " + entry.points.length + ")";
+      place.textContent = " " + bubble.dataset.place.replace("{n}", n + 1).replace("{all}", entry.points.length);
     }
     const x = r.left + p.cx * k, y = r.top + p.y1 * k, bw = bubble.offsetWidth, bh = bubble.offsetHeight;
     const above = y - bh - 12, below = r.top + p.y2 * k + 12;

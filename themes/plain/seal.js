@@ -12,24 +12,24 @@
     .replace(/[\t-\r\x1c- \x85\xa0\u1680\u2000-\u200a\u2028\u2029\u202f\u205f\u3000]+$/, "");
   /* Whole rounds, and no more than the program takes: more would keep a browser at work for hours. */
   const MOST_ROUNDS = 10000000;
-  const DAMAGED = "This file is damaged: a part is missing or was changed on the way. Ask for it again.";
+  const words = form.dataset;                 // what is said, in the page's language
 
   class Told extends Error {}
 
-  async function open(words) {
+  async function open(typed) {
     let sealed, body, bound;
     try {
       sealed = JSON.parse(document.getElementById("sealed").textContent);
       bound = ascii(["sealed dossier", sealed.format, sealed.kdf, sealed.rounds, sealed.salt, sealed.cipher, sealed.nonce].join(";"));
       body = bytes(sealed.body);
-    } catch { throw new Told(DAMAGED); }
-    if (!Number.isInteger(sealed.rounds) || sealed.rounds < 1 || sealed.rounds > MOST_ROUNDS) throw new Told(DAMAGED);
+    } catch { throw new Told(words.damaged); }
+    if (!Number.isInteger(sealed.rounds) || sealed.rounds < 1 || sealed.rounds > MOST_ROUNDS) throw new Told(words.damaged);
     const whole = new Uint8Array(bound.length + body.length);
     whole.set(bound);
     whole.set(body, bound.length);
     const sum = Array.from(new Uint8Array(await crypto.subtle.digest("SHA-256", whole)), b => b.toString(16).padStart(2, "0")).join("");
-    if (sum !== sealed.sum) throw new Told(DAMAGED);
-    const said = ascii(strip(words.normalize("NFC")));
+    if (sum !== sealed.sum) throw new Told(words.damaged);
+    const said = ascii(strip(typed.normalize("NFC")));
     const raw = await crypto.subtle.importKey("raw", said, "PBKDF2", false, ["deriveKey"]);
     const key = await crypto.subtle.deriveKey(
       { name: "PBKDF2", hash: "SHA-256", salt: bytes(sealed.salt), iterations: sealed.rounds },
@@ -37,7 +37,7 @@
     let packed;
     try {
       packed = await crypto.subtle.decrypt({ name: "AES-GCM", iv: bytes(sealed.nonce), additionalData: bound }, key, body);
-    } catch { throw new Told("This passphrase does not open it. Capitals and spaces inside count."); }
+    } catch { throw new Told(words.another); }
     const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
     return new Response(stream).text();
   }
@@ -64,21 +64,21 @@
   say("");
   if (!globalThis.crypto || !crypto.subtle || !globalThis.DecompressionStream) {
     form.hidden = true;
-    say("This browser can’t open a sealed file. Save the file and open it in a browser of 2023 or later.");
+    say(words.old);
   }
   document.getElementById("reveal").addEventListener("change", e => { input.type = e.target.checked ? "text" : "password"; });
   form.addEventListener("submit", async e => {
     e.preventDefault();
     if (button.disabled) return;
-    if (!strip(input.value)) { say("Type the passphrase first."); input.focus(); return; }
+    if (!strip(input.value)) { say(words.first); input.focus(); return; }
     button.disabled = true;
-    say("Opening …");
+    say(words.opening);
     await new Promise(done => setTimeout(done));
     try {
       show(await open(input.value));
     } catch (problem) {
       button.disabled = false;
-      say(problem instanceof Told ? problem.message : "This file could not be opened: " + problem.message);
+      say(problem instanceof Told ? problem.message : words.failed.replace("{why}", () => problem.message));
       input.select();
     }
   });

@@ -39,7 +39,7 @@
       row.hidden = !words.every(word => text.includes(word));
       shown += !row.hidden;
     }
-    found.textContent = shown ? shown + " of " + rows.length + " lifters" : "None of the " + rows.length + " lifters fits these words.";
+    found.textContent = (shown ? found.dataset.some : found.dataset.none).replace("{shown}", shown).replace("{all}", rows.length);
     found.classList.toggle("unseen", shown > 0);   // the rows are seen; that there is none has to be said
   });
 })();

@@ -24,6 +24,7 @@ from reportgen.model.proposal import (
     BlockWeek,
 )
 from reportgen.model.records import Records
+from reportgen.model.say import Say, say
 from reportgen.trade.choices import choices
 from reportgen.trade.schema import Trade
 
@@ -97,7 +98,18 @@ def _no_sessions(now: Setting, sets: pd.DataFrame, frame: Span) -> BlockFact:
     """No day to train on: the attempts, where the goal's date leaves none before it; else why."""
     if frame.given and frame.test_day is not None and not now.careful:
         return _contest_week(now, sets, frame.test_day)
-    return _nothing(now, " ".join(now.trust.notes) or (_ALL_SORE if now.trust.banned else _NO_DAYS))
+    return _nothing(
+        now,
+        say("doubts.parts.all", told=now.trust.notes)
+        if now.trust.notes
+        else (_ALL_SORE if now.trust.banned else _NO_DAYS),
+    )
+
+
+def _why_none(now: Setting) -> str | Say:
+    if now.trust.notes:
+        return say("doubts.parts.all", told=now.trust.notes)
+    return _ALL_SORE if now.trust.banned else _NO_DAYS
 
 
 def _contest_week(now: Setting, sets: pd.DataFrame, day: dt.date) -> BlockFact:
@@ -134,17 +146,16 @@ def _contest_week(now: Setting, sets: pd.DataFrame, day: dt.date) -> BlockFact:
     )
 
 
-def _nothing(now: Setting, reason: str) -> BlockFact:
+def _nothing(now: Setting, reason: str | Say) -> BlockFact:
     return BlockFact(
         weeks=(), flexibility=(), test_day=None, taper=None, attempts=(), reason=reason,
         cautions=_without_a_draft(now.trust.cautions), tell=choices().tell,
     )  # fmt: skip
 
 
-def _without_a_draft(cautions: tuple[str, ...]) -> tuple[str, ...]:
+def _without_a_draft(cautions: tuple[Say, ...]) -> tuple[Say, ...]:
     """The cautions where nothing is proposed: there is no draft and nothing heavy."""
-    words = choices().cautions
-    return tuple(one for one in cautions if one not in (words["draft"], words["heavy"]))
+    return tuple(one for one in cautions if one.key not in ("doubts.caution.draft", "doubts.caution.heavy"))
 
 
 def _test_instead(now: Setting, reason: str) -> BlockFact:
@@ -282,9 +293,9 @@ def _has(filled: Filled, role: str, share: float) -> bool:
 
 def _notes(
     now: Setting, frame: Span, weeks: tuple[BlockWeek, ...], day: attempts.Day | None
-) -> tuple[str, ...]:
+) -> tuple[str | Say, ...]:
     """Why it is as it is, where it departs from what was asked."""
-    found = [*now.trust.notes, *_held(now), *now.rhythm.notes, *frame.notes]
+    found: list[str | Say] = [*now.trust.notes, *_held(now), *now.rhythm.notes, *frame.notes]
     gone = " and ".join(lift for lift in now.goal_lifts if lift not in {*now.lifts} | now.trust.doubted)
     if gone:
         found.append(f"No {gone} is proposed while a place that it loads hurts; the rest stays a draft.")

@@ -9,7 +9,7 @@ from reportgen.analysis.needs.weighing import Weighed
 from reportgen.model.doubts import EVERYTHING
 from reportgen.model.findings import Evidence, Link, Need, NotTested, WeighedPart
 from reportgen.model.say import Say, say
-from reportgen.trade import doubts
+from reportgen.model import doubts
 from reportgen.trade.claims import claims
 
 #: Sources from cause to sign.

@@ -32,7 +32,12 @@ def read(
     """
     told = {need.cause for need in needs}
     asked = [telling.question(given, one) for one in found if one.cause.id not in told]
-    return (*asked, *_remarks(given, asked, signs), *_unexplained(given, needs, asked, signs), *_missing(given))
+    return (
+        *asked,
+        *_remarks(given, asked, signs),
+        *_unexplained(given, needs, asked, signs),
+        *_missing(given),
+    )
 
 
 def _remarks(given: Given, asked: Sequence[NotTested], signs: Sequence[Sign]) -> Iterator[NotTested]:
@@ -46,9 +51,7 @@ def _remarks(given: Given, asked: Sequence[NotTested], signs: Sequence[Sign]) ->
             yield NotTested(
                 id=finding,
                 kind="question",
-                claim=say(
-                    f"needs.claim.{finding if own else 'stopped'}", **sign.values, items=(sign.name,)
-                ),
+                claim=say(f"needs.claim.{finding if own else 'stopped'}", **sign.values, items=(sign.name,)),
                 what_would_settle=telling.settle(given, finding, sign.values, loads=False),
                 evidence=sign.evidence,
             )

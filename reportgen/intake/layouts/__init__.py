@@ -23,10 +23,11 @@ from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import one_lifter, polish, relaxed
 from reportgen.intake.layouts.unfold import short_words, unfold, unfolds
 from reportgen.intake.layouts.weeks import weeks
-from reportgen.intake.named import lifts_of, squeezed
+from reportgen.intake.named import lifts_of, squeezed, taken
 from reportgen.intake.sheet import Sheet
 from reportgen.intake.tables import Manner
 from reportgen.intake.tokens import Use
+from reportgen.model.say import say
 from reportgen.trade import fold
 from reportgen.trade.tongue import language, speaking
 
@@ -45,16 +46,10 @@ def known_headings(kind: Kind, own: Mapping[str, str]) -> dict[str, str]:
 
 
 def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]:
-    """Understand what some grids look like.
+    """Understand what some grids look like; what one shows of language and lifts holds for the others.
 
-    Args:
-        grids: All tables and texts of one kind; what one shows of language and lifts holds for the others.
-        kind: Which of our tables they are.
-        manner: How this lifter writes.
-
-    Returns:
-        One sheet a grid, in their order: columns under our names, words in our form, each with its place.
-        What is not clear is set aside in it; `layout` and `told` say how it was read.
+    One sheet a grid, in their order: columns under our names, words in our form, each with its place. What is
+    not clear is set aside in it; `layout` and `told` say how it was read.
     """
     spoken = language(word for grid in grids for word in _words(grid))
     tongue = speaking(spoken)
@@ -69,8 +64,8 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
         hints = Hints(form=manner.date_format, tongue=tongue, year=how.year, turned=how.turned, order=order)
         top = [cell for row in grid.cells[:3] for cell in row if cell.strip()][:1]
         hints = days.with_year(hints, [grid.file, *top])
-        if "[" not in grid.file:
-            hints = replace(hints, month=None) if not grid.file.count("/") else hints
+        if "[" not in grid.file and "/" not in grid.file:
+            hints = replace(hints, month=None)
         use = Use(
             order=how.order,
             signs=frozenset(how.miss),
@@ -127,7 +122,7 @@ def _sheet(log: Log) -> Sheet:
     if short and not made.whole:
         unfold(made, log)
         if found.layout == ROWS:
-            made.layout = made.layout.replace("rows", "form", 1)
+            made.layout = say("intake.read.form", **dict(made.layout.values))
     misses.settle(made, log.kind, log.tongue)
     _remarks(made)
     return made
@@ -135,34 +130,35 @@ def _sheet(log: Log) -> Sheet:
 
 def _rows(log: Log, found: Found) -> Sheet:
     """Rows: a table under headings."""
-    names = found.names or {}
+    names = found.names
     rows = headed(log.grid, found.at)
     if found.at and log.kind in SETS:
         told = parted(rows.headings, log.grid.cells[found.at - 1], log.tongue)
         new = (set(told) - set(rows.headings)) if told != rows.headings else set()
         rows, names = replace(rows, headings=told), names | {fold(one): "unused" for one in new}
     if found.at and log.grid.broken:
-        rows = replace(rows, broken=tuple(one for one in rows.broken if one.line > rows.heading_line))
+        below = tuple(one for one in log.grid.broken if one.line > rows.heading_line)
+        rows = replace(rows, grid=replace(rows.grid, broken=below))
     there = set(names.values())
     kind = relaxed(log.kind, there, negative=log.kind is ATTEMPTS and _negative(log.grid))
     if log.kind in SETS and log.kind is not ATTEMPTS and "reps" not in there and found.names:
-        kind = relaxed(kind, {"scheme"}) if _short_loads(rows.cells, rows.headings, names) else kind
-    made = columns.table(rows, log.grid.file, kind, names)
+        kind = relaxed(kind, {"scheme"}) if _short_loads(rows.grid.cells, rows.headings, names) else kind
+    made = columns.table(rows, kind, names)
     if log.kind not in SETS:
         if found.at:
-            made.layout = f"rows; headings in line {rows.heading_line}"
+            made.layout = say("intake.read.below", line=rows.heading_line)
         return made
     if made.whole:
         return made
     one_lifter(made, log.manner.name)
     own = {fold(name): name for name in log.kind.columns}
-    taken = [f"'{heading}' taken for {names[fold(heading)]}" for heading in rows.headings
-             if names.get(fold(heading), own.get(fold(heading))) != own.get(fold(heading))]  # fmt: skip
-    taken = [one for one in taken if not one.endswith((" unused", " who"))]
-    made.layout = f"rows; {len(made)} rows"
-    made.told += taken
+    for heading in rows.headings:
+        name = names.get(fold(heading), "")
+        if name not in ("", own.get(fold(heading)), "unused", "who"):
+            made.told.append(taken(heading, name))
+    made.layout = say("intake.read.rows", n=len(made))
     if found.at:
-        made.told.append(f"headings in line {rows.heading_line}")
+        made.told.append(say("intake.read.headings", line=rows.heading_line))
     return made
 
 

@@ -7,14 +7,16 @@ from itertools import pairwise
 import numpy as np
 
 from reportgen.intake import marks
-from reportgen.intake.layouts.cells import Cell, sheet_of
+from reportgen.intake.columns import strange
+from reportgen.intake.layouts.cells import Cell, at, sheet_of
 from reportgen.intake.layouts.heads import names_of
-from reportgen.intake.layouts.log import Log
+from reportgen.intake.layouts.log import Log, passed_over
 from reportgen.intake.layouts.unfold import nothing_done
-from reportgen.intake.messages import Said, Want, clipped
+from reportgen.intake.messages import expect
 from reportgen.intake.sheet import Column, Sheet
 from reportgen.intake.shorthand import entry
 from reportgen.intake.tokens import Unclear
+from reportgen.model.say import say
 from reportgen.trade import fold
 
 
@@ -30,8 +32,8 @@ class _Heads:
     unknown: dict[int, str]
 
 
-def _heads(log: Log, at: int) -> _Heads:
-    headings = [cell.strip() for cell in log.grid.cells[at]]
+def _heads(log: Log, top: int) -> _Heads:
+    headings = [cell.strip() for cell in log.grid.cells[top]]
     own = log.manner.columns.get(log.kind.name, {})
     names = names_of(headings, log.kind, own, log.tongue)
     lifts = {i: heading for i, heading in enumerate(headings) if heading and log.lifts.find(heading)}
@@ -39,60 +41,53 @@ def _heads(log: Log, at: int) -> _Heads:
     place = {role: i for i, role in reversed(roles.items())}
     date = place.get("date", 0 if "week" not in place and 0 not in lifts else None)
     unknown = {i: headings[i] for i, role in roles.items() if not role and headings[i] and i != date}
-    below = log.grid.cells[at + 1 :]
-    short = {i: word for i, word in unknown.items() if _short([_at(row, i) for row in below], log)}
+    below = log.grid.cells[top + 1 :]
+    short = {i: word for i, word in unknown.items() if _short([at(row, i) for row in below], log)}
     return _Heads(
         lifts=lifts | short,
         roles=roles,
         date=date,
         week=place.get("week"),
         weekday=place.get("weekday"),
-        unknown={
-            i: word for i, word in unknown.items() if i not in short and any(_at(row, i) for row in below)
-        },
+        unknown={i: one for i, one in unknown.items() if i not in short and any(at(r, i) for r in below)},
     )
 
 
-def bylift(log: Log, at: int) -> Sheet:
-    """Read a grid by lift.
-
-    Args:
-        log: The grid.
-        at: Place of the row that has the headings.
-    """
-    grid, heads = log.grid, _heads(log, at)
-    rows = list(zip(grid.cells[at + 1 :], grid.lines[at + 1 :].tolist(), strict=True))
-    once = _stands_once([_at(row, heads.date) for row, _ in rows if any(_at(row, i) for i in heads.lifts)])
+def bylift(log: Log, top: int) -> Sheet:
+    """Read a grid by lift; `top` is the place of the row that has the headings."""
+    grid, heads = log.grid, _heads(log, top)
+    rows = list(zip(grid.cells[top + 1 :], grid.lines[top + 1 :].tolist(), strict=True))
+    once = _stands_once([at(row, heads.date) for row, _ in rows if any(at(row, i) for i in heads.lifts)])
     cells: list[Cell] = []
     passed, last = 0, ""
     for row, line in rows:
-        word = _at(row, heads.date) or " ".join(filter(None, (_at(row, heads.week), _at(row, heads.weekday))))
-        if fold(word).rstrip(" :.") in log.tongue.small["total"]:
+        word = at(row, heads.date) or " ".join(filter(None, (at(row, heads.week), at(row, heads.weekday))))
+        if log.total(word):
             passed += 1
             continue
         last = word or (last if once or _merged(log, line, heads.date) else "")
         cells += _cells(row, line, last, heads, log)
-    made = sheet_of(grid.file, cells, decimal_comma=grid.decimal_comma)
-    made.layout = f"by lift; {len({one.day for one in cells})} days, {len(heads.lifts)} lifts"
+    made = sheet_of(grid, cells)
+    made.layout = say("intake.read.by_lift", days=len({one.day for one in cells}), lifts=len(heads.lifts))
     if heads.date is None:
         _weeks(made, rows, heads.week, heads.weekday)
-    if passed:
-        made.told.append(f"rows of totals passed over: {passed}")
+    passed_over(made, passed)
     for i, heading in heads.unknown.items():
-        _unknown(made, log, heading, i + 1, int(grid.lines[at]))
+        place = Column(number=i + 1, heading=heading)
+        strange(made, place, log.kind, int(grid.lines[top]), expect("lift"))
     return made
 
 
 def _cells(row: Sequence[str], line: int, day: str, heads: _Heads, log: Log) -> list[Cell]:
     """The entries of one row."""
     notes = _notes(row, heads.roles, log)
-    session = next((_at(row, i) for i, role in heads.roles.items() if role == "session"), "")
+    session = next((at(row, i) for i, role in heads.roles.items() if role == "session"), "")
     return [
         Cell(
             line=line,
             day=day,
             lift=heading,
-            text=_at(row, i),
+            text=at(row, i),
             column=i + 1,
             heading=heading,
             day_column=(heads.date or 0) + 1,
@@ -100,12 +95,8 @@ def _cells(row: Sequence[str], line: int, day: str, heads: _Heads, log: Log) -> 
             of_day=notes,
         )
         for i, heading in heads.lifts.items()
-        if not nothing_done(_at(row, i))
+        if not nothing_done(at(row, i))
     ]
-
-
-def _at(row: Sequence[str], i: int | None) -> str:
-    return row[i].strip() if i is not None and i < len(row) else ""
 
 
 def _merged(log: Log, line: int, column: int | None) -> bool:
@@ -134,7 +125,7 @@ def _notes(row: Sequence[str], roles: dict[int, str], log: Log) -> str:
     """What the row says of the day beside the sets; a column of results that says missed as a word for it."""
     found: list[str] = []
     for i, role in roles.items():
-        word = _at(row, i)
+        word = at(row, i)
         if not word or role in ("date", "week", "weekday", "session"):
             continue
         if role in ("result", "made", "missed"):
@@ -151,31 +142,10 @@ def _notes(row: Sequence[str], roles: dict[int, str], log: Log) -> str:
     return "; ".join(found)
 
 
-def _unknown(made: Sheet, log: Log, heading: str, number: int, line: int) -> None:
-    place = Column(name="", number=number, heading=heading, codes=np.zeros(0, dtype=np.int64), words=("",))
-    holes = {"line": f'"{clipped(heading)}" = "remark"', "table": log.kind.name}
-    made.say(
-        Said.UNKNOWN_HEADING,
-        line=line,
-        column=place,
-        level="odd",
-        found=heading,
-        want=Want.LIFT,
-        holes=holes,
-    )
-
-
 def _weeks(made: Sheet, rows: Sequence[tuple[list[str], int]], week: int | None, weekday: int | None) -> None:
     """Columns week and weekday, for the days that count from the first week."""
     of = {line: row for row, line in rows}
     for name, i in (("week", week), ("weekday", weekday)):
-        words = {at: _at(of[line], i) for at, line in enumerate(made.lines.tolist())}
-        made.columns[name] = Column(
-            name=name,
-            number=(i or 0) + 1,
-            heading=name,
-            codes=np.zeros(len(made), dtype=np.int64),
-            words=("",),
-        )
-        made.put(name, words)
+        words = [at(of[line], i) for line in made.lines.tolist()]
+        made.columns[name] = Column.of(words, name=name, number=(i or 0) + 1, heading=name)
     del made.columns["date"]

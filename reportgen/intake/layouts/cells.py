@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from reportgen.intake.grid import Grid
 from reportgen.intake.sheet import Column, Sheet
 
 
@@ -28,50 +29,32 @@ class Cell:
     near: str = ""
 
 
-def sheet_of(file: str, cells: Sequence[Cell], *, decimal_comma: bool) -> Sheet:
+def at(row: Sequence[str], i: int | None) -> str:
+    """A cell of a row, "" where it has none."""
+    return row[i].strip() if i is not None and i < len(row) else ""
+
+
+def sheet_of(grid: Grid, cells: Sequence[Cell]) -> Sheet:
     """A sheet with columns date, lift and entry, and what was said beside."""
+    lines = np.array([one.line for one in cells], dtype=np.int64)
     made = Sheet(
-        file=file,
-        lines=np.array([one.line for one in cells], dtype=np.int64),
+        file=grid.file,
+        lines=lines,
         columns={},
-        decimal_comma=decimal_comma,
+        decimal_comma=grid.decimal_comma,
         aside=np.zeros(len(cells), dtype=np.bool_),
     )
-    made.columns["date"] = _column("date", [one.day for one in cells], [one.day_column for one in cells])
-    made.columns["lift"] = _column(
-        "lift",
-        [one.lift for one in cells],
-        [one.lift_column or one.column for one in cells],
-        [one.heading for one in cells],
-    )
-    made.columns["entry"] = _column(
-        "entry", [one.text for one in cells], [one.column for one in cells], [one.heading for one in cells]
-    )
-    for name, words in (
-        ("session", [one.session for one in cells]),
-        ("?day", [one.of_day for one in cells]),
-        ("?near", [one.near for one in cells]),
+    for name, shown, words, numbers, headed in (
+        ("date", "date", [one.day for one in cells], [one.day_column for one in cells], False),
+        ("lift", "lift", [c.lift for c in cells], [c.lift_column or c.column for c in cells], True),
+        ("entry", "entry", [one.text for one in cells], [one.column for one in cells], True),
+        ("session", "session", [one.session for one in cells], [0] * len(cells), False),
+        ("?day", "remark", [one.of_day for one in cells], [0] * len(cells), False),
+        ("?near", "remark", [one.near for one in cells], [0] * len(cells), False),
     ):
-        if any(words):
-            made.columns[name] = _column(name, words, [0] * len(cells))
+        if name in ("date", "lift", "entry") or any(words):
+            headings = tuple((headed and one.heading) or shown for one in cells)
+            places = np.array(numbers, dtype=np.int64), headings
+            number = numbers[0] if numbers else 0
+            made.columns[name] = Column.of(words, name=name, number=number, heading=shown, places=places)
     return made
-
-
-def _column(
-    name: str, words: Sequence[str], numbers: Sequence[int], headings: Sequence[str] | None = None
-) -> Column:
-    known = list(dict.fromkeys(words))
-    code = {word: i for i, word in enumerate(known)}
-    return Column(
-        name=name,
-        number=numbers[0] if numbers else 0,
-        heading="remark" if name.startswith("?") else name,
-        codes=np.array([code[word] for word in words], dtype=np.int64),
-        words=tuple(known) or ("",),
-        places=(
-            np.array(numbers, dtype=np.int64),
-            tuple(heading or name for heading in headings)
-            if headings
-            else ("remark" if name.startswith("?") else name,) * len(words),
-        ),
-    )

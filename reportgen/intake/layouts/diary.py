@@ -3,15 +3,14 @@
 import re
 from dataclasses import dataclass, field, replace
 
-import numpy as np
-
 from reportgen.intake import days, marks
 from reportgen.intake.layouts.cells import Cell, sheet_of
 from reportgen.intake.layouts.log import Log
-from reportgen.intake.messages import Said, Want
+from reportgen.intake.messages import expect
 from reportgen.intake.sheet import Column, Sheet
 from reportgen.intake.shorthand import entry
 from reportgen.intake.tokens import Unclear, plain
+from reportgen.model.say import say
 from reportgen.trade import fold, load
 
 _MARKUP = re.compile(r"^[\s#>*•·–—_]+|^\s*-\s+|[\s*_]+$")
@@ -60,15 +59,14 @@ def diary(log: Log) -> Sheet:
         replace(one, of_day="; ".join(page.notes.get(one.day, ()))) if page.notes.get(one.day) else one
         for one in page.cells
     ]
-    made = sheet_of(log.grid.file, cells, decimal_comma=log.grid.decimal_comma)
-    made.layout = f"diary; {page.days} days, {len(cells)} lines with sets"
-    if page.homeless:
-        made.extra = len(page.homeless)
-        for line, text in page.homeless:
-            place = Column(name="", number=1, heading="", codes=np.zeros(0, dtype=np.int64), words=("",))
-            made.say(Said.NO_DAY, line=line, column=place, found=text, want=Want.DATE_LINE)
+    made = sheet_of(log.grid, cells)
+    made.layout = say("intake.read.diary", days=page.days, lines=len(cells))
+    made.extra = len(page.homeless)
+    for line, text in page.homeless:
+        place = Column(number=1)
+        made.report(say("intake.no_day"), line=line, column=place, found=text, want=expect("date_line"))
     if page.week == -1:
-        made.say(Said.NO_FIRST_WEEK, line=1, want=Want.FIRST_WEEK, stop=True)
+        made.report(say("intake.no_first_week"), line=1, want=expect("first_week"), stop=True)
     return made
 
 

@@ -1,7 +1,7 @@
 """Which layout a grid has, by what is there, and where its headings stand."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from itertools import islice
 from typing import Final
 
@@ -31,21 +31,19 @@ class Found:
 
     layout: str
     at: int = 0
-    names: dict[str, str] | None = None
+    names: dict[str, str] = field(default_factory=dict)
 
 
 def find(log: Log) -> Found:  # noqa: PLR0911 - the first layout that fits
     """See what a grid looks like; rows where nothing else fits, so that what lacks is said."""
     grid, asked = log.grid, log.how.layout.replace("form", "rows")
     if log.kind not in SETS:
-        return Found(layout=ROWS, **_headings(log))
-    if grid.delimiter == "\n":
-        return Found(layout=DIARY)
-    if asked == DIARY:
+        return _headings(log)
+    if grid.delimiter == "\n" or asked == DIARY:
         return Found(layout=DIARY)
     first = _first(log)
     if (first is not None and not asked) or asked == ROWS:
-        return Found(layout=ROWS, **_headings(log))
+        return _headings(log)
     for at, row in _above(log):
         if asked in ("", BY_LIFT) and _by_lift(row, at, log):
             return Found(layout=BY_LIFT, at=at)
@@ -56,12 +54,10 @@ def find(log: Log) -> Found:  # noqa: PLR0911 - the first layout that fits
         ):
             return Found(layout=WEEKS, at=at)
     there = _headings(log)
-    guessed = _work_column(log, **there)
-    if guessed is not None:
-        return Found(layout=ROWS, at=there["at"], names=guessed)
-    if len(set(there["names"].values())) < 2 and is_diary(log):
+    guessed = _work_column(log, there)
+    if guessed is None and len(set(there.names.values())) < 2 and is_diary(log):
         return Found(layout=DIARY)
-    return Found(layout=ROWS, **there)
+    return there if guessed is None else replace(there, names=guessed)
 
 
 def _above(log: Log) -> Iterator[tuple[int, list[str]]]:
@@ -122,10 +118,10 @@ def _is_lift(word: str, log: Log) -> bool:
     return log.lifts.find(word) is not None
 
 
-def _headings(log: Log) -> dict:  # type: ignore[type-arg]
+def _headings(log: Log) -> Found:
     """The row of headings: the first that gives all that is needed, else the first row."""
     at = _first(log) or 0
-    return {"at": at, "names": _told(log.grid.cells[at], at, log) if log.grid.cells else {}}
+    return Found(layout=ROWS, at=at, names=_told(log.grid.cells[at], at, log) if log.grid.cells else {})
 
 
 def _by_lift(row: Sequence[str], at: int, log: Log) -> bool:
@@ -147,8 +143,9 @@ def _lifts_below(log: Log, at: int, row: Sequence[str]) -> bool:
     return any(log.lifts.find(word) is not None for word in heads[:60])
 
 
-def _work_column(log: Log, at: int, names: dict[str, str]) -> dict[str, str] | None:
+def _work_column(log: Log, found: Found) -> dict[str, str] | None:
     """The headings with a column of shorthand under a heading that nobody knows, where that is all."""
+    at, names = found.at, found.names
     there = set(names.values())
     if "lift" not in there or not there & {"date", "week"} or not log.grid.cells:
         return None

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable, Mapping, Sequence
 
+from reportgen.intake import columns
 from reportgen.intake.kinds import ATTEMPTS, BODYMASS, HEADED, LOADS, PLAN, TRAINING, Kind
 from reportgen.trade import fold
 from reportgen.trade.tongue import Tongue
@@ -16,18 +17,11 @@ SETS = (TRAINING, PLAN, ATTEMPTS)
 
 
 def names_of(headings: Iterable[str], kind: Kind, own: Mapping[str, str], tongue: Tongue) -> dict[str, str]:
-    """What the headings of one line mean.
+    """Folded heading -> our name, or one that only layouts know for some, where it is known.
 
-    Args:
-        headings: As the file has them.
-        kind: Which table it is.
-        own: The lifter's own headings -> ours.
-        tongue: The log's words.
-
-    Returns:
-        Folded heading -> our name, for those that are known; a name that only layouts know for some.
+    `own` are the lifter's headings.
     """
-    base = {fold(name): name for name in kind.columns} | {fold(key): name for key, name in own.items()}
+    base = columns.names(kind, own)
     found: dict[str, str] = {}
     for heading in headings:
         form = fold(heading)

@@ -6,9 +6,12 @@ from reportgen.intake.days import Hints
 from reportgen.intake.grid import Grid
 from reportgen.intake.kinds import Kind
 from reportgen.intake.named import Lifts
+from reportgen.intake.sheet import Sheet
 from reportgen.intake.tables import Manner
 from reportgen.intake.tokens import Use
 from reportgen.model.lifter import Manners
+from reportgen.model.say import say
+from reportgen.trade import fold
 from reportgen.trade.tongue import Tongue
 
 
@@ -35,3 +38,18 @@ class Log:
     lifts: Lifts
     hints: Hints
     use: Use
+
+    def total(self, word: str) -> bool:
+        """Whether a word heads a row of totals or averages."""
+        return fold(word).rstrip(" :.") in self.tongue.small["total"]
+
+    def first_week(self, made: Sheet) -> None:
+        """Tell from which Monday weeks were counted."""
+        if self.manner.first_week is not None:
+            made.told.append(say("intake.read.first_week", day=self.manner.first_week.isoformat()))
+
+
+def passed_over(made: Sheet, rows: int) -> None:
+    """Tell how many rows of totals are none of the log."""
+    if rows:
+        made.told.append(say("intake.read.totals", n=rows))

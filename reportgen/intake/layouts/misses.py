@@ -1,34 +1,34 @@
 """A miss is never lost: whatever column, word or sign tells of one, the row has it or is set aside."""
 
 import re
-from dataclasses import replace
+from collections.abc import Iterable
 
 import numpy as np
 
 from reportgen.intake import marks
 from reportgen.intake.cells import number
-from reportgen.intake.kinds import ATTEMPTS, TRAINING, Kind
+from reportgen.intake.kinds import ATTEMPTS, LOADS, TRAINING, Kind
 from reportgen.intake.marks import Says
-from reportgen.intake.messages import Fault, Said, Want, clipped
+from reportgen.intake.messages import Fault, clipped, expect
 from reportgen.intake.sheet import Column, Sheet
+from reportgen.model.say import Say, say
 from reportgen.trade import fold, load
 from reportgen.trade.tongue import ENGLISH, Tongue, speaking
 
+_HOW_MANY = expect("how_many_made")
 _TWICE = re.compile(
     r"(?<!\w)(?:twice|two|three|several|many|both|[2-9]x?|zweimal|zwei|deux|dos|due|dwa|duas|два|дважды|misses)(?!\w)"
 )
 #: Columns of words that may tell of a miss; what layouts know of a day or of a lift stands in the last two.
 _TEXTS = ("remark", "variant", "session", "event", "aid", "?day", "?near")
+#: What a column of misses says where there was none.
+_NONE = frozenset(
+    ["", "0", "-", "no", "none", "nein", "non", "nie", "нет", "não", "nao", "false", "n", "keine"]
+)
 
 
 def settle(made: Sheet, kind: Kind, tongue: Tongue) -> None:
-    """Bring every miss that a row tells of into `made`, or set the row aside.
-
-    Args:
-        made: A sheet of training or attempts, in our form; it is changed.
-        kind: Which.
-        tongue: The log's words.
-    """
+    """Bring every miss that a row of training or attempts tells of into `made`, or set the row aside."""
     if made.whole or not len(made) or kind not in (TRAINING, ATTEMPTS):
         return
     rows = _Rows(made, kind)
@@ -47,16 +47,11 @@ class _Rows:
     """What each row says of itself, and what is written into `made`."""
 
     def __init__(self, made: Sheet, kind: Kind) -> None:
-        self.sheet, self.kind = made, kind
+        self.sheet, self.kind, self.word = made, kind, made.word
         self.entries = made.entries if made.entries is not None else np.arange(len(made))
-        _, self.sizes = np.unique(self.entries, return_counts=True)
         self.size = dict(
             zip(*(part.tolist() for part in np.unique(self.entries, return_counts=True)), strict=True)
         )
-
-    def word(self, name: str, row: int) -> str:
-        column = self.sheet.column(name)
-        return column.words[int(column.codes[row])]
 
     def lifts(self, row: int) -> set[str]:
         """The catalogue's names of the lifts of a row."""
@@ -68,47 +63,37 @@ class _Rows:
         made = self.word("made", row)
         if self.kind is ATTEMPTS:
             return bool(made) and marks.flag(made, speaking(ENGLISH)) is False
-        reps = self.word("reps", row)
-        return (
-            bool(made)
-            and fold(made) != fold(reps)
-            and all(piece.strip().isdecimal() for piece in made.split("+"))
-        )
+        return bool(made) and fold(made) != fold(self.word("reps", row)) and _numeric(made)
 
-    def tell(self, row: int, column: Column, lost: int | None, want: str = Want.HOW_MANY_MADE) -> None:
+    def tell(self, row: int, column: Column, lost: int | None) -> None:
         """A row that something says was missed: `lost` repetitions, or it can't be told how many."""
-        if self.told(row) or self.sheet.aside[row]:
+        if self.told(row) or self.sheet.aside[row] or self._entry_told(row):
             return
-        if self._entry_told(row):
-            return
-        made, tried = self.word("made", row), self._tried(row)
+        made, tried = self.word("made", row), self.reps(row)
+        alone = self.kind is TRAINING and self.size[int(self.entries[row])] == 1
         if self.kind is ATTEMPTS and not made:
             self.sheet.put("made", {row: "no"})
-        elif self.kind is TRAINING and not made and tried is not None and lost is not None and lost <= tried:
-            if self.size[int(self.entries[row])] == 1:
-                self.sheet.put("made", {row: str(tried - lost)})
-            else:
-                self.aside(row, column, want)
+        elif alone and not made and tried is not None and lost is not None and lost <= tried:
+            self.sheet.put("made", {row: str(tried - lost)})
         else:
-            self.aside(row, column, want)
+            self.aside(row, column)
+
+    def single(self, rows: Iterable[int], column: Column) -> None:
+        """Rows that were missed: a single is told, of more it is not known how many were made."""
+        for row in rows:
+            self.tell(row, column, 1 if self.reps(row) == 1 else None)
 
     def _entry_told(self, row: int) -> bool:
         """Whether another set of the same entry has the miss."""
         entry = int(self.entries[row])
-        if self.size[entry] == 1:
-            return False
-        return any(self.told(int(one)) for one in np.flatnonzero(self.entries == entry))
+        return self.size[entry] > 1 and any(map(self.told, np.flatnonzero(self.entries == entry).tolist()))
 
-    def _tried(self, row: int) -> int | None:
+    def reps(self, row: int) -> int | None:
         """Repetitions of a row of one set of one lift, or None."""
         reps, sets = self.word("reps", row), self.word("sets", row)
         if sets not in ("", "1") or not reps.isdecimal() or "+" in self.word("lift", row):
             return None
         return int(reps)
-
-    def reps(self, row: int) -> int:
-        """Repetitions of a row for words such as `the third`; 0 where it can't be told."""
-        return self._tried(row) or 0
 
     def counts(self, row: int) -> set[int]:
         """What `of 3` may count in a row: its sets, the repetitions of one, or of all."""
@@ -117,15 +102,16 @@ class _Rows:
             return set()
         return {int(reps), int(sets), int(reps) * int(sets)}
 
-    def aside(self, row: int, column: Column, want: str = Want.HOW_MANY_MADE) -> None:
+    def aside(self, row: int, column: Column, want: Say = _HOW_MANY) -> None:
         """Set a row aside since it may hold a miss."""
         if not self.sheet.aside[self.entries == self.entries[row]].any():
             self.sheet.unclear_misses += 1
-        self.sheet.blame_rows(column, np.array([row]), [Fault(want, said=Said.MISSED)])
+        self.sheet.blame_rows(column, np.array([row]), Fault(want, said=say("intake.missed")))
 
 
-def _rows_of(column: Column, codes: list[int]) -> list[int]:
-    return [int(row) for row in np.flatnonzero(np.isin(column.codes, codes))] if codes else []
+def _flags(column: Column, tongue: Tongue) -> dict[int, bool | None]:
+    """What each word of a column says: made, missed, or neither."""
+    return {code: marks.flag(word, tongue) for code, word in enumerate(column.words) if word}
 
 
 def _yes_and_no(made: Sheet, rows: _Rows, kind: Kind, tongue: Tongue) -> None:
@@ -133,32 +119,18 @@ def _yes_and_no(made: Sheet, rows: _Rows, kind: Kind, tongue: Tongue) -> None:
     column = made.columns.get("made")
     if column is None:
         return
-    said = {code: marks.flag(word, tongue) for code, word in enumerate(column.words) if word}
+    said = {code: one for code, one in _flags(column, tongue).items() if one is not None}
     if kind is ATTEMPTS:
-        words = [
-            ("yes" if said[code] else "no") if said.get(code) is not None else word
-            for code, word in enumerate(column.words)
-        ]
-        made.columns["made"] = replace(column, words=tuple(words), raw=column.raw or column.words)
+        made.reword("made", {code: "yes" if one else "no" for code, one in said.items()})
         return
-    plain = {code for code, word in enumerate(column.words) if word and _numeric(word)}
-    good = [code for code, one in said.items() if one is True and code not in plain]
-    bad = [code for code, one in said.items() if one is False and code not in plain]
-    if not good and not bad:
+    said = {code: one for code, one in said.items() if not _numeric(column.words[code])}
+    made.reword("made", dict.fromkeys(said, ""))
+    bad = column.rows(code for code, one in said.items() if not one)
+    if {fold(column.words[code]) for code in said} != {"x"}:
+        rows.single(bad, made.columns["made"])
         return
-    ticks = {fold(column.words[code]) for code in (*good, *bad)}
-    made.columns["made"] = replace(
-        column,
-        words=tuple("" if code in (*good, *bad) else word for code, word in enumerate(column.words)),
-        raw=column.raw or column.words,
-    )
-    if ticks == {"x"}:  # a tick for made, or a cross for missed: both are used
-        for row in _rows_of(column, bad):
-            rows.aside(row, made.columns["made"], Want.MADE_OR_MISSED)
-        return
-    for row in _rows_of(column, bad):
-        tried = rows.reps(row)
-        rows.tell(row, made.columns["made"], 1 if tried == 1 else None)
+    for row in bad:  # a tick for made, or a cross for missed: both are used
+        rows.aside(row, made.columns["made"], expect("made_or_missed"))
 
 
 def _sums(made: Sheet, rows: _Rows) -> None:
@@ -176,7 +148,7 @@ def _sums(made: Sheet, rows: _Rows) -> None:
     under = [row for row, good, sets, reps in some if sets > 1 and 0 < good <= reps]
     if over > 1 and over >= len(under) * load().value("sums_share"):  # a single one is a slip
         for row in under:
-            rows.aside(row, column, Want.EACH_SET)
+            rows.aside(row, column, expect("each_set"))
 
 
 def _numeric(word: str) -> bool:
@@ -185,30 +157,23 @@ def _numeric(word: str) -> bool:
 
 def _negative(made: Sheet, rows: _Rows, kind: Kind) -> None:
     """A load below zero is a miss with that load, as score sheets write it."""
-    for name in ("kg", "lb", "load"):
-        column = made.columns.get(name)
-        below = {
-            code: word.lstrip("-−").strip()
-            for code, word in enumerate(column.words if column else ())
-            if word[:1] in "-−" and word and number(word.lstrip("-−").strip(), made.decimal_comma) is not None
-        }
-        if column is None or not below:
-            continue
-        words = tuple(below.get(code, word) for code, word in enumerate(column.words))
-        made.columns[name] = replace(column, words=words, raw=column.raw or column.words)
-        hit = _rows_of(column, list(below))
-        if kind is ATTEMPTS:
-            if "made" not in made.columns:
-                made.put("made", dict.fromkeys(range(len(made)), "yes") | dict.fromkeys(hit, "no"))
-                continue
+    for name in (one for one in LOADS if one in made.columns):
+        column = made.columns[name]
+        bare = {code: word.lstrip("-−").strip() for code, word in enumerate(column.words)
+                if word[:1] in ("-", "−")}  # fmt: skip
+        below = {code: word for code, word in bare.items() if number(word, made.decimal_comma) is not None}
+        made.reword(name, below)
+        hit = column.rows(below)
+        if kind is not ATTEMPTS:
+            rows.single(hit, made.columns[name])
+        elif hit and "made" not in made.columns:
+            made.put("made", dict.fromkeys(range(len(made)), "yes") | dict.fromkeys(hit, "no"))
+        else:
             for row in hit:
                 if marks.flag(rows.word("made", row), speaking(ENGLISH)) is True:
-                    rows.aside(row, made.columns[name], Want.A_LOAD_OVER)
+                    rows.aside(row, made.columns[name], expect("a_load_over"))
                 else:
                     made.put("made", {row: "no"})
-            continue
-        for row in hit:
-            rows.tell(row, made.columns[name], 1 if rows.reps(row) == 1 else None)
 
 
 def _result(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
@@ -216,63 +181,36 @@ def _result(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
     column = made.columns.get("result")
     if column is None:
         return
-    said = {code: marks.flag(word, tongue) for code, word in enumerate(column.words) if word}
-    ticks = {fold(column.words[code]) for code in said}
-    both = ticks == {"x"}
+    said = _flags(column, tongue)
+    both = {fold(column.words[code]) for code in said} == {"x"}
     if any(word.isdecimal() and int(word) > 1 for word in column.words):  # it counts: 1 is one of several
-        for row in _rows_of(column, [code for code in said if column.words[code] == "1"]):
+        for row in column.rows(code for code in said if column.words[code] == "1"):
             if rows.counts(row) != {1}:
                 rows.aside(row, column)
-    for row in _rows_of(
-        column, [code for code, one in said.items() if one is None or (both and one is False)]
-    ):
-        told = marks.says(rows.word("result", row))
-        lost = marks.missed_reps(rows.word("result", row), rows.reps(row)) if told is Says.MISS else None
+    for row in column.rows(code for code, one in said.items() if one is None or (both and one is False)):
+        word = column.word(row)
+        lost = marks.missed_reps(word, rows.reps(row) or 0) if marks.says(word) is Says.MISS else None
         if lost is not None and not both:
             rows.tell(row, column, lost)
         elif not rows.told(row):
-            rows.aside(row, column, Want.MADE_OR_MISSED)
+            rows.aside(row, column, expect("made_or_missed"))
     if not both:
-        for row in _rows_of(column, [code for code, one in said.items() if one is False]):
-            rows.tell(row, column, 1 if rows.reps(row) == 1 else None)
+        rows.single(column.rows(code for code, one in said.items() if one is False), column)
 
 
 def _counted(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
     """A column of misses: how many repetitions, or a mark that there was one."""
-    column = made.columns.get("missed")
-    if column is None:
-        return
-    for code, word in enumerate(column.words):
-        plain = fold(word)
-        none = plain in (
-            "",
-            "0",
-            "-",
-            "no",
-            "none",
-            "nein",
-            "non",
-            "nie",
-            "нет",
-            "não",
-            "nao",
-            "false",
-            "n",
-            "keine",
-        )
-        if none or plain in tongue.said["sure"]:
+    column, none = made.columns.get("missed"), _NONE | tongue.said["sure"]
+    for code, word in enumerate(column.words if column else ()):
+        if column is None or fold(word) in none:
             continue
-        for row in _rows_of(column, [code]):
-            tried = rows.reps(row)
-            lost = (
-                int(word)
-                if word.isdecimal() and len(word) < 4
-                else 1
-                if tried == 1
-                else marks.missed_reps(word, tried)
-            )
-            ok = tried and lost is not None and lost <= tried
-            rows.tell(row, column, lost if ok else None)
+        for row in column.rows([code]):
+            tried = rows.reps(row) or 0
+            if word.isdecimal() and len(word) < 4:
+                lost: int | None = int(word)
+            else:
+                lost = 1 if tried == 1 else marks.missed_reps(word, tried)
+            rows.tell(row, column, lost if tried and lost is not None and lost <= tried else None)
 
 
 def _kinds(made: Sheet) -> None:
@@ -284,13 +222,9 @@ def _kinds(made: Sheet) -> None:
     for code, word in enumerate(column.words):
         plain = fold(word)
         if plain in ("0", "no", "none", "-"):
-            words = list(made.columns["miss"].words)
-            words[code] = ""
-            made.columns["miss"] = replace(
-                made.columns["miss"], words=tuple(words), raw=column.raw or column.words
-            )
+            made.reword("miss", {code: ""})
         elif plain in ("x", "1", "yes", "miss", "missed", "true") or (plain in marks.CROSSES and plain):
-            for row in _rows_of(column, [code]):
+            for row in column.rows([code]):
                 if rows.told(row) or (rows.reps(row) == 1 and not rows.word("made", row)):
                     rows.tell(row, column, 1)
                     made.put("miss", {row: ""})
@@ -304,14 +238,11 @@ def _texts(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
         if column is None:
             continue
         unknown = name in others and tongue.headings.get(fold(column.heading)) != "unused"
-        in_words = unknown and any(
-            marks.says(word) is Says.MISS and len(word) > 2 for word in column.words if word
-        )
+        in_words = unknown and any(marks.says(word) is Says.MISS and len(word) > 2 for word in column.words)
         if unknown and not in_words and marks.flags(column.words, tongue):
-            flags = {code: marks.flag(word, tongue) for code, word in enumerate(column.words) if word}
-            for row in _rows_of(column, [code for code, made_it in flags.items() if made_it is False]):
+            for row in column.rows(code for code, good in _flags(column, tongue).items() if good is False):
                 if not rows.told(row):
-                    rows.aside(row, column, Want.WHAT_IT_IS.format(heading=clipped(column.heading or "?")))
+                    rows.aside(row, column, expect("what_it_is", heading=clipped(column.heading or "?")))
         elif not marks.quiet(column.words):
             ticks = name == "aid" or (name in others and not unknown)
             for code, word in enumerate(column.words):
@@ -321,13 +252,11 @@ def _texts(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
 
 def _text(made: Sheet, rows: _Rows, column: Column, code: int, tongue: Tongue) -> None:
     """One text, in every row that has it."""
-    word = column.words[code]
+    word, hit = column.words[code], column.rows([code])
     told = marks.says(word)
     if told is Says.NOTHING:
-        _fewer(rows, column, code, word)
-        return
-    hit = _rows_of(column, [code])
-    if column.name in ("?day", "?near"):
+        _fewer(rows, column, hit, word)
+    elif column.name in ("?day", "?near"):
         of = made.column("date").codes[hit] if column.name == "?day" else made.lines[hit]
         for one in np.unique(of):
             _of_day(rows, column, [row for row, mine in zip(hit, of, strict=True) if mine == one], tongue)
@@ -336,21 +265,20 @@ def _text(made: Sheet, rows: _Rows, column: Column, code: int, tongue: Tongue) -
             if told is Says.UNCLEAR and not rows.told(row):
                 rows.aside(row, column)
             else:
-                rows.tell(row, column, marks.missed_reps(word, rows.reps(row)) if rows.reps(row) else None)
+                rows.tell(row, column, marks.missed_reps(word, reps) if (reps := rows.reps(row)) else None)
 
 
-def _fewer(rows: _Rows, column: Column, code: int, word: str) -> None:
+def _fewer(rows: _Rows, column: Column, hit: list[int], word: str) -> None:
     """Words such as `2 made` beside three repetitions."""
-    of = marks.tally(word)
-    for row in _rows_of(column, [code]) if of is not None and of[0] < of[1] else ():
+    of, count = marks.tally(word), marks.made_count(word)
+    for row in hit if of is not None and of[0] < of[1] else ():
         if of is not None and not rows.told(row) and of[1] in rows.counts(row):
             rows.aside(row, column)
-    count = marks.made_count(word)
-    for row in _rows_of(column, [code]) if count is not None else ():
+    for row in hit if count is not None else ():
         tried = rows.reps(row)
         if count is not None and not rows.told(row) and (not tried or count < tried):
-            alone = marks.only_made(word) is not None and tried
-            rows.tell(row, column, tried - count if alone else None)
+            alone = marks.only_made(word) is not None
+            rows.tell(row, column, tried - count if alone and tried else None)
 
 
 def _lifts_in(text: str, tongue: Tongue) -> set[str]:
@@ -363,13 +291,13 @@ def _lifts_in(text: str, tongue: Tongue) -> set[str]:
 
 def _of_day(rows: _Rows, column: Column, hit: list[int], tongue: Tongue) -> None:
     """A remark of a day or beside a lift: one of its sets has the miss, or none of them is used."""
-    text = column.words[int(column.codes[hit[0]])]
+    text = column.word(hit[0])
     named = _lifts_in(text, tongue)
     hit = [row for row in hit if rows.lifts(row) & named] or hit
     if sum(rows.told(row) for row in hit) >= (2 if _TWICE.search(fold(text)) else 1):
         return
     fresh = rows.entries[[row for row in hit if not rows.sheet.aside[row]]]
     rows.sheet.unclear_misses += len(np.unique(fresh))
-    first = hit[0]
-    rows.sheet.blame_rows(column, np.array([first]), [Fault(Want.WHICH_MISSED, said=Said.MISSED)])
+    fault = Fault(expect("which_missed"), said=say("intake.missed"))
+    rows.sheet.blame_rows(column, np.array(hit[:1]), fault)
     rows.sheet.aside[hit] = True

@@ -4,8 +4,9 @@ Dates and lifts that stand once hold for the rows under them, rows of totals are
 put into the form that our own files have; what stood there is kept for the messages.
 """
 
+import datetime as dt
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
@@ -13,10 +14,11 @@ import numpy as np
 from reportgen.intake import days
 from reportgen.intake.cells import loads_with_unit
 from reportgen.intake.kinds import Kind
-from reportgen.intake.layouts.log import Log
-from reportgen.intake.messages import Fault, Said, Want
+from reportgen.intake.layouts.log import Log, passed_over
+from reportgen.intake.messages import Fault, expect
 from reportgen.intake.sheet import Column, Mask, Sheet
 from reportgen.intake.tokens import Unclear
+from reportgen.model.say import say
 from reportgen.trade import fold, load
 
 _DATES = ("date", "settled", "from", "to", "check")
@@ -30,13 +32,7 @@ _EFFORT = re.compile(
 
 
 def polish(made: Sheet, log: Log, *, short: bool = False) -> None:
-    """Put the words of a sheet into our form.
-
-    Args:
-        made: Columns under our names; it is changed.
-        log: How the file is written.
-        short: Its cells hold shorthand, which has units of its own.
-    """
+    """Put the words of a sheet into our form; cells with shorthand (`short`) have units of their own."""
     if made.whole or not len(made):
         return
     in_sets = "lift" in log.kind.columns and "reps" in log.kind.columns
@@ -62,9 +58,7 @@ def polish(made: Sheet, log: Log, *, short: bool = False) -> None:
 def one_lifter(made: Sheet, name: str) -> None:
     """Set aside the rows of other lifters, where a table says whose row it is and has several.
 
-    Args:
-        made: A sheet of sets; it is changed.
-        name: The lifter's name in lifter.toml; where no row has it, nobody knows whose rows they are.
+    Where no row has the name of lifter.toml, nobody knows whose rows they are.
     """
     column = made.columns.pop("who", None)
     if column is None:
@@ -75,19 +69,18 @@ def one_lifter(made: Sheet, name: str) -> None:
         return
     mine = {fold(name), *fold(name).split()[:1]}
     others = {
-        code: Fault(Want.ONE_LIFTER, said=Said.OTHERS_ROW) for code, some in forms.items() if not some & mine
+        code: Fault(expect("one_lifter"), said=say("intake.others_row"))
+        for code, some in forms.items()
+        if not some & mine
     }
     made.blame(column, others)
 
 
 def _worded(made: Sheet, name: str, one: Callable[[str], str | None]) -> None:
     """Put the words of one column into our form, each once; a word that is none stays."""
-    column = made.columns.get(name)
-    if column is None:
-        return
-    words = tuple(one(word) or word if word else word for word in column.words)
-    if words != column.words:
-        made.columns[name] = replace(column, words=words, raw=column.raw or column.words)
+    if name in made.columns:
+        words = enumerate(made.columns[name].words)
+        made.reword(name, {code: new for code, word in words if word and (new := one(word))})
 
 
 def _effort(word: str) -> str | None:
@@ -99,13 +92,11 @@ def _without_totals(made: Sheet, log: Log) -> None:
     """Leave out rows of totals and averages: they are none of the log."""
     drop = np.zeros(len(made), dtype=np.bool_)
     for name in ("date", "lift", "week", "weekday"):
-        column = made.columns.get(name)
-        if column is not None:
-            total = [fold(word).rstrip(" :.") in log.tongue.small["total"] for word in column.words]
-            drop |= np.array(total, dtype=np.bool_)[column.codes]
+        if name in made.columns:
+            drop |= made.columns[name].where(map(log.total, made.columns[name].words))
     if drop.any():
         made.only(~drop)
-        made.told.append(f"rows of totals passed over: {int(drop.sum())}")
+    passed_over(made, int(drop.sum()))
 
 
 def _fill_down(made: Sheet, name: str, log: Log) -> None:
@@ -128,7 +119,7 @@ def _fill_down(made: Sheet, name: str, log: Log) -> None:
     at = np.where(hold, -1, np.arange(len(made)))
     at = np.maximum.accumulate(at)
     made.columns[name] = replace(column, codes=np.where(at < 0, column.codes, column.codes[at]))
-    made.told.append(f"a {name} holds for the rows under it")
+    made.told.append(say("intake.read.holds", name=name))
 
 
 def _merged(made: Sheet, column: Column, log: Log) -> Mask:
@@ -166,110 +157,69 @@ def _from_weeks(made: Sheet, log: Log) -> None:
     week, weekday = made.columns["week"], made.column("weekday")
     first = log.manner.first_week
     if first is None:
-        made.say(Said.NO_FIRST_WEEK, line=1, want=Want.FIRST_WEEK, stop=True)
+        made.report(say("intake.no_first_week"), line=1, want=expect("first_week"), stop=True)
         return
     numbers = [days.week(word, log.tongue) for word in week.words]
     weekdays = [days.weekday(word, log.tongue, log.how.days) for word in weekday.words]
-    words: dict[int, str] = {}
+    words = []
     for row, (a, b) in enumerate(zip(week.codes.tolist(), weekday.codes.tolist(), strict=True)):
         number, on = numbers[a], weekdays[b]
         day = days.of_week(first, number, on) if number is not None and on is not None else None
-        text = " ".join(filter(None, (week.words[a], weekday.words[b])))
-        words[row] = day.isoformat() if day else text
-    made.columns["date"] = Column(
-        name="date",
-        number=weekday.number or week.number,
-        heading=weekday.heading or week.heading,
-        codes=np.zeros(len(made), dtype=np.int64),
-        words=("",),
-    )
-    made.put("date", words)
-    made.told.append(f"weeks counted from {first.isoformat()}")
+        words.append(day.isoformat() if day else " ".join(filter(None, (week.word(row), weekday.word(row)))))
+    number, heading = weekday.number or week.number, weekday.heading or week.heading
+    made.columns["date"] = Column.of(words, name="date", number=number, heading=heading)
+    log.first_week(made)
 
 
 def _dates(made: Sheet, name: str, log: Log) -> None:
     """Put dates into ISO 8601; what may be two days is set aside with both."""
     column = made.columns[name]
-    order = (
-        [
-            column.words[code]
-            for code in column.codes[np.concatenate(([True], column.codes[1:] != column.codes[:-1]))]
-        ]
-        if len(made)
-        else []
-    )
+    fresh = np.concatenate(([True], column.codes[1:] != column.codes[:-1]))
+    order = [column.words[code] for code in column.codes[fresh]]
     settled = days.settle([word for word in order if word], log.hints)
-    words, wrong = list(column.words), {}
-    for code, word in enumerate(column.words):
-        got = settled.days.get(word)
-        if isinstance(got, Unclear):
-            wrong[code] = fault(got)
-        elif got is not None:
-            words[code] = _written(got.isoformat(), log.manner.date_format, got)
-    if tuple(words) != column.words:
-        made.columns[name] = replace(column, words=tuple(words), raw=column.raw or column.words)
-    if wrong:
-        made.blame(made.columns[name], wrong)
-        blank = np.isin(column.codes, list(wrong))
-        made.put(name, dict.fromkeys(np.flatnonzero(blank).tolist(), "1970-01-01"))
-    if settled.said:
+    got = {code: day for code, word in enumerate(column.words) if (day := settled.days.get(word))}
+    wrong = {code: fault(day) for code, day in got.items() if isinstance(day, Unclear)}
+    form = log.manner.date_format
+    made.reword(
+        name, {code: _written(day, form) for code, day in got.items() if not isinstance(day, Unclear)}
+    )
+    made.blame(made.columns[name], wrong)
+    made.put(name, dict.fromkeys(column.rows(wrong), "1970-01-01"))
+    if settled.said is not None:
         made.told.append(settled.said)
 
 
-def _written(iso: str, form: str | None, day: object) -> str:
+def _written(day: dt.date, form: str | None) -> str:
     """A day so that it is read back: a form that starts with the year would read ISO in its own way."""
-    return f"{day:{form}}" if form is not None and form.startswith("%Y") else iso
+    return f"{day:{form}}" if form is not None and form.startswith("%Y") else day.isoformat()
 
 
 def fault(unclear: Unclear) -> Fault:
     """What is not clear, as a fault of a cell."""
     if unclear.readings:
         one, other = unclear.readings
-        return Fault(unclear.want, said=Said.TWO_WAYS, holes=(("one", one), ("other", other)))
+        return Fault(unclear.want, said=say("intake.two_ways", one=one, other=other))
     return Fault(unclear.want)
 
 
 def _lifts(made: Sheet, log: Log) -> None:
     """Put the words of lifts into the catalogue's, and the variant that stands in a word into its column."""
     column = made.columns["lift"]
-    words, variants, aids = list(column.words), {}, {}
-    for code, word in enumerate(column.words):
-        named = log.lifts.find(word) if word else None
-        if named is None:
-            continue
-        words[code] = named.lift
-        if named.variant:
-            variants[code] = named.variant
-        if named.aid:
-            aids[code] = named.aid
-    if tuple(words) != column.words:
-        made.columns["lift"] = replace(column, words=tuple(words), raw=column.raw or column.words)
-    for name, some in (("variant", variants), ("aid", aids)):
-        _besides(made, name, column, some)
-
-
-def _besides(made: Sheet, name: str, lift: Column, some: Mapping[int, str]) -> None:
-    rows = np.flatnonzero(np.isin(lift.codes, list(some)))
-    if not len(rows):
-        return
-    there = made.column(name)
-    words: dict[int, str] = {}
-    for row in rows.tolist():
-        word, own = some[int(lift.codes[row])], there.words[there.codes[row]]
-        if fold(word) not in fold(own) and (not own or name == "variant"):
-            words[row] = f"{own} {word}".strip()
-    made.put(name, words)
+    named = {code: one for code, word in enumerate(column.words) if word and (one := log.lifts.find(word))}
+    made.reword("lift", {code: one.lift for code, one in named.items()})
+    for name in ("variant", "aid"):
+        some = {code: word for code, one in named.items() if (word := getattr(one, name))}
+        words: dict[int, str] = {}
+        for row in column.rows(some):
+            word, own = some[int(column.codes[row])], made.word(name, row)
+            if fold(word) not in fold(own) and (not own or name == "variant"):
+                words[row] = f"{own} {word}".strip()
+        made.put(name, words)
 
 
 def relaxed(kind: Kind, there: set[str], *, negative: bool = False) -> Kind:
     """The kind with what it needs where a layout gives it in another way."""
-    needed = kind.needed
-    if "week" in there:
-        needed = tuple(group for group in needed if group != ("date",))
-    if there & {"entry", "scheme"}:
-        needed = tuple(group for group in needed if group != ("reps",))
-    if "entry" in there:
-        needed = tuple(group for group in needed if "kg" not in group)
-    if negative:
-        needed = tuple(group for group in needed if group != ("made",))
-    return replace(kind, needed=needed)
+    free = {"date"} if "week" in there else set()
+    free |= {"reps"} if there & {"entry", "scheme"} else set()
+    free |= ({"kg"} if "entry" in there else set()) | ({"made"} if negative else set())
+    return replace(kind, needed=tuple(group for group in kind.needed if group[0] not in free))

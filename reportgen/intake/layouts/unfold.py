@@ -8,13 +8,15 @@ import numpy as np
 
 from reportgen.intake import marks
 from reportgen.intake.groups import Done
+from reportgen.intake.kinds import LOADS
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import fault
-from reportgen.intake.messages import Fault, Said
+from reportgen.intake.messages import Fault
 from reportgen.intake.sheet import Codes, Column, Sheet
 from reportgen.intake.shorthand import entry
-from reportgen.intake.tokens import Unclear, Use, plain
+from reportgen.intake.tokens import Unclear, plain
 from reportgen.intake.use import learn
+from reportgen.model.say import say
 
 _PARTED = re.compile(r"\s*[,;|\n]\s*|\s+(?=\d)|(?<=\d{2})\s*[/-]\s*(?=\d{2})")
 _SHORT = re.compile(
@@ -22,7 +24,7 @@ _SHORT = re.compile(
     re.IGNORECASE,
 )
 _PLAIN = re.compile(r"[-−]?\d{1,9}(?:[.,]\d{1,9})?")
-_FIELDS: tuple[str, ...] = ("kg", "lb", "load", "sets", "reps", "made")
+_FIELDS = (*LOADS, "sets", "reps", "made")
 #: What a cell says where nothing was done.
 _NONE = frozenset(("-", "--", "–", "—", "/", "off", "rest", "skip", "skipped", "n/a", "na", "none", "0", "."))
 
@@ -49,39 +51,34 @@ def unfolds(made: Sheet) -> bool:
         return False
     if made.columns.keys() & {"entry", "scheme"}:
         return True
-    return any(is_short(made.columns.get(name)) for name in ("kg", "lb", "load"))
+    return any(is_short(made.columns.get(name)) for name in LOADS)
 
 
 def unfold(made: Sheet, log: Log) -> None:
-    """Turn each row of a sheet into rows for sets done alike; what is not clear is set aside as a whole.
+    """Turn each row with shorthand in its columns entry, scheme or load into rows for sets done alike.
 
-    Args:
-        made: A sheet with shorthand in its columns entry, scheme or load; it is changed.
-        log: How the file is written.
+    What is not clear is set aside as a whole.
     """
     column, texts = _texts(made)
-    lifts = made.column("lift")
     empty = [nothing_done(text) for text in texts]
     if any(empty) and column.name == "entry":  # a day or a lift without sets is no row
-        keep = ~np.array(empty, dtype=np.bool_)
         if made.entries is None:
-            made.only(keep)
-        column, lifts = made.columns.get(column.name, column), made.column("lift")
+            made.only(~np.array(empty, dtype=np.bool_))
+        column = made.columns.get(column.name, column)
         texts = [text for text, none in zip(texts, empty, strict=True) if not none]
-    pairs = [(lifts.words[code], text) for code, text in zip(lifts.codes.tolist(), texts, strict=True)]
+    pairs = [(made.word("lift", row), text) for row, text in enumerate(texts)]
     use = learn(pairs, log.use, decimal_comma=log.grid.delimiter in (";", "\t"))
-    made.told += _told(use, log.use)
-    seen: dict[str, tuple[Done, ...] | Unclear] = {}
+    made.told += [say("intake.read.miss", sign=sign) for sign in sorted(use.signs - log.use.signs)]
+    made.told += [say("intake.read.decimal")] if use.comma == "decimal" != log.use.comma else []
+    seen = {text: entry(text, use) for text in dict.fromkeys(texts)}
     rows: list[int] = []
     done: list[Done] = []
     for row, text in enumerate(texts):
-        if text not in seen:
-            seen[text] = entry(text, use)
         got = seen[text]
         if not isinstance(got, Unclear):
             got = _flagged(got, made, row, log)
         if isinstance(got, Unclear):
-            made.blame_rows(column, np.array([row]), [_not_sets(got, text)])
+            made.blame_rows(column, np.array([row]), _not_sets(got, text))
             made.unclear_misses += got.miss
             got = (Done(load=20.0),)  # holds the row's place; it is set aside
         rows += [row] * len(got)
@@ -91,37 +88,22 @@ def unfold(made: Sheet, log: Log) -> None:
 
 def _not_sets(got: Unclear, text: str) -> Fault:
     if got.readings or len(got.found) >= len(text.strip()):
-        wrong = fault(got)
-        return wrong if wrong.said is Said.TWO_WAYS else replace(wrong, said=Said.CELL)
-    return Fault(got.want, said=Said.NOT_SETS, holes=(("part", f"'{got.found}'"),))
-
-
-def _told(use: Use, before: Use) -> list[str]:
-    signs = [f"'{sign}' taken for a miss" for sign in sorted(use.signs - before.signs)]
-    return [
-        *signs,
-        *(["a comma taken for a decimal point"] if use.comma == "decimal" != before.comma else []),
-    ]
+        return fault(got)
+    return Fault(got.want, said=say("intake.not_sets", part=f"'{got.found}'"))
 
 
 def _texts(made: Sheet) -> tuple[Column, list[str]]:
     """The shorthand of each row, put together from the columns that the file has."""
-    load = next((made.columns[name] for name in ("kg", "lb", "load") if name in made.columns), None)
+    load = next((made.columns[name] for name in LOADS if name in made.columns), None)
     work = made.columns.get("entry")
-    scheme = made.columns.get("scheme") or (None if load is None else work)
-    if work is not None and load is None:
-        return work, [work.words[code] for code in work.codes]
+    scheme = "scheme" if "scheme" in made.columns or work is None else "entry"
+    one = load or work or made.column("scheme")
     if load is None:
-        none = made.column("scheme")
-        return none, [none.words[code] for code in none.codes]
-    sets, reps = made.column("sets"), made.column("reps")
+        return one, [one.word(row) for row in range(len(made))]
     texts = []
     for row in range(len(made)):
-        words = [one.words[one.codes[row]] if one else "" for one in (load, scheme, sets, reps)]
-        if not words[0] and work is not None:
-            texts.append(work.words[work.codes[row]])
-        else:
-            texts.append(_joined(*words))
+        first, *rest = (load.word(row), *(made.word(name, row) for name in (scheme, "sets", "reps")))
+        texts.append(work.word(row) if not first and work is not None else _joined(first, *rest))
     return load, texts
 
 
@@ -172,96 +154,65 @@ def _pair(load: str, times: str) -> str:
 
 def _flagged(got: Sequence[Done], made: Sheet, row: int, log: Log) -> tuple[Done, ...] | Unclear:
     """The sets with a cell of results that has one mark for each of them: `o, x, o`."""
-    column = made.columns.get("result")
-    word = column.words[column.codes[row]] if column else ""
+    word = made.word("result", row)
     pieces = [piece for piece in re.split(r"[\s,;/|]+", word) if piece]
     if len(pieces) == 1 and len(got) > 1 and re.fullmatch(r"[xoXO✓✗✔✘]+", word) and len(word) == len(got):
         pieces = list(word)
-    if column is None or len(pieces) != len(got) or len(pieces) < 2:
+    if len(pieces) != len(got) or len(pieces) < 2:
         return tuple(got)
     flags = [marks.flag(piece, log.tongue) for piece in pieces]
-    if None in flags or any(
-        one.sets != 1 or one.reps != (1,) for one, flag in zip(got, flags, strict=True) if not flag
-    ):
-        return Unclear(word, "made or missed for each single", miss=True)
+    plain = all(flag or (one.sets == 1 and one.reps == (1,)) for one, flag in zip(got, flags, strict=True))
+    if None in flags or not plain:
+        return Unclear(word, say("intake.short.each_single"), miss=True)
     made.put("result", {row: ""})
     return tuple(one if flag else replace(one, made=(0,)) for one, flag in zip(got, flags, strict=True))
 
 
 def _write(made: Sheet, rows: Codes, done: Sequence[Done]) -> None:
     """Put the sets into the sheet, one row each."""
-    unit = next((name for name in ("kg", "lb", "load") if name in made.columns), "load")
-    for name in list(made.columns):
-        column = made.columns[name]
+    unit = next((name for name in LOADS if name in made.columns), "load")
+    for name, column in made.columns.items():
         places = column.places
         if places is not None:
-            places = (places[0][rows], tuple(places[1][row] for row in rows.tolist()))
+            places = places[0][rows], tuple(places[1][row] for row in rows.tolist())
         made.columns[name] = replace(column, codes=column.codes[rows], places=places)
     kept = {name: made.columns.pop(name) for name in _FIELDS if name in made.columns}
-    source = made.columns.get("entry") or kept.get(unit) or made.columns.get("scheme")
-    explicit = kept.get("made")
+    source = made.columns.get("entry") or kept.get(unit) or made.columns.get("scheme") or Column()
     made.lines, made.aside, made.entries = made.lines[rows], made.aside[rows], rows
-    fields: dict[str, list[str]] = {name: [] for name in _FIELDS}
-    for one in done:
-        for name in ("kg", "lb", "load"):
-            fields[name].append(f"{one.load!r}" if name == (one.unit or unit) else "")
-        fields["sets"].append(str(one.sets))
-        fields["reps"].append("+".join(map(str, one.reps)))
-        fields["made"].append("" if one.made is None else "+".join(map(str, one.made)))
-    for name, words in fields.items():
+    for name in _FIELDS:
+        words = [_text(one, name, unit) for one in done]
         if any(words):
-            made.columns[name] = _column(name, words, kept.get(name) or source)
-    if explicit is not None:
-        _explicit(made, explicit)
+            of = kept.get(name) or source
+            place = {"number": of.number, "heading": of.heading, "places": of.places}
+            made.columns[name] = Column.of(words, name=name, **place)
+    if "made" in kept:  # our own `made` beside shorthand stands where the shorthand says nothing
+        own = kept["made"]
+        if "made" in made.columns:
+            free = np.flatnonzero(own.filled & ~made.columns["made"].filled).tolist()
+            made.put("made", {row: own.word(row) for row in free})
+        else:
+            made.columns["made"] = own
     for name in ("effort", "aid", "variant", "remark"):
-        _beside(made, name, [_text(one, name) for one in done])
+        _beside(made, name, [_text(one, name, unit) for one in done])
 
 
-def _explicit(made: Sheet, column: Column) -> None:
-    """A column of our own `made` beside shorthand: it stands where the shorthand says nothing."""
-    there = made.columns.get("made")
-    words = {
-        row: column.words[column.codes[row]]
-        for row in range(len(made))
-        if column.words[column.codes[row]] and (there is None or not there.words[there.codes[row]])
-    }
-    if there is None:
-        made.columns["made"] = column
-    else:
-        made.put("made", words)
-
-
-def _text(one: Done, name: str) -> str:
-    if name == "effort":
-        return "" if one.effort is None else f"{one.effort:g}"
-    return str(getattr(one, name))
-
-
-def _column(name: str, words: Sequence[str], source: Column | None) -> Column:
-    """A column of words of our own making, with the place and the text that they were made of."""
-    known = list(dict.fromkeys(words))
-    code = {word: i for i, word in enumerate(known)}
-    return Column(
-        name=name,
-        number=source.number if source else 0,
-        heading=source.heading if source else "",
-        codes=np.array([code[word] for word in words], dtype=np.int64),
-        words=tuple(known) or ("",),
-        places=source.places if source else None,
-    )
+def _text(one: Done, name: str, unit: str) -> str:
+    """A cell of a set: in one of the columns of loads, or what stood beside."""
+    if name in LOADS:
+        return f"{one.load!r}" if name == (one.unit or unit) else ""
+    value = getattr(one, name)
+    if isinstance(value, tuple):
+        return "+".join(map(str, value))
+    return "" if value is None else f"{value:g}" if name == "effort" else str(value)
 
 
 def _beside(made: Sheet, name: str, words: Sequence[str]) -> None:
     """Add what stood in the shorthand to a column of words."""
-    if not any(words):
-        return
-    column = made.column(name)
-    if name in ("remark", "variant"):
-        texts = {
-            row: "; ".join(dict.fromkeys(filter(None, (column.words[column.codes[row]], word))))
-            for row, word in enumerate(words)
-            if word
-        }
-    else:
-        texts = {row: word for row, word in enumerate(words) if word and not column.words[column.codes[row]]}
+    texts = {}
+    for row, word in enumerate(words):
+        there = made.word(name, row)
+        if word and name in ("remark", "variant"):
+            texts[row] = "; ".join(dict.fromkeys(filter(None, (there, word))))
+        elif word and not there:
+            texts[row] = word
     made.put(name, texts)

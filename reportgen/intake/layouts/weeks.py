@@ -4,12 +4,13 @@ from collections.abc import Sequence
 
 from reportgen.intake import days
 from reportgen.intake.days import Hints
-from reportgen.intake.layouts.cells import Cell, sheet_of
-from reportgen.intake.layouts.log import Log
+from reportgen.intake.layouts.cells import Cell, at, sheet_of
+from reportgen.intake.layouts.log import Log, passed_over
 from reportgen.intake.layouts.unfold import nothing_done
-from reportgen.intake.messages import Said, Want
+from reportgen.intake.messages import expect
 from reportgen.intake.sheet import Sheet
 from reportgen.intake.tokens import Unclear
+from reportgen.model.say import say
 from reportgen.trade import fold
 
 
@@ -28,65 +29,54 @@ def _is_time(word: str, hints: Hints) -> bool:
     return len(word) > 3 and days.read(word, hints) is not None
 
 
-def weeks(log: Log, at: int) -> Sheet:
-    """Read a grid of weeks.
-
-    Args:
-        log: The grid.
-        at: Place of the row that has the weeks.
-    """
-    grid, tongue = log.grid, log.tongue
-    times = columns_of(grid.cells[at], log)
-    numbered = {i: days.named_week(word, tongue) for i, word in times.items()}
+def weeks(log: Log, top: int) -> Sheet:
+    """Read a grid of weeks; `top` is the place of the row that has them."""
+    grid = log.grid
+    times = columns_of(grid.cells[top], log)
+    numbered = {i: days.named_week(word, log.tongue) for i, word in times.items()}
+    counted = any(number is not None for number in numbered.values())
     settled = days.settle([word for i, word in times.items() if numbered[i] is None], log.hints)
-    first = log.manner.first_week
-    if first is None and any(number is not None for number in numbered.values()):
-        made = sheet_of(grid.file, (), decimal_comma=grid.decimal_comma)
-        made.extra = sum(not nothing_done(_at(row, i)) for row in grid.cells[at + 1 :] for i in times)
-        made.say(Said.NO_FIRST_WEEK, line=int(grid.lines[at]), want=Want.FIRST_WEEK, stop=True)
+    rows = list(zip(grid.cells[top + 1 :], grid.lines[top + 1 :].tolist(), strict=True))
+    if counted and log.manner.first_week is None:
+        made = sheet_of(grid, ())
+        made.extra = sum(not nothing_done(at(row, i)) for row, _ in rows for i in times)
+        want = expect("first_week")
+        made.report(say("intake.no_first_week"), line=int(grid.lines[top]), want=want, stop=True)
         return made
     before = range(min(times))
-    on = _weekday_of(grid.cells[at][: min(times)], log)
-    lift, passed, filled = "", 0, 0
+    on = _weekday_of(grid.cells[top][: min(times)], log)
+    lift, passed = "", 0
     cells: list[Cell] = []
-    for row, line in zip(grid.cells[at + 1 :], grid.lines[at + 1 :].tolist(), strict=True):
-        heads = [_at(row, i) for i in before]
+    for row, line in rows:
+        heads = [at(row, i) for i in before]
         told = [(i, day) for i, word in enumerate(heads) if (day := _weekday_of([word], log)) is not None]
         on = told[0][1] if told else on
         named = [(i, word) for i, word in enumerate(heads) if word and (not told or i != told[0][0])]
-        if any(fold(word).rstrip(" :.") in tongue.small["total"] for _, word in named):
+        if any(log.total(word) for _, word in named):
             passed += 1
             continue
         lift_at, lift = _lift(named, log) if named else (0, "" if told else lift)
-        for i in times:
-            text = _at(row, i)
-            if nothing_done(text) or (told and not named):
-                continue
-            filled += 1
-            cells.append(
-                Cell(
-                    line=line,
-                    day=_day(times[i], numbered[i], on, settled, log),
-                    lift=lift,
-                    text=text,
-                    column=i + 1,
-                    heading=times[i],
-                    day_column=i + 1,
-                    lift_column=lift_at + 1,
-                )
+        cells += [
+            Cell(
+                line=line,
+                day=_day(times[i], numbered[i], on, settled, log),
+                lift=lift,
+                text=at(row, i),
+                column=i + 1,
+                heading=times[i],
+                day_column=i + 1,
+                lift_column=lift_at + 1,
             )
-    made = sheet_of(grid.file, cells, decimal_comma=grid.decimal_comma)
+            for i in times
+            if not nothing_done(at(row, i)) and (named or not told)
+        ]
+    made = sheet_of(grid, cells)
     lifts = len({one.lift for one in cells})
-    made.layout = f"weeks; {len(times)} columns, {lifts} lifts"
-    if first is not None and any(number is not None for number in numbered.values()):
-        made.told.append(f"weeks counted from {first.isoformat()}")
-    if passed:
-        made.told.append(f"rows of totals passed over: {passed}")
+    made.layout = say("intake.read.weeks", columns=len(times), lifts=lifts)
+    if counted:
+        log.first_week(made)
+    passed_over(made, passed)
     return made
-
-
-def _at(row: Sequence[str], i: int) -> str:
-    return row[i].strip() if i < len(row) else ""
 
 
 def _weekday_of(words: Sequence[str], log: Log) -> int | None:

@@ -1,0 +1,97 @@
+"""The commands with their arguments. What does the work is imported when a command is run.
+
+Nothing here needs more than click and the words of the help: `--help` and completion are quick.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from pathlib import Path
+from typing import Any, Final
+
+import click
+
+from reportgen.cli import private
+from reportgen.cli.options import (
+    Day,
+    Declared,
+    Earlier,
+    as_of,
+    flag,
+    folder,
+    option,
+    passphrase_file,
+    path,
+    strict,
+    words,
+)
+from reportgen.model.private import PARTS
+
+#: A command's arguments, the commands in the order of a first day. None: its own module declares it.
+COMMANDS: Final[dict[str, tuple[Declared, ...] | None]] = {
+    "start": (
+        click.argument("folders", type=path(), nargs=-1, required=True, metavar="FOLDER..."),
+        option("--from", "files", type=path(), multiple=True, metavar="FILE...", key="files"),
+        option("--name", default=""),
+        option("--standards", type=click.Choice(["women", "men"])),
+        option("--goal", default="", metavar='"LIFT KG"'),
+        flag("--demo"),
+    ),
+    "check": (
+        folder,
+        as_of,
+        flag("--all", "everything", key="every_problem"),
+        flag("--json", "machine"),
+    ),
+    "write": (
+        folder,
+        option("--out", type=path(file_okay=False), default=Path("site_out"), show_default=True),
+        option(
+            "--edition",
+            type=click.Choice(["review", "progress", "season"]),
+            default="review",
+            show_default=True,
+        ),
+        option("--from", "start", type=Day(), metavar="DATE", key="start"),
+        option("--until", "end", type=Day(), metavar="DATE"),
+        as_of,
+        option("--theme", default=""),
+        option("--jobs", type=click.IntRange(1)),
+        flag("--without-sources", "bare"),
+        flag("--share", values=lambda: {"parts": private.listed()}),
+        option("--keep", multiple=True, type=click.Choice(PARTS)),
+        option("--since", type=Earlier(), metavar="DATE|FILE.html"),
+        option("--only", multiple=True, metavar="NAME"),
+        option("--only-from", type=click.File(encoding="utf-8-sig"), metavar="FILE"),
+        flag("--passphrase", "ask"),
+        passphrase_file,
+        flag("--all", "always", key="every_page"),
+        strict,
+        flag("--open", "opened"),
+    ),
+    "facts": (folder, as_of, flag("--lines"), strict),
+    "block": None,
+    "recover": (
+        click.argument("dossier", type=path()),
+        option("--out", type=path(file_okay=False), key="out_recovered"),
+        click.option("--to", type=path(file_okay=False), hidden=True),  # as it was called
+        passphrase_file,
+    ),
+    "rules": (click.argument("folder", type=path(), required=False),),
+}
+
+
+def command(name: str) -> click.Command:
+    """One command, ready to run."""
+    parameters = COMMANDS[name]
+    if parameters is None:
+        own: click.Command = import_module(f"reportgen.cli.{name}").command
+        return own
+
+    def work(**given: Any) -> None:
+        # Late, since help has no time for it, and the one place: every other module imports on top.
+        click.get_current_context().exit(import_module(f"reportgen.cli.{name}").run(**given))
+
+    for declared in reversed(parameters):
+        declared(work)
+    return click.command(name, help=words(f"command.{name}"))(work)

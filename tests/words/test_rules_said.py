@@ -1,0 +1,57 @@
+"""What a rule decides is said with its own value: change it and every sentence that states it changes."""
+
+import re
+from dataclasses import replace
+from string import Formatter
+
+import pytest
+
+from reportgen import trade
+from reportgen.words import messages, phrases, plain
+
+
+def stating() -> list[tuple[str, str, str]]:
+    """Message, the rule it states, and how that is printed."""
+    found = []
+    for file in messages.names():
+        for key, message in messages.messages(file).items():
+            for template in (message,) if isinstance(message, str) else message:
+                for _, name, how, _ in Formatter().parse(template):
+                    if name and name.startswith("rule."):
+                        found.append((key, name.removeprefix("rule."), how or ""))
+    return found
+
+
+def said(rule: str, how: str) -> str:
+    return plain(phrases._rule(rule, how))
+
+
+def test_a_rule_that_changes_is_said_with_its_new_value(monkeypatch: pytest.MonkeyPatch) -> None:
+    before = {(rule, how): said(rule, how) for _, rule, how in stating()}
+    own = trade.load()
+    other = replace(
+        own, rules={key: replace(rule, value=rule.value * 2 + 0.03) for key, rule in own.rules.items()}
+    )
+    monkeypatch.setattr(trade, "load", lambda: other)
+    same = [place for place in before if said(*place) == before[place] and "?" not in place[1]]
+    assert same == []
+
+
+#: Numbers that no rule decides: a definition, a name of the trade, an example of a form.
+ITS_OWN: dict[str, tuple[str, ...]] = {}
+NUMBER = re.compile(r"(?<![\w.{])\d[\d.,]*(?: ?%)?|\b(?:two|three|four|five|six|eight|ten|twelve)\b")
+
+
+def typed() -> list[str]:
+    """Numbers that stand in a message as letters, by key."""
+    found = []
+    for file in messages.names():
+        for key, message in messages.messages(file).items():
+            for template in (message,) if isinstance(message, str) else message:
+                words = " ".join(part for part, *_ in Formatter().parse(template))
+                found += [
+                    f"{key}: {number}"
+                    for number in NUMBER.findall(words)
+                    if number not in ITS_OWN.get(key, ())
+                ]
+    return found
