@@ -83,10 +83,10 @@ def test_a_retest_that_failed_is_told_with_its_weight() -> None:
 
 def test_a_position_is_judged_by_its_own_reading_under_like_conditions() -> None:
     def readings(now: float, conditions: str = "barefoot") -> Records:
-        cells = {
+        cells: dict[str, list[object]] = {
             "date": [np.datetime64("2026-02-01", "s"), np.datetime64("2026-05-01", "s")],
             "item": ["knee to wall"] * 2, "side": ["left"] * 2, "load_kg": [np.nan] * 2,
-            "reading": [7.0, now], "grade": [""] * 2, "conditions": ["barefoot", conditions],
+            "reading": [7.0, now], "grade": ["", ""], "conditions": ["barefoot", conditions],
             "remark": [""] * 2, "file": ["screening.csv"] * 2, "line": [2, 3],
         }  # fmt: skip
         return replace(squatted(120), screening=typed(cells, SCREENING))
@@ -101,9 +101,9 @@ def test_technique_is_judged_by_the_gradings_since() -> None:
     def graded(*now: str) -> Records:
         grades = ["off", "off", *now]
         days = ["2026-02-01", "2026-02-15", *(f"2026-05-{n + 1:02d}" for n in range(len(now)))]
-        cells = {
+        cells: dict[str, list[object]] = {
             "date": [np.datetime64(day, "s") for day in days], "lift": ["snatch"] * len(days),
-            "load_kg": [np.nan] * len(days), "checkpoint": ["receiving depth"] * len(days), "grade": grades,
+            "load_kg": [np.nan] * len(days), "checkpoint": ["receiving depth"] * len(days), "grade": [*grades],
             "clip": [""] * len(days), "remark": [""] * len(days), "file": ["technique.csv"] * len(days),
             "line": list(range(2, len(days) + 2)),
         }  # fmt: skip

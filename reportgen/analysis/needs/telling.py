@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from reportgen.analysis import trust
 from reportgen.analysis.needs.signs import Given, Row, Sign, Values, is_there, without
 from reportgen.analysis.needs.weighing import Weighed
+from reportgen.model import doubts
 from reportgen.model.doubts import EVERYTHING
 from reportgen.model.findings import Evidence, Link, Need, NotTested, WeighedPart
 from reportgen.model.say import Say, say
-from reportgen.model import doubts
 from reportgen.trade.claims import claims
 
 #: Sources from cause to sign.
@@ -39,7 +39,8 @@ def needs(given: Given, found: Sequence[Weighed], signs: Sequence[Sign]) -> tupl
         pieces = tuple(
             dict.fromkeys(p for piece in shown if (p := without(piece, frozenset(taken))) is not None)
         )
-        if not label(given, one.chance) or not pieces:
+        least = given.value("need_after" if told else "need_low")
+        if one.chance < least or not pieces:
             continue
         taken |= {(piece.file, line) for piece in pieces for line in piece.lines}
         told.append(_need(given, one, len(told) + 1, pieces, signs))
