@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections.abc import Hashable
-from typing import Any
+from typing import Any, Literal
 
 import pandas as pd
 
@@ -50,17 +50,23 @@ def _one(given: Given, cells: dict[Hashable, Any], best: pd.DataFrame, ranks: di
         verdict=verdict,
         why=str(cells["why"]),
         check=check,
-        state="unknown" if became.outcome == "unknown" else "first" if rank == 1 else "listed" if rank else "gone",
+        state=_state(became.outcome, rank),
         rank=rank,
         due=due,
         gain_kg=gained(best, when),
         outcome=told,
         proved=known.get(told) if followed else None,
         text=say("needs.decided.said", verdict=verdict, date=when, outcome=say(f"needs.outcome.{_key(told)}"),
-                 more=tuple([*said, *later]) or ""),
+                 more=(*said, *later) or ""),
         file=str(cells["file"]),
         line=int(cells["line"]),
     )  # fmt: skip
+
+
+def _state(became: str, rank: int | None) -> Literal["first", "listed", "gone", "unknown"]:
+    if became == "unknown":
+        return "unknown"
+    return "first" if rank == 1 else "listed" if rank else "gone"
 
 
 def _key(told: str) -> str:

@@ -1,7 +1,7 @@
 """What became of the thing that a finding was about: better, same, worse or not tried again since a day.
 
-The thing itself is read: the lift, the position, the checkpoints, the misses, the sessions, the taper. Whether
-the finding is still listed says nothing: a squat that rose may still be short.
+The thing itself is read: the lift, the position, the checkpoints, the misses, the sessions, the taper.
+Whether the finding is still listed says nothing: a squat that rose may still be short.
 """
 
 import datetime as dt
@@ -70,7 +70,7 @@ def _judged(change: float, least: float, key: str, **values: object) -> Became:
 
 
 def _lift(given: Given, lift: str, when: dt.date) -> Became:
-    """The heaviest single of the weeks before against that of the weeks since; untried without a heavy one."""
+    """The heaviest single of the weeks before against that since; untried without a heavy one."""
     rows = given.scored.loc[given.scored["lift"] == lift]
     day = pd.Timestamp(when)
     first = day - pd.Timedelta(weeks=2 * given.records.lifter.weeks_current)

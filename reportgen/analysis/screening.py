@@ -146,9 +146,7 @@ def reached(position: Position, row: Row) -> bool | None:
 
 
 def _lapsed(position: Position, rows: list[Row], upkeep: tuple[UpkeepFact, ...]) -> bool | None:
-    """Reached at some time or better than now, and the work that keeps it stopped; None where that work is in no
-    file.
-    """
+    """Reached once or better than now, and the work that keeps it stopped; None without such a file."""
     area = next((fact for fact in upkeep if fact.area == position.area), None)
     if area is None or area.days_since is None or position.kind not in ("flexibility", "control"):
         return None

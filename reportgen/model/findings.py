@@ -243,7 +243,7 @@ class SaidDone:
             finding, or nothing left to judge it by).
         due: The day to look again is here, or none was given.
         gain_kg: What the goal lift's best rose since the decision, None where it is not known.
-        outcome: What became of the thing itself: the lift, the reading, the misses that the finding was about.
+        outcome: What became of the thing that the finding was about: the lift, the reading, the misses.
         proved: Kept or changed, and better; False where it is the same or worse; None where nothing tells.
     """
 
@@ -268,7 +268,7 @@ class WeighedPart:
     """What one source says about a need.
 
     Attributes:
-        source: misses, video, screening, figures, log, upkeep, joints, bar; beforehand = before anything was read.
+        source: misses, video, screening, figures, log, upkeep, joints, bar; beforehand = with nothing read.
         times: How many times likelier what was seen is with this cause than without it; under 1 it speaks
             against it.
         seen: What it saw, in words.

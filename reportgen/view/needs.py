@@ -89,7 +89,7 @@ def nothing(reader: Reader) -> Paragraph:
     """Where no finding is: that there is too little log to say so, or that nothing stands out."""
     if reader.too_little:
         return Paragraph(text=(f"{reader.too_little}: too little to say what holds the goal back.",))
-    return Paragraph(text=("Nothing in the data stands out as holding the goal back.",))
+    return Paragraph(text=("Nothing stands out as holding the goal back: it needs time with the lift.",))
 
 
 def first_sentence(phrase: Phrase) -> Phrase:

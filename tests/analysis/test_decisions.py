@@ -103,7 +103,8 @@ def test_technique_is_judged_by_the_gradings_since() -> None:
         days = ["2026-02-01", "2026-02-15", *(f"2026-05-{n + 1:02d}" for n in range(len(now)))]
         cells: dict[str, list[object]] = {
             "date": [np.datetime64(day, "s") for day in days], "lift": ["snatch"] * len(days),
-            "load_kg": [np.nan] * len(days), "checkpoint": ["receiving depth"] * len(days), "grade": [*grades],
+            "load_kg": [np.nan] * len(days),
+            "checkpoint": ["receiving depth"] * len(days), "grade": [*grades],
             "clip": [""] * len(days), "remark": [""] * len(days), "file": ["technique.csv"] * len(days),
             "line": list(range(2, len(days) + 2)),
         }  # fmt: skip

@@ -76,7 +76,7 @@ def _bodymass(chance: random.Random, last: dt.date) -> pd.DataFrame:
 
 
 def _screening(seen: set[str], chance: random.Random, last: dt.date, stopped: int) -> pd.DataFrame:
-    """Three days of readings. Who is well has the range of healthy people, not the range of the well-built."""
+    """Three days of readings. Who is well has the range of healthy people."""
     rows: list[dict[str, object]] = []
     items = HEALTHY if seen & {"all", "lapsed"} else {"knee to wall": HEALTHY["knee to wall"]}
     own = {name: chance.gauss(mean, between) for name, (mean, between, _) in items.items()}

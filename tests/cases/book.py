@@ -48,7 +48,7 @@ position; the high power snatch is its shadow.""",
             "positions",
             never=("power_snatch_short", "back_squat_short", "too_few_full_sessions", "no_heavy_singles"),
             words=("costs", "costing"),
-            more='\n[also]\nchain = ["unreached:snatch bottom position", "power_near", "miss:did not go under"]\n',
+            more='\n[also]\nchain = ["unreached:snatch bottom position", "power_near", "miss:did not go under"]\n',  # noqa: E501
         ),
     }
 

@@ -103,7 +103,8 @@ def one_grade_off() -> Files:
         ),
         "case.toml": case(
             """
-In the last clip Runar cut one pull short. Once. That is a remark beside the clip, not what holds him back.""",
+In the last clip Runar cut one pull short. Once. That is a remark beside the clip,
+not what holds him back.""",
             "",
             "",
             NOTHING,
@@ -146,7 +147,7 @@ five: the ankle work comes first and the rest follows from it.""",
             "upkeep_stopped",
             "positions",
             never=("technique_off", "position_not_reached", "power_snatch_near_snatch"),
-            more='\n[also]\nchain = ["lapsed", "unreached:knee to wall", "off:receiving depth", "miss:behind"]\n',
+            more='\n[also]\nchain = ["lapsed", "unreached:knee to wall", "off:receiving depth", "miss:behind"]\n',  # noqa: E501
         ),
     }
 
@@ -223,7 +224,8 @@ def sore_after_presses() -> Files:
         "case.toml": case(
             """
 Three times the same shoulder, three times after two weeks with twice the overhead work, three times gone
-two weeks later. Nothing else is wrong. What came before is said, as order and not as proof; it is no need.""",
+two weeks later. Nothing else is wrong. What came before is said, as order and not as
+proof; it is no need.""",
             "",
             "",
             NOTHING,
@@ -436,7 +438,7 @@ true and neither explains the other. The legs bound what a single could be, so t
 
 STORIES = (
     measured_all_over, under_the_mean, one_grade_off, ankle_work_stopped, jumped_load, light_fourth_week,
-    sore_after_presses, injured_and_back, steady_master, growing_girl, total_of_eight_weeks, legs_of_the_clean,
-    soft_overhead, short_legs_no_singles,
+    sore_after_presses, injured_and_back, steady_master, growing_girl, total_of_eight_weeks,
+    legs_of_the_clean, soft_overhead, short_legs_no_singles,
 )  # fmt: skip
 LATEST: dict[str, Files] = {story.__name__: story() for story in STORIES}

@@ -143,7 +143,7 @@ misses. Three things agree, so it is no longer a question. The whole gap hangs o
             '"gap"',
             never=("back_squat_short", "position_not_reached", "misses_recovery"),
             words=("lose weight", "lighter", "costs"),
-            more='\n[also]\nchain = ["short:power_snatch", "off:second pull extension", "miss:not high enough"]\n',
+            more='\n[also]\nchain = ["short:power_snatch", "off:second pull extension", "miss:not high enough"]\n',  # noqa: E501
         ),
     }
 

@@ -310,7 +310,8 @@ def test_a_decision_that_is_due_and_still_listed_is_asked_about() -> None:
     full = sample.full()
     row = SaidDone(
         date=SINCE, finding="upkeep_stopped", verdict="kept", why="ankles first", check=dt.date(2026, 10, 1),
-        state="listed", rank=2, due=True, gain_kg=None, outcome="too early", proved=None, text=sample.raw("Kept."),
+        state="listed", rank=2, due=True, gain_kg=None, outcome="too early",
+        proved=None, text=sample.raw("Kept."),
     )  # fmt: skip
     asked = replace(full, facts=replace(full.facts, said_and_done=(row,)))
     assert "and still listed as number 2. Keep it, change it or drop it?" in words(

@@ -179,8 +179,9 @@ def transfer(given: Given) -> Iterator[Sign]:
         "single_kg": fact.single_kg or 0.0,
         "date": fact.date,
     }
+    rule = "double_share_high" if fact.reps == 2 else "triple_share_high"
     shown = evidence(
-        "transfer", values, file=str(row["file"]), rule=f"{'double' if fact.reps == 2 else 'triple'}_share_high",
+        "transfer", values, file=str(row["file"]), rule=rule,
         lines=(int(row["line"]),), dates=(fact.date,), kind=KIND,
     )  # fmt: skip
     gap, stake = given.gap_kg(fact.lift), fact.transfer_gap_kg or 0.0

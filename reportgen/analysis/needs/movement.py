@@ -86,7 +86,7 @@ def _technique(given: Given) -> Iterator[Sign]:
 
 
 def _checkpoint(given: Given, fact: CheckpointFact) -> Sign:
-    """Off where it was so often that it is no chance, departs alike for a way that may be the lifter's own."""
+    """Off where it is no chance any more; departs for a way that may be the lifter's own."""
     recent = [one for one in fact.grades if given.is_recent(one.date)]
     off = {one.date for one in recent if one.grade == OFF}
     good = {one.date for one in recent if one.grade == GOOD} - off

@@ -126,7 +126,7 @@ def _dates(items: Iterable[ScreeningItem]) -> list[dt.date]:
 def _stopped(
     given: Given, recent: list[ScreeningItem], short: dict[str, list[ScreeningItem]]
 ) -> Iterator[Sign]:
-    """The work that keeps a reached position stopped: the cause where the position was lost, else a question."""
+    """The work that keeps a position stopped: the cause where the position was lost, else a question."""
     assert given.facts.screening is not None
     for fact in given.facts.screening.upkeep:
         items = [

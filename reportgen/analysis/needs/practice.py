@@ -1,4 +1,4 @@
-"""Signs of the training log: how often, how heavy, gaps, limits looked for, jumps of the load, tapers; and youth.
+"""Signs of the training log: how often, how heavy, gaps, limits, jumps of the load, tapers; and youth.
 
 What away.csv explains stands beside a finding and never makes or silences one.
 """
@@ -85,8 +85,13 @@ def _often(given: Given, trained: list[WeekFact], full: pd.DataFrame) -> Iterato
     yield Sign(
         key="few_full" if few else "under_wanted", size=size,
         source=SOURCE, name=named(given), values=values,
-        evidence=by_file("few_full", values, rows.drop_duplicates("session_id"), rule="full_per_week_least", kind=KIND),
+        evidence=by_file("few_full", values, _sessions(rows), rule="full_per_week_least", kind=KIND),
     )  # fmt: skip
+
+
+def _sessions(rows: pd.DataFrame) -> pd.DataFrame:
+    """A row a session."""
+    return rows.drop_duplicates("session_id")
 
 
 def _without(given: Given, trained: list[WeekFact]) -> Iterator[Sign]:
@@ -106,7 +111,7 @@ def _without(given: Given, trained: list[WeekFact]) -> Iterator[Sign]:
     rows = sets.loc[sets["date"].between(pd.Timestamp(run[0].start), pd.Timestamp(last))]
     yield Sign(
         key="without", source=SOURCE, name=named(given), values=values,
-        evidence=by_file("without", values, rows.drop_duplicates("session_id"), rule="without_full_run", kind=KIND),
+        evidence=by_file("without", values, _sessions(rows), rule="without_full_run", kind=KIND),
     )  # fmt: skip
 
 
@@ -128,7 +133,8 @@ def _singles(given: Given, full: pd.DataFrame) -> Iterator[Sign]:
     values: Values = {"weeks": weeks, "last": said}
     rows = pd.concat([last, after.sort_values("load_kg").iloc[-1:]])
     yield Sign(
-        key="no_singles", source=SOURCE, size=min(given.value("no_single_most"), weeks / given.value("no_single_full")), name=named(given), values=values,
+        key="no_singles", source=SOURCE, name=named(given), values=values,
+        size=min(given.value("no_single_most"), weeks / given.value("no_single_full")),
         evidence=by_file("no_singles", values, rows, rule="no_single_weeks", kind=KIND),
     )  # fmt: skip
 
@@ -211,7 +217,7 @@ def _gain(scored: pd.DataFrame, first: pd.Timestamp) -> float:
 
 
 def _jump(given: Given) -> Iterator[Sign]:
-    """The work of the last weeks far over the usual of the weeks before, and what became of the lift since."""
+    """The work of the last weeks far over the usual of the weeks before."""
     assert given.facts.exposure is not None
     weeks = [
         one for one in given.facts.exposure.weeks if one.start + dt.timedelta(days=6) <= _whole_until(given)
@@ -267,10 +273,11 @@ def _taper(given: Given) -> Iterator[Sign]:
     }
     sets = given.tables.sets
     rows = sets.loc[sets["date"].isin([pd.Timestamp(one.date) for one in poor]) & (sets["lift"] == fact.lift)]
+    once, again = given.value("taper_once"), given.value("taper_again")
     more = (fact.taper.start,) if fact.taper.start else ()
     yield Sign(
         key="long_taper", source=SOURCE, name=fact.lift, values=values,
-        size=min(given.value("limit_most"), given.value("taper_once") + given.value("taper_again") * (len(poor) - 1)),
+        size=min(given.value("limit_most"), once + again * (len(poor) - 1)),
         evidence=by_file("long_taper", values, rows, rule="taper_long_days", kind=KIND, dates=more),
     )  # fmt: skip
 

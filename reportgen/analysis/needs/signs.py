@@ -75,7 +75,7 @@ class Sign:
     Attributes:
         key: "short:back_squat", "miss:recovery" and so on.
         source: misses, video, screening, figures, log, upkeep; "" = stands beside, never weighed.
-        size: Log odds of a fault where the sign is graded or measured; a factor where a cause gives it a weight.
+        size: Log odds of a fault where it is graded or measured; a factor where a cause gives it a weight.
         group: Signs of one group are one thing seen twice: the area of a position, the lift of a miss.
         name: What a sentence calls it.
         evidence: Where to look.

@@ -1,4 +1,4 @@
-"""A weighed cause becomes a need: what it is called, the way from cause to signs, what its chance is made of."""
+"""A weighed cause becomes a need: what it is called, the way to its signs, what its chance is made of."""
 
 import math
 from collections.abc import Sequence

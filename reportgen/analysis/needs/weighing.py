@@ -1,8 +1,8 @@
 """How likely each cause makes what is seen, against "nothing stands out"; every row counts once.
 
-Each source multiplies the odds of a cause; what sees one thing together counts once. The likeliest cause takes
-its signs and their rows, then the rest is weighed again. A cause that explains the same rows almost as well is
-a rival and lowers the chance.
+Each source multiplies the odds of a cause; what sees one thing together counts once. The likeliest cause
+takes its signs and their rows, then the rest is weighed again. A cause that explains the same rows almost as
+well is a rival and lowers the chance.
 """
 
 import math
@@ -109,8 +109,7 @@ def _less(signs: Iterable[Sign], taken: set[tuple[str, str]], rows: frozenset[Ro
             continue
         if sign.counts:
             counts = {row: count for row, count in sign.counts.items() if row not in rows}
-            sign = Sign(key=sign.key, source=sign.source, group=sign.group, name=sign.name, evidence=sign.evidence,
-                        values=sign.values, counts=counts)  # fmt: skip
+            sign = replace(sign, counts=counts)
         left.append(sign)
     return left
 
@@ -197,7 +196,7 @@ def _shown(given: Given, weight: float) -> float:
 
 
 def _union(given: Given, source: str, signs: Sequence[Sign]) -> list[Part]:
-    """One fault among all that were graded: each chance finding is paid for by the many that were looked at."""
+    """One fault among all that were graded: what was looked at pays for what chance finds."""
     if not signs:
         return []
     weight = math.log(sum(math.exp(sign.size) for sign in signs) / len(signs))
