@@ -3,6 +3,7 @@
 import datetime as dt
 import math
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Literal
 
 import numpy as np
@@ -168,7 +169,7 @@ def _costed(
     if taper.start is None:
         return taper
     end = number_of(test.date)
-    if _proposed(daily, number_of(taper.start), end, trade):
+    if _proposed(daily, number_of(taper.start), end, trade) or _came_back(taper, trade):
         return taper
     moved = _moved_on(taper.start, test, tests, trade)
     below, lost = cost(daily, number_of(taper.start), end, trade)
@@ -185,6 +186,16 @@ def _costed(
         full_lost=lost,
         best_since_kg=best_since(scored, test.lift, end),
     )
+
+
+def _came_back(taper: TaperFact, trade: Trade) -> bool:
+    """Whether the load rose again inside: a light week, work, then a taper is a block and nothing drawn out.
+
+    So a proposal that was followed from its printed page is known by the shape of its weeks.
+    """
+    step = trade.value("taper_came_back")
+    cuts = [cut for cut in taper.cuts_by_week if cut is not None]
+    return any(before - after >= step for before, after in pairwise(cuts))
 
 
 def _moved_on(start: dt.date, test: TestDayFact, tests: tuple[TestDayFact, ...], trade: Trade) -> bool:

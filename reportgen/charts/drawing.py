@@ -22,6 +22,7 @@ CHARTS: Final[dict[str, Callable[[Figure, Palette], Drawn]]] = {
         weeks.load_spread,
         weeks.calendar,
         weeks.planned_done,
+        weeks.block_loads,
         rates.make_rate,
         rates.miss_kinds,
         rates.tapers_aligned,

@@ -134,3 +134,31 @@ def planned_done(figure: Figure, palette: Palette) -> Drawn:
     bars = base.mark_bar(height=12, color=palette.series[0]).encode(x=x)
     lines = base.mark_tick(thickness=2.5, height=20, color=palette.ink).encode(x=alt.X("planned:Q"))
     return ground.finish([bars, lines], height=26 * max(len(names), 1), palette=palette)
+
+
+def block_loads(figure: Figure, palette: Palette) -> Drawn:
+    """A bar a week as a share of the usual load; needs weeks (week, kind, share)."""
+    weeks = figure.data["weeks"]
+    x = alt.X(
+        "week:N",
+        sort=list(weeks["week"]),
+        title=None,
+        axis=plain.axis(labelAngle=-90, ticks=False, domain=False),
+    )
+    top = max(1.25, float(weeks["share"].max()) * 1.05)
+    y = alt.Y(
+        "share:Q",
+        title=ground.titled("usual_load"),
+        scale=plain.scale(domain=[0, round(top, 2)], nice=False),
+        axis=ground.upright(beside=45, values=[0, 0.25, 0.5, 0.75, 1], format="%", labelExpr=ground.PERCENT),
+    )
+    shown = {kind: text(f"block.week.{kind}") for kind in ("before", "work", "light", "return", "taper")}
+    kinds = tuple(shown[kind] for kind in shown if (weeks["kind"] == kind).any())
+    inks = dict(
+        zip(shown.values(), (palette.gap, palette.series[0], *palette.steps[1:3], palette.taper), strict=True)
+    )
+    colour = ground.colours(kinds, tuple(inks[kind] for kind in kinds))
+    bars = chart(weeks.assign(kind=weeks["kind"].map(shown))).mark_bar(stroke=palette.muted, strokeWidth=0.6)
+    drawn = bars.encode(x=x, y=y, color=colour, tooltip=TIP)
+    usual = chart(weeks.head(1).assign(share=1.0)).mark_rule(color=palette.ink, strokeDash=[2, 3])
+    return ground.finish([drawn, usual.encode(y=alt.Y("share:Q"))], height=150, palette=palette)

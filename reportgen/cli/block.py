@@ -53,7 +53,8 @@ def command(ctx: click.Context, folder: Path, to: Path | None, force: bool, as_o
         ctx.exit(2)
     block = run.dossier(intake.records).facts.block
     if block is None or not block.weeks:
-        raise terminal.Failure(as_json(block.reason) if block is not None else "nothing is proposed")
+        reason = as_json(block.reason) if block is not None else ""
+        raise terminal.Failure(reason or "nothing is proposed")
     own = plates.of(intake.records.lifter, load())
     _write(block, path, own)
     for text in _told(block, own):
@@ -67,11 +68,12 @@ def _write(block: BlockFact, path: Path, own: Plates) -> None:
     import io
 
     from reportgen import pages
-    from reportgen.analysis.block import plan
     from reportgen.cli import terminal
+    from reportgen.model.letters import as_cell
+    from reportgen.view import plan
 
     text = io.StringIO(newline="")
-    head, *rows = ([_as_text(cell) for cell in row] for row in plan.rows(block, own))
+    head, *rows = ([as_cell(cell) for cell in row] for row in plan.rows(block, own))
     csv.writer(text, lineterminator="\n").writerows([head, *_earlier(path, head, rows[0][0]), *rows])
     try:
         pages.write(path, text.getvalue())
@@ -91,20 +93,16 @@ def _earlier(path: Path, head: list[str], first: str) -> list[list[str]]:
     return [row for row in rows if len(row) == len(head) and row[0] < first] if there == head else []
 
 
-def _as_text(cell: str) -> str:
-    """The cell on one line, with an apostrophe before what a spreadsheet program would run as a formula."""
-    line = " ".join(cell.split())
-    return f"'{line}" if line.startswith(("=", "+", "-", "@")) else line
-
-
 def _told(block: BlockFact, own: Plates) -> list[str]:
     """The weeks as aligned lines, then what to know."""
-    from reportgen.trade.claims import called
-    from reportgen.words import as_json
+    from reportgen.words import as_json, plain, spoken, text
 
     lines = [as_json(block.reason)] if block.reason else []
     for week in block.weeks:
-        lines.append(f"\n{week.week}, {week.kind}, from {week.start.isoformat()}")
+        share = f", {week.load_share:.0%} of the usual load" if week.load_share else ""
+        lines.append(
+            f"\n{week.week}, {text(f'block.week.{week.kind}')}, from {week.start.isoformat()}{share}"
+        )
         for session in week.sessions:
             day = session.date.strftime("%a")
             for one in session.sets:
@@ -114,7 +112,8 @@ def _told(block: BlockFact, own: Plates) -> list[str]:
                     else f"{one.sets} x {one.reps}"
                 )
                 what = f"{one.lift}, {one.variant}" if one.variant else one.lift
-                lines.append(f"  {day:4}{what:44} {load:20} {one.serves or called(one.need)}")
+                lines.append(f"  {day:4}{what:44} {load:20} {plain(spoken(one.serves), own.unit)}")
                 day = ""
-    lines += ["", *(f"! {as_json(one)}" for one in block.cautions), *map(as_json, block.notes)]
-    return lines
+    lines += ["", *(f"! {as_json(words)}" for words in block.cautions)]
+    said = (*block.load_reasons, *block.raised, *block.notes, *block.left_out)
+    return [*lines, *(plain(spoken(one), own.unit) for one in said)]

@@ -71,6 +71,13 @@ COMMANDS: Final[dict[str, tuple[Declared, ...] | None]] = {
     ),
     "facts": (folder, as_of, flag("--lines"), strict),
     "block": None,
+    "answers": (folder, click.argument("file", type=path(dir_okay=False, allow_dash=True))),
+    "sheet": (
+        folder,
+        option("--out", type=path(file_okay=False), default=Path("site_out"), show_default=True),
+        as_of,
+        option("--theme", default=""),
+    ),
     "recover": (
         click.argument("dossier", type=path()),
         option("--out", type=path(file_okay=False), key="out_recovered"),

@@ -49,6 +49,7 @@ class Head(_Entry):
     confirmed: list[_Words] = []
     date_format: _Words | None = None
     first_week: _Date | None = None
+    test_day: _Date | None = None
 
 
 class GoalEntry(_Entry):

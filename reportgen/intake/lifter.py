@@ -75,6 +75,7 @@ def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> LifterFile:
         date_format=form,
         bands=_bands(file, data.get("bands")),
         first_week=head.first_week,
+        test_day=head.test_day,
         sources=_sources(file, data.get("sources")),
         confirmed=tuple(dict.fromkeys(head.confirmed)),
     )

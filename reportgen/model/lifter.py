@@ -84,6 +84,7 @@ class Lifter:
     date_format: str | None = None
     bands: tuple[CoachBand, ...] = ()
     first_week: date | None = None
+    test_day: date | None = None  # settles the day on which a proposed block ends
     sources: dict[str, Manners] = field(default_factory=dict)
     confirmed: tuple[str, ...] = ()  # places of odd rows that may stand: training.csv:214
     born_found: str = ""  # what stands where a year of birth is meant and none can be read

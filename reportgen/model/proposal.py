@@ -23,8 +23,10 @@ class BlockSet:
         need: Id of the need that the line serves, or full_lift, heavy_singles, upkeep, gather, goal.
         ceiling_kg: No load of this line goes above it; None on the test day.
         base_kg: What the share is of: the current best, or what stands for it.
-        serves: What the line is for, in words.
-        role: single, back-off, full, derivative, overhead, other, pull, squat, attempt, test.
+        serves: What the line is for.
+        role: way up, single, back-off, full, derivative, overhead, other, pull, squat, press, back, attempt,
+            test.
+        aid: straps, where the lift is mostly done with them.
     """
 
     lift: str
@@ -34,12 +36,13 @@ class BlockSet:
     floor_kg: float | None
     share: float | None
     need: str
-    remark: str = ""
+    serves: Say
+    remark: tuple[Say, ...] = ()
     variant: str = ""
     ceiling_kg: float | None = None
     base_kg: float | None = None
-    serves: str = ""
     role: str = ""
+    aid: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,17 +51,26 @@ class BlockSession:
 
     date: dt.date
     sets: tuple[BlockSet, ...]
-    remark: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BlockWeek:
-    """One proposed week."""
+    """One proposed week; `load_share` is what it holds of a week of the last eight trained ones."""
 
     week: str
     start: dt.date
     kind: str  # work, light, return (the first weeks after a break), taper, testing
     sessions: tuple[BlockSession, ...]
+    load_kg: float | None = None
+    load_share: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BlockBefore:
+    """The load of one trained week before the block, counted as the block's: sets of work."""
+
+    start: dt.date
+    load_kg: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +91,7 @@ class BlockTaper:
         cut: What the sessions from `start` to the day before the test leave out of the tonnage that a week
             of work holds on the same days.
         own_days, own_cut: Medians of the lifter's own tapers that gave what tapers usually give, or more;
-            None without one.
+            None without one. `own_count` says how many these are.
     """
 
     start: dt.date
@@ -90,6 +102,7 @@ class BlockTaper:
     last_near_limit: dt.date | None = None
     own_days: float | None = None
     own_cut: float | None = None
+    own_count: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,7 +122,7 @@ class BlockAttempt:
 
     attempt: int
     kg: float
-    why: str
+    why: Say
     lift: str = ""
     chance: float | None = None
     after_make_kg: float | None = None
@@ -124,12 +137,14 @@ class BlockAttempt:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BlockWarmUp:
-    """One step up to the opener."""
+    """One step up to the opener: so many minutes, and attempts of the others, before it."""
 
     lift: str
     kg: float
     reps: int
     loading: str = ""
+    minutes: float = 0.0
+    attempts: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,6 +157,12 @@ class BlockFact:
         test_kind: contest or test; "" without a test day.
         ends: When the test day ends.
         tell: For the lifter: tell the coach at once if.
+        load_share: Of the weeks of work, against the last eight trained weeks; None without one.
+        load_reasons: Why they hold well less than before.
+        before: The last eight trained weeks.
+        raised: What a need raises, with the need, and where the room comes from.
+        left_out: What was considered and waits or is left out.
+        film, watch: What the lifter films and what the coach watches for this week.
     """
 
     weeks: tuple[BlockWeek, ...]
@@ -151,11 +172,18 @@ class BlockFact:
     attempts: tuple[BlockAttempt, ...]
     reason: str | Say = ""
     cautions: tuple[Say, ...] = ()
-    notes: tuple[str | Say, ...] = ()
+    notes: tuple[Say, ...] = ()
     test_kind: str = ""
     warmups: tuple[BlockWarmUp, ...] = ()
-    ends: tuple[str, ...] = ()
+    ends: tuple[Say, ...] = ()
     tell: tuple[str, ...] = ()
+    load_share: float | None = None
+    load_reasons: tuple[Say, ...] = ()
+    before: tuple[BlockBefore, ...] = ()
+    raised: tuple[Say, ...] = ()
+    left_out: tuple[Say, ...] = ()
+    film: tuple[Say, ...] = ()
+    watch: tuple[Say, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

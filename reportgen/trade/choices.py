@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from reportgen.trade.rows import TradeError, rows, table, toml
+from reportgen.trade.rows import Table, TradeError, rows, table, toml
 from reportgen.trade.schema import Status, Trade
 from reportgen.trade.tables import load
 
@@ -68,12 +68,23 @@ class Chance:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Holidays:
+    """Days on which no test day is put: from and to as (month, day), and days around Easter Sunday."""
+
+    dates: tuple[tuple[tuple[int, int], tuple[int, int]], ...]
+    easter: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Choices:
     """The tables of choices.toml."""
 
     derivatives: tuple[Derivative, ...]
+    raised: Mapping[str, tuple[str, ...]]  # a need's id or area -> groups of lifts
     starts: Mapping[str, Start]
     warmups: tuple[WarmUp, ...]
+    holidays: Holidays
+    discs_lb: tuple[float, ...]
     tell: tuple[str, ...]
     chances: tuple[Chance, ...]  # likeliest first
 
@@ -125,11 +136,19 @@ def read(folder: Path, trade: Trade) -> Choices:
             raise TradeError(FILE, f"start {start.lift}", f"source {start.source!r} is not in sources.toml")
     return Choices(
         derivatives=derivatives,
+        raised={key: tuple(groups) for key, groups in table(data.get("raised"), FILE, "raised").items()},
         starts=starts,
         warmups=rows(WarmUp, data, FILE, "warmup"),
+        discs_lb=tuple(table(data.get("discs"), FILE, "discs")["lb"]),
+        holidays=_holidays(table(data.get("holidays"), FILE, "holidays")),
         tell=tuple(table(data.get("tell"), FILE, "tell")["lines"]),
         chances=rows(Chance, data, FILE, "chance"),
     )
+
+
+def _holidays(data: Table) -> Holidays:
+    dates = tuple(((a[0], a[1]), (b[0], b[1])) for a, b in data["dates"])
+    return Holidays(dates=dates, easter=(data["easter"][0], data["easter"][1]))
 
 
 def _known(lift: str, key: str, trade: Trade) -> None:

@@ -182,17 +182,19 @@ def _edges(zones: Sequence[Zone]) -> list[float]:
     return [zone.low for zone in zones if zone.low is not None]
 
 
-def prilepin_load(reps_by_zone: Sequence[float], zones: Sequence[Zone]) -> float:
-    """How much of one session's upper bound the repetitions of a classic lift take up, over all zones.
+def prilepin_load(reps_by_zone: Sequence[float], zones: Sequence[Zone], *, low: bool = False) -> float:
+    """How much of one session's range the repetitions of a classic lift take up, over all zones.
 
     Args:
         reps_by_zone: Repetitions in each zone.
         zones: As many, with their ranges.
+        low: Against the smallest numbers in place of the largest.
 
     Returns:
-        Sum of repetitions / the zone's largest number; 1 is the whole of it.
+        Sum of repetitions / the zone's number; 1 is the whole of it.
     """
-    return sum(reps / zone.range_high for reps, zone in zip(reps_by_zone, zones, strict=True))
+    pairs = zip(reps_by_zone, zones, strict=True)
+    return sum(reps / (zone.range_low if low else zone.range_high) for reps, zone in pairs)
 
 
 def best_attempt(tries: Sequence[tuple[float, bool]]) -> float | None:

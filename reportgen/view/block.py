@@ -1,21 +1,21 @@
 """The next block: a proposal to a coach; and what was planned against what was done."""
 
+import datetime as dt
+from collections.abc import Iterable
 from typing import Final
 
 import pandas as pd
 
-from reportgen.model.proposal import BlockAttempt, BlockFact, BlockSet, BlockWeek, PlannedDone
-from reportgen.model.say import Say
-from reportgen.trade.choices import choices
+from reportgen.model.proposal import BlockFact, BlockSet, BlockWeek, PlannedDone
 from reportgen.trade.claims import called
-from reportgen.trade.schema import Trade
+from reportgen.view import pieces, platform
 from reportgen.view.needs import finding_id, label
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, said, tally, words
-from reportgen.words import Phrase, Weight, capital, numbers, phrase, spoken
+from reportgen.words import Phrase, Say, Weight, capital, listed, numbers, phrase, plain, spoken, text
 
-#: Marks of what a line is for; a block serves no more things than there are letters.
-_LETTERS: Final = "abcdefghijklmnopqrstuvwxyz"
+#: Roles that stand with the test day, not in the grid.
+_APART: Final = ("attempt",)
 
 
 def section(reader: Reader) -> Section | None:
@@ -28,88 +28,79 @@ def section(reader: Reader) -> Section | None:
         blocks.extend(_planned(done))
     if not blocks:
         return None
-    lead: Phrase = (
-        "A proposal, drawn up from the ranked findings, for a coach to change in their own words. Coaches, "
-        "clinicians and federation rules go before it.",
-    )
-    return Section(
-        id="block", title="Next block", lead=lead if block is not None else (), blocks=tuple(blocks)
-    )
+    lead = phrase("block.page.lead") if block is not None else ()
+    return Section(id="block", title=text("block.page.title"), lead=lead, blocks=tuple(blocks))
 
 
 def _proposal(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
     parts: list[Block] = [*warned(block)]
     if block.weeks:
-        parts.extend((Paragraph(text=("Do this week:",)), *first_week(block)))
+        parts.append(_grid(block))
+        parts.extend(_how(block.weeks[:1]))
+    parts += _listed("raised", block.raised)
+    parts.extend(_loads(reader, block))
     parts.extend(told(block))
-    parts.extend(_test_day(block, reader.trade))
+    parts += [*_listed("film", block.film), *_listed("watch", block.watch)]
+    parts.extend(platform.blocks(reader, block))
     if block.flexibility:
         parts.append(_doses(reader, block))
-    if block.notes:
-        parts += [
-            Paragraph(text=("Why it is as it is:",)),
-            Points(items=tuple(spoken(n) if isinstance(n, Say) else (n,) for n in block.notes)),
-        ]
-    # Last, since on paper the table keeps a page to itself and what stands before it fills the one before.
-    if block.weeks:
-        parts.extend((_week_table(block), _key_table(reader, block)))
-    return tuple(parts)
+    return (*parts, *_listed("why", block.notes), *_listed("left", block.left_out))
+
+
+def _listed(key: str, items: Iterable[Say]) -> list[Block]:
+    """A line and what stands under it; nothing where nothing is to be said."""
+    found = tuple(spoken(one) for one in items)
+    return [pieces.paragraph(f"block.page.{key}"), Points(items=found)] if found else []
 
 
 def warned(block: BlockFact) -> tuple[Paragraph, ...]:
     """Cautions, and the reason where there is no block."""
-    said_ = (
-        [Paragraph(text=phrase("doubts.parts.all", told=block.cautions), tone="caution")]
-        if block.cautions
-        else []
-    )
-    if block.reason:
+    said_ = []
+    if block.cautions:
+        said_.append(Paragraph(text=phrase("doubts.parts.all", told=block.cautions), tone="caution"))
+    if isinstance(block.reason, Say):
         tone = "" if block.weeks else "caution"
-        said_.append(
-            Paragraph(
-                text=capital(spoken(block.reason) if isinstance(block.reason, Say) else (block.reason,)),
-                tone=tone,
-            )
-        )
+        said_.append(Paragraph(text=capital(spoken(block.reason)), tone=tone))
     return tuple(said_)
 
 
 def told(block: BlockFact) -> tuple[Block, ...]:
     """For the lifter: when to tell the coach at once."""
-    if not block.tell:
-        return ()
-    return (Paragraph(text=(f"Tell your coach at once if {numbers.listing(block.tell, 'or')}.",)),)
+    return (pieces.paragraph("block.page.tell", lines=block.tell),) if block.tell else ()
 
 
 def first_week(block: BlockFact) -> tuple[Block, ...]:
     """The sessions of the first week, a line each, and how tests are done: for the lifter."""
     items: list[Phrase] = []
     for session in block.weeks[0].sessions:
-        phrase: Phrase = (f"{numbers.weekday(session.date)}: ",)
+        lines: Phrase = ()
         for nth, line in enumerate(session.sets):
-            phrase += ((", ",) if nth else ()) + _short(line)
-        items.append((*phrase, "."))
+            key = "block.page.line" if line.kg is not None else "block.page.line_bare"
+            lines += ((", ",) if nth else ()) + phrase(
+                key, lift=_named(line), sets=line.sets, reps=line.reps, load_kg=line.kg or 0.0
+            )
+        day = numbers.weekday(session.date)
+        items.append(phrase("block.page.session", day=day, lines=lines))
     return (Points(items=tuple(items)), *_how(block.weeks[:1]))
 
 
-def _short(line: BlockSet) -> Phrase:
-    what = f"{line.lift} ({line.variant})" if line.variant else line.lift
-    done = f"{what} {line.sets} × {line.reps}"
-    return (done,) if line.kg is None else (f"{done} at ", Weight(line.kg))
+def _named(line: BlockSet) -> str:
+    more = ", ".join(one for one in (line.variant, line.aid) if one)
+    return text("block.page.variant", lift=line.lift, variant=more) if more else line.lift
 
 
 def _how(weeks: tuple[BlockWeek, ...]) -> tuple[Paragraph, ...]:
     """How the lines that test are done: each remark once, with its lifts where there are several."""
-    lifts: dict[str, list[str]] = {}
+    lifts: dict[tuple[Say, ...], list[str]] = {}
     for line in (one for week in weeks for session in week.sessions for one in session.sets):
         if line.role == "test" and line.remark:
             named = lifts.setdefault(line.remark, [])
             named.extend((line.lift,) if line.lift not in named else ())
     if len(lifts) == 1:
-        return tuple(Paragraph(text=(f"Every lift: {remark}.",)) for remark in lifts)
+        return tuple(pieces.paragraph("block.page.every", remarks=remarks) for remarks in lifts)
     return tuple(
-        Paragraph(text=(f"{numbers.sentence(numbers.listing(of))}: {remark}.",))
-        for remark, of in lifts.items()
+        Paragraph(text=capital(phrase("block.page.some", lifts=tuple(of), remarks=remarks)))
+        for remarks, of in lifts.items()
     )
 
 
@@ -122,176 +113,95 @@ def _doses(reader: Reader, block: BlockFact) -> Table:
         claim = label(spoken(needs[id_].claim), (": ", "; ", ". "))
         return Cell(claim, link=f"#{finding_id(id_)}")
 
-    return Table(
-        caption="Flexibility and control work",
-        head=("area", "minutes a week", "times a week", "for"),
-        rows=tuple(
-            (
-                words(dose.area),
-                words(numbers.number(dose.minutes, 0)),
-                tally(dose.times_per_week or None),
-                finding(dose.need),
-            )
-            for dose in block.flexibility
-        ),
-        id="block-flexibility",
+    rows = (
+        (dose.area, numbers.number(dose.minutes, 0), tally(dose.times_per_week or None), finding(dose.need))
+        for dose in block.flexibility
     )
+    return pieces.table("block.doses", rows, address="block-flexibility")
 
 
-def _set(line: BlockSet) -> Phrase:
-    what = f"{line.lift} ({line.variant})" if line.variant else line.lift
-    done = f"{what}: {line.sets} × {line.reps}"
-    if line.kg is None:
-        return (done,)
-    if line.floor_kg is not None and line.floor_kg < line.kg:
-        phrase: Phrase = (f"{done} at ", Weight(line.floor_kg), " to ", Weight(line.kg))
-    else:
-        phrase = (f"{done} at ", Weight(line.kg))
-    return (*phrase, f", {numbers.share(line.share)}") if line.share is not None else phrase
-
-
-def _served(block: BlockFact) -> dict[str, tuple[str, str]]:
-    """What the lines serve, in words, each with a letter and the id of the need, in order of first use."""
-    served: dict[str, tuple[str, str]] = {}
-    for week in block.weeks:
+def _grid(block: BlockFact) -> Table:
+    """Weeks across and days down: a row a line of a weekday, with what it is for in words."""
+    rows: dict[tuple[int, str, Phrase], dict[int, Phrase]] = {}
+    order: dict[tuple[int, str, Phrase], tuple[int, int, int]] = {}
+    for number, week in enumerate(block.weeks):
         for session in week.sessions:
-            for line in session.sets:
-                what = line.serves or called(line.need)
-                served.setdefault(what, (_LETTERS[min(len(served), len(_LETTERS) - 1)], line.need))
-    return served
-
-
-def _week_table(block: BlockFact) -> Table:
-    """One row a day, its lines under one another: a sheet of paper holds the block, a phone a day."""
-    served = _served(block)
-    rows: list[tuple[Cell, ...]] = []
-    for number, week in enumerate(block.weeks, start=1):
-        for place, session in enumerate(week.sessions):
-            done: Phrase = ()
-            for nth, line in enumerate(session.sets):
-                letter, _ = served[line.serves or called(line.need)]
-                done += (*((";\n",) if nth else ()), *_set(line), f"\N{NO-BREAK SPACE}({letter})")
-            rows.append(
-                (
-                    words(f"{session.date:%a} {session.date.day} {session.date:%b}"),
-                    words(f"{number}, {week.kind}") if place == 0 else Cell(("",)),
-                    said(done),
-                )
-            )
+            for nth, line in enumerate(one for one in session.sets if one.role not in _APART):
+                key = (session.date.weekday(), _named(line), spoken(line.serves))
+                order.setdefault(key, (session.date.weekday(), number and 99, nth))
+                cell = rows.setdefault(key, {})
+                cell[number] = (*cell[number], "; ", *_cell(line)) if number in cell else _cell(line)
+    weekdays = listed("numbers.weekdays")
+    found: list[tuple[Cell, ...]] = []
+    last = -1
+    for key in sorted(rows, key=lambda key: order[key]):
+        weekday, lift, serves = key
+        day = words(weekdays[weekday]) if weekday != last else Cell(("",))
+        last = weekday
+        cells = (said(rows[key].get(number, ())) for number in range(len(block.weeks)))
+        found.append((day, said(phrase("block.grid.lift", lift=lift, serves=serves)), *cells))
+    if any(week.load_share is not None for week in block.weeks):
+        shares = (words("" if w.load_share is None else numbers.share(w.load_share)) for w in block.weeks)
+        found.append((Cell(("",)), words(text("block.grid.load")), *shares))
+    heads = (
+        text("block.grid.week", n=nth, kind=text(f"block.week.{week.kind}"), date=_short(week.start))
+        for nth, week in enumerate(block.weeks, start=1)
+    )
     return Table(
-        caption="The proposed block by week and day; where two loads stand, stay between them",
-        head=("day", "week", "what, and in brackets what for"),
-        rows=tuple(rows),
+        caption=text("block.grid.caption"),
+        head=(text("block.grid.day"), text("block.grid.what"), *heads),
+        rows=tuple(found),
         id="block-weeks",
-        note=("After two misses at a load of a classic lift: 8 % down, finish there.",),
+        note=phrase("block.grid.note"),
     )
 
 
-def _key_table(reader: Reader, block: BlockFact) -> Table:
-    """What each letter of the block stands for, and the finding that asks for it."""
-    ranks = {need.id: need.rank for need in reader.facts.needs or ()}
+def _cell(line: BlockSet) -> Phrase:
+    key = "block.grid.cell" if line.kg is not None else "block.grid.cell_bare"
+    return phrase(key, sets=line.sets, reps=line.reps, load_kg=line.kg or 0.0)
 
-    def finding(id_: str) -> Cell:
-        if id_ not in ranks:
-            return Cell(("–",))
-        return Cell((f"finding {ranks[id_]}",), link=f"#{finding_id(id_)}")
 
-    return Table(
-        caption="What each line of the block is for",
-        head=("mark", "for", "asked for by"),
-        rows=tuple(
-            (words(letter), words(what), finding(need)) for what, (letter, need) in _served(block).items()
+def _loads(reader: Reader, block: BlockFact) -> tuple[Figure, ...]:
+    """The load of each week beside the last eight trained ones, as shares of their mean."""
+    weeks = [week for week in block.weeks if week.load_kg is not None]
+    if not block.before or not weeks:
+        return ()
+    usual = sum(one.load_kg for one in block.before) / len(block.before)
+    loads = [(one.start, "before", one.load_kg) for one in block.before]
+    loads += [(week.start, week.kind, week.load_kg or 0.0) for week in weeks]
+    kinds = {kind: text(f"block.week.{kind}") for _, kind, _ in loads if kind != "before"}
+    kinds["before"] = text("block.week.before")
+    frame = pd.DataFrame(
+        {
+            "week": [_short(start) for start, _, _ in loads],
+            "kind": [kind for _, kind, _ in loads],
+            "share": [round(kg / usual, 4) for _, _, kg in loads],
+            "reading": [
+                text("block.loads.reading", week=numbers.week(start), kind=kinds[kind], share=kg / usual)
+                for start, kind, kg in loads
+            ],
+        }
+    )
+    sentence = phrase("block.loads.plain")
+    if block.load_share is not None:
+        reasons: Phrase = ()
+        for nth, one in enumerate(block.load_reasons):
+            reasons += ((" ",) if nth else ()) + spoken(one)
+        key = "block.page.load_less" if reasons else "block.page.load"
+        sentence = phrase(key, share=block.load_share, reasons=reasons)
+    rows = ((start, kinds[kind], numbers.share(kg / usual), Weight(kg)) for start, kind, kg in loads)
+    return (
+        pieces.figure(
+            "block.loads", "block-loads", "block_loads", {"weeks": frame},
+            pieces.table("block.loads.table", rows, address="block-loads-table", folded=True),
+            sentence=sentence,
+            summary=text("block.loads.summary", sentence=plain(sentence, reader.unit)),
         ),
-        id="block-key",
-    )
+    )  # fmt: skip
 
 
-def _test_day(block: BlockFact, trade: Trade) -> tuple[Block, ...]:
-    parts: list[Block] = []
-    if block.test_day is not None:
-        kind = "Contest" if block.test_kind == "contest" else "Test day"
-        parts.append(Paragraph(text=(f"{kind}: {numbers.weekday(block.test_day)}.{_taper(block, trade)}",)))
-    if block.attempts:
-        parts.append(_attempts(block, trade))
-    if block.warmups:
-        steps: Phrase = ("Warm-up singles and doubles: ",)
-        for nth, step in enumerate(block.warmups):
-            steps += ((", ",) if nth else ()) + (Weight(step.kg), f" × {step.reps}")
-        parts.append(Paragraph(text=(*steps, ".")))
-    if block.ends:
-        parts += [Paragraph(text=("The day ends when:",)), Points(items=tuple((e,) for e in block.ends))]
-    return tuple(parts)
-
-
-def _taper(block: BlockFact, trade: Trade) -> str:
-    taper = block.taper
-    if taper is None:
-        return ""
-    words_ = f" Taper from {numbers.day(taper.start)}, load {numbers.share(taper.cut)} below the usual."
-    lasts = [
-        f"{what} on {numbers.day(date)}"
-        for what, date in (
-            ("heavy pulls", taper.last_heavy_pull),
-            ("heavy squats", taper.last_heavy_squat),
-            ("classic lifts near the limit", taper.last_near_limit),
-        )
-        if date is not None
-    ]
-    if lasts:
-        words_ += f" For the last time: {numbers.listing(lasts)}."
-    if taper.own_days is not None and taper.own_cut is not None:
-        words_ += (
-            f" Your own tapers that gave {numbers.share(trade.value('taper_gain'))} in form or more lasted "
-            f"{numbers.number(taper.own_days)} days with "
-            f"{numbers.share(taper.own_cut)} less."
-        )
-    return words_
-
-
-def _attempts(block: BlockFact, trade: Trade) -> Table:
-    """The attempts with the bar's loading, and beside them what internationals do."""
-    return Table(
-        caption="Attempts: never down, whole kilograms, at least one more after a make",
-        head=("attempt", "load", "chance", "why", "one side of the bar", "then", "internationals make"),
-        rows=tuple(
-            (
-                words(f"{one.lift}, {one.attempt}" if one.lift else str(one.attempt)),
-                said((Weight(one.kg),)),
-                words(_chance(one.chance)),
-                words(one.why),
-                words(one.loading),
-                said(_then(one)),
-                words("" if one.published_made is None else numbers.share(one.published_made)),
-            )
-            for one in block.attempts
-        ),
-        id="block-attempts",
-        note=(_published(block, trade),),
-    )
-
-
-def _chance(chance: float | None) -> str:
-    """A chance in words and a round number: it is known no closer."""
-    if chance is None:
-        return ""
-    near = round(20 * chance) / 20
-    return f"about {numbers.share(near)}: {choices().chance(near)}"
-
-
-def _then(one: BlockAttempt) -> Phrase:
-    """What is asked for after this attempt."""
-    if one.after_miss_kg is None:
-        return ("it ends",)
-    after: Phrase = ("missed: ", Weight(one.after_miss_kg), " again")
-    return after if one.after_make_kg is None else ("made: ", Weight(one.after_make_kg), "; ", *after)
-
-
-def _published(block: BlockFact, trade: Trade) -> str:
-    known = any(one.chance is not None for one in block.attempts)
-    said = "Chance: the rate of the attempt's number, moved by the lifter's own tries where they tell. "
-    cited = next((one.source for one in block.attempts if one.source), "")
-    sources = f"Internationals: {trade.sources[cited].citation}." if cited in trade.sources else ""
-    return f"{said if known else ''}{sources}".strip()
+def _short(start: dt.date) -> str:
+    return f"{start.day} {listed('numbers.months')[start.month - 1]}"
 
 
 def _planned(done: PlannedDone) -> tuple[Block, ...]:
@@ -305,40 +215,25 @@ def _planned(done: PlannedDone) -> tuple[Block, ...]:
             "planned": [w.sets_planned for w in weeks],
             "done": [w.sets_done for w in weeks],
             "reading": [
-                f"{w.week}: {w.sets_done} of {w.sets_planned} planned sets, {w.sessions_done} of "
-                f"{w.sessions_planned} sessions"
+                text("block.done.reading", week=w.week, done=w.sets_done, planned=w.sets_planned,
+                     kept=w.sessions_done, sessions=w.sessions_planned)
                 for w in weeks
             ],
         }
-    )
-    sentence = (
-        f"{kept} sets were done where {planned} were planned"
-        + (f", {numbers.share(kept / planned)}" if planned else "")
-        + f", over {numbers.count(len(weeks), 'week')}."
-    )
-    figure = Figure(
-        id="planned-done",
-        title="Planned against done",
-        sentence=(sentence,),
-        summary=f"A row a week: a bar for the sets done and a line at the sets planned. {sentence}",
-        chart="planned_done",
-        data={"weeks": frame},
-        table=Table(
-            caption="Planned against done by week",
-            head=("week", "sessions planned", "done", "sets planned", "done", "load off by"),
-            rows=tuple(
-                (
-                    words(w.week),
-                    tally(w.sessions_planned),
-                    tally(w.sessions_done),
-                    tally(w.sets_planned),
-                    tally(w.sets_done),
-                    words(numbers.change(w.load_off) if w.load_off is not None else ""),
-                )
-                for w in weeks
-            ),
-            folded=True,
-            id="planned-done-table",
+    )  # fmt: skip
+    part = phrase("block.done.part", share=kept / planned) if planned else ()
+    sentence = text("block.done.sentence", done=kept, planned=planned, share=part, weeks=len(weeks))
+    rows = (
+        (
+            w.week, w.sessions_planned, w.sessions_done, w.sets_planned, w.sets_done,
+            words(numbers.change(w.load_off) if w.load_off is not None else ""),
+        )
+        for w in weeks
+    )  # fmt: skip
+    return (
+        pieces.figure(
+            "block.done", "planned-done", "planned_done", {"weeks": frame},
+            pieces.table("block.done.table", rows, address="planned-done-table", folded=True), sentence=(sentence,),
+            summary=text("block.done.summary", sentence=sentence),
         ),
-    )
-    return (figure,)
+    )  # fmt: skip

@@ -68,10 +68,10 @@ def build(
     reader = Reader(dossier=dossier, trade=trade, unit=unit or dossier.records.lifter.unit)
     since = changes or dossier.facts.changes
     if edition == "review":
-        top = head.head(reader, "review")
+        top = head.head(reader, text("common.edition.review"))
         sections = _review(reader, since)
     elif edition == "progress":
-        top = head.head(reader, "progress")
+        top = head.head(reader, text("common.edition.progress"))
         sections = progress.sections(reader, since, screening=keep_screening)
     elif edition == "season":
         held = spans.newest(reader)

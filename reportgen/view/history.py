@@ -5,7 +5,7 @@ from reportgen.trade.schema import Trade
 from reportgen.view import outcome, pieces, published
 from reportgen.view.page import Block, Table
 from reportgen.view.reader import Reader, load, of, said, tally
-from reportgen.words import Phrase, Say, exists, numbers, phrase, say, spoken, text
+from reportgen.words import Phrase, Say, numbers, phrase, say, spoken, text
 
 
 def blocks(reader: Reader, tests: tuple[TestDayFact, ...]) -> tuple[Block, ...]:
@@ -27,8 +27,7 @@ def _costs(tests: tuple[TestDayFact, ...], trade: Trade) -> tuple[Block, ...]:
             continue
         since = {t.lift: t.taper.best_since_kg for t in rows if t.taper is not None}
         if lost := cost(taper.weeks_below, taper.full_lost, since):
-            key = f"history.cost.why.{taper.prolonged}"
-            why = text(key) if exists(key) else taper.prolonged
+            why = text(f"history.drawn.{taper.prolonged}")
             items.append(phrase("history.cost.taper", date=rows[0].date, days=taper.days, why=why, lost=lost))
     return (pieces.points(items),) if items else ()
 
@@ -143,7 +142,7 @@ def tapers(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
                 _less(taper.volume_cut_classic),
                 _less(taper.volume_cut_strength),
                 None if taper.load_change is None else say("history.tapers.top", **of(taper)),
-                taper.prolonged,
+                say(f"history.drawn.{taper.prolonged}") if taper.prolonged else None,
             )
         )
     return pieces.table("history.tapers", rows, address="tapers-table", folded=True)

@@ -5,9 +5,10 @@ from typing import Final
 from reportgen.model.findings import Evidence, Need, NotTested, SaidDone
 from reportgen.model.problems import table_of
 from reportgen.trade.claims import called
+from reportgen.view import answers
 from reportgen.view.page import Block, Finding, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, said, words
-from reportgen.words import Phrase, Weight, numbers, plain, spoken
+from reportgen.words import Phrase, Weight, numbers, plain, spoken, text
 
 #: Table of an evidence -> section of the page that shows it.
 PLACES: Final = {
@@ -63,6 +64,7 @@ def section(reader: Reader, known: frozenset[str]) -> Section | None:
         blocks.append(Paragraph(text=("Not tested, and so not ruled out:",)))
         blocks.append(Points(items=tuple(untested(n) for n in open_)))
     if needs:
+        blocks.append(answers.block("findings", reader.facts.as_of))
         blocks.append(_answering(needs))
     if reader.facts.said_and_done:
         blocks.append(said_table(reader.facts.said_and_done))
@@ -156,6 +158,8 @@ def _finding(need: Need, known: frozenset[str], above: tuple[Need, ...]) -> Find
         caution=tuple(plain(spoken(one)) for one in need.caution),
         conflicts=tuple(spoken(one) for one in need.conflicts),
         figure=_figure(need.figure, known),
+        name=need.id,
+        line=text("answers.findings.line"),
     )
 
 

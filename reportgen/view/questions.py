@@ -7,7 +7,7 @@ from typing import Final
 from reportgen.analysis import trust
 from reportgen.model.findings import CheckpointFact
 from reportgen.trade.claims import called
-from reportgen.view import head, pieces
+from reportgen.view import answers, head, pieces
 from reportgen.view.needs import first_sentence, question, untested
 from reportgen.view.page import Section
 from reportgen.view.reader import Reader, of
@@ -23,9 +23,11 @@ def section(reader: Reader) -> Section:
     asked: list[Phrase | Say] = [
         *_open(reader), *_findings(reader), *_untested(reader), *_proposal(reader)
     ]  # fmt: skip
-    none = pieces.paragraph("questions.section.none")
-    blocks = (pieces.points(asked[:MOST_QUESTIONS], numbered=True) if asked else none,)
-    return pieces.section("questions.section", "questions", blocks)
+    if not asked:
+        return pieces.section("questions.section", "questions", (pieces.paragraph("questions.section.none"),))
+    shown = pieces.points(asked[:MOST_QUESTIONS], numbered=True, asked=True)
+    place = answers.block("questions", reader.facts.as_of)
+    return pieces.section("questions.section", "questions", (shown, place))
 
 
 def _open(reader: Reader) -> list[Say]:

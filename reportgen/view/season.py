@@ -85,7 +85,7 @@ def bests(reader: Reader, season: SeasonFact) -> Figure:
     lifts = tuple(dict.fromkeys(best.lift for best in found))
     tops = (max((b for b in found if b.lift == lift), key=lambda b: b.kg) for lift in lifts)
     told = tuple(say("season.month_bests.top", **of(top)) for top in tops)
-    rows = ((numbers.month(b.date), b.lift, load(b.kg), b.date, b.where) for b in found)
+    rows = ((numbers.month(b.date), b.lift, load(b.kg), b.date, stands.where(b.where)) for b in found)
     return pieces.figure(
         "season.month_bests",
         "month-bests",
@@ -120,7 +120,7 @@ def _contests(contests: tuple[ContestFact, ...]) -> Table:
         rows.append(
             (
                 one.date,
-                one.event or one.kind,
+                one.event or say(f"history.kinds.{one.kind}"),
                 say("season.contests.lifts", lifts=tuple(map(_result, one.lifts))),
                 outcome.no_total(one) if one.total_kg is None else load(one.total_kg),
                 load(one.body_mass_kg),

@@ -11,7 +11,7 @@ from reportgen.view import ability, head, pieces, trend
 from reportgen.view.options import BodyMass, RunningBest
 from reportgen.view.page import Block, Figure, Paragraph, Section, Table
 from reportgen.view.reader import Reader, as_day, load, of, tidy
-from reportgen.words import Phrase, Say, numbers, phrase, say, text, together
+from reportgen.words import Phrase, Say, exists, numbers, phrase, say, text, together
 
 #: Points of one line that a picture shows; on a phone more cannot be told apart.
 MOST_READINGS: Final = 60
@@ -68,6 +68,12 @@ def once(reader: Reader) -> tuple[float, dt.date] | None:
     return (float(kg), as_day(day)) if kg > goal.current_kg else None
 
 
+def where(name: str) -> str:
+    """What a set was lifted in: training, a contest or a test in words, an event by its name."""
+    key = f"stands.kind.{name}"
+    return text(key) if exists(key) else name
+
+
 def _heights(reader: Reader) -> pd.DataFrame:
     """The running best with readings, each lift carried on to the review day."""
     best = reader.dossier.tables.running_best
@@ -88,7 +94,7 @@ def _attempts(reader: Reader) -> pd.DataFrame:
             "date": rows["date"],
             "lift": rows["lift"],
             "kg": rows["load_kg"],
-            "event": rows["event"].where(rows["event"] != "", rows["kind"]),
+            "event": rows["event"].where(rows["event"] != "", rows["kind"].map(where)),
             "miss": rows["miss"],
             "mark": mark.map({name: text(f"charts.mark.{name}") for name in ("made", "missed")}),
         }
@@ -110,7 +116,7 @@ def _tests(reader: Reader) -> pd.DataFrame:
         told.setdefault(d.date, []).append(
             say("stands.best.of_lift", lift=d.lift, made=made) if several else made
         )
-        events.setdefault(d.date, d.event or text(f"stands.kind.{d.kind}"))
+        events.setdefault(d.date, d.event or where(d.kind))
     return tidy(
         "date reading",
         (
@@ -130,7 +136,7 @@ def running_best(reader: Reader) -> Figure | Paragraph:
     first = as_day(best["date"].min())
     goal_kg = goal.goal_kg if goal is not None and reader.lift != "total" else None
     rows = [
-        (as_day(d), lift, load(kg), kind, *ability.cells(reader, lift, as_day(d)))
+        (as_day(d), lift, load(kg), where(kind), *ability.cells(reader, lift, as_day(d)))
         for d, lift, kg, kind in zip(*(best[c] for c in ("date", "lift", "kg", "kind")), strict=True)
     ]
     rows += [
@@ -298,7 +304,7 @@ def best_table(reader: Reader) -> Table:
             str(b.reps),
             load(b.kg),
             b.date,
-            text("stands.bests.complex", where=b.where) if b.complex else b.where,
+            text("stands.bests.complex", where=where(b.where)) if b.complex else where(b.where),
         )
         for b in reader.facts.bests
         if b.reps <= 3 and b.lift in named

@@ -11,7 +11,6 @@ from reportgen.model.lifter import Goal, Lifter
 from reportgen.model.proposal import BlockFact, BlockSet
 from reportgen.trade import load
 from reportgen.words import as_json
-from reportgen.words.phrases import said
 from tests.analysis.lifters import story
 from tests.analysis.logs import facts, records, row
 from tests.searches import far
@@ -157,9 +156,10 @@ def test_where_nothing_is_left_to_propose_no_caution_speaks_of_a_draft_or_a_rest
     found = case("sore_knee")
     assert found.weeks == ()
     assert as_json(found.reason).startswith("Nothing is left to propose")
-    assert "see a clinician before loading it" in said(found.cautions[0])
-    whole = " ".join(map(said, found.cautions))
-    assert not [word for word in ("draft", "proposal", "rest") if word in whole]
+    assert "see a clinician before loading it" in as_json(found.cautions[0])
+    assert not [
+        one for one in as_json(found.cautions) if "draft" in one or "proposal" in one or "rest" in one
+    ]
 
 
 def test_a_lift_is_left_out_either_for_want_of_a_log_or_for_a_sore_place_and_the_note_says_which() -> None:
@@ -173,25 +173,28 @@ def test_a_lift_is_left_out_either_for_want_of_a_log_or_for_a_sore_place_and_the
 
 def _sore(seed: int) -> tuple[str, ...]:
     one = story(seed)
-    return tuple(as_json(one.block.notes)) if one.pain[0] and one.block.weeks else ()
+    return as_json(one.block.notes) if one.pain[0] and one.block.weeks else ()
 
 
-def test_a_squat_that_is_to_rise_is_loaded_and_done_no_less_than_in_the_log_before_the_taper() -> None:
+def test_a_squat_that_is_to_rise_is_done_more_and_no_lighter_than_before_and_the_room_is_named() -> None:
     found = case("cannot_stand_up")
-    assert found.taper is not None
-    # By the log: back squat 102 kg 4x3 and front squat 84 kg 3x3 a week.
-    now = {"back squat": (102.0, 4), "front squat": (84.0, 3)}
-    seen = []
-    for week in found.weeks:
-        for one in week.sessions:
-            for line in one.sets:
-                if week.kind == "work" and line.role == "squat" and one.date < found.taper.start:
-                    kg, sets = now[line.lift]
-                    assert (line.kg or 0) >= kg
-                    assert line.sets >= sets
-                    seen.append(line.lift)
-    assert seen.count("back squat") >= 2
-    assert seen.count("front squat") >= 3
+    # By the log: back squat 102 kg 4x3 and front squat 84 kg 3x3 a week, all over 65 % of 128 and 84 kg.
+    weeks = [week for week in found.weeks if week.kind == "work"]
+    reps, tops = [], []
+    for week in weeks:
+        squats = [
+            x for one in week.sessions for x in one.sets if x.role == "squat" and (x.share or 0) >= 0.65
+        ]
+        reps.append(sum(line.sets * int(line.reps) for line in squats))
+        tops.append(max(line.kg or 0 for line in squats if line.lift == "back squat"))
+    assert min(reps) >= 21
+    assert max(reps) > 21
+    assert min(tops) >= 102
+    assert tops == sorted(tops)
+    assert max(tops) > 102
+    (more, room) = as_json(found.raised)
+    assert more.startswith("More back squat and front squat")
+    assert room.startswith("The room for it comes from")
 
 
 def test_who_does_not_go_under_gets_the_bottom_held_and_the_snatch_balance() -> None:
@@ -202,15 +205,22 @@ def test_who_does_not_go_under_gets_the_bottom_held_and_the_snatch_balance() -> 
     assert not any("at the knee" in variant for _, variant in named)
 
 
-def test_a_block_that_holds_well_less_than_the_weeks_before_says_so_and_one_that_does_not_keeps_quiet() -> (
-    None
-):
+def test_warm_ups_count_on_neither_side_and_a_block_of_the_usual_load_gives_no_reason() -> None:
     days: tuple[Day, ...] = (
         (0, "snatch", 80, 4, 2), (0, "back squat", 120, 4, 3), (2, "clean and jerk", 100, 4, 1),
         (2, "snatch pull", 95, 4, 3), (4, "snatch", 95, 2, 1), (4, "front squat", 105, 3, 3),
     )  # fmt: skip
-    warm = tuple((day, lift, 50.0, 12, 5) for day, lift, *_ in days)
-    (little,) = [note for note in as_json(block(log(days + warm)).notes) if "fullest week" in note]
-    # By the log: 8 + 12 + 4 + 12 + 2 + 9 repetitions a week, and six times 60 light ones.
-    assert "which held 407, logged warm-ups among them" in little
-    assert not [note for note in as_json(block(log(days)).notes) if "fullest week" in note]
+    warm = tuple((day, lift, 40.0, 12, 5) for day, lift, *_ in days)
+    plain, warmed = block(log(days)), block(log(days + warm))
+    assert warmed.weeks == plain.weeks
+    assert 0.85 <= (plain.load_share or 0) <= 1.1
+    assert plain.load_reasons == ()
+
+
+def test_a_block_that_leaves_out_what_hurts_says_why_it_holds_less() -> None:
+    sore = [
+        one for seed in range(far(40, 160)) if (one := story(seed)).pain[0] == "shoulder" and one.block.weeks
+    ]
+    less = [one.block for one in sore if (one.block.load_share or 1.0) < 0.85]
+    assert less
+    assert all("sore place" in " ".join(as_json(one.load_reasons)) for one in less)

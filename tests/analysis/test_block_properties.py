@@ -18,7 +18,6 @@ from reportgen.model.proposal import BlockFact, BlockSession, BlockSet
 from reportgen.trade import formulas, load
 from reportgen.trade.places import loading
 from reportgen.words import as_json
-from reportgen.words.phrases import said
 from tests.analysis.lifters import Story, story
 from tests.analysis.logs import records, row, table
 from tests.searches import examples, far
@@ -316,7 +315,7 @@ def test_a_proposal_says_what_each_line_is_for_and_that_it_is_a_draft(seed: int)
     one = story(seed)
     assert all(line.need and line.serves for _, line in lines(one))
     if one.block.weeks:
-        assert any("coach" in caution for caution in map(said, one.block.cautions))
+        assert any("coach" in caution for caution in map(as_json, one.block.cautions))
     else:
         assert one.block.reason
 
@@ -375,7 +374,8 @@ def over_the_record(dossier: Dossier, block: BlockFact) -> None:
                 assert max(line.kg, line.ceiling_kg or 0.0) <= most + 1e-9, (lift, line, most)
                 # Common practice: a double at 0.90 of the single, a triple at 0.85; NSCA's chart for squats.
                 slow = TRADE.lifts[lift].role in ("squat", "pull")
-                share = {1: 1.0, 2: 0.95, 3: 0.93} if slow else {1: 1.0, 2: 0.9, 3: 0.85}
+                chart = {4: 0.90, 5: 0.87, 6: 0.85, 7: 0.83, 8: 0.80, 9: 0.77, 10: 0.75}
+                share = chart | ({1: 1.0, 2: 0.95, 3: 0.93} if slow else {1: 1.0, 2: 0.9, 3: 0.85})
                 implied = [share[reps] * most]
                 for done in range(1, 11):
                     mine = made.loc[(made["lift"] == lift) & (made["made"] >= done), "load_kg"]
@@ -404,18 +404,24 @@ def test_openers_and_seconds_lie_where_the_rules_put_them_or_say_why_not(seed: i
         first, second, third = (a for a in one.block.attempts if a.lift == lift)
         best = current[lift]
         assert best is not None
-        if "held down" in first.why:  # the best day alone is no ground: see the property of attempts above
+        if "held down" in as_json(
+            first.why
+        ):  # the best day alone is no ground: see the property of attempts above
             continue
         # Whole kilograms: where no whole one lies inside the range the nearest does.
-        assert first.kg <= 0.93 * best + 1
+        assert first.kg <= 0.96 * best + 1
         if first.kg < 0.9 * best - 1:
-            assert "was made" in first.why or "More was not made" in first.why, (seed, first)
-        assert second.kg <= 0.97 * best + 1
-        assert second.kg >= 0.95 * best - 1 or "from the opener at most" in second.why, (seed, second)
+            assert "is not made so often" in as_json(first.why) or "not sure enough" in as_json(first.why), (
+                seed,
+                first,
+            )
+        assert second.kg <= 0.99 * best + 1
         assert second.kg <= max(first.kg + 1, 1.08 * first.kg)
-        assert third.kg <= max(second.kg + 1, 1.04 * second.kg)
-        if third.kg < best:
-            assert "under the current best" in third.why or third.why == "the goal", (seed, third)
+        if third.kg <= best:
+            assert "out of reach" in as_json(third.why) or as_json(third.why).startswith("the goal"), (
+                seed,
+                third,
+            )
 
 
 def test_the_generated_lifters_are_of_every_kind_that_the_properties_speak_of() -> None:

@@ -32,8 +32,29 @@ def tapered(
 
 
 def own(*tests: peaks.TestDayFact, what: str = "days") -> float | None:
-    given = SimpleNamespace(facts=SimpleNamespace(test_days=tests), goal_lifts=("snatch",), trade=TRADE)
-    return span._own(cast("Setting", given), what)
+    found = _own(*tests)
+    return found.own_days if what == "days" else found.own_cut
+
+
+def _own(*tests: peaks.TestDayFact) -> span.OwnTapers:
+    given = SimpleNamespace(
+        facts=SimpleNamespace(test_days=tests), goal_lifts=("snatch",), trade=TRADE,
+        carried=SimpleNamespace(less_trained=False),
+    )  # fmt: skip
+    return span._own(cast("Setting", given))
+
+
+def test_one_own_taper_moves_the_next_one_a_little_and_several_move_it_most_of_the_way() -> None:
+    one, three = (tapered(10, form_share=0.03, gain_kg=0.0) for _ in range(2)), []
+    for weeks in (0, 10, 20):
+        test = tapered(10, form_share=0.03, gain_kg=0.0)
+        assert test.taper is not None
+        start = test.taper.start
+        assert start is not None
+        three.append(replace(test, taper=replace(test.taper, start=start - dt.timedelta(weeks=weeks))))
+    usual, few, many = (_own(*tests) for tests in ((), one, three))
+    assert usual.cut < few.cut < many.cut <= 0.5
+    assert usual.days <= few.days <= many.days <= 10
 
 
 def test_a_taper_that_gave_form_counts_without_a_best_and_a_best_without_form_does_not() -> None:

@@ -34,6 +34,7 @@ from reportgen.model.peaks import ChaseFact, TaperFact, TestDayFact, TrendFact
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.proposal import (
     BlockAttempt,
+    BlockBefore,
     BlockDose,
     BlockFact,
     BlockSession,
@@ -624,15 +625,17 @@ def _not_tested() -> tuple[NotTested, ...]:
 def _block() -> BlockFact:
     monday = dt.date(2026, 11, 9)
 
-    def session(day: dt.date, *lines: BlockSet, remark: str = "") -> BlockSession:
-        return BlockSession(date=day, sets=lines, remark=remark)
+    def session(day: dt.date, *lines: BlockSet) -> BlockSession:
+        return BlockSession(date=day, sets=lines)
 
     snatch = BlockSet(
-        lift="snatch", sets=4, reps="2", kg=50.0, floor_kg=47.0, share=0.83, need="position_lapsed"
-    )
+        lift="snatch", sets=4, reps="2", kg=50.0, floor_kg=47.0, share=0.83, need="position_lapsed",
+        serves=say("block.serves.full"),
+    )  # fmt: skip
     squat = BlockSet(
-        lift="back squat", sets=4, reps="3", kg=82.5, floor_kg=None, share=None, need="", remark="no grinding"
-    )
+        lift="back squat", sets=4, reps="3", kg=82.5, floor_kg=None, share=None, need="upkeep",
+        serves=say("block.serves.kept", lift="back squat"),
+    )  # fmt: skip
     return BlockFact(
         weeks=tuple(
             BlockWeek(
@@ -641,8 +644,10 @@ def _block() -> BlockFact:
                 kind="light" if n == 3 else "work",
                 sessions=(
                     session(monday + DAY * 7 * n, snatch, squat),
-                    session(monday + DAY * (7 * n + 3), snatch, remark="leave out if the wrist aches"),
+                    session(monday + DAY * (7 * n + 3), snatch),
                 ),
+                load_kg=(4900.0, 5200.0, 5500.0, 3100.0)[n],
+                load_share=(4900.0, 5200.0, 5500.0, 3100.0)[n] / 5150,
             )
             for n in range(4)
         ),
@@ -660,14 +665,21 @@ def _block() -> BlockFact:
             BlockAttempt(
                 attempt=1,
                 kg=56.0,
-                why="made 9 of the last 10 times",
+                why=say("block.attempt.opener_made", share=0.93, made=9, tried=10),
                 chance=0.86,
                 after_make_kg=59.0,
                 after_miss_kg=56.0,
             ),
-            BlockAttempt(attempt=2, kg=59.0, why="95 to 97 % of the present best", chance=0.62),
+            BlockAttempt(attempt=2, kg=59.0, why=say("block.attempt.new_best", best_kg=58.0), chance=0.62),
         ),
         cautions=(say("doubts.caution.place_open", places=("wrist",)),),
+        load_share=1.0,
+        before=tuple(
+            BlockBefore(start=monday - DAY * 7 * (8 - n), load_kg=5000.0 + 300 * (n % 2)) for n in range(8)
+        ),
+        left_out=(say("block.left.waits", need="short front squat"),),
+        film=(say("block.film.squat", lift="back squat", date=monday),),
+        watch=(say("block.watch.start"),),
     )
 
 

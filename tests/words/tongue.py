@@ -3,6 +3,8 @@
 import csv
 import datetime as dt
 import re
+from collections.abc import Iterator
+from dataclasses import fields
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import Final
@@ -39,6 +41,7 @@ def strange(words: str) -> str:
 def data(folder: Path, *more: str) -> re.Pattern[str]:
     """What is data on a lifter's page: names of the catalogue, cells and names of the files, units."""
     found = {name for one in load().words.values() for name in one.values()} | {*OURS, *more, folder.name}
+    found |= {*_tables()}
     for path in sorted(folder.rglob("*")):
         found |= {path.name, path.relative_to(folder).as_posix()}
         if path.suffix == ".csv":
@@ -49,6 +52,16 @@ def data(folder: Path, *more: str) -> re.Pattern[str]:
             found |= {one for pair in quoted for one in pair}
     longest = sorted((re.escape(one) for one in found if WORD.search(one)), key=len, reverse=True)
     return re.compile(rf"(?<![^\W\d_])(?:{'|'.join(longest)})(?![^\W\d_])", re.IGNORECASE)
+
+
+def _tables() -> Iterator[str]:
+    """What the trade's tables say of their own numbers: where they are from, and how far they hold."""
+    trade = load()
+    rows = (trade.sources, trade.rules, trade.published, trade.checkpoints, trade.positions)
+    for one in (*trade.bands, *(row for table in rows for row in table.values())):
+        for value in (getattr(one, field.name) for field in fields(one)):
+            if isinstance(value, str):
+                yield from (value, value.replace("_", " "), *value.split("; "))
 
 
 def loose(text: str, known: re.Pattern[str]) -> list[str]:

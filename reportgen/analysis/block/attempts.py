@@ -1,17 +1,17 @@
-"""Opener, second and third; warm-ups; the loading of the bar; when the day ends."""
+"""Opener, second and third of each lift: sure enough to open with, and up to a new best."""
 
 import datetime as dt
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import pandas as pd
 
 from reportgen.analysis import frames, platform
+from reportgen.analysis.ability import Ability
+from reportgen.analysis.block import warmups
 from reportgen.analysis.block.setting import Setting
-from reportgen.analysis.needs import wording
 from reportgen.model.proposal import BlockAttempt, BlockWarmUp
-from reportgen.trade import formulas
-from reportgen.trade.choices import choices
+from reportgen.model.say import Say, say
 from reportgen.trade.schema import Trade
 
 _HAIR = 1e-9
@@ -23,7 +23,37 @@ class Day:
 
     attempts: tuple[BlockAttempt, ...]
     warmups: tuple[BlockWarmUp, ...]
-    ends: tuple[str, ...]
+    ends: tuple[Say, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """What attempts of one lift are chosen by.
+
+    Attributes:
+        tries: Every try, oldest first: load and whether it was made.
+        best_kg: The current best.
+        goal_kg: The goal of this lift; None without one.
+        support_kg: The heaviest load made on any other day than the best one: a best that no other day comes
+            near is no ground to go higher from. None = the best itself.
+        opened: The lifter's own openers as shares of the best before them, and whether they were made.
+        able: What the lifter makes on an ordinary day, where the log carries it.
+        fresh: What the taper before the day gives (a share); 0 without one.
+        sure_kg: The sure weight, said beside the opener.
+    """
+
+    tries: list[tuple[float, bool]]
+    best_kg: float
+    goal_kg: float | None = None
+    support_kg: float | None = None
+    opened: tuple[tuple[float, bool], ...] = ()
+    able: Ability | None = None
+    fresh: float = 0.0
+    sure_kg: float | None = None
+
+    def chance(self, kg: float) -> float | None:
+        """The chance of a load on the day, by the lifter's own tries alone."""
+        return None if self.able is None else self.able.chance(kg, fresh=self.fresh)
 
 
 def propose(setting: Setting, sets: pd.DataFrame, *, contest: bool, fresh: float = 0.0) -> Day:
@@ -42,43 +72,38 @@ def propose(setting: Setting, sets: pd.DataFrame, *, contest: bool, fresh: float
     lifts = [*setting.goal_lifts]
     if contest and setting.other:
         lifts.append(setting.other)
-    attempts: list[BlockAttempt] = []
-    warmups: list[BlockWarmUp] = []
+    standards, trade = setting.facts.lifter.standards, setting.trade
+    found: list[BlockAttempt] = []
+    steps: list[BlockWarmUp] = []
     for lift in sorted(lifts, key=lambda name: name != "snatch"):
         fact = setting.stand.current.get(lift)
-        if fact is None or fact.kg is None:
-            continue
         support_kg = supported(setting, sets, lift)
-        if support_kg is None or lift in setting.trust.banned:
+        if fact is None or fact.kg is None or support_kg is None or lift in setting.trust.banned:
             continue
-        mine = of_lift(
-            tries(sets, lift), fact.kg, target(setting, lift), lift, setting.facts.lifter.standards,
-            setting.trade, sure_kg=_sure(setting, lift), support_kg=support_kg,
-        )  # fmt: skip
-        able = setting.expected.lifts.get(lift)
-        attempts += [
-            replace(
-                one, chance=platform.chance(one.kg, one.attempt, lift, able, fresh=fresh, trade=setting.trade)
-            )
-            for one in mine
-        ]
-        warmups += (
-            [] if not mine else warm_up(mine[0].kg, lift, setting.facts.lifter.standards, setting.trade)
+        sure = setting.facts.sure_weight
+        known = Known(
+            tries=tries(sets, lift),
+            best_kg=fact.kg,
+            goal_kg=target(setting, lift),
+            support_kg=support_kg,
+            opened=opened(sets, lift),
+            able=setting.expected.lifts.get(lift),
+            fresh=fresh,
+            sure_kg=sure.kg if sure is not None and sure.lift == lift else None,
         )
-    return Day(
-        attempts=tuple(attempts),
-        warmups=tuple(warmups),
-        ends=ends(setting, contest=contest) if attempts else (),
-    )
+        mine = of_lift(known, lift, standards, trade)
+        found += mine
+        steps += warmups.up_to(mine[0].kg, lift, standards, setting.stand.plates, trade) if mine else []
+    return Day(attempts=tuple(found), warmups=tuple(steps), ends=ends(contest=contest) if found else ())
 
 
 def target(setting: Setting, lift: str) -> float | None:
-    """The goal weight of one lift [kg]; a total's share of it."""
-    goal = setting.facts.goals[0]
-    if goal.lift == lift:
-        return goal.goal_kg
-    if goal.lift == "total" and goal.split is not None:
-        return goal.split.snatch_kg if lift == "snatch" else goal.split.clean_and_jerk_kg
+    """The goal weight of one lift [kg]; a total's share of it; a later goal's where the first has none."""
+    for goal in setting.facts.goals:
+        if goal.lift == lift:
+            return goal.goal_kg
+        if goal.lift == "total" and goal.split is not None:
+            return goal.split.snatch_kg if lift == "snatch" else goal.split.clean_and_jerk_kg
     return None
 
 
@@ -99,11 +124,6 @@ def supported(setting: Setting, sets: pd.DataFrame, lift: str) -> float | None:
     )
 
 
-def _sure(setting: Setting, lift: str) -> float | None:
-    sure = setting.facts.sure_weight
-    return sure.kg if sure is not None and sure.lift == lift else None
-
-
 def tries(sets: pd.DataFrame, lift: str) -> list[tuple[float, bool]]:
     """Every try of a lift's first repetition, oldest first: load and whether it was made."""
     rows = sets.loc[
@@ -118,6 +138,12 @@ def tries(sets: pd.DataFrame, lift: str) -> list[tuple[float, bool]]:
     return found
 
 
+def opened(sets: pd.DataFrame, lift: str) -> tuple[tuple[float, bool], ...]:
+    """The lifter's own openers, oldest first: share of the reference of that day, and whether it was made."""
+    rows = sets.loc[(sets["lift"] == lift) & (sets["attempt"] == 1) & sets["share"].notna()]
+    return tuple((float(row.share), bool(row.made)) for row in frames.each(rows[["share", "made"]]))
+
+
 def sureness(history: list[tuple[float, bool]], kg: float, trade: Trade) -> tuple[int, int]:
     """Made and tried of the last ten tries at a weight or a little under it, and of makes over it.
 
@@ -129,72 +155,54 @@ def sureness(history: list[tuple[float, bool]], kg: float, trade: Trade) -> tupl
     return sum(last), len(last)
 
 
-def of_lift(
-    history: list[tuple[float, bool]], current_kg: float, goal_kg: float | None, lift: str, standards: str,
-    trade: Trade, *, sure_kg: float | None = None, support_kg: float | None = None,
-) -> list[BlockAttempt]:  # fmt: skip
+def of_lift(known: Known, lift: str, standards: str, trade: Trade) -> list[BlockAttempt]:
     """Three attempts of one lift.
 
     Args:
-        history: Tries, oldest first.
-        current_kg: Current best.
-        goal_kg: The goal, None without one for this lift.
+        known: What they are chosen by.
         lift: snatch or clean and jerk.
         standards: Whose bar.
         trade: Rules and published figures.
-        sure_kg: The sure weight, said beside the opener.
-        support_kg: The heaviest load made on any other day than the best one: a best that no other day comes
-            near is no ground to go higher from.
 
     References:
-        Shares: common practice. Whole kilograms, never down, one more after a make: IWF, Technical and
-        Competition Rules.
+        Shares: common practice, measured in tests/bench/attempts.py. Whole kilograms, never down, one more
+        after a make: IWF, Technical and Competition Rules.
     """
     step = int(trade.value("attempt_step_kg"))
-    first, why = _opener(history, current_kg, standards, trade)
-    if sure_kg is not None:
-        why += f"; the sure weight is {round(sure_kg, 1):g} kg"
-    second = max(first + step, _second(current_kg, goal_kg, trade))
-    longest = max(first + step, math.floor(first * (1 + trade.value("second_jump_max")) + _HAIR))
-    second, cut = min(second, longest), second > longest
-    third, third_why = _third(second, current_kg, goal_kg, trade)
-    most = f", {wording.percent(trade.value('second_jump_max'))} from the opener at most" if cut else ""
-    texts = (
-        why,
-        f"{wording.percent(second / current_kg)} of the current best, {second - first:g} kg up{most}",
-        third_why,
+    first, first_why = _opener(known, trade)
+    third, third_why = _third(known, first, trade)
+    second, second_why = _second(known, first, third, trade)
+    third = max(third, second + step)
+    loads, texts = _held_down(
+        (first, second, third), (first_why, second_why, third_why), known.support_kg or known.best_kg, trade
     )
-    loads, texts = _held_down((first, second, third), texts, support_kg or current_kg, trade)
     if loads[0] < trade.value(f"bar_{standards}_kg"):
         return []
-    sure = sureness(history, loads[0], trade)
-    return [
-        _attempt(index, loads, text, lift, standards, sure if index == 0 else (0, 0), trade)
-        for index, text in enumerate(texts)
-    ]
+    return [_attempt(index, loads, text, lift, standards, known, trade) for index, text in enumerate(texts)]
 
 
 def _attempt(
-    index: int, loads: tuple[int, int, int], why: str, lift: str, standards: str, sure: tuple[int, int],
-    trade: Trade,
-) -> BlockAttempt:  # fmt: skip
+    index: int, loads: tuple[int, int, int], why: Say, lift: str, standards: str, known: Known, trade: Trade
+) -> BlockAttempt:
     """One attempt of the loads of a lift, with what internationals do beside it."""
     kg = loads[index]
     key, sources = lift.replace(" ", "_"), trade.published
     made_rule = sources.get(f"{key}_made_{('first', 'second', 'third')[index]}")
     share_rule = sources.get(f"{key}_{('opener', 'second_jump_share', 'third_jump_share')[index]}")
     last = index == int(trade.value("attempts_a_lift")) - 1
-    made, tried = sure if sure[1] >= trade.value("opener_tries") else (None, None)
+    made, tried = sureness(known.tries, kg, trade) if index == 0 else (0, 0)
+    told = tried >= trade.value("opener_tries")
     return BlockAttempt(
         attempt=index + 1,
         kg=float(kg),
         why=why,
         lift=lift,
+        chance=platform.chance(kg, index + 1, lift, known.able, fresh=known.fresh, trade=trade),
         after_make_kg=None if last else float(loads[index + 1]),
         after_miss_kg=None if last else float(kg),
-        loading=loading(kg, standards, trade),
-        made=made,
-        tried=tried,
+        loading=warmups.loading(kg, standards, trade),
+        made=made if told else None,
+        tried=tried if told else None,
         published_made=made_rule.mid if made_rule is not None else None,
         published_share=share_rule.mid if share_rule is not None else None,
         source=made_rule.source if made_rule is not None else "",
@@ -202,8 +210,8 @@ def _attempt(
 
 
 def _held_down(
-    loads: tuple[int, int, int], texts: tuple[str, str, str], support_kg: float, trade: Trade
-) -> tuple[tuple[int, int, int], tuple[str, str, str]]:
+    loads: tuple[int, int, int], texts: tuple[Say, Say, Say], support_kg: float, trade: Trade
+) -> tuple[tuple[int, int, int], tuple[Say, Say, Say]]:
     """The attempts, none of them far over what any other day than the best one bears out."""
     first, second, third = loads
     step, most = int(trade.value("attempt_step_kg")), trade.value("support_most")
@@ -211,134 +219,101 @@ def _held_down(
     if third <= held:
         return loads, texts
     second = min(second, held - step)
-    why = f"held down: the heaviest of any other day is {round(support_kg, 1):g} kg"
+    why = say("block.attempt.held", support_kg=support_kg)
     return (min(first, second - step), second, held), (
-        why,
-        why,
-        f"{why}, and {wording.percent(most)} of it is the most",
-    )
+        why, why, say("block.attempt.held_most", support_kg=support_kg),
+    )  # fmt: skip
 
 
-def _opener(
-    history: list[tuple[float, bool]], current_kg: float, standards: str, trade: Trade
-) -> tuple[int, str]:
-    """The heaviest weight of 90 to 93 % that was made 9 of the last 10 times; lower where none was."""
+def _opener(known: Known, trade: Trade) -> tuple[int, Say]:
+    """The heaviest weight inside the usual range that is sure enough; lower where none is.
+
+    Sure is what the ability makes so often on the day, or, without one, what was made 9 of the last 10 times.
+    """
+    value, best = trade.value, known.best_kg
+    high = math.floor(_opener_high(known, trade) * best + _HAIR)
+    low = min(high, math.ceil(value("opener_low") * best - _HAIR))
+    least = min(low, math.ceil(value("opener_least") * best - _HAIR))
+    sure = (say("block.attempt.sure", sure_kg=known.sure_kg),) if known.sure_kg is not None else ()
+    for kg in range(high, least - 1, -1):
+        chance = known.chance(kg)
+        made, tried = sureness(known.tries, kg, trade)
+        if chance is not None:
+            if chance < value("opener_chance"):
+                continue
+            why = say("block.attempt.opener_chance", share=kg / best, chance=chance)
+        elif tried < value("opener_tries"):
+            break
+        elif made < value("opener_made"):
+            continue
+        else:
+            why = say("block.attempt.opener_made", share=kg / best, made=made, tried=tried)
+        lower = () if kg >= low else (say("block.attempt.opener_lower", low_kg=float(low)),)
+        return kg, say("block.attempt.joined", parts=(why, *lower, *sure))
+    made, tried = sureness(known.tries, low, trade)
+    if known.able is None and tried < value("opener_tries"):
+        few = say("block.attempt.few" if tried else "block.attempt.no_try", made=made, tried=tried)
+        why = say("block.attempt.opener_few", share=low / best)
+        return low, say("block.attempt.joined", parts=(why, few, *sure))
+    why = say("block.attempt.opener_least", share=least / best, low_kg=float(low))
+    return least, say("block.attempt.joined", parts=(why, *sure))
+
+
+def _opener_high(known: Known, trade: Trade) -> float:
+    """The highest share to open with: the usual one, or what the lifter opens with and makes."""
     value = trade.value
-    bar_kg = int(value(f"bar_{standards}_kg"))
-    wanted, whole = value("opener_made"), int(value("opener_tries"))
-    high = math.floor(value("opener_high") * current_kg + _HAIR)
-    low = min(high, math.ceil(value("opener_low") * current_kg - _HAIR))
-    least = math.ceil(value("opener_least") * current_kg - _HAIR)
-    for kg in range(high, min(low, least) - 1, -1):
-        made, tried = sureness(history, kg, trade)
-        if tried >= whole and made >= wanted:
-            text = f"{wording.percent(kg / current_kg)} of the current best; made {made} of the last {tried} "
-            text += "tries near it or over it"
-            return max(kg, bar_kg), text if kg >= low else f"{text}. More was not made so often"
-    made, tried = sureness(history, low, trade)
-    if tried < whole:
-        known = f"made {made} of {tried} tries near it or over it, no more are logged"
-        text = f"{wording.percent(low / current_kg)} of the current best; "
-        return max(low, bar_kg), text + (known if tried else "no try near it is logged")
-    least = max(bar_kg, least)
-    return (
-        least,
-        f"{wording.percent(least / current_kg)} of the current best: {low} kg was made {made} of the last "
-        f"{tried} tries near it or over it",
-    )
+    if len(known.opened) < value("opener_own_least"):
+        return value("opener_high")
+    last = known.opened[-int(value("opener_tries")) :]
+    shares = sorted(share for share, _ in last)
+    own, made = shares[len(shares) // 2], sum(made for _, made in last) / len(last)
+    if made < value("opener_own_made"):
+        return min(value("opener_high"), own)
+    return min(value("opener_own_high"), max(value("opener_high"), own))
 
 
-def _second(current_kg: float, goal_kg: float | None, trade: Trade) -> int:
-    """95 to 97 % of the current best; the upper end where only that brings the goal or a best in reach."""
-    low = math.ceil(trade.value("second_low") * current_kg - _HAIR)
-    high = max(low, math.floor(trade.value("second_high") * current_kg + _HAIR))
-    within = goal_kg is not None and math.ceil(goal_kg - _HAIR) <= _most(high, trade)
-    middle = math.floor((low + high) / 2)
-    return high if within or _most(middle, trade) <= current_kg + _HAIR else middle
+def _third(known: Known, first: int, trade: Trade) -> tuple[int, Say]:
+    """A new best, or the goal where it is within reach; less where the best itself is out of reach today."""
+    value, best = trade.value, known.best_kg
+    step = int(value("attempt_step_kg"))
+    new = math.floor(best + _HAIR) + step
+    chance = known.chance(new)
+    if chance is not None and chance < value("third_chance_least"):
+        assert known.able is not None
+        likely = known.able.heaviest(value("third_chance_wanted")) * (1 + known.fresh)
+        kg = max(first + 2 * step, min(new - step, math.floor(likely)))
+        return kg, say("block.attempt.out_of_reach", best_kg=best, chance=chance)
+    most = max(new, math.floor(value("third_most") * best + _HAIR))
+    wanted = max(new, math.floor(value("third_share") * best + _HAIR))
+    if known.goal_kg is None:
+        return wanted, say("block.attempt.new_best", best_kg=best)
+    goal = math.ceil(known.goal_kg - _HAIR)
+    whole = () if goal == round(known.goal_kg, 1) else (
+        say("block.attempt.whole", goal_kg=known.goal_kg, kg=float(goal)),
+    )  # fmt: skip
+    if new <= goal <= most:
+        return goal, say("block.attempt.joined", parts=(say("block.attempt.goal"), *whole))
+    if goal < new:
+        return wanted, say("block.attempt.goal_behind", best_kg=best)
+    far = say("block.attempt.goal_far", best_kg=best, goal_kg=float(goal), more_kg=float(goal - wanted))
+    return min(wanted, goal - step), say("block.attempt.joined", parts=(far, *whole))
 
 
-def _most(second: int, trade: Trade) -> int:
-    """The heaviest third after a second: a jump of 4 % or less, one kilogram at least."""
-    jump = math.floor(second * (1 + trade.value("third_jump_max")) + _HAIR)
-    return max(second + int(trade.value("attempt_step_kg")), jump)
+def _second(known: Known, first: int, third: int, trade: Trade) -> tuple[int, Say]:
+    """Between opener and third, nearer to the third: the longer step comes first."""
+    value = trade.value
+    step = int(value("attempt_step_kg"))
+    wanted = first + math.floor(value("second_way") * (third - first) + 0.5)
+    longest = max(first + step, math.floor(first * (1 + value("second_jump_max")) + _HAIR))
+    kg = max(first + step, min(wanted, longest, third - step))
+    cut = "_cut" if wanted > longest else ""
+    return kg, say(f"block.attempt.second{cut}", share=kg / known.best_kg, step_kg=float(kg - first))
 
 
-def _third(second: int, current_kg: float, goal_kg: float | None, trade: Trade) -> tuple[int, str]:
-    most = _most(second, trade)
-    step = int(trade.value("attempt_step_kg"))
-    best = math.floor(current_kg + _HAIR) + step
-    if goal_kg is None:
-        return max(second + step, min(most, best)), "one more than the current best, where the jump allows it"
-    goal = math.ceil(goal_kg - _HAIR)
-    if second < goal <= most:
-        return goal, f"the goal{_whole(goal, goal_kg)}"
-    if goal <= second:
-        return max(second + step, min(most, best)), "the goal lies behind: one more than the current best"
-    beside = (
-        "; it equals the current best"
-        if abs(most - current_kg) < step and most >= math.floor(current_kg + _HAIR)
-        else f"; it lies under the current best of {round(current_kg, 1):g} kg, which the steps do not reach"
-        if most < current_kg
-        else ""
-    )
-    jump, up = wording.percent(trade.value("third_jump_max")), wording.percent(goal / second - 1)
-    up = f"more than {up}" if up == jump else up
-    whole = _whole(goal, goal_kg) or f", {goal} kg"
-    return most, f"a jump of {jump} or less; the goal{whole}, would be {up} up{beside}"
-
-
-def _whole(goal: int, goal_kg: float) -> str:
-    """Where the goal is no whole kilogram: which weight is asked for in its place."""
-    exact = round(goal_kg, 1)
-    return "" if exact == goal else f" ({goal} kg is the first whole kilogram that reaches {exact:g} kg)"
-
-
-def loading(kg: float, standards: str, trade: Trade) -> str:
-    """One side of the bar in words: `bar 20, a side 25 + 10 + collar 2.5`; none where they weigh too much."""
-    bar_kg, collar_kg = trade.value(f"bar_{standards}_kg"), trade.value("collar_kg")
-    side = formulas.bar_discs(kg, standards, trade)
-    if side is not None:
-        return f"bar {bar_kg:g}, a side " + " + ".join(
-            [*(f"{disc:g}" for disc in side), f"collar {collar_kg:g}"]
-        )
-    plain = formulas.bar_discs(kg + 2 * collar_kg, standards, trade)
-    if plain:
-        return f"bar {bar_kg:g}, a side " + " + ".join(f"{disc:g}" for disc in plain) + ", no collars"
-    return f"bar {bar_kg:g}, empty" if kg == bar_kg else ""
-
-
-def warm_up(opener_kg: float, lift: str, standards: str, trade: Trade) -> list[BlockWarmUp]:
-    """Steps up to an opener: whole kilograms, rising, each a load of its own."""
-    bar_kg = int(trade.value(f"bar_{standards}_kg"))
-    found: list[BlockWarmUp] = []
-    for step in (None, *choices().warmups):
-        kg = bar_kg if step is None else max(bar_kg, math.floor(step.share * opener_kg))
-        if kg < opener_kg and (not found or kg > found[-1].kg):
-            reps = choices().warmups[0].reps if step is None else step.reps
-            found.append(
-                BlockWarmUp(lift=lift, kg=float(kg), reps=reps, loading=loading(kg, standards, trade))
-            )
-    return found
-
-
-def ends(setting: Setting, *, contest: bool) -> tuple[str, ...]:
+def ends(*, contest: bool) -> tuple[Say, ...]:
     """When the day is over."""
-    value = setting.trade.value
-    most = int(value("attempts_a_lift"))
-    after = "After a miss the same weight again, never less; after a make at least 1 kg more."
-    if contest:
-        return (
-            f"{most} attempts a lift and no more; {most} misses in one lift and there is no total.",
-            after,
-        )
-    return (
-        after,
-        f"With all {most} made it may go on, {int(value('attempt_step_kg'))} kg up or more at a time, "
-        "while the lifts look like the ones before.",
-        f"It ends with {int(value('test_misses_max'))} misses at the goal, "
-        f"or with {int(value('test_singles_max'))} singles at 90 % and over, the warm-up's among them.",
-        "Nothing is made up for on the next day.",
-    )
+    names = ("contest", "after") if contest else ("after", "go_on", "misses", "nothing_after")
+    return tuple(say(f"block.ends.{name}") for name in names)
 
 
 def is_contest(setting: Setting, sets: pd.DataFrame, test_day: dt.date, *, given: bool) -> bool:

@@ -1,151 +1,184 @@
-"""Which day holds what: the roles of the weekdays, the days of heavy singles, the last heavy days."""
+"""Which day holds what: the roles of the weekdays, the days of heavy singles, where the usual work stands."""
 
 import datetime as dt
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from reportgen.analysis.block.setting import Setting
+from reportgen.analysis.block.carried import Usual, half_up
+from reportgen.analysis.block.setting import SQUATS, Setting
 from reportgen.analysis.block.span import Span
+
+#: Groups whose lifts stay in with their usual work; a raised one comes in anew.
+KEPT = ("overhead", "pull", *SQUATS, "press", "back")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Roles:
-    """What each training weekday is for, 0 = Monday; -1 = no such day.
+class Kept:
+    """A lift of the usual work on one weekday; the first day of its week is the heavier one."""
+
+    usual: Usual
+    heavy: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Diary:
+    """What each training weekday is for, 0 = Monday, and the days of heavy singles.
 
     Attributes:
-        single: Heavy singles.
-        full: Every day with the full lift, `single` among them.
-        derivative, other: The derivative and the other classic lift, on a day of their own if there is one.
-        squat, easy_squat: Squats.
-        pull: Pulls.
-        spare: Days that none of these has: a further derivative.
+        single: The weekday of heavy singles.
+        full: Every weekday with the full lift, `single` first.
+        derivative, other: The derivative and the other classic lift; -1 = no such day.
+        second: A further weekday for each of these: (derivative, other); -1 = none.
+        kept: Weekday -> lifts of the usual work.
+        singles: Dates with singles at 90 % and over.
     """
 
     single: int
     full: tuple[int, ...]
     derivative: int
     other: int
-    squat: int
-    easy_squat: int
-    pull: tuple[int, ...]
-    spare: tuple[int, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Diary:
-    """The block's days.
-
-    Attributes:
-        singles: Days with singles at 90 % and over.
-        last_pull, last_squat: Last days on which these may be heavy; None without a test day.
-    """
-
-    roles: Roles
+    second: tuple[int, int]
+    kept: Mapping[int, tuple[Kept, ...]]
     singles: frozenset[dt.date]
     test_day: dt.date | None
-    last_pull: dt.date | None
-    last_squat: dt.date | None
 
     def before_test(self, day: dt.date) -> int | None:
         """Days left to the test day."""
         return (self.test_day - day).days if self.test_day is not None else None
 
 
-def roles(setting: Setting) -> Roles:
-    """Give each of the lifter's weekdays what it is for.
-
-    Heavy singles come after the longest rest, heavy squats never on the day before them, the other days
-    with the full lift as far apart as they go.
-    """
-    days = setting.rhythm.weekdays
-    count = len(days)
-    rest = [(days[n] - days[n - 1]) % 7 or 7 for n in range(count)]
-    first = max(range(count), key=lambda n: (rest[n], -n))
-    turned = [days[(first + n) % count] for n in range(count)]
-    wanted = min(setting.rhythm.full, count) if setting.lifts else 0
-    full = [turned[round(n * count / wanted)] for n in range(wanted)]
-    free = [day for day in turned if day not in full]
-    eve = (turned[0] - 1) % 7
-    derivative = free[0] if free else turned[-1]
-    other = free[1] if len(free) > 1 else derivative
-    squats = [day for day in (*full[1:], *turned) if day != eve] or [turned[0]]
-    squat = squats[0]
-    # The day next to the heavy squats would be no rest: the day furthest from them is best, if any is free.
-    apart = {day: min((day - squat) % 7, (squat - day) % 7) for day in turned}
-    easy = sorted((day for day in turned if day != eve and apart[day] > 1), key=lambda day: -apart[day])
-    pull = [day for day in (derivative, other) if day in free] or list(turned[1:2] or turned)
-    return Roles(
-        single=turned[0],
-        full=tuple(full),
-        derivative=derivative,
-        other=other,
-        squat=squat,
-        easy_squat=(easy or [-1])[0],
-        pull=tuple(dict.fromkeys(pull)),
-        spare=tuple(free[2:]),
-    )
-
-
-def dates(setting: Setting, week: int, span: Span) -> tuple[dt.date, ...]:
-    """The training days of one week, without those that away.csv names and those from the test day on."""
-    start = setting.begin + dt.timedelta(days=7 * week)
-    found = [start + dt.timedelta(days=day) for day in setting.rhythm.weekdays]
-    stop = None if span.test_day is None else span.test_day
-    return tuple(day for day in found if not setting.is_absent(day) and (stop is None or day < stop))
-
-
 def plan(setting: Setting, span: Span) -> Diary:
-    """Lay the heavy days.
+    """Give each of the lifter's weekdays what it is for, and lay the heavy days.
 
     Args:
         setting: The lifter.
         span: The block's frame.
 
     Returns:
-        The diary. Heavy singles are counted back from the last near-limit day before the test, or on from
-        the first week of work, so many days apart as the lifter's age asks.
+        Heavy singles come after the longest rest, or where the last of them lies in its range before the
+        test; the other days with the full lift as far apart as they go; all else on its own usual weekdays.
     """
-    what = roles(setting)
-    value = setting.trade.value
-    every = [day for week in range(len(span.kinds)) for day in dates(setting, week, span)]
-    kinds = {day: span.kinds[(day - setting.begin).days // 7] for day in every}
-    gap = int(value("masters_single_days_low" if setting.trust.older else "heavy_single_days"))
-    test = span.test_day
-    stop = int(value("taper_stop_days"))
-    usable = [day for day in every if test is None or (test - day).days > stop]
-    candidates = [day for day in usable if day.weekday() == what.single and kinds[day] != "return"]
-    if not setting.trust.heavy or not setting.lifts:
-        candidates = []
-    chosen: list[dt.date] = []
-    if test is not None:
-        last = _last(
-            [day for day in usable if day.weekday() in what.full and kinds[day] != "return"],
-            test, "last_near_limit_days", setting, (what.single,),
-        )  # fmt: skip
-        candidates = sorted({*candidates, *([last] if last else [])}, reverse=True)
-        least = int(value("last_near_limit_days_low"))
-        for day in candidates:
-            if (test - day).days >= least and (not chosen or (chosen[-1] - day).days >= gap):
-                chosen.append(day)
-    else:
-        for day in candidates:
-            if not chosen or (day - chosen[-1]).days >= gap:
-                chosen.append(day)
-    singles = frozenset(chosen)
-    free = [day for day in usable if day + dt.timedelta(days=1) not in singles]
+    days = setting.carried.weekdays
+    count = len(days)
+    single = _single(setting, span)
+    turned = [days[(days.index(single) + n) % count] for n in range(count)]
+    wanted = min(setting.carried.full, count) if setting.lifts else 0
+    full = [turned[round(n * count / wanted)] for n in range(wanted)]
+    free = [day for day in turned if day not in full]
+    derivative = free[0] if free else turned[-1]
+    other = free[1] if len(free) > 1 else next((day for day in turned[1:] if day != derivative), derivative)
+    left = [*free[2:], *(day for day in turned[1:] if day not in (derivative, other, *free[2:]))]
+    twice = [_days(setting, group) > 3 / 2 for group in ("derivative", "other")]
+    spare = (
+        left[0] if left and (twice[0] or len(free) > 2) else -1,
+        next((day for day in (*left[1:2], *full[1:]) if day != other), -1) if twice[1] else -1,
+    )
     return Diary(
-        roles=what,
-        singles=singles,
-        test_day=test,
-        last_pull=_last(usable, test, "last_heavy_pull_days", setting, what.pull) if test else None,
-        last_squat=_last(free, test, "last_heavy_squat_days", setting, (what.squat,)) if test else None,
+        single=single,
+        full=tuple(full),
+        derivative=derivative,
+        other=other,
+        second=spare,
+        kept=_kept(setting, turned),
+        singles=_singles(setting, span, single),
+        test_day=span.test_day,
     )
 
 
-def _last(
-    days: list[dt.date], test: dt.date, rule: str, setting: Setting, usual: tuple[int, ...] = ()
-) -> dt.date | None:
-    """The day of the last heavy work: inside the range before the test, on a usual weekday if possible."""
-    least, most = (int(setting.trade.value(f"{rule}_{edge}")) for edge in ("low", "high"))
-    early = [day for day in days if (test - day).days >= least]
-    inside = [day for day in early if (test - day).days <= most]
-    return max([day for day in inside if day.weekday() in usual] or inside or early, default=None)
+def dates(setting: Setting, week: int, span: Span) -> tuple[dt.date, ...]:
+    """The training days of one week, without those that away.csv names and those from the test day on."""
+    start = setting.begin + dt.timedelta(days=7 * week)
+    found = [start + dt.timedelta(days=day) for day in setting.carried.weekdays]
+    return tuple(
+        day for day in found if not setting.is_absent(day) and (span.test_day is None or day < span.test_day)
+    )
+
+
+def _single(setting: Setting, span: Span) -> int:
+    """The weekday of heavy singles: after the longest rest, of those that lie right before the test day."""
+    days = setting.carried.weekdays
+    rest = {day: (day - days[n - 1]) % 7 or 7 for n, day in enumerate(days)}
+    low, high = (int(setting.trade.value(f"last_near_limit_days_{edge}")) for edge in ("low", "high"))
+    near = days
+    if span.test_day is not None:
+        at = span.test_day.weekday()
+        near = tuple(day for day in days if low <= ((at - day) % 7 or 7) <= high) or days
+    return max(near, key=lambda day: (rest[day], -day))
+
+
+def _singles(setting: Setting, span: Span, single: int) -> frozenset[dt.date]:
+    """Dates of heavy singles: counted back from the test, or on from the first week of work."""
+    if not setting.trust.heavy or not setting.lifts:
+        return frozenset()
+    value = setting.trade.value
+    gap = int(value("masters_single_days_low" if setting.trust.older else "heavy_single_days"))
+    least = int(value("last_near_limit_days_low"))
+    found: list[dt.date] = []
+    candidates = [
+        day
+        for week, kind in enumerate(span.kinds)
+        for day in dates(setting, week, span)
+        if day.weekday() == single and kind != "return"
+        and (span.test_day is None or (span.test_day - day).days >= least)
+    ]  # fmt: skip
+    for day in candidates if span.test_day is None else reversed(candidates):
+        if not found or abs((day - found[-1]).days) >= gap:
+            found.append(day)
+    return frozenset(found)
+
+
+def _days(setting: Setting, group: str) -> float:
+    return sum(one.days for one in setting.carried.group(group))
+
+
+def _kept(setting: Setting, turned: list[int]) -> Mapping[int, tuple[Kept, ...]]:
+    """The usual work on its usual weekdays; squats are heavy on no eve of heavy singles."""
+    found: dict[int, list[Kept]] = {day: [] for day in turned}
+    eve = (turned[0] - 1) % 7
+    for group in KEPT:
+        lifts = [one for one in _lifts(setting, group) if one.lift not in setting.trust.banned]
+        days = sum(one.days for one in lifts)
+        least = setting.trade.value("kept_days_least")
+        if not lifts or (days < least and group not in setting.raised):
+            continue
+        count = min(len(turned), max(1, half_up(days)))
+        squat = group in SQUATS
+        chosen = _chosen(lifts, count, turned, found, eve if squat else -1)
+        for nth, day in enumerate(chosen):
+            # Several lifts of one kind take turns; the one most done comes first.
+            usual = lifts[nth % len(lifts)] if not squat else lifts[0]
+            found[day].append(Kept(usual=usual, heavy=nth == 0 and not (squat and day == eve)))
+    return {day: tuple(mine) for day, mine in found.items()}
+
+
+def _lifts(setting: Setting, group: str) -> list[Usual]:
+    """The lifts of a group; a squat that a need raises, or any where none was done, is begun lightly."""
+    mine = list(setting.carried.group(group))
+    base = setting.stand.bases.get(group)
+    done = any(any(setting.carried.group(lift)) for lift in SQUATS)
+    first = next((lift for lift in SQUATS if lift in setting.stand.bases), "")
+    if (
+        mine
+        or base is None
+        or group not in SQUATS
+        or not (group in setting.raised or (group == first and not done))
+    ):
+        return mine
+    kg = setting.trade.value("squat_begin") * base.kg
+    return [
+        Usual(lift=group, group=group, tonnage_kg=0.0, repetitions=0.0, days=1.0, weekdays=(), reps=3, kg=kg,
+              high_kg=kg, top_kg=kg, straps=False)
+    ]  # fmt: skip
+
+
+def _chosen(
+    lifts: list[Usual], count: int, turned: list[int], taken: Mapping[int, list[Kept]], eve: int
+) -> list[int]:
+    """So many weekdays for lifts of one kind: their own first, then those that hold least."""
+    own = [day for one in lifts for day in one.weekdays]
+
+    def order(day: int) -> tuple[bool, bool, int, int]:
+        same = any(kept.usual.group in SQUATS for kept in taken[day]) and eve >= 0
+        return (same or day == eve, day not in own, len(taken[day]), own.index(day) if day in own else 9)
+
+    return sorted(turned, key=order)[:count]

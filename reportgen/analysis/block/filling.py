@@ -1,14 +1,47 @@
-"""How many sets of each line fit into a volume."""
+"""How many sets of each line: from what the sessions stand on up to what is carried, group by group."""
 
 import datetime as dt
 from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass
 
+from reportgen.analysis.block.carried import Volume
 from reportgen.analysis.block.lines import Line, prilepin
-from reportgen.analysis.block.rhythm import Volume
 from reportgen.trade.schema import Trade
 
 Filled = list[tuple[Line, int]]
+#: Some lifts and what they may come to together.
+Held = tuple[frozenset[str], Volume]
 _HAIR = 1e-9
+#: Roles that may hold more sets than usual where the week holds too little.
+_GROW = ("derivative", "pull", "squat", "overhead", "press", "back")
+#: Roles that grow by no group: the way up is as long as it is.
+_UP = ("single", "way up")
+#: Groups of usual work that is not the goal's lift, nor what stands beside it by a need.
+_USUAL = ("pull", "back squat", "front squat", "overhead", "press", "back")
+#: Lines up to this weight get their sets first.
+_FIRST = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Aim:
+    """What a week is to hold.
+
+    Attributes:
+        most: Never more.
+        groups: Group of lifts -> tonnage of it [kg].
+        tonnage_kg: Of the whole week: where the groups do not come to it, others grow.
+        held: Lifts on their way back after pain, which hold less than the rest.
+        raised: Groups that a need raises.
+        light: Only the goal's lifts come to Prilepin's low ends.
+    """
+
+    most: Volume
+    groups: Mapping[str, float]
+    tonnage_kg: float
+    held: tuple[Held, ...] = ()
+    raised: frozenset[str] = frozenset()
+    light: bool = False
 
 
 def volume(filled: Filled) -> Volume:
@@ -19,76 +52,133 @@ def volume(filled: Filled) -> Volume:
     )
 
 
-#: Some lifts and what they may come to together.
-Held = tuple[frozenset[str], Volume]
-
-
-def fill(lines: list[Line], limit: Volume, trade: Trade, held: tuple[Held, ...] = ()) -> Filled | None:
-    """Give lines their sets: first what the sessions stand on, then by weight, then set by set.
-
-    Args:
-        lines: Lines of one week, or of the days of a taper.
-        limit: What they may come to at most.
-        trade: Zones.
-        held: Lifts on their way back after pain, which hold less than the rest.
-
-    Returns:
-        Lines with at least one set, in the order given; None where not even the needed ones fit.
-    """
-    counts = dict.fromkeys(range(len(lines)), 0)
-    for index, line in enumerate(lines):
-        if line.needed:
-            counts[index] = 1
-    if not _fits(lines, counts, limit, held):
-        return None
-    order = sorted(range(len(lines)), key=lambda index: (lines[index].weight, lines[index].day))
-    for index in order:
-        # Where what a squat is done with now does not fit, as much of it as does.
-        most = max(0, lines[index].least - counts[index])
-        fewer = range(most - 1, 1, -1) if lines[index].role == "squat" else ()
-        any(_add(lines, counts, index, sets, limit, trade, held) for sets in (most, *fewer))
-    growing = [index for index in order if counts[index]]
-    while growing:
-        growing = [
-            index
-            for index in growing
-            if counts[index] < lines[index].most and _add(lines, counts, index, 1, limit, trade, held)
-        ]
-    return [(line, counts[index]) for index, line in enumerate(lines) if counts[index]]
-
-
-def _add(
-    lines: list[Line],
-    counts: dict[int, int],
-    index: int,
-    sets: int,
-    limit: Volume,
-    trade: Trade,
-    held: tuple[Held, ...],
-) -> bool:
-    """Add sets to a line where the volume and the session's upper bound allow it."""
-    if not sets:
-        return False
-    counts[index] += sets
-    day: dt.date = lines[index].day
-    session = [(line, counts[n]) for n, line in enumerate(lines) if line.day == day and counts[n]]
-    whole = trade.value("prilepin_load_max")
-    if _fits(lines, counts, limit, held) and prilepin(session, trade) <= whole + _HAIR:
-        return True
-    counts[index] -= sets
-    return False
-
-
-def _fits(lines: list[Line], counts: dict[int, int], limit: Volume, held: tuple[Held, ...]) -> bool:
-    every = [(line, counts[index]) for index, line in enumerate(lines)]
-    if not volume(every).within(limit):
-        return False
-    return all(volume([(o, n) for o, n in every if lifts & {*o.parts}]).within(most) for lifts, most in held)
-
-
 def by_day(filled: Filled) -> dict[dt.date, Filled]:
     """The lines of each day."""
     days: dict[dt.date, Filled] = defaultdict(list)
     for line, sets in filled:
         days[line.day].append((line, sets))
-    return dict(days)
+    return dict(sorted(days.items()))
+
+
+class _Week:
+    """Lines of one week and the sets given so far."""
+
+    def __init__(self, lines: list[Line], aim: Aim, trade: Trade) -> None:
+        self.lines, self.aim, self.trade = lines, aim, trade
+        self.counts = [0] * len(lines)
+
+    def filled(self) -> Filled:
+        return [(line, sets) for line, sets in zip(self.lines, self.counts, strict=True) if sets]
+
+    def session(self, day: dt.date) -> Filled:
+        return [(line, sets) for line, sets in self.filled() if line.day == day]
+
+    def group(self, name: str) -> float:
+        return volume([(line, sets) for line, sets in self.filled() if line.group == name]).tonnage_kg
+
+    def fits(self) -> bool:
+        every = self.filled()
+        if not volume(every).within(self.aim.most):
+            return False
+        return all(
+            volume([(one, n) for one, n in every if lifts & {*one.parts}]).within(most)
+            for lifts, most in self.aim.held
+        )
+
+    def add(self, at: int, sets: int = 1, most: int | None = None) -> bool:
+        """Add sets to a line where the volume and the session's upper bound allow it."""
+        line = self.lines[at]
+        if sets < 1 or self.counts[at] + sets > (line.most if most is None else most):
+            return False
+        self.counts[at] += sets
+        whole = self.trade.value("prilepin_load_max") + _HAIR
+        if self.fits() and prilepin(self.session(line.day), self.trade) <= whole:
+            return True
+        self.counts[at] -= sets
+        return False
+
+
+def fill(lines: list[Line], aim: Aim, trade: Trade) -> Filled | None:
+    """Give lines their sets, what matters most first.
+
+    The lines that sessions stand on; the goal's lifts up to Prilepin's low ends; what a need raises; most of
+    the usual work; the other lines; then every group what it carries, and the week what it is to hold.
+
+    Args:
+        lines: Lines of one week.
+        aim: What they are to come to.
+        trade: Zones.
+
+    Returns:
+        Lines with at least one set, in the order given; None where not even the needed ones fit.
+    """
+    week = _Week(lines, aim, trade)
+    for at, line in enumerate(lines):
+        week.counts[at] = int(line.needed)
+    if not week.fits():
+        return None
+    order = sorted(range(len(lines)), key=lambda at: (lines[at].weight, lines[at].day))
+    for at in order:
+        if lines[at].weight <= _FIRST or lines[at].role in ("squat", "pull", "other"):
+            _begin(week, at)
+    for at in order:
+        if lines[at].role in ("full", "back-off"):
+            _begin(week, at)
+            _to_low_end(week, at)
+    raised = {name: kg for name, kg in aim.groups.items() if name in aim.raised}
+    usual = {name: kg * trade.value("kept_first") for name, kg in aim.groups.items() if name in _USUAL}
+    _to_groups(week, order, raised)
+    _to_groups(week, order, {name: kg for name, kg in usual.items() if name not in raised})
+    for at in order:
+        _begin(week, at)
+        if lines[at].role in ("derivative", "other") and not aim.light:
+            _to_low_end(week, at)
+    _to_groups(week, order, aim.groups)
+    _to_whole(week, order)
+    return week.filled()
+
+
+def _begin(week: _Week, at: int) -> None:
+    """The least number of sets of a line; where these do not fit, as many of them as do."""
+    any(week.add(at, sets) for sets in range(week.lines[at].least - week.counts[at], 0, -1))
+
+
+def _to_low_end(week: _Week, at: int) -> None:
+    """Add sets until the lift's repetitions of the session come to the low end of Prilepin's ranges."""
+    line = week.lines[at]
+    while (
+        week.counts[at]
+        and prilepin(week.session(line.day), week.trade, line.parts[0], low=True) < 1 - _HAIR
+        and week.add(at)
+    ):
+        pass
+
+
+def _to_groups(week: _Week, order: list[int], groups: Mapping[str, float]) -> None:
+    """Grow the groups that lie furthest under their part, each until less than half a set is missing."""
+    open_ = {line.group for line in week.lines if groups.get(line.group, 0.0) > 0}
+    done = {group: week.group(group) for group in open_}
+    while open_:
+        group = min(open_, key=lambda name: (done[name] / groups[name], name))
+        mine = [at for at in order if week.lines[at].group == group and week.lines[at].role not in _UP]
+        mine.sort(key=lambda at: week.counts[at] / max(1, week.lines[at].least))
+        missing = groups[group] - done[group]
+        added = next((at for at in mine if week.lines[at].tonnage_kg / 2 <= missing and week.add(at)), None)
+        if added is None:
+            open_.discard(group)
+        else:
+            done[group] += week.lines[added].tonnage_kg
+
+
+def _to_whole(week: _Week, order: list[int]) -> None:
+    """Where groups are full or left out before the week holds what it is to hold, the others take it up."""
+    growing = [
+        at for at in order if week.counts[at] and week.lines[at].role in _GROW and week.lines[at].most > 1
+    ]
+    whole_kg = week.aim.tonnage_kg
+    while growing and volume(week.filled()).tonnage_kg < whole_kg:
+        growing = [
+            at
+            for at in growing
+            if volume(week.filled()).tonnage_kg < whole_kg and week.add(at, most=week.lines[at].most + 2)
+        ]

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from reportgen.analysis.block.plates import Plates
 from reportgen.analysis.block.setting import Setting
 from reportgen.analysis.block.stand import Base
+from reportgen.model.say import Say
 from reportgen.trade import formulas
 from reportgen.trade.schema import Trade
 
@@ -40,8 +41,10 @@ class Line:
     weight: int
     role: str
     need: str
-    serves: str
+    serves: Say
+    group: str
     variant: str = ""
+    aid: str = ""
     needed: bool = False
     borrowed: bool = False
 
@@ -67,7 +70,9 @@ class Wanted:
 
     Attributes:
         low, high: Shares of the base: the load, and the ceiling of the line.
+        group: What it counts as in a week (`carried.group_of`).
         of: The lift whose base is taken; "" = the first part's own.
+        own_kg: The base where the lift has none: what it is usually done with.
     """
 
     parts: tuple[str, ...]
@@ -79,9 +84,12 @@ class Wanted:
     weight: int
     role: str
     need: str
-    serves: str
+    serves: Say
+    group: str
     variant: str = ""
+    aid: str = ""
     of: str = ""
+    own_kg: float = 0.0
     needed: bool = False
 
 
@@ -101,6 +109,8 @@ def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | N
     if set(wanted.parts) & setting.trust.banned:
         return None
     bases = [setting.stand.base(part) for part in ((wanted.of,) if wanted.of else wanted.parts)]
+    if wanted.own_kg and bases == [None]:
+        bases = [Base(kg=wanted.own_kg, reference_kg=wanted.own_kg)]
     known = [base for base in bases if base is not None]
     if not bases or len(known) != len(bases):
         return None
@@ -132,7 +142,9 @@ def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | N
         role=wanted.role,
         need=wanted.need,
         serves=wanted.serves,
+        group=wanted.group,
         variant=wanted.variant,
+        aid=wanted.aid,
         needed=wanted.needed,
         borrowed=base.borrowed,
     )
@@ -176,23 +188,27 @@ def rank(line: Line, trade: Trade) -> tuple[int, int, float]:
         place = 10 * _FAMILIES.index(first.family) + (0 if first.role == "goal" else 5)
     else:
         place = _REST
-    return place, line.weight, -line.kg
+    # Light to heavy; what follows the heavy singles comes after them.
+    return place, int(line.role == "back-off"), line.kg
 
 
-def prilepin(lines: list[tuple[Line, int]], trade: Trade) -> float:
-    """The fullest classic lift of one session: repetitions / zone maximum, summed over zones.
+def prilepin(lines: list[tuple[Line, int]], trade: Trade, lift: str = "", *, low: bool = False) -> float:
+    """The fullest classic lift of one session, or one lift: repetitions / zone's end, summed over zones.
 
     Args:
         lines: Lines of one session with their sets.
         trade: Zones and lifts.
+        lift: Of this lift alone.
+        low: Against the zones' low ends in place of the upper ones.
 
     References:
-        Prilepin's table, taken as upper bounds, the whole of a session's zones together at most 1.
+        Prilepin's table; a session's zones together come to 1 of the upper ends at most, and to 1 of the low
+        ones at least.
     """
     taken: dict[str, list[float]] = {}
     for one, sets in lines:
         zone = formulas.zone_index(one.share, trade.zones)
         for part, reps in zip(one.parts, one.reps, strict=True):
-            if trade.lifts[part].classic:
+            if trade.lifts[part].classic and lift in ("", part):
                 taken.setdefault(part, [0.0] * len(trade.zones))[zone] += sets * reps
-    return max((formulas.prilepin_load(zones, trade.zones) for zones in taken.values()), default=0.0)
+    return max((formulas.prilepin_load(reps, trade.zones, low=low) for reps in taken.values()), default=0.0)

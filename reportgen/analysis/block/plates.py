@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from reportgen.model.lifter import Lifter
+from reportgen.model.lifter import Lifter, Unit
 from reportgen.trade.schema import Trade
 
 #: What is left of a share after division is no reason to lose a whole step.
@@ -21,7 +21,7 @@ class Plates:
         bar: The empty bar, in that unit; a multiple of the step.
     """
 
-    unit: str
+    unit: Unit
     unit_kg: float
     step: int
     bar: int

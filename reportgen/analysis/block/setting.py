@@ -7,9 +7,8 @@ from dataclasses import dataclass
 import pandas as pd
 
 from reportgen.analysis import goals, trust
-from reportgen.analysis.block import rhythm, squats, stand
-from reportgen.analysis.block.rhythm import Rhythm
-from reportgen.analysis.block.squats import Squatted
+from reportgen.analysis.block import carried, stand
+from reportgen.analysis.block.carried import Carried
 from reportgen.analysis.block.stand import Stand
 from reportgen.analysis.outlook import Outlook
 from reportgen.analysis.trust import Trust
@@ -20,6 +19,7 @@ from reportgen.trade.choices import Derivative, choices
 from reportgen.trade.schema import Trade
 
 _UNDER = "did not go under"
+SQUATS = ("back squat", "front squat")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,10 +33,7 @@ class Setting:
         other: The other classic lift, where it is logged and may be proposed.
         needs: Ranked, without those that the coach dropped.
         derivative: What the first need calls for.
-        squat: The squat that is pushed or kept, "" without one.
-        easy_squat: The squat of the other day.
-        squatted: What is squatted now, where the squat is to rise.
-        expected: What the lifter makes on an ordinary day, where the log carries it, and what tapers give.
+        raised: Group of lifts -> id of the need that raises it.
         absent: Days of the block that away.csv already names.
     """
 
@@ -49,12 +46,9 @@ class Setting:
     other: str
     needs: tuple[Need, ...]
     derivative: Derivative | None
-    squat: str
-    easy_squat: str
-    raise_squat: bool
-    squatted: Mapping[str, Squatted]
+    raised: Mapping[str, str]
     trust: Trust
-    rhythm: Rhythm
+    carried: Carried
     stand: Stand
     expected: Outlook
     absent: tuple[tuple[dt.date, dt.date], ...]
@@ -76,10 +70,7 @@ class Setting:
 
     def need(self, *ids: str, area: str = "", otherwise: str) -> str:
         """The id of the first need of these ids or this area; else a standing purpose."""
-        for need in self.needs:
-            if need.id in ids or need.area == area:
-                return need.id
-        return otherwise
+        return next((need.id for need in self.needs if need.id in ids or need.area == area), otherwise)
 
     def is_absent(self, day: dt.date) -> bool:
         """Whether away.csv already says that the lifter is not there."""
@@ -105,9 +96,6 @@ def read(
     base = stand.read(records, sets, facts, goal_lifts, held, trade)
     lifts = tuple(lift for lift in goal_lifts if lift not in held.banned)
     needs = tuple(need for need in facts.needs or () if need.decided != "dropped")
-    mine = [lift for lift in squats.LIFTS if lift in base.bases and lift not in held.banned]
-    raised = ("back_squat_short", "front_squat_short", "not_enough_squats")
-    raise_squat = any(need.id in raised for need in needs)
     others = [lift for lift in goals.PAIR if lift not in goal_lifts and lift not in held.banned]
     return Setting(
         records=records,
@@ -121,12 +109,11 @@ def read(
         derivative=_derivative(
             goal_lifts, needs, base, held.banned, missed=_missed(sets, facts, goal_lifts, trade)
         ),
-        squat=mine[0] if mine else "",
-        easy_squat=mine[-1] if mine else "",
-        raise_squat=raise_squat,
-        squatted=squats.read(sets, facts, base, trade) if raise_squat else {},
+        raised=_raised(needs, goal_lifts, trade),
         trust=held,
-        rhythm=rhythm.read(sets, days, facts, held, chased=chased(facts, trade), trade=trade),
+        carried=carried.read(
+            sets, days, facts, base, goal_lifts, held, chased=chased(facts, trade), trade=trade
+        ),
         stand=base,
         expected=expected,
         absent=_absent(records, begin),
@@ -139,6 +126,16 @@ def chased(facts: Facts, trade: Trade) -> bool:
         return True
     span = dt.timedelta(days=int(trade.value("chase_days")))
     return any(facts.as_of - chase.end <= span for chase in facts.chases or ())
+
+
+def _raised(needs: tuple[Need, ...], goal_lifts: tuple[str, ...], trade: Trade) -> dict[str, str]:
+    """Group of lifts -> the need that raises it, of the first needs only."""
+    found: dict[str, str] = {}
+    for need in needs[: int(trade.value("needs_raised"))]:
+        for group in choices().raised.get(need.id, choices().raised.get(need.area, ())):
+            for one in goal_lifts if group == "goal" else (group,):
+                found.setdefault(one, need.id)
+    return found
 
 
 def _derivative(

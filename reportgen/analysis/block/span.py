@@ -8,7 +8,25 @@ from dataclasses import dataclass
 import pandas as pd
 
 from reportgen.analysis.block.setting import Setting
-from reportgen.model import calendar
+from reportgen.model.say import Say, say
+from reportgen.trade.choices import choices
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnTapers:
+    """Length and cut of the taper, between what is usual and what the lifter's own gave.
+
+    Attributes:
+        days, cut: What is proposed.
+        own_days, own_cut: Medians of the lifter's own tapers that paid; None without one.
+        count: How many these are: one alone moves little, several most of the way.
+    """
+
+    days: int
+    cut: float
+    own_days: float | None
+    own_cut: float | None
+    count: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,7 +37,7 @@ class Span:
         kinds: What each week is for: return, work, light, taper.
         test_day: None where none is proposed.
         taper_start: First day of less; None without a taper.
-        given: The test day is the goal's own date.
+        given: The test day is the goal's own date, or the one that lifter.toml settles.
         notes: Why.
     """
 
@@ -27,19 +45,33 @@ class Span:
     test_day: dt.date | None
     taper_start: dt.date | None
     given: bool
-    own_days: float | None
-    own_cut: float | None
-    notes: tuple[str, ...]
+    own: OwnTapers
+    notes: tuple[Say, ...]
+
+    @property
+    def cut(self) -> float:
+        """The share of the tonnage that the taper is to leave out."""
+        return self.own.cut
 
     @property
     def progress(self) -> tuple[float, ...]:
-        """How far each week is on the way from the first week of work to the last; 0 in the others."""
+        """How far each week is on the way from the first week of work to the last; 0 in the others.
+
+        Each run of work climbs, and the next one begins under where the last one ended.
+        """
         work = [index for index, kind in enumerate(self.kinds) if kind == "work"]
         steps = max(1, len(work) - 1)
-        return tuple(
-            work.index(index) / steps if kind == "work" else 1.0 if kind == "taper" and work else 0.0
-            for index, kind in enumerate(self.kinds)
-        )
+        found = [1.0 if kind == "taper" and work else 0.0 for kind in self.kinds]
+        for at, index in enumerate(work):
+            first = last = index
+            while first - 1 in work:
+                first -= 1
+            while last + 1 in work:
+                last += 1
+            whole = at / steps
+            run = (index - first) / (last - first) if last > first else whole
+            found[index] = (whole + run) / 2
+        return tuple(found)
 
 
 def read(setting: Setting) -> Span:
@@ -57,29 +89,20 @@ def read(setting: Setting) -> Span:
     usual = min(most, int(value("block_weeks_usual")) + careful)
     if _test_soon(setting) and not careful:
         usual = int(value("block_weeks_test_soon"))
+    own = _own(setting)
     if not testable(setting):
-        note = () if setting.trust.stopped else (_why_not(setting),)
-        return Span(
-            kinds=layout(usual, careful, _every(setting), closing=False), test_day=None, taper_start=None,
-            given=False, own_days=None, own_cut=None, notes=note,
-        )  # fmt: skip
+        note = () if setting.trust.stopped else (say(f"block.no_test.{_why_not(setting)}"),)
+        kinds = layout(usual, careful, _every(setting), closing=False)
+        return Span(kinds=kinds, test_day=None, taper_start=None, given=False, own=own, notes=note)
     day, given, notes = _day(setting, usual, careful, most)
     weeks = (day - setting.begin).days // 7 + 1
-    days, own_days = _taper_days(setting)
     # A date too near for a whole taper: less is done from the first day on, and nothing is called a taper.
-    start = max(setting.begin, day - dt.timedelta(days=days))
-    middle = dt.timedelta(days=3)
-    tapered = sum(setting.begin + dt.timedelta(days=7 * n) + middle >= start for n in range(weeks))
+    start = max(setting.begin, day - dt.timedelta(days=own.days))
+    # A week is one of the taper as soon as the taper begins on one of its training days.
+    last = dt.timedelta(days=max(setting.carried.weekdays, default=6))
+    tapered = sum(setting.begin + dt.timedelta(days=7 * n) + last >= start for n in range(weeks - 1)) + 1
     kinds = layout(weeks - tapered, careful, _every(setting), closing=True) + ("taper",) * tapered
-    return Span(
-        kinds=kinds,
-        test_day=day,
-        taper_start=start,
-        given=given,
-        own_days=own_days,
-        own_cut=_own(setting, "cut"),
-        notes=tuple(notes),
-    )
+    return Span(kinds=kinds, test_day=day, taper_start=start, given=given, own=own, notes=notes)
 
 
 def layout(weeks: int, careful: int, every: int, *, closing: bool) -> tuple[str, ...]:
@@ -117,16 +140,12 @@ def testable(setting: Setting) -> bool:
 
 
 def _why_not(setting: Setting) -> str:
+    """Key of the reason why no test day is proposed."""
     if set(setting.goal_lifts) & setting.trust.doubted:
-        return "No test day is proposed while a figure of the lift is not sure."
+        return "not_sure"
     if setting.lifts != setting.goal_lifts:
-        return "No test day is proposed while a place that the lift loads hurts."
-    if not setting.trust.young:
-        return "No test day is proposed while nothing at 90 % and over is."
-    return (
-        "No test day is proposed: the lifter is or may be under 18, and that asks for qualified supervision "
-        "and a year of log."
-    )
+        return "hurts"
+    return "young" if setting.trust.young else "nothing_heavy"
 
 
 def contest_day(setting: Setting) -> dt.date | None:
@@ -135,7 +154,7 @@ def contest_day(setting: Setting) -> dt.date | None:
     The review day itself counts as long as nothing is logged on it.
     """
     as_of = setting.facts.as_of
-    ahead = [setting.facts.goals[0].by, *_named_days(setting)]
+    ahead = [setting.facts.goals[0].by, setting.records.lifter.test_day, *_named_days(setting)]
     days = sorted(day for day in ahead if day is not None and as_of <= day < setting.begin)
     return next((day for day in days if day > as_of or setting.facts.span.last != as_of), None)
 
@@ -168,62 +187,96 @@ def _test_soon(setting: Setting) -> bool:
     )
 
 
-def _day(setting: Setting, usual: int, careful: int, most: int) -> tuple[dt.date, bool, list[str]]:
-    """The test day, whether it is the goal's date, and why."""
-    by = setting.facts.goals[0].by
+def _day(setting: Setting, usual: int, careful: int, most: int) -> tuple[dt.date, bool, tuple[Say, ...]]:
+    """The test day, whether it is the goal's date or settled in lifter.toml, and why."""
+    by, settled = setting.facts.goals[0].by, setting.records.lifter.test_day
     begin = setting.begin
-    if by is not None and by > setting.facts.as_of:
-        first = begin + dt.timedelta(days=7 * careful)
-        last = begin + dt.timedelta(days=7 * most - 1)
-        if begin <= by <= last and by >= first:
-            low = int(setting.trade.value("block_weeks_low"))
-            weeks = (by - begin).days // 7 + 1
-            near = [f"The goal's date is {calendar.day(by)}: the block ends there."]
-            if weeks < low:
-                near.append(f"That is {weeks} {'week' if weeks == 1 else 'weeks'} and no whole block.")
-            return by, True, near
-        why = (
-            f"The goal's date, {calendar.day(by)}, comes before the block begins"
-            + (", in the first weeks after a break or after pain." if careful else ".")
-            if by < begin
-            else f"The goal's date, {calendar.day(by)}, falls into the weeks after a break or pain."
-            if by < first
-            else f"The goal's date, {calendar.day(by)}, lies beyond this block, which ends in a test day."
-        )
-        return _sensible(setting, usual), False, [why]
-    why = "No date is given" if by is None else f"The goal's date, {calendar.day(by)}, is over"
-    return _sensible(setting, usual), False, [f"{why}: the test day is the end of the block."]
-
-
-def _sensible(setting: Setting, weeks: int) -> dt.date:
-    """The last training day of the last week on which the lifter is there."""
-    week = setting.begin + dt.timedelta(days=7 * (weeks - 1))
-    days = [week + dt.timedelta(days=day) for day in setting.rhythm.weekdays]
-    there = [day for day in days if not setting.is_absent(day)]
-    return (there or days)[-1]
-
-
-def _taper_days(setting: Setting) -> tuple[int, float | None]:
-    """Days of less: the lifter's own that paid, kept inside the bounds, else the usual number."""
-    less = "_less_trained" if setting.rhythm.less_trained else ""
-    low = setting.trade.value(f"taper_days_low{less}")
-    high = setting.trade.value(f"taper_days_high{less}")
-    own = _own(setting, "days")
-    wanted = own if own is not None else setting.trade.value("taper_days_usual")
-    return int(min(high, max(low, round(wanted)))), own
-
-
-def _own(setting: Setting, what: str) -> float | None:
-    """The median of the lifter's own tapers that gave in form what tapers usually give, or more.
-
-    A best is luck as well: many a taper that helped ends without one.
-    """
-    usual = setting.trade.value("taper_gain")
-    found: list[float] = []
-    for day in setting.facts.test_days or ():
-        if day.taper is None or (day.effect_share or 0.0) < usual or day.lift not in setting.goal_lifts:
+    first = begin + dt.timedelta(days=7 * careful)
+    last = begin + dt.timedelta(days=7 * most - 1)
+    for day, key in ((settled, "settled"), (by, "by")):
+        if day is None or day <= setting.facts.as_of or not first <= day <= last:
             continue
-        one = day.taper.days if what == "days" else day.taper.volume_cut
-        if one is not None:
-            found.append(float(one))
-    return statistics.median(found) if found else None
+        weeks = (day - begin).days // 7 + 1
+        short = (say("block.span.short", weeks=weeks),) * (
+            weeks < int(setting.trade.value("block_weeks_low"))
+        )
+        return day, True, (say(f"block.span.{key}", date=day), *short)
+    found, moved = _sensible(setting, usual)
+    if by is None or by <= setting.facts.as_of:
+        why = say("block.span.no_date") if by is None else say("block.span.over", date=by)
+    elif by < begin:
+        why = say(f"block.span.before{'_careful' if careful else ''}", date=by)
+    else:
+        why = say("block.span.careful" if by < first else "block.span.beyond", date=by)
+    return found, False, (why, *moved)
+
+
+def _sensible(setting: Setting, weeks: int) -> tuple[dt.date, tuple[Say, ...]]:
+    """The last training day of the last week on which the lifter is there, on no holiday.
+
+    A day that falls on one moves to the weekend before, or as far back as it takes.
+    """
+    week = setting.begin + dt.timedelta(days=7 * (weeks - 1))
+    days = [week + dt.timedelta(days=day) for day in setting.carried.weekdays]
+    there = [day for day in days if not setting.is_absent(day)]
+    asked = found = (there or days)[-1]
+    free = {date for first, last in _holidays(asked.year) for date in _every_day(first, last)}
+    while found in free or (found != asked and (found.weekday() < 5 or setting.is_absent(found))):
+        found -= dt.timedelta(days=1)
+    if found == asked or found < setting.begin + dt.timedelta(days=7):
+        return asked, ()
+    return found, (say("block.span.holiday", date=asked, moved=found),)
+
+
+def _every_day(first: dt.date, last: dt.date) -> list[dt.date]:
+    return [first + dt.timedelta(days=n) for n in range((last - first).days + 1)]
+
+
+def _holidays(year: int) -> list[tuple[dt.date, dt.date]]:
+    """Days on which few gyms are open and nobody judges: by the calendar, and around Easter."""
+    table = choices().holidays
+    easter = _easter(year)
+    found = [(easter + dt.timedelta(days=a), easter + dt.timedelta(days=b)) for a, b in (table.easter,)]
+    return [*found, *((dt.date(year, *a), dt.date(year, *b)) for a, b in table.dates)]
+
+
+def _easter(year: int) -> dt.date:
+    """Easter Sunday by the anonymous Gregorian computus (Meeus, Astronomical Algorithms, 1991)."""
+    a, b, c = year % 19, *divmod(year, 100)
+    h = (19 * a + b - b // 4 - (b - (b + 8) // 25 + 1) // 3 + 15) % 30
+    week = (32 + 2 * (b % 4) + 2 * (c // 4) - h - c % 4) % 7
+    month, day = divmod(h + week - 7 * ((a + 11 * h + 22 * week) // 451) + 114, 31)
+    return dt.date(year, month, day + 1)
+
+
+def _own(setting: Setting) -> OwnTapers:
+    """Length and cut between what is usual and the lifter's own tapers that paid, by how many these are.
+
+    Those paid whose day was in form by what tapers usually give, or more: a best is luck as well.
+    """
+    value = setting.trade.value
+    less = "_less_trained" if setting.carried.less_trained else ""
+    paid = {
+        day.taper.start: day.taper
+        for day in setting.facts.test_days or ()
+        if day.taper is not None
+        and (day.effect_share or 0.0) >= value("taper_gain")
+        and day.lift in setting.goal_lifts
+        and day.taper.days is not None
+        and day.taper.volume_cut is not None
+    }
+    weight = len(paid) / (len(paid) + value("taper_own_weight"))
+    days = statistics.median([float(one.days or 0) for one in paid.values()]) if paid else None
+    cut = statistics.median([one.volume_cut or 0.0 for one in paid.values()]) if paid else None
+
+    def between(name: str, usual: float, own: float | None, end: str) -> float:
+        wanted = usual if own is None else usual + weight * (own - usual)
+        return min(value(f"{name}_high{end}"), max(value(f"{name}_low{end}"), wanted))
+
+    return OwnTapers(
+        days=round(between("taper_days", value("taper_days_usual"), days, less)),
+        cut=between("taper_volume_cut", value("taper_cut_usual"), cut, ""),
+        own_days=days,
+        own_cut=cut,
+        count=len(paid),
+    )

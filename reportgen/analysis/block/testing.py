@@ -5,6 +5,7 @@ import datetime as dt
 from reportgen.analysis.block.lines import Wanted, most_kg
 from reportgen.analysis.block.setting import Setting
 from reportgen.model.proposal import BlockSession, BlockSet, BlockWeek
+from reportgen.model.say import say
 
 #: What is looked at, on which of three days; the goal's lifts come first.
 _DAYS = (0, 2, 5)
@@ -35,7 +36,7 @@ def week(setting: Setting) -> BlockWeek | None:
             if lift not in setting.trust.banned and not setting.is_new(lift)
         )
         if lines:
-            sessions.append(BlockSession(date=day, sets=lines, remark="gather: what can be done now"))
+            sessions.append(BlockSession(date=day, sets=lines))
     if not sessions:
         return None
     year, number, _ = setting.begin.isocalendar()
@@ -45,7 +46,7 @@ def week(setting: Setting) -> BlockWeek | None:
 
 
 def _weekdays(setting: Setting) -> tuple[int, ...]:
-    known = setting.rhythm.weekdays
+    known = setting.carried.weekdays
     return known[:3] if len(known) >= len(_DAYS) else _DAYS
 
 
@@ -57,19 +58,19 @@ def _line(setting: Setting, lift: str) -> BlockSet:
     bar_kg = plates.bar_kg
     squat = trade.lifts[lift].role in ("squat", "overhead")
     reps = 3 if squat or not setting.trust.heavy else 1
+    serves = say("block.serves.gather")
     wanted = Wanted(
-        parts=(lift,), reps=(reps,), low=0, high=0, least=1, most=1, weight=0, role="test", need="", serves=""
-    )
+        parts=(lift,), reps=(reps,), low=0, high=0, least=1, most=1, weight=0, role="test", need="",
+        serves=serves, group="",
+    )  # fmt: skip
     kg = bar_kg
     if base is not None:
         kg = min(base.kg * trade.value("return_load_max"), most_kg(setting, setting.begin, wanted, base))
         kg = max(bar_kg, plates.down(kg))
-    begin = "begin here" if base is not None else "begin with the empty bar"
-    stop = "up in small steps as long as it looks like the first one; the first miss ends it"
-    if not setting.trust.heavy:
-        stop = "up in small steps, no singles; the first one that looks different ends it"
+    begin = say(f"block.test.begin{'' if base is not None else '_empty'}")
+    stop = say(f"block.test.stop{'' if setting.trust.heavy else '_light'}")
     return BlockSet(
         lift=lift, sets=1, reps=str(reps), kg=kg, floor_kg=bar_kg,
-        share=kg / base.kg if base is not None else None, need="gather", remark=f"{begin}; {stop}",
-        base_kg=base.kg if base is not None else None, serves="what the lifter can do now", role="test",
+        share=kg / base.kg if base is not None else None, need="gather", remark=(begin, stop),
+        base_kg=base.kg if base is not None else None, serves=serves, role="test",
     )  # fmt: skip

@@ -1,15 +1,19 @@
 """The lines of one training day, before anybody counts sets."""
 
 import datetime as dt
-import math
 from dataclasses import dataclass, replace
 
-from reportgen.analysis.block.diary import Diary
+from reportgen.analysis.block.diary import Diary, Kept
 from reportgen.analysis.block.lines import Line, Wanted, line
-from reportgen.analysis.block.setting import Setting
+from reportgen.analysis.block.setting import SQUATS, Setting
+from reportgen.model.say import Say, say
 from reportgen.trade.choices import choices
 
-_OVERHEAD = ("snatch_balance_short", "overhead_squat_short")
+#: Which line keeps its sets longest where room is short.
+_WEIGHT = {
+    "single": 0, "full": 1, "derivative": 2, "back-off": 3, "squat": 4, "other": 4, "pull": 5, "overhead": 5,
+    "way up": 1, "press": 7, "back": 7,
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,7 +24,6 @@ class Day:
         kind: Of its week.
         week: Of the block, from 0.
         progress: From the first week of work (0) to the last (1).
-        tapered: The day lies in the taper.
         lightened: Volume is so short that the needed lines shrink to singles at the lower share.
     """
 
@@ -28,7 +31,6 @@ class Day:
     kind: str
     week: int
     progress: float
-    tapered: bool = False
     lightened: bool = False
 
 
@@ -47,23 +49,29 @@ def lines(setting: Setting, diary: Diary, day: Day) -> list[Line]:
     wishes: list[Wanted] = []
     if day.date in diary.singles:
         wishes += _single_day(setting, day)
-    elif weekday in diary.roles.full:
-        wishes += _full_day(setting, diary, day)
-    if weekday == diary.roles.derivative:
+    elif weekday in diary.full:
+        wishes += _full(setting, day, diary.full.index(weekday))
+    if weekday == diary.derivative:
         wishes += _derivative(setting, day)
-    if weekday in diary.roles.spare:
-        wishes += _spare(setting, day)
-    if weekday == diary.roles.other and setting.other:
+    if weekday == diary.second[0]:
+        wishes += _further(setting, day)
+    if setting.other and weekday == diary.other:
         wishes += _other(setting, day)
-    wishes += _pulls(setting, diary, day)
-    wishes += _squats(setting, diary, day)
-    drawn = [line(setting, day.date, wish, cap(setting, wish, day.week)) for wish in wishes]
-    found = [one for one in drawn if one is not None]
-    if weekday in diary.roles.full and not any(one.needed for one in found):
+    if setting.other and weekday == diary.second[1]:
+        wishes += _other_part(setting, day)
+    for kept in diary.kept.get(weekday, ()):
+        wishes += _kept(setting, diary, day, kept)
+    found = _drawn(setting, day, wishes)
+    if weekday in diary.full and not any(one.needed for one in found):
         # The heavy single was out of reach of a ceiling: the full lift stays, lighter.
-        again = [line(setting, day.date, wish, cap(setting, wish, day.week)) for wish in _full(setting, day)]
-        found = [*(one for one in again if one is not None), *found]
+        found = [one for one in found if one.role not in ("way up", "back-off")]
+        found = [*_drawn(setting, day, _full(setting, day, 0)), *found]
     return found
+
+
+def _drawn(setting: Setting, day: Day, wishes: list[Wanted]) -> list[Line]:
+    found = (line(setting, day.date, wish, cap(setting, wish, day.week)) for wish in wishes)
+    return [one for one in found if one is not None]
 
 
 def cap(setting: Setting, wanted: Wanted, week: int) -> float:
@@ -87,6 +95,8 @@ def cap(setting: Setting, wanted: Wanted, week: int) -> float:
         loaded = any(setting.trade.lifts[part].classic for part in wanted.parts) or wanted.role == "overhead"
         known = young.get(wanted.role, "youth_single_high" if loaded else "")
         caps += [value(known)] if known else []
+    if setting.trust.lax and wanted.role == "overhead":
+        caps.append(value("overhead_lax_high"))
     if setting.chased and wanted.role == "single" and week < int(value("chase_single_weeks")):
         caps.append(value("chase_single_high"))
     return min(caps)
@@ -98,43 +108,45 @@ def _between(setting: Setting, name: str, day: Day) -> tuple[float, float]:
     return (low if day.lightened else low + (high - low) * day.progress), high
 
 
+def _wanted(
+    setting: Setting, lift: str, reps: int, sets: tuple[int, int], share: tuple[float, float], role: str,
+    group: str, serves: Say | None = None, *, need: str = "", needed: bool = False,
+) -> Wanted:  # fmt: skip
+    """A wish for one plain lift; where a need raises its group it is of that need."""
+    raised = setting.raised.get(group, "")
+    weight = _WEIGHT[role] - 2 * bool(raised and role not in ("single", "full"))
+    return Wanted(
+        parts=(lift,), reps=(reps,), low=share[0], high=share[1], least=sets[0], most=sets[1],
+        weight=weight, role=role, need=raised or need or "upkeep", group=group, needed=needed,
+        serves=serves or say(f"block.serves.{'raised' if raised else 'kept'}", lift=lift),
+    )  # fmt: skip
+
+
 def _single_day(setting: Setting, day: Day) -> list[Wanted]:
-    """Heavy singles and doubles after them."""
-    work = day.kind == "work" and not day.tapered
+    """The way up, heavy singles, doubles after them."""
+    value = setting.trade.value
+    work = day.kind == "work"
     low, high = _between(setting, "single", day)
-    back_low, back_high = _between(setting, "back_off", day)
+    up = (value("way_up_first"), 2), (value("way_up_second"), 1)
+    need = setting.need("no_heavy_singles", "transfer_gap", "chase", otherwise="heavy_singles")
     found: list[Wanted] = []
     for lift in setting.lifts:
+        for share, reps in up:
+            serves = say("block.serves.way_up")
+            found.append(
+                _wanted(setting, lift, reps, (1, 2), (share, share), "way up", lift, serves, need=need)
+            )
         least = _sets_of_two(setting, lift) if work else 0.0
+        many = 2, int(value("single_sets"))
+        shares = (max(low, least) if work else value("single_low"), max(high, least))
         found.append(
-            Wanted(
-                parts=(lift,),
-                reps=(1,),
-                low=max(low, least) if work else setting.trade.value("single_low"),
-                high=max(high, least),
-                least=1,
-                most=int(setting.trade.value("single_sets")) if work else 1,
-                weight=0,
-                role="single",
-                need=setting.need("no_heavy_singles", "transfer_gap", "chase", otherwise="heavy_singles"),
-                serves="singles at 90 % and over stay in training",
-                needed=True,
-            )
-        )
+            _wanted(setting, lift, 1, many if work else (1, 1), shares, "single", lift,
+                    say("block.serves.single"), need=need, needed=True)
+        )  # fmt: skip
         found.append(
-            Wanted(
-                parts=(lift,),
-                reps=(2,),
-                low=back_low,
-                high=back_high,
-                least=2,
-                most=5,
-                weight=3,
-                role="back-off",
-                need=_full_need(setting),
-                serves="made repetitions after the single",
-            )
-        )
+            _wanted(setting, lift, 2, (2, 5), _between(setting, "back_off", day), "back-off", lift,
+                    say("block.serves.back_off"), need=_full_need(setting))
+        )  # fmt: skip
     return found
 
 
@@ -151,38 +163,20 @@ def _full_need(setting: Setting) -> str:
     return setting.need("too_few_full_sessions", "return_after_gap", otherwise="full_lift")
 
 
-def _full(setting: Setting, day: Day) -> list[Wanted]:
-    low, high = _between(setting, "full", day)
-    reps = 1 if day.lightened and setting.trust.heavy else 2
+def _full(setting: Setting, day: Day, nth: int) -> list[Wanted]:
+    """A session with the full lift, no two of a week alike: near the heavy weights, of volume, easy.
+
+    The one of volume goes from triples to heavier doubles over the block.
+    """
+    name = ("full_first", "full", "full_easy")[min(nth, 2)]
+    reps = 3 if nth == 1 and day.progress < 1 / 2 else 2
+    reps = 1 if day.lightened and setting.trust.heavy else reps
+    serves = say(f"block.serves.{name}")
     return [
-        Wanted(
-            parts=(lift,),
-            reps=(reps,),
-            low=low,
-            high=high,
-            least=3,
-            most=6,
-            weight=1,
-            role="full",
-            need=_full_need(setting),
-            serves="the full lift from the floor",
-            needed=True,
-        )
+        _wanted(setting, lift, reps, (3, 7), _between(setting, name, day), "full", lift, serves,
+                need=_full_need(setting), needed=True)
         for lift in setting.lifts
-    ]
-
-
-def _full_day(setting: Setting, diary: Diary, day: Day) -> list[Wanted]:
-    """Doubles; in the last days before a test single repetitions, lighter than the opener."""
-    left = diary.before_test(day.date)
-    near = int(setting.trade.value("last_near_limit_days_low"))
-    if not day.tapered or left is None or left >= near or not setting.trust.heavy:
-        return _full(setting, day)
-    low, high = setting.trade.value("full_high"), setting.trade.value("opener_rehearsal")
-    return [
-        replace(wish, reps=(1,), low=low, high=high, serves="the way to the opener, no heavier")
-        for wish in _full(setting, day)
-    ]
+    ]  # fmt: skip
 
 
 def _derivative(setting: Setting, day: Day) -> list[Wanted]:
@@ -194,179 +188,102 @@ def _derivative(setting: Setting, day: Day) -> list[Wanted]:
     low, high = _between(setting, "derivative", day)
     found = [
         Wanted(
-            parts=one.parts,
-            reps=tuple(int(reps) for reps in one.reps.split("+")),
-            low=low,
-            high=high,
-            least=2,
-            most=6,
-            weight=2,
-            role="derivative",
-            need=need,
-            serves=one.why,
-            variant=one.variant,
+            parts=one.parts, reps=tuple(int(reps) for reps in one.reps.split("+")), low=low, high=high,
+            least=3, most=7, weight=_WEIGHT["derivative"], role="derivative", need=need, group="derivative",
+            serves=say("block.serves.words", words=one.why), variant=one.variant,
         )
-    ]
+    ]  # fmt: skip
+    asked = setting.raised.get("overhead", "")
     support, reps = one.support, one.support_reps
-    asked = next((need.id for need in setting.needs if need.id in _OVERHEAD), "")
     if not support and asked:
         support, reps = asked.removesuffix("_short").replace("_", " "), "2"
-    if support:
-        low, high = _between(setting, "overhead", day)
-        if setting.trust.lax:
-            high = setting.trade.value("overhead_lax_high")
+    if support in setting.trade.lifts:
+        share = _between(setting, "overhead", day)
         found.append(
-            Wanted(
-                parts=(support,),
-                reps=(int(reps),),
-                low=min(low, high),
-                high=high,
-                least=2,
-                most=4,
-                weight=4,
-                role="overhead",
-                need=asked or need,
-                serves="the bar held overhead",
-            )
-        )
+            _wanted(setting, support, int(reps), (2, 5), share, "overhead", "overhead",
+                    say("block.serves.overhead"), need=asked or need)
+        )  # fmt: skip
     return found
 
 
-def _spare(setting: Setting, day: Day) -> list[Wanted]:
-    """A further derivative on a day that nothing else fills."""
-    lift = setting.lifts[0] if setting.lifts else setting.goal_lifts[0]
+def _further(setting: Setting, day: Day) -> list[Wanted]:
+    """A further derivative: the one most done now, else the usual one."""
     taken = frozenset(setting.derivative.parts) if setting.derivative else frozenset()
-    usual = choices().derivative(lift, (), setting.trust.banned)
+    mine = [one for one in setting.carried.group("derivative") if one.lift not in taken]
+    serves, share = say("block.serves.further"), _between(setting, "derivative", day)
+    if mine:
+        reps = min(mine[0].reps, 3)
+        return [_wanted(setting, mine[0].lift, reps, (3, 6), share, "derivative", "derivative", serves)]
+    goal = setting.lifts[0] if setting.lifts else setting.goal_lifts[0]
+    usual = choices().derivative(goal, (), setting.trust.banned)
     if usual is None or set(usual.parts) & taken:
         return []
-    low, high = _between(setting, "derivative", day)
     return [
-        Wanted(
-            parts=usual.parts,
-            reps=tuple(int(reps) for reps in usual.reps.split("+")),
-            low=low,
-            high=high,
-            least=2,
-            most=4,
-            weight=7,
-            role="derivative",
-            need="full_lift",
-            serves=usual.why,
-            variant=usual.variant,
+        _wanted(
+            setting, usual.parts[0], 2, (3, 6), share, "derivative", "derivative", serves, need="full_lift"
         )
     ]
 
 
 def _other(setting: Setting, day: Day) -> list[Wanted]:
     """The other classic lift, once a week."""
-    low, high = setting.trade.value("other_lift_low"), setting.trade.value("other_lift_high")
-    return [
-        Wanted(
-            parts=(setting.other,),
-            reps=(1,),
-            low=low + (high - low) * day.progress,
-            high=high,
-            least=2,
-            most=5,
-            weight=5,
-            role="other",
-            need="upkeep",
-            serves="keeps the other lift",
-        )
-    ]
+    share, usual = _between(setting, "other_lift", day), setting.carried.usual.get(setting.other)
+    reps = min(2, usual.reps) if usual is not None else 1
+    return [_wanted(setting, setting.other, reps, (3, 7), share, "other", "other", say("block.serves.other"))]
 
 
-def _pulls(setting: Setting, diary: Diary, day: Day) -> list[Wanted]:
-    """Pulls of the goal lift: heavy up to their last day before a test, easy after it, none at the end."""
-    left = diary.before_test(day.date)
-    last = day.date == diary.last_pull
-    if not last and _shortly_before(setting, day.date, diary.last_pull):
-        return []
-    if not (day.date.weekday() in diary.roles.pull or last) or not setting.goal_lifts:
-        return []
-    value = setting.trade.value
-    low, high = _between(setting, "pull", day)
-    heavy_least = int(value("last_heavy_pull_days_low"))
-    if left is not None and left < heavy_least:
-        if left < int(value("last_near_limit_days_low")):
-            return []
-        low = high = value("easy_pull")
-    elif day.kind in ("light", "return") and not last:
-        low, high = value("easy_pull"), value("pull_low")
-    name = "clean pull" if setting.goal_lifts[0] == "clean and jerk" else "snatch pull"
-    return [
-        Wanted(
-            parts=(name,),
-            reps=(3,),
-            low=low,
-            high=high,
-            least=2,
-            most=5,
-            weight=3 if last else 5,
-            role="pull",
-            need=setting.need("power_snatch_short", "power_clean_short", otherwise="upkeep"),
-            serves="strength of the pull",
-            of=setting.goal_lifts[0],
-        )
-    ]
+def _other_part(setting: Setting, day: Day) -> list[Wanted]:
+    """A second day of the other lift: what is most done beside it, lighter."""
+    mine = [one for one in setting.carried.group("other") if one.lift != setting.other]
+    lift, reps = (mine[0].lift, min(mine[0].reps, 3)) if mine else (setting.other, 1)
+    share = _between(setting, "derivative" if mine else "full", day)
+    return [_wanted(setting, lift, reps, (3, 6), share, "other", "other", say("block.serves.other_part"))]
 
 
-def _shortly_before(setting: Setting, date: dt.date, last: dt.date | None) -> bool:
-    """Whether the last heavy day before a test follows so soon that it takes this day's place."""
-    return last is not None and 0 < (last - date).days <= int(setting.trade.value("last_heavy_apart_days"))
+def _kept(setting: Setting, diary: Diary, day: Day, kept: Kept) -> list[Wanted]:
+    """A lift of the usual work, from what is done with it now to a little more, or to what a need asks."""
+    one, value = kept.usual, setting.trade.value
+    role = setting.trade.lifts[one.lift].role
+    of = setting.trade.lifts[one.lift].family if role == "pull" else ""
+    base = setting.stand.base(of or one.lift)
+    base_kg = base.kg if base is not None else one.top_kg
+    raised, step = one.group in setting.raised, 1 + value("kept_step")
+    top = one.top_kg if raised else one.high_kg
+    # Where the heaviest set of a week stands well over the others, it stays one set over the work.
+    apart = kept.heavy and day.kind == "work" and top > one.kg * step
+    high = one.kg * step if one.high_kg > one.kg * step else max(top, one.kg * step)
+    low = max(one.kg, high * (1 - value("kept_span")))
+    low = low + (high - low) * day.progress
+    if not kept.heavy:
+        low, high = low * value("kept_easy"), high * value("kept_easy")
+    if day.kind != "work":
+        low = high = min(low, one.kg) * value("kept_light")
+    most = value("pull_high") * base_kg if role == "pull" and not one.straps else float("inf")
+    if role == "squat" and day.date + dt.timedelta(days=1) in diary.singles:
+        most, apart = value("eve_squat_high") * base_kg, False
+
+    def wish(low_kg: float, high_kg: float, sets: tuple[int, int]) -> Wanted:
+        share = min(low_kg, high_kg, most) / base_kg, min(high_kg, most) / base_kg
+        found = _wanted(setting, one.lift, one.reps, sets, share, role, one.group)
+        own_kg = 0.0 if base is not None else base_kg
+        return replace(found, of=of, own_kg=own_kg, aid="straps" if one.straps else "")
+
+    work = wish(low, high, (2, max(8, one.sets)))
+    if not apart or high >= top:
+        return [work]
+    return [work, wish(max(high, one.high_kg + (top - one.high_kg) * day.progress), top, (1, 1))]
 
 
-def _squats(setting: Setting, diary: Diary, day: Day) -> list[Wanted]:
-    """Squats that keep or raise; none the day before heavy singles or a test, none heavy in the last days."""
-    if not setting.squat or day.date + dt.timedelta(days=1) in diary.singles:
-        return []
-    value = setting.trade.value
-    weekday, left = day.date.weekday(), diary.before_test(day.date)
-    need = setting.need(
-        "back_squat_short", "front_squat_short", "not_enough_squats", area="strength", otherwise="upkeep"
-    )
-    serves = "raises the squat" if setting.raise_squat else "keeps the squat"
-    last = day.date == diary.last_squat
-    if not last and _shortly_before(setting, day.date, diary.last_squat):
-        return []
-    heavy = weekday == diary.roles.squat or last
-    if left is not None and left < int(value("last_heavy_squat_days_low")):
-        if left < int(value("last_near_limit_days_low")):
-            return []
-        heavy = False
-        easy = weekday in (diary.roles.squat, diary.roles.easy_squat)
-    else:
-        easy = weekday == diary.roles.easy_squat and not heavy
-    if not (heavy or easy):
-        return []
-    name = "squat_easy" if not heavy else "squat_raise" if setting.raise_squat else "squat_keep"
-    low, high = _between(setting, name, day)
-    wish = Wanted(
-        parts=(setting.squat if heavy else setting.easy_squat,),
-        reps=(3,),
-        low=low,
-        high=high,
-        least=2,
-        most=5 if heavy else 4,
-        weight=(2 if last or setting.raise_squat else 4) if heavy else 6,
-        role="squat",
-        need=need,
-        serves=serves,
-    )
-    early = left is None or left >= int(value("last_heavy_squat_days_low"))
-    return [_no_less(setting, day, wish) if day.kind == "work" and early else wish]
-
-
-def _no_less(setting: Setting, day: Day, wish: Wanted) -> Wanted:
-    """A squat that is to rise is asked for with no less load and no fewer sets than it is done with now."""
-    lift = wish.parts[0]
-    before, base = setting.squatted.get(lift), setting.stand.bases.get(lift)
-    if before is None or base is None:
-        return wish
-    low = max(wish.low, before.kg / base.kg)
-    loaded = replace(wish, low=low, high=max(wish.high, low))
-    if day.tapered:
-        return loaded
-    days = 2 if setting.squat == setting.easy_squat else 1
-    sets = min(math.ceil(before.sets / days), int(setting.trade.value("squat_sets_high")))
-    return replace(loaded, least=max(wish.least, sets), most=max(wish.most, sets), weight=min(wish.weight, 2))
+def beside(setting: Setting, diary: Diary, day: Day) -> list[Line]:
+    """What may stand beside a single exercise, so that no session is one alone: an easy squat, or a pull."""
+    light = Day(date=day.date, kind="light", week=day.week, progress=0.0)
+    wishes: list[Wanted] = []
+    for group in (*SQUATS, "pull", "overhead", "press", "back"):
+        for one in setting.carried.group(group):
+            wishes += _kept(setting, diary, light, Kept(usual=one, heavy=False))
+    usual = choices().derivative(setting.goal_lifts[0], (), setting.trust.banned)
+    if usual is not None:
+        share = _between(setting, "full_easy", light)
+        serves = say("block.serves.further")
+        wishes.append(_wanted(setting, usual.parts[0], 2, (3, 6), share, "derivative", "derivative", serves))
+    return _drawn(setting, day, wishes)

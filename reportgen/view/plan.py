@@ -4,10 +4,10 @@ from typing import Final
 
 from reportgen.analysis.block.plates import Plates
 from reportgen.model.proposal import MARK, BlockFact, BlockSet
-from reportgen.trade.claims import called
+from reportgen.words import Say, plain, say, spoken
 
 _BEFORE: Final = ("date", "lift")
-_AFTER: Final = ("sets", "reps", "variant", "session", "remark")
+_AFTER: Final = ("sets", "reps", "variant", "aid", "session", "remark")
 
 
 def rows(block: BlockFact, plates: Plates) -> tuple[tuple[str, ...], ...]:
@@ -29,6 +29,7 @@ def rows(block: BlockFact, plates: Plates) -> tuple[tuple[str, ...], ...]:
             str(line.sets),
             line.reps,
             line.variant,
+            line.aid,
             "",
             _remark(line, plates),
         )
@@ -51,12 +52,14 @@ def _loads(line: BlockSet, plates: Plates) -> tuple[str, ...]:
 
 
 def _remark(line: BlockSet, plates: Plates) -> str:
-    """What the line is for, where to begin on a bad day, what to do after misses."""
-    parts = [f"{MARK}{line.serves or called(line.need)}"]
+    """What the line is for, where to begin on a bad day, what to do after misses; loads as the plates give them."""
+    parts = [f"{MARK}{_said(line.serves, plates)}"]
     if line.floor_kg is not None and line.kg is not None and line.floor_kg < line.kg:
-        parts.append(f"from {plates.said(line.floor_kg)} on a bad day")
+        parts.append(_said(say("block.line.floor", kg=line.floor_kg), plates))
     if line.ceiling_kg is not None:
-        parts.append(f"never over {plates.said(line.ceiling_kg)}")
-    if line.remark:
-        parts.append(line.remark)
-    return "; ".join(parts)
+        parts.append(_said(say("block.line.ceiling", kg=line.ceiling_kg), plates))
+    return "; ".join([*parts, *(_said(one, plates) for one in line.remark)])
+
+
+def _said(one: Say, plates: Plates) -> str:
+    return plain(spoken(one), plates.unit)

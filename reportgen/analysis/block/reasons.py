@@ -1,0 +1,143 @@
+"""Why a block is as it is, where it departs from what was asked; what it raises, and what it leaves out."""
+
+import datetime as dt
+
+from reportgen.analysis import goals
+from reportgen.analysis.block.lines import likely_kg
+from reportgen.analysis.block.schedule import Schedule
+from reportgen.analysis.block.setting import SQUATS, Setting
+from reportgen.analysis.block.span import Span
+from reportgen.model.proposal import BlockWeek
+from reportgen.model.say import Say, say
+from reportgen.trade.claims import called
+
+#: Lines of what was considered and left out.
+_LEFT = 3
+
+
+def doubts(now: Setting) -> tuple[Say, ...]:
+    """What is held back by a doubt."""
+    return now.trust.notes
+
+
+def notes(now: Setting, frame: Span, weeks: tuple[BlockWeek, ...], *, tries: int | None) -> tuple[Say, ...]:
+    """Why it is as it is, where it departs from what was asked.
+
+    Args:
+        now: The lifter.
+        frame: Weeks and test day.
+        weeks: What is proposed.
+        tries: Attempts of the test day; None without one.
+    """
+    found = [*doubts(now), *_held(now), *now.carried.notes, *frame.notes]
+    gone = tuple(lift for lift in now.goal_lifts if lift not in {*now.lifts} | now.trust.doubted)
+    if gone:
+        found.append(say("block.note.gone", lifts=gone))
+    if now.lifts and not any(
+        line.role == "single" for week in weeks for one in week.sessions for line in one.sets
+    ):
+        found.append(_why_no_singles(now))
+    if not now.other and len(now.goal_lifts) == 1:
+        other = frozenset(goals.PAIR) - {*now.goal_lifts}
+        why = "sore" if other <= now.trust.banned - now.trust.doubted else "not_logged"
+        why = "not_sure" if other <= now.trust.doubted else why
+        found.append(say("block.note.no_other", why=say(f"block.{why}")))
+    if not any(line.lift in SQUATS for week in weeks for one in week.sessions for line in one.sets):
+        sore = {*SQUATS} & now.trust.banned & {*now.stand.bases}
+        why = "not_sure" if {*SQUATS} & now.trust.doubted else "sore_many" if sore else "not_logged"
+        found.append(say("block.note.no_squats", why=say(f"block.{why}")))
+    if now.trust.pause is not None:
+        found.append(say("block.note.after_break", since=now.trust.pause.since, weeks=now.trust.pause.left))
+    backs = ((back.place, back.settled, back.until - dt.timedelta(days=1)) for back in now.trust.backs)
+    found += [
+        say("block.note.settled", place=place, settled=settled, last=last)
+        for place, settled, last in dict.fromkeys(backs)
+    ]
+    if _absent(now, weeks):
+        found.append(say("block.note.absent"))
+    if tries == 0:
+        found.append(say("block.note.no_attempts"))
+    return tuple(found)
+
+
+def _absent(now: Setting, weeks: tuple[BlockWeek, ...]) -> bool:
+    return any(now.is_absent(week.start + dt.timedelta(days=n)) for week in weeks for n in range(7))
+
+
+def _held(now: Setting) -> list[Say]:
+    """Which loads are taken from less than the best, since one day alone stands over the others."""
+    found = []
+    for lift in (*now.goal_lifts, *SQUATS):
+        base, fact = now.stand.bases.get(lift), now.stand.current.get(lift)
+        if base and fact and fact.kg and lift in now.trust.most_kg and base.kg < fact.kg - 1:
+            found.append(say("block.note.held", lift=lift, best_kg=fact.kg, most_kg=base.kg))
+    return found
+
+
+def _why_no_singles(now: Setting) -> Say:
+    if not now.trust.heavy:
+        return say(f"block.singles.{'young' if now.trust.young else 'not_sure'}")
+    under = [now.stand.ceilings_kg[lift] for lift in now.lifts if lift in now.stand.ceilings_kg]
+    if under:
+        return say("block.singles.ceiling", kg=min(under))
+    for lift in now.lifts:
+        base, likely = now.stand.base(lift), likely_kg(now, lift)
+        if base is not None and likely is not None and likely < now.trade.value("heavy_share") * base.kg:
+            return say("block.singles.unlikely", lift=lift, kg=now.stand.plates.down(likely))
+    return say("block.singles.no_room")
+
+
+def load(now: Setting, filled: Schedule, share: float | None) -> tuple[Say, ...]:
+    """Why the weeks of work hold well less than the weeks before; nothing where they do not."""
+    if share is None or share >= now.trade.value("work_least"):
+        return ()
+    true = {
+        "banned": any(one.lift in now.trust.banned for one in now.carried.usual.values()),
+        "rested": now.carried.rested,
+        "careful": now.trust.pause is not None,
+        "back": bool(now.trust.backs),
+        "chased": now.chased,
+        "stepped": filled.stepped,
+        "days": bool(now.absent),
+    }
+    found = tuple(say(f"block.load.{key}") for key, holds in true.items() if holds)
+    return found or (say("block.load.full"),)
+
+
+def raised(now: Setting, filled: Schedule) -> tuple[Say, ...]:
+    """What each need raises, and where the room comes from."""
+    found = []
+    for id_ in dict.fromkeys(now.raised.values()):
+        groups = tuple(
+            group for group, need in now.raised.items() if need == id_ and now.carried.tonnage(group)
+        )
+        if groups:
+            rank = next(need.rank for need in now.needs if need.id == id_)
+            more = 1 + now.trade.value("raised_step")
+            found.append(say("block.raise.one", lifts=tuple(map(_group, groups)), share=more, rank=rank))
+    if found and filled.room:
+        found.append(say("block.raise.room", lifts=tuple(map(_group, filled.room))))
+    return tuple(found)
+
+
+def _group(name: str) -> Say:
+    known = ("derivative", "other", "overhead", "pull", "press", "back")
+    return say(f"block.raise.group_{name}") if name in known else say("block.raise.group_lift", lift=name)
+
+
+def left_out(now: Setting, weeks: tuple[BlockWeek, ...]) -> tuple[Say, ...]:
+    """What was considered and waits, in three lines at most."""
+    lines = [line for week in weeks for one in week.sessions for line in one.sets]
+    served = {line.need for line in lines} | {*now.raised.values()}
+    sore = tuple(one for one in now.carried.usual if one in now.trust.banned - now.trust.doubted)
+    doubted = tuple(one for one in now.carried.usual if one in now.trust.doubted)
+    proposed = {part for line in lines for part in line.lift.split(" + ")}
+    rare = tuple(
+        one.lift for one in now.carried.usual.values()
+        if one.lift not in proposed | now.trust.banned and one.days < now.trade.value("kept_days_least")
+    )  # fmt: skip
+    found = [say("block.left.hurts", lifts=sore[:3])] if sore else []
+    found += [say("block.left.doubted", lifts=doubted[:3])] if doubted else []
+    found += [say("block.left.waits", need=called(need.id)) for need in now.needs if need.id not in served]
+    found += [say("block.left.rare", lifts=rare[:3])] if rare else []
+    return tuple(found[:_LEFT])

@@ -1,0 +1,148 @@
+"""The taper: each session below the one that it replaces, from the first day on."""
+
+import datetime as dt
+from dataclasses import replace
+
+from reportgen.analysis.block.diary import Diary
+from reportgen.analysis.block.filling import Filled, volume
+from reportgen.analysis.block.lines import Line, Wanted, line
+from reportgen.analysis.block.setting import Setting
+from reportgen.analysis.block.span import Span
+from reportgen.model.say import say
+
+#: Cuts of the sets of a session that are tried, from the longest to the shortest session.
+_CUTS = tuple(n / 20 for n in range(1, 15))
+#: What ends before the last days, and the sets that it holds there where too little would be left without it.
+_STRENGTH = ("pull", "squat", "press", "back", "overhead")
+_LATE = 3
+
+
+def lay(setting: Setting, span: Span, days: Diary, weeks: list[dict[dt.date, Filled]]) -> float | None:
+    """Put the taper's sessions into the weeks, and say what they leave out.
+
+    Args:
+        setting: The lifter.
+        span: The taper's first day and the cut that is wanted.
+        days: Days of heavy singles and the test day.
+        weeks: The filled weeks, changed in place: in those of the taper stands a week of work.
+
+    Returns:
+        The share of the tonnage that the days of the taper leave out; None where they would hold none.
+    """
+    assert span.taper_start is not None
+    templates = _templates(span, weeks)
+    if not templates:
+        return None
+    low, high = (setting.trade.value(f"taper_volume_cut_{edge}") for edge in ("low", "high"))
+    tried = [
+        {day: _less(setting, days, day, lines, cut, soft=soft) for day, lines in templates.items()}
+        for soft in (False, True)
+        for cut in _CUTS
+    ]
+    cuts = [_cut(templates, one) for one in tried]
+    if min(cuts) > high:
+        # Two days a week, one of them the eve: the rest before the test is more than the cut by itself.
+        there = {day: lines for day, lines in templates.items() if tried[0][day]}
+        cuts = [_cut(there or templates, one) for one in tried]
+    inside = [at for at, cut in enumerate(cuts) if low <= cut <= high]
+    # Squats and pulls stay in to the end only where too little would be left without them.
+    hard = [at for at in inside if at < len(_CUTS)]
+    best = min(hard or inside or range(len(cuts)), key=lambda at: abs(cuts[at] - span.cut))
+    for one in weeks:
+        for day in [day for day in one if day >= span.taper_start]:
+            del one[day]
+    for day, lines in tried[best].items():
+        if lines:
+            weeks[(day - setting.begin).days // 7][day] = lines
+    return cuts[best]
+
+
+def _cut(templates: dict[dt.date, Filled], sessions: dict[dt.date, Filled]) -> float:
+    full = sum(volume(lines).tonnage_kg for lines in templates.values())
+    return 1 - sum(volume(sessions[day]).tonnage_kg for day in templates) / full
+
+
+def _templates(span: Span, weeks: list[dict[dt.date, Filled]]) -> dict[dt.date, Filled]:
+    """Day of the taper -> the session of the same weekday in the last week before it that holds one."""
+    assert span.taper_start is not None
+    every = {day: lines for one in weeks for day, lines in one.items()}
+    kinds = {day: span.kinds[at] for at, one in enumerate(weeks) for day in one}
+    before = [day for day in every if day < span.taper_start and kinds[day] in ("work", "return")]
+    found: dict[dt.date, Filled] = {}
+    for day in sorted(day for day in every if day >= span.taper_start):
+        same = [one for one in before if one.weekday() == day.weekday()]
+        found[day] = every[max(same)] if same else every[day]
+    return found
+
+
+def _less(setting: Setting, days: Diary, day: dt.date, lines: Filled, cut: float, *, soft: bool) -> Filled:
+    """A session with its late loads taken back and so much of its tonnage cut, the least important first."""
+    left = days.before_test(day)
+    if left is None or left <= int(setting.trade.value("taper_stop_days")):
+        return []
+    moved = [(replace(one, day=day), sets) for one, sets in lines]
+    eased = [
+        (eased, sets)
+        for one, sets in moved
+        if (eased := _eased(setting, days, day, one, left, soft=soft)) is not None
+    ]
+    if not eased:
+        return _rehearsal(setting, day, lines)
+    late = left < int(setting.trade.value("last_near_limit_days_low"))
+    counts = [min(sets, _LATE) if late and one.role in _STRENGTH else sets for one, sets in eased]
+    # What is left out anyway is not all of the cut: the lifts that stay are done less as well.
+    most_kg = min(volume(lines).tonnage_kg * (1 - cut), volume(eased).tonnage_kg * (1 - cut / 2))
+    order = sorted(range(len(eased)), key=lambda at: (-eased[at][0].weight, -eased[at][0].kg))
+    while volume([(one, n) for (one, _), n in zip(eased, counts, strict=True)]).tonnage_kg > most_kg:
+        # One set at a time, evenly; the main lift keeps one.
+        able = [at for at in order if counts[at] > 1] or [at for at in order[:-1] if counts[at]]
+        if not able:
+            break
+        at = max(able, key=lambda at: (counts[at] / eased[at][1], eased[at][0].weight))
+        counts[at] -= 1
+    return [(one, n) for (one, _), n in zip(eased, counts, strict=True) if n]
+
+
+def _rehearsal(setting: Setting, day: dt.date, lines: Filled) -> Filled:
+    """Where nothing of a session is left so late: light singles of the goal's lifts, less than it held."""
+    low, high = setting.trade.value("full_easy_high"), setting.trade.value("opener_rehearsal")
+    found: Filled = []
+    for lift in setting.lifts:
+        wish = Wanted(
+            parts=(lift,), reps=(1,), low=low, high=high, least=1, most=4, weight=1, role="full",
+            need="full_lift", group=lift, serves=say("block.serves.rehearsal"),
+        )  # fmt: skip
+        one = line(setting, day, wish, high)
+        if one is not None:
+            found.append((one, wish.most))
+    return found if volume(found).within(volume(lines)) else []
+
+
+def _eased(setting: Setting, days: Diary, day: dt.date, one: Line, left: int, *, soft: bool) -> Line | None:
+    """A line as late as this before the test: heavy pulls end first, then squats, then heavy singles."""
+    value, plates = setting.trade.value, setting.stand.plates
+    near = left >= int(value("last_near_limit_days_low"))
+    share = float("inf")
+    if one.role == "pull" and left < int(value("last_heavy_pull_days_low")):
+        share = value("easy_pull")
+    if one.role == "squat" and left < int(value("last_heavy_squat_days_low")):
+        share = value("squat_easy_high")
+    if one.role in _STRENGTH and not near and not soft:
+        return None
+    if not near or (one.role == "single" and day not in days.singles):
+        share = min(share, value("opener_rehearsal"))
+    kg = min(one.kg, plates.down(share * one.base_kg) if share < float("inf") else one.kg)
+    if kg < plates.bar_kg:
+        return None
+    lighter = kg < one.kg
+    ceiling_kg = min(one.ceiling_kg or kg, kg) if lighter else one.ceiling_kg
+    role = "full" if one.role == "single" and lighter else one.role
+    single = not near and len(one.parts) == 1 and setting.trade.lifts[one.parts[0]].classic
+    return replace(
+        one,
+        kg=kg,
+        reps=(1,) if single else one.reps,
+        floor_kg=min(one.floor_kg, kg),
+        ceiling_kg=ceiling_kg,
+        role=role,
+    )

@@ -1,0 +1,94 @@
+"""`reportgen sheet`: one page for the day, whole or not at all, no script, both branches of the attempts."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from tests.cli.test_block import log
+from tests.cli.test_commands import TOML, lay, run
+
+
+@pytest.fixture
+def lifter(tmp_path: Path) -> Path:
+    folder = lay(tmp_path / "runa", log())
+    (folder / "notes").mkdir()
+    head, cues = (
+        "Date: 2026-03-01\nKind: remark\nTitle: Cues\n\n",
+        "Cue: bar close; eyes <b>up\nCue: wait; more\n",
+    )
+    (folder / "notes" / "a.md").write_text(head + cues, encoding="utf-8")
+    return folder
+
+
+def page(folder: Path, out: Path) -> str:
+    done = run("sheet", folder, "--out", out)
+    assert done.exit_code == 0, done.output
+    return (out / "runa-sheet.html").read_text(encoding="utf-8")
+
+
+def test_the_sheet_is_one_file_that_runs_no_script_and_fetches_nothing(lifter: Path, tmp_path: Path) -> None:
+    html = page(lifter, tmp_path / "out")
+    assert [one.name for one in (tmp_path / "out").iterdir()] == ["runa-sheet.html"]
+    assert "<script" not in html
+    assert "default-src &#39;none&#39;" in html or "default-src 'none'" in html
+    assert not re.findall(r"(?:src|href)=|url\(|@import", html)
+    assert page(lifter, tmp_path / "again") == html
+
+
+def test_both_branches_of_three_attempts_warm_ups_cues_and_room_stand_on_it(
+    lifter: Path, tmp_path: Path
+) -> None:
+    html = page(lifter, tmp_path / "out")
+    assert html.count("made →") == 3
+    assert html.count("missed →") == 3
+    assert "warm-up, counted back from the opener" in html
+    assert [cue in html for cue in ("bar close", "eyes &lt;b&gt;up", "wait", "more<")] == [
+        True, True, True, False,
+    ]  # fmt: skip
+    assert "What happened" in html
+    assert "by your federation&#39;s book" in html
+
+
+def test_a_lifter_in_pounds_warms_up_with_pound_plates_and_reads_attempts_in_both(tmp_path: Path) -> None:
+    html = page(lay(tmp_path / "runa", log(), toml='unit = "lb"\n' + TOML), tmp_path / "out")
+    table = html[html.index("warm-up, counted back") :]
+    warm = [float(kg) / 0.45359237 for kg in re.findall(r'<data class="kg" value="([\d.]+)"', table)]
+    assert warm
+    assert all(abs(lb - 5 * round(lb / 5)) < 1e-6 for lb in warm)
+    assert re.search(r"\d+ kg \(<data", html)
+
+
+def test_without_a_test_day_nothing_is_written_and_the_reason_is_said(lifter: Path, tmp_path: Path) -> None:
+    (lifter / "pain.csv").write_text("date,place,score,kind\n2026-03-20,wrist,4,numb\n", encoding="utf-8")
+    done = run("sheet", lifter, "--out", tmp_path / "out")
+    assert done.exit_code == 2
+    assert "clinician" in done.stderr
+    assert not (tmp_path / "out").exists()
+
+
+def test_the_test_day_of_lifter_toml_is_the_day_of_the_sheet(lifter: Path, tmp_path: Path) -> None:
+    text = (lifter / "lifter.toml").read_text(encoding="utf-8")
+    (lifter / "lifter.toml").write_text(f"test_day = 2026-05-10\n{text}", encoding="utf-8")
+    assert "Sun 10 May 2026" in page(lifter, tmp_path / "out")
+
+
+def test_a_contest_has_both_lifts_on_its_sheet(tmp_path: Path) -> None:
+    jerks = "".join(
+        f"2026-{month:02d}-{day:02d},clean and jerk,{kg},2,2,,\n"
+        for month in (1, 2, 3)
+        for day, kg in ((7, 60), (14, 64), (21, 68), (24, 72))
+    )
+    toml = f"{TOML}by = 2026-05-09\n"
+    attempts = "date,event,kind,lift,attempt,kg,made\n" + "".join(
+        f"2026-02-15,Open,contest,{lift},{n},{kg},yes\n"
+        for lift, first in (("snatch", 54), ("clean and jerk", 70))
+        for n, kg in enumerate((first, first + 3, first + 5), 1)
+    )
+    folder = lay(tmp_path / "runa", log() + jerks, toml=toml)
+    (folder / "attempts.csv").write_text(attempts, encoding="utf-8")
+    html = page(folder, tmp_path / "out")
+    assert "contest, Sat 9 May 2026" in html
+    assert (html.count("made →"), html.count("missed →")) == (6, 6)
+    assert "snatch: attempts" in html
+    assert "clean and jerk: attempts" in html
