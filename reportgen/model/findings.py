@@ -156,18 +156,22 @@ class Before:
         load: Tonnage of the lifts that load the place, as a share of the usual two weeks.
         sessions: Sessions, as a share of the usual.
         stopped: Areas of mobility work that had been done and stood still in these two weeks.
+        new_lifts: Lifts that load the place, done in these two weeks and not in the usual ones before them.
+        left_lifts: Lifts that load it, done in the usual weeks and not in these two.
     """
 
     load: float | None
     sessions: float | None
     stopped: tuple[str, ...] | None
+    new_lifts: tuple[str, ...] = ()
+    left_lifts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Alike:
     """A sign of these two weeks that came before other episodes of the place, too: `times` of `of`."""
 
-    sign: Literal["more load", "more sessions", "work stopped"]
+    sign: Literal["more load", "more sessions", "work stopped", "new lift"]
     times: int
     of: int
 

@@ -282,8 +282,10 @@ def test_a_finding_whose_source_one_side_lacked_is_neither_new_nor_gone() -> Non
     data = json_facts(row("2026-01-05", "snatch", 50))
     seen = data | reading(8.0, "2026-01-05")
     screened = need("position_not_reached", "screening.csv", "training.csv")
-    squat = need("back_squat_short", "training.csv", "screening.csv")
-    asked = need("power_snatch_near_snatch", "training.csv", "screening.csv")  # a question until two agree
+    squat = need("back_squat_short", "training.csv")
+    asked = need(
+        "power_snatch_near_snatch", "training.csv", "screening.csv"
+    )  # every witness makes its chance
     found = compare(data | {"needs": []}, seen | {"needs": [screened, squat, asked]}).needs
     assert found is not None
     assert (found.came, found.unsure) == (

@@ -370,3 +370,11 @@ def test_a_kind_of_a_third_of_the_heavy_misses_is_explained_or_said_to_be_not() 
         for _, rows in recent.groupby("miss"):
             if len(rows) >= 3 and 3 * len(rows) >= len(recent) and len(recent) == len(missed):
                 assert told & set(zip(rows["file"], rows["line"], strict=True)), story
+
+
+def test_what_came_before_pain_that_came_back_is_told_as_so_many_of_so_many_times() -> None:
+    episodes = case("sore_after_presses").facts.pain_episodes or ()
+    assert len(episodes) == 3
+    told = {one.sign: (one.times, one.of) for one in episodes[-1].alike}
+    assert told["more load"] == (3, 3)
+    assert "push press" in episodes[0].before.new_lifts
