@@ -66,14 +66,16 @@ def section(reader: Reader, known: frozenset[str]) -> Section | None:
         blocks.append(Paragraph(text=("Not tested, and so not ruled out:",)))
         blocks.append(Points(items=tuple(untested(n) for n in open_)))
     if needs:
-        blocks.insert(IN_FULL, answers.block("findings", reader.facts.as_of))
+        blocks.insert(min(IN_FULL, len(needs)), answers.block("findings", reader.facts.as_of))
         blocks.append(_answering(needs))
     lead: Phrase = (
         "Ranked by how likely each cause makes what was seen, against nothing being wrong. Open a finding to see "
         "the rows it rests on; a row stands under one finding only.",
     )
     whole = Section(id="needs", title="What holds the goal back", lead=lead, blocks=tuple(blocks))
-    return pieces.folded(whole, IN_FULL + 1) if len(needs) > IN_FULL else whole
+    beside = (("questions", len(asked)), ("untested", len(open_)))
+    named = [text(f"common.fold.{what}", n=n) for what, n in beside if n]
+    return pieces.folded(whole, min(IN_FULL, len(needs)) + 1, *named) if needs else whole
 
 
 def _answering(needs: tuple[Need, ...]) -> Table:
@@ -95,14 +97,14 @@ def nothing(reader: Reader) -> Paragraph:
     return Paragraph(text=("Nothing stands out as holding the goal back: it needs time with the lift.",))
 
 
-def first_sentence(phrase: Phrase) -> Phrase:
+def first_sentence(phrase: Phrase, ends: tuple[str, ...] = (". ", "; ")) -> Phrase:
     """The phrase up to its first full stop or semicolon, so that a claim reads as one short sentence."""
     kept: list[str | Weight] = []
     for part in phrase:
         if isinstance(part, str):
-            ends = [place for place in (part.find(". "), part.find("; ")) if place >= 0]
-            if ends:
-                return (*kept, f"{part[: min(ends)]}.")
+            places = [place for place in map(part.find, ends) if place >= 0]
+            if places:
+                return (*kept, f"{part[: min(places)]}.")
         kept.append(part)
     return tuple(kept)
 

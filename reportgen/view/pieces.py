@@ -75,8 +75,8 @@ def section(
     )
 
 
-def folded(part: Section, upto: int | None) -> Section:
-    """The section with the blocks behind so many folded, and said by their titles; as it is where None."""
+def folded(part: Section, upto: int | None, *also: str) -> Section:
+    """The section with the blocks behind so many folded, and said by their titles and `also`; as it is where None."""
     rest = () if upto is None else part.blocks[upto:]
     if not rest:
         return part
@@ -84,7 +84,7 @@ def folded(part: Section, upto: int | None) -> Section:
     named = [one.title for one in rest if isinstance(one, Figure | Prose)]
     tables = sum(isinstance(one, Table) for one in rest)
     inside = [text("common.fold.findings", n=findings)] if findings else []
-    inside += [*named, *([text("common.fold.tables", n=tables)] if tables else [])]
+    inside += [*also, *named, *([text("common.fold.tables", n=tables)] if tables else [])]
     more = text("common.fold.more", inside=tuple(inside)) if inside else text("common.fold.rest")
     return replace(part, open=upto, more=more)
 
