@@ -120,10 +120,6 @@ class ExpressedStrength:
     share: float
 
 
-#: A sentence in parts: words, and weights in kilograms that a page may print in another unit.
-Worded = tuple[str | float, ...]
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Evidence:
     """One thing that a need rests on, and where to look. A row is evidence of one need only."""

@@ -4,7 +4,7 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Final
 
-from reportgen.model.say import Say
+from reportgen.model.say import Maybe, Say
 
 #: How the remark of every line of a plan begins, by which it is known as a proposal of ours.
 MARK: Final = "for: "
@@ -127,7 +127,7 @@ class BlockAttempt:
     chance: float | None = None
     after_make_kg: float | None = None
     after_miss_kg: float | None = None
-    loading: str = ""
+    loading: Maybe = ""
     made: int | None = None
     tried: int | None = None
     published_made: float | None = None
@@ -142,7 +142,7 @@ class BlockWarmUp:
     lift: str
     kg: float
     reps: int
-    loading: str = ""
+    loading: Maybe = ""
     minutes: float = 0.0
     attempts: int = 0
 

@@ -6,12 +6,14 @@ from reportgen.model.findings import Evidence, Need, NotTested, SaidDone
 from reportgen.model.problems import table_of
 from reportgen.trade.claims import called
 from reportgen.view import answers, pieces
-from reportgen.view.page import Block, Finding, Paragraph, Points, Section, Table
-from reportgen.view.reader import Reader, said, words
-from reportgen.words import Phrase, Weight, numbers, plain, spoken, text
+from reportgen.view.page import Block, Finding, Paragraph, Section, Table
+from reportgen.view.reader import Reader
+from reportgen.words import Phrase, Weight, phrase, said, say, spoken, text, together
 
 #: Findings that stand in full; the rest is folded behind them.
 IN_FULL: Final = 3
+#: More days of an evidence than these are counted.
+MOST_DAYS: Final = 6
 #: Table of an evidence -> section of the page that shows it.
 PLACES: Final = {
     "screening": "#positions",
@@ -52,55 +54,36 @@ def section(reader: Reader, known: frozenset[str]) -> Section | None:
     needs = reader.facts.needs
     if needs is None:
         return None
-    blocks: list[Block] = []
-    for place, need in enumerate(needs):
-        blocks.append(_finding(need, known, needs[:place]))
+    blocks: list[Block] = [_finding(need, known) for need in needs]
     if not needs:
         blocks.append(nothing(reader))
     asked = [n for n in reader.facts.not_tested or () if n.kind == "question"]
     if asked:
-        blocks.append(Paragraph(text=("Not likely enough to be a need, and worth a question:",)))
-        blocks.append(Points(items=tuple(question(n) for n in asked)))
+        blocks += [pieces.paragraph("needs.page.asked"), pieces.points(map(question, asked))]
     open_ = [n for n in reader.facts.not_tested or () if n.kind == "not tested"]
     if open_:
-        blocks.append(Paragraph(text=("Not tested, and so not ruled out:",)))
-        blocks.append(Points(items=tuple(untested(n) for n in open_)))
+        blocks += [pieces.paragraph("needs.page.open"), pieces.points(map(untested, open_))]
     if needs:
+        names = ((say("needs.page.named", rank=n.rank, called=called(n.id)), n.id) for n in needs)
         blocks.insert(min(IN_FULL, len(needs)), answers.block("findings", reader.facts.as_of))
-        blocks.append(_answering(needs))
-    lead: Phrase = (
-        "Ranked by how likely each cause makes what was seen, against nothing being wrong. Open a finding to see "
-        "the rows it rests on; a row stands under one finding only.",
-    )
-    whole = Section(id="needs", title="What holds the goal back", lead=lead, blocks=tuple(blocks))
+        blocks.append(pieces.table("needs.page.names", names, address="decisions", folded=True))
+    whole = pieces.section("needs.page", "needs", blocks)
     beside = (("questions", len(asked)), ("untested", len(open_)))
     named = [text(f"common.fold.{what}", n=n) for what, n in beside if n]
     return pieces.folded(whole, min(IN_FULL, len(needs)) + 1, *named) if needs else whole
 
 
-def _answering(needs: tuple[Need, ...]) -> Table:
-    """How the coach answers the findings, and the names by which decisions.csv knows them."""
-    return Table(
-        caption="To keep, change or drop a finding: its name in decisions.csv; the next dossier says what "
-        "came of it",
-        head=("finding", "name in decisions.csv"),
-        rows=tuple((words(f"{need.rank}, {called(need.id)}"), words(need.id)) for need in needs),
-        folded=True,
-        id="decisions",
-    )
-
-
 def nothing(reader: Reader) -> Paragraph:
     """Where no finding is: that there is too little log to say so, or that nothing stands out."""
     if reader.too_little:
-        return Paragraph(text=(f"{reader.too_little}: too little to say what holds the goal back.",))
-    return Paragraph(text=("Nothing stands out as holding the goal back: it needs time with the lift.",))
+        return pieces.paragraph("needs.page.too_little", logged=reader.too_little)
+    return pieces.paragraph("needs.page.nothing")
 
 
-def first_sentence(phrase: Phrase, ends: tuple[str, ...] = (". ", "; ")) -> Phrase:
+def first_sentence(whole: Phrase, ends: tuple[str, ...] = (". ", "; ")) -> Phrase:
     """The phrase up to its first full stop or semicolon, so that a claim reads as one short sentence."""
     kept: list[str | Weight] = []
-    for part in phrase:
+    for part in whole:
         if isinstance(part, str):
             places = [place for place in map(part.find, ends) if place >= 0]
             if places:
@@ -116,54 +99,67 @@ def untested(fact: NotTested) -> Phrase:
 
 def question(fact: NotTested) -> Phrase:
     """A reading with two sides and what would settle it."""
-    settle = spoken(fact.what_would_settle)
-    return (*(spoken(fact.claim) if fact.claim else ()), " What would settle it: ", *settle)
+    settle = fact.what_would_settle
+    return together((fact.claim or "", phrase("needs.page.settles", settle=settle)))
 
 
 def said_table(rows: tuple[SaidDone, ...]) -> Table:
     """Every earlier decision and what the log says of it."""
-    verdicts = {None: "too early to say", True: "proved right", False: "did not prove right"}
-    return Table(
-        caption="What was said about earlier findings, and what came of it",
-        head=("day", "finding", "said", "why", "what came of it", "verdict of the log"),
-        rows=tuple(
-            (
-                words(row.date),
-                words(called(row.finding)),
-                words(row.verdict),
-                words(row.why),
-                said(spoken(row.text)),
-                words(verdicts[row.proved]),
-            )
-            for row in rows
-        ),
-        id="said-and-done",
+    verdicts = {None: "early", True: "right", False: "wrong"}
+    told = (
+        (
+            row.date,
+            called(row.finding),
+            text(f"needs.page.verdict.{row.verdict}"),
+            row.why,
+            row.text,
+            say(f"needs.page.said.{verdicts[row.proved]}"),
+        )
+        for row in rows
     )
+    return pieces.table("needs.page.said", told, address="said-and-done")
 
 
-def _finding(need: Need, known: frozenset[str], above: tuple[Need, ...]) -> Finding:
-    stake: Phrase = ("cannot be given in kilograms",)
-    if need.kilos is not None:
-        stake = (Weight(need.kilos), " of the goal lift at stake")
-    reason = plain(spoken(need.confidence_reason)).rstrip(".")
-    confidence = f"{need.confidence}: {reason}"
-    if need.decided:
-        confidence += f"; {need.decided} by the coach before"
+def _finding(need: Need, known: frozenset[str]) -> Finding:
+    decided = "_decided" if need.decided else ""
     return Finding(
         id=finding_id(need.id),
         rank=need.rank,
-        area=need.area,
+        area=text(f"needs.page.area.{need.area}"),
         claim=spoken(need.claim),
-        at_stake=stake,
-        confidence=confidence,
-        evidence=_shown(need, known, above),
+        at_stake=phrase("needs.page.stake", kg=need.kilos) if need.kilos is not None else (),
+        confidence=text(
+            f"needs.page.confidence{decided}",
+            label=text(f"needs.page.label.{need.confidence}"),
+            why=said(need.confidence_reason).rstrip("."),
+            decided=text(f"needs.page.verdict.{need.decided}") if need.decided else "",
+        ),
+        evidence=(*(_evidence(one, known) for one in need.evidence), *_weighed(need)),
         settle=spoken(need.what_would_settle),
-        caution=tuple(plain(spoken(one)) for one in need.caution),
-        conflicts=tuple(spoken(one) for one in need.conflicts),
+        caution=tuple(map(said, need.caution)),
+        conflicts=tuple(map(spoken, need.conflicts)),
         figure=_figure(need.figure, known),
         name=need.id,
         line=text("answers.findings.line"),
     )
+
+
+def _weighed(need: Need) -> tuple[tuple[Phrase, str, str], ...]:
+    """What the chance is made of, so that every number of the ranking can be opened."""
+    if not need.weights:
+        return ()
+    first, *rest = need.weights
+    parts = tuple(
+        say(
+            f"needs.page.weight{'_seen' if one.seen else ''}",
+            source=say(f"needs.page.source.{one.source}"),
+            seen=one.seen,
+            times=one.times,
+        )
+        for one in rest
+    )
+    prior = first.times / (1 + first.times)
+    return ((phrase("needs.page.weighed", prior_share=prior, parts=parts, chance=need.chance), "", ""),)
 
 
 def _figure(figure: str, known: frozenset[str]) -> str:
@@ -174,25 +170,10 @@ def _figure(figure: str, known: frozenset[str]) -> str:
     return place if place in known else ""
 
 
-def _shown(need: Need, known: frozenset[str], above: tuple[Need, ...]) -> tuple[tuple[Phrase, str, str], ...]:
-    """Evidence of a finding; what stands in full under an earlier one is only named, with the way there."""
-    seen = {(e.text, e.file, e.lines): other for other in reversed(above) for e in other.evidence}
-    new = [e for e in need.evidence if (e.text, e.file, e.lines) not in seen]
-    shown = [_evidence(e, known) for e in new]
-    for other in above:
-        same = [e for e in need.evidence if seen.get((e.text, e.file, e.lines)) is other]
-        if same:
-            what: Phrase = ()
-            for named in dict.fromkeys(label(spoken(e.text)) for e in same):
-                what += (*(("; ",) if what else ()), *named)
-            shown.append(((f"As under {other.rank}: ", *what, "."), "", f"#{finding_id(other.id)}"))
-    return tuple(shown)
-
-
-def label(phrase: Phrase, ends: tuple[str, ...] = (": ", " (", "; ", ", ", " on ")) -> Phrase:
+def label(whole: Phrase, ends: tuple[str, ...] = (": ", " (", "; ", ", ", " on ")) -> Phrase:
     """The first words of an evidence or a claim: what was looked at, without when and how."""
     kept: list[str | Weight] = []
-    for part in phrase:
+    for part in whole:
         if isinstance(part, str):
             places = [place for place in (part.find(mark) for mark in ends) if place >= 0]
             if places:
@@ -209,14 +190,12 @@ def finding_id(id_: str) -> str:
 
 
 def _evidence(evidence: Evidence, known: frozenset[str]) -> tuple[Phrase, str, str]:
-    place = evidence.file
+    where = evidence.file
     if evidence.lines:
-        place += f", {numbers.lines(evidence.lines)}"
+        where = text("needs.page.lines", file=evidence.file, lines=evidence.lines)
     elif evidence.dates:
-        shown = [numbers.day(d) for d in evidence.dates[:6]]
-        rest = len(evidence.dates) - len(shown)
-        place += f"{', ' if place else ''}{numbers.listing(shown)}" + (
-            f" and {rest} more" if rest > 0 else ""
-        )
+        shown, rest = evidence.dates[:MOST_DAYS], len(evidence.dates) - MOST_DAYS
+        days = text(f"needs.page.days{'_more' if rest > 0 else ''}", dates=shown, rest=rest)
+        where = ", ".join(part for part in (evidence.file, days) if part)
     link = KINDS.get(evidence.source_kind) or PLACES.get(table_of(evidence.file, PLACES), "")
-    return (spoken(evidence.text), place, link if link.removeprefix("#") in known else "")
+    return (spoken(evidence.text), where, link if link.removeprefix("#") in known else "")

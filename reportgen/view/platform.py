@@ -3,11 +3,12 @@
 from reportgen.analysis.block import plates as analysis_plates
 from reportgen.analysis.block import warmups
 from reportgen.model.proposal import BlockAttempt, BlockFact, BlockTaper
+from reportgen.model.say import Maybe
 from reportgen.trade.choices import choices
 from reportgen.view import pieces
 from reportgen.view.page import Block, Paragraph, Points, Table
 from reportgen.view.reader import Reader, words
-from reportgen.words import Phrase, Say, Weight, numbers, phrase, say, spoken, text
+from reportgen.words import Phrase, Say, Weight, numbers, phrase, said, say, spoken, text
 
 
 def blocks(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
@@ -76,7 +77,7 @@ def _attempts(reader: Reader, block: BlockFact) -> Table:
             load(reader, one.kg),
             words(_chance(one.chance)),
             spoken(one.why),
-            words(one.loading),
+            words(said(one.loading)),
             _then(reader, one),
             words("" if one.published_made is None else numbers.share(one.published_made)),
         )
@@ -159,9 +160,9 @@ def plates(reader: Reader, block: BlockFact, lift: str) -> Table:
     return pieces.table("sheet.plates", rows, address=f"plates-{_key(lift)}", lift=lift)
 
 
-def _side(loading: str) -> str:
+def _side(loading: Maybe) -> str:
     """The discs of one side without the bar, which is the same throughout."""
-    return loading.partition(", a side ")[2] or loading
+    return said(say(f"{loading.key}_side", **dict(loading.values))) if isinstance(loading, Say) else loading
 
 
 def _key(lift: str) -> str:

@@ -8,7 +8,7 @@ import pytest
 from reportgen.analysis.block import attempts, warmups
 from reportgen.model.proposal import BlockAttempt
 from reportgen.trade import load
-from reportgen.words import as_json
+from reportgen.words import as_json, said
 
 TRADE = load()
 Tries = list[tuple[float, bool]]
@@ -118,4 +118,4 @@ def test_the_published_medians_stand_beside_the_attempts(
     ],
 )
 def test_the_loading_line_is_the_federations_arithmetic(kg: float, standards: str, words: str) -> None:
-    assert warmups.loading(kg, standards, TRADE) == words
+    assert said(warmups.loading(kg, standards, TRADE)) == words

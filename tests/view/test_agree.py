@@ -1,4 +1,4 @@
-"""Statements of one page agree with each other: what the head says, the picture draws and the sections tell."""
+"""Statements of one page agree: what the head says, the picture draws and the sections tell."""
 
 import datetime as dt
 import re
@@ -73,7 +73,7 @@ def test_a_finding_of_today_is_never_told_as_gone(case: str) -> None:
         assert not [id_ for id_ in ids if called(id_) in gone]
 
 
-@pytest.mark.parametrize("case", (*CASES, NELKE), ids=lambda case: case.name)
+@pytest.mark.parametrize("case", [*CASES, NELKE], ids=lambda case: case.name)
 def test_work_that_keeps_a_position_has_stopped_everywhere_or_nowhere(case: Path) -> None:
     screening = dossier(case).facts.screening
     page = build(dossier(case), load())

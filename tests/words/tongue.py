@@ -12,6 +12,7 @@ from typing import Final
 from reportgen import face
 from reportgen.model.lifter import Squad
 from reportgen.trade import load
+from reportgen.trade.claims import claims
 from reportgen.view import Edition
 from reportgen.words import another_tongue, listed
 
@@ -58,6 +59,7 @@ def _tables() -> Iterator[str]:
     """What the trade's tables say of their own numbers: where they are from, and how far they hold."""
     trade = load()
     rows = (trade.sources, trade.rules, trade.published, trade.checkpoints, trade.positions)
+    yield from (one.called for one in claims().findings.values())  # names that decisions.csv may hold
     for one in (*trade.bands, *(row for table in rows for row in table.values())):
         for value in (getattr(one, field.name) for field in fields(one)):
             if isinstance(value, str):

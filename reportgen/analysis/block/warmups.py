@@ -1,9 +1,11 @@
 """Warm-ups counted back from the opener, and the loading of the bar."""
 
 import math
+from collections.abc import Iterable
 
 from reportgen.analysis.block.plates import Plates
 from reportgen.model.proposal import BlockWarmUp
+from reportgen.model.say import Maybe, Say, say
 from reportgen.trade import formulas
 from reportgen.trade.choices import choices
 from reportgen.trade.schema import Trade
@@ -42,7 +44,7 @@ def up_to(opener_kg: float, lift: str, standards: str, plates: Plates, trade: Tr
     return found
 
 
-def side(kg: float, standards: str, plates: Plates, trade: Trade) -> str:
+def side(kg: float, standards: str, plates: Plates, trade: Trade) -> Maybe:
     """One side of the bar that is warmed up with, in the unit of its plates."""
     if plates.unit == "kg":
         return loading(kg, standards, trade)
@@ -52,20 +54,27 @@ def side(kg: float, standards: str, plates: Plates, trade: Trade) -> str:
         while left >= disc - 1e-6:
             discs.append(disc)
             left -= disc
-    return f"bar {plates.bar} lb" + (
-        ", a side " + " + ".join(f"{one:g}" for one in discs) if discs else ", empty"
-    )
+    bar = f"{plates.bar} lb"
+    return say("block.loading.discs", bar=bar, discs=_row(discs)) if discs else _empty(bar)
 
 
-def loading(kg: float, standards: str, trade: Trade) -> str:
-    """One side of the bar in words: `bar 20, a side 25 + 10 + collar 2.5`; none where they weigh too much."""
+def loading(kg: float, standards: str, trade: Trade) -> Maybe:
+    """One side of the bar: `bar 20, a side 25 + 10 + collar 2.5`; "" where the bar weighs more than that."""
     bar_kg, collar_kg = trade.value(f"bar_{standards}_kg"), trade.value("collar_kg")
+    bar = f"{bar_kg:g}"
     discs = formulas.bar_discs(kg, standards, trade)
     if discs is not None:
-        return f"bar {bar_kg:g}, a side " + " + ".join(
-            [*(f"{disc:g}" for disc in discs), f"collar {collar_kg:g}"]
-        )
+        known = f"{_row(discs)} + " if discs else ""
+        return say("block.loading.collars", bar=bar, discs=known, collar=f"{collar_kg:g}")
     plain = formulas.bar_discs(kg + 2 * collar_kg, standards, trade)
     if plain:
-        return f"bar {bar_kg:g}, a side " + " + ".join(f"{disc:g}" for disc in plain) + ", no collars"
-    return f"bar {bar_kg:g}, empty" if kg == bar_kg else ""
+        return say("block.loading.bare", bar=bar, discs=_row(plain))
+    return _empty(bar) if kg == bar_kg else ""
+
+
+def _row(discs: Iterable[float]) -> str:
+    return " + ".join(f"{disc:g}" for disc in discs)
+
+
+def _empty(bar: str) -> Say:
+    return say("block.loading.empty", bar=bar)
