@@ -22,6 +22,7 @@ WORD = re.compile(r"[^\W\d_]{2,}")
 DATA = {
     "clean and jerk",
     "did not go under",
+    "not tried again",
     "day moved on",
     "share of the goal",
     "share of the present lift",
