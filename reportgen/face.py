@@ -155,7 +155,7 @@ def dossier(made_of: Records, *, season: tuple[dt.date, dt.date] | None = None) 
 def changed(one: Dossier, since: dt.date) -> Dossier:
     """The dossier with what changed since a day: the same log as it stood then, nothing later enters."""
     before = as_json(dossier(replace(one.records, as_of=since)).facts)
-    changes = between(before, as_json(one.facts), source="the log", trade=load())
+    changes = between(before, as_json(one.facts), source="the log", trade=load(), made=one)
     return replace(one, facts=replace(one.facts, changes=changes))
 
 

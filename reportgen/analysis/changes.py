@@ -9,7 +9,7 @@ from typing import Any
 
 import pandas as pd
 
-from reportgen.analysis import followed
+from reportgen.analysis import bests, followed, needs, outcome
 from reportgen.analysis.earlier import could_find, goal, read, unlogged
 from reportgen.analysis.testdays import scatter_of
 from reportgen.model.changes import (
@@ -19,14 +19,22 @@ from reportgen.model.changes import (
     NeedChanges,
     PositionChange,
 )
-from reportgen.model.say import say
+from reportgen.model.dossier import Dossier
+from reportgen.model.say import Say, say
+from reportgen.trade.claims import called
 from reportgen.trade.schema import Trade
 
 Json = dict[str, Any]
 
 
 def between(
-    before: Json, now: Json, *, source: str, trade: Trade, sets: pd.DataFrame | None = None
+    before: Json,
+    now: Json,
+    *,
+    source: str,
+    trade: Trade,
+    sets: pd.DataFrame | None = None,
+    made: Dossier | None = None,
 ) -> Changes:
     """Compare two facts files of one lifter.
 
@@ -37,6 +45,7 @@ def between(
         trade: The noise of a lift and of a position.
         sets: Prepared sets of today, to set what an earlier dossier proposed against what was done; None
             where nobody read such a proposal.
+        made: The dossier of today, to judge the first need of that day by the thing itself.
 
     Returns:
         Only what is known on at least one side; an unknown side is None.
@@ -57,6 +66,7 @@ def between(
     return Changes(
         since=since,
         source=source,
+        retest=_retest(before, made, since, trade) if made is not None and begins is None else None,
         **_gap(before, now, trade),
         **_sessions(before, now, since),
         bests=_bests(before, now, trade, known=begins is None),
@@ -71,6 +81,20 @@ def between(
         unread=tuple(say(f"analysis.earlier.part.{table}") for table in then.unread),
         log_begins=begins,
     )
+
+
+def _retest(before: Json, made: Dossier, since: dt.date, trade: Trade) -> Say | None:
+    """What became of the first need of that day; None where there was none or nothing tells."""
+    first = next(iter(before.get("needs") or ()), None)
+    if first is None:
+        return None
+    scored = bests.scoring(made.tables.sets, made.records.lifter.bests, pd.Timestamp(made.facts.as_of))
+    asked = needs.given(made.records, made.facts, made.tables, scored, trade)
+    became = outcome.read(asked, str(first.get("id", "")), since)
+    if became.said is None:
+        return None
+    verdict = say(f"needs.outcome.{became.outcome.replace(' ', '_')}")
+    return say("needs.decided.retest", called=called(str(first["id"])), outcome=verdict, more=became.said)
 
 
 def _missing(before: Json, now: Json) -> tuple[str, ...]:

@@ -1,90 +1,76 @@
-"""Said and done: what the coach kept, changed or dropped, and what came of it."""
+"""Said and done: what the coach kept, changed or dropped, and what became of the thing that it was about."""
 
 import datetime as dt
 from collections.abc import Hashable
-from typing import Any
+from typing import Any, Literal
 
 import pandas as pd
 
-from reportgen.analysis.needs import wording
-from reportgen.analysis.needs.wording import Value
-from reportgen.model.findings import Need, SaidDone, Worded
-from reportgen.model.records import Records
-from reportgen.trade.claims import claims
-from reportgen.trade.schema import Trade
+from reportgen.analysis import outcome
+from reportgen.analysis.needs.signs import Given
+from reportgen.model.findings import Need, SaidDone
+from reportgen.model.say import say
 
 
-def said_and_done(
-    records: Records,
-    scored: pd.DataFrame,
-    lifts: tuple[str, ...],
-    needs: tuple[Need, ...] | None,
-    trade: Trade,
-) -> tuple[SaidDone, ...] | None:
-    """Each decision up to as_of beside what is found now and what the lift did since.
+def said_and_done(given: Given, needs: tuple[Need, ...] | None) -> tuple[SaidDone, ...] | None:
+    """Each decision up to as_of beside what became of its finding since.
 
     Args:
-        records: Decisions and the review day.
-        scored: `bests.scoring` rows.
-        lifts: The goal's lifts; the first one's best is followed.
+        given: The lifter today.
         needs: The needs of today; None = not computed.
-        trade: Rules.
 
     Returns:
         By date and line; None without a decisions file.
     """
-    table = records.decisions
-    table = table.loc[table["date"] <= pd.Timestamp(records.as_of)]
+    table = given.records.decisions
+    table = table.loc[table["date"] <= pd.Timestamp(given.as_of)]
     if table.empty:
         return None
     table = table.sort_values(["date", "file", "line"], kind="stable")
-    best = scored.loc[scored["lift"] == lifts[0]]
+    best = given.scored.loc[given.scored["lift"] == given.lifts[0]]
     ranks = {need.id: need.rank for need in needs or ()}
-    return tuple(
-        _one(cells, best, ranks, needs is not None, lifts[0], records.as_of, trade)
-        for cells in table.to_dict("records")
-    )
+    return tuple(_one(given, cells, best, ranks) for cells in table.to_dict("records"))
 
 
-def _one(
-    cells: dict[Hashable, Any],
-    best: pd.DataFrame,
-    ranks: dict[str, int],
-    computed: bool,
-    lift: str,
-    as_of: dt.date,
-    trade: Trade,
-) -> SaidDone:
+def _one(given: Given, cells: dict[Hashable, Any], best: pd.DataFrame, ranks: dict[str, int]) -> SaidDone:
     when: dt.date = cells["date"].date()
     check: dt.date | None = None if pd.isna(cells["check"]) else cells["check"].date()
     finding, verdict = str(cells["finding"]), str(cells["verdict"])
+    became = outcome.read(given, finding, when)
     rank = ranks.get(finding)
-    state = "first" if rank == 1 else "listed" if rank else "gone"
-    if not computed or finding not in claims().findings:
-        state = "unknown"
-    due = check is None or check <= as_of
-    gain = gained(best, when)
-    least = trade.value("need_tie_kg")
-    proved: bool | None = None
-    if verdict != "dropped" and due and gain is not None and state != "unknown":
-        proved = state == "gone" and gain >= least
-    parts = _words(verdict, when, rank, state, gain, lift, None if due else check)
+    due = check is None or check <= given.as_of
+    told = became.outcome if due or became.outcome in ("better", "unknown") else "too early"
+    followed = verdict != "dropped"
+    known = {"better": True, "same": False, "worse": False}
+    said = [became.said] if became.said is not None else []
+    later = [say("needs.decided.later", check=check)] if check is not None and not due else []
     return SaidDone(
         date=when,
         finding=finding,
         verdict=verdict,
         why=str(cells["why"]),
         check=check,
-        state=state,  # type: ignore[arg-type]
+        state=_state(became.outcome, rank),
         rank=rank,
         due=due,
-        gain_kg=gain,
-        proved=proved,
-        text=wording.text(parts),
-        parts=parts,
+        gain_kg=gained(best, when),
+        outcome=told,
+        proved=known.get(told) if followed else None,
+        text=say("needs.decided.said", verdict=verdict, date=when, outcome=say(f"needs.outcome.{_key(told)}"),
+                 more=(*said, *later) or ""),
         file=str(cells["file"]),
         line=int(cells["line"]),
-    )
+    )  # fmt: skip
+
+
+def _state(became: str, rank: int | None) -> Literal["first", "listed", "gone", "unknown"]:
+    if became == "unknown":
+        return "unknown"
+    return "first" if rank == 1 else "listed" if rank else "gone"
+
+
+def _key(told: str) -> str:
+    return told.replace(" ", "_")
 
 
 def gained(best: pd.DataFrame, when: dt.date) -> float | None:
@@ -93,22 +79,3 @@ def gained(best: pd.DataFrame, when: dt.date) -> float | None:
     if not after.any() or after.all():
         return None
     return max(0.0, float(best.loc[after, "load_kg"].max() - best.loc[~after, "load_kg"].max()))
-
-
-def _words(
-    verdict: str,
-    when: dt.date,
-    rank: int | None,
-    state: str,
-    gain: float | None,
-    lift: str,
-    later: dt.date | None,
-) -> Worded:
-    words = claims().decisions
-    template = words[state]
-    if gain is not None:
-        template += words["gain"] if gain > 0 else words["flat"]
-    if later is not None:
-        template += words["later"]
-    values: dict[str, Value | Worded] = {"verdict": verdict, "date": when, "rank": rank or 0, "lift": lift}
-    return wording.fill(template, values | {"gain_kg": gain or 0.0, "check": later or when})

@@ -14,7 +14,6 @@ from reportgen.analysis.share import FOLDER, NOBODY
 from reportgen.model.facts import FACTS_VERSION
 from reportgen.model.problems import table_of
 from reportgen.model.say import Maybe, Say, say
-from reportgen.trade.claims import claims
 
 Json = dict[str, Any]
 Check = Callable[[Any], bool]
@@ -117,13 +116,9 @@ def knew(facts: Json, file: str) -> bool:
 
 
 def could_find(facts: Json, need: Json) -> bool:
-    """Whether a side held what a finding of the other side rests on: what its first witness is from.
-
-    A question becomes a finding only when a second kind of source agrees, so there every witness counts.
-    """
+    """Whether a side held what a finding of the other side rests on: what each of its witnesses is from."""
     files = [one["file"] for one in need.get("evidence") or () if one.get("source_kind")]
-    claim = claims().findings.get(need["id"])
-    return all(knew(facts, file) for file in (files if claim is not None and claim.question else files[:1]))
+    return all(knew(facts, file) for file in files)
 
 
 def _text(value: Any) -> bool:

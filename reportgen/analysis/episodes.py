@@ -83,7 +83,16 @@ def _before(
     work = mobility.loc[mobility["minutes"] > 0]
     areas = set(work.loc[(work["date"] >= usual) & (work["date"] < since), "area"])
     kept = set(work.loc[(work["date"] >= since) & (work["date"] < start), "area"])
-    return Before(load=share(loading), sessions=share(sessions), stopped=tuple(sorted(areas - kept)))
+    mine = daily.loc[daily["lift"].isin(fact.lifts)]
+    then = set(mine.loc[(mine["date"] >= usual) & (mine["date"] < since), "lift"])
+    now = set(mine.loc[(mine["date"] >= since) & (mine["date"] < start), "lift"])
+    return Before(
+        load=share(loading),
+        sessions=share(sessions),
+        stopped=tuple(sorted(areas - kept)),
+        new_lifts=tuple(sorted(now - then)),
+        left_lifts=tuple(sorted(then - now)) if now else (),
+    )
 
 
 def _alike(same: list[EpisodeFact], trade: Trade) -> list[EpisodeFact]:
@@ -110,6 +119,7 @@ def _signs(before: Before, trade: Trade) -> tuple[Any, ...]:
         "more load": before.load is not None and before.load >= more,
         "more sessions": before.sessions is not None and before.sessions >= more,
         "work stopped": bool(before.stopped),
+        "new lift": bool(before.new_lifts),
     }
     return tuple(sign for sign, true in said.items() if true)
 

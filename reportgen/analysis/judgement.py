@@ -33,12 +33,13 @@ def add(facts: Facts, records: Records, tables: Tables, scored: pd.DataFrame, tr
         pain_episodes=episodes.read(records, tables.sets, trade),
         expressed_strength=strength.expressed(tables.sets, lift, squat_band(records, lift, trade), trade),
     )
-    read = needs.read(records, seen, tables, scored, trade)
+    asked = needs.given(records, seen, tables, scored, trade)
+    read = needs.read(asked)
     return replace(
         seen,
         needs=read.needs,
         not_tested=read.not_tested,
-        said_and_done=decisions.said_and_done(records, scored, lifts_of(goal), read.needs, trade),
+        said_and_done=decisions.said_and_done(asked, read.needs),
     )
 
 

@@ -73,6 +73,8 @@ def _item(position: Position, side: str, rows: list[Row], upkeep: tuple[UpkeepFa
     if earlier is not None and earlier.reading is not None and latest.reading is not None:
         change = latest.reading - earlier.reading
     smallest = position.smallest_real_change
+    best = _best(position, like)
+    fell = _fell(position, latest, best)
     return ScreeningItem(
         item=position.name,
         side=side,
@@ -91,10 +93,33 @@ def _item(position: Position, side: str, rows: list[Row], upkeep: tuple[UpkeepFa
         earlier_grade=earlier.grade if earlier else "",
         clear_change=abs(change) >= smallest if change is not None and smallest is not None else None,
         smallest_real_change=smallest,
-        reached=reached(position, latest),
+        reached=False if fell else reached(position, latest),
+        lower=position.lower,
+        best=best.reading if best else None,
+        best_date=best.date if best else None,
+        fell=fell,
         file=latest.file,
-        lines=tuple(row.line for row in (*like[:1], latest)),
+        lines=tuple(
+            dict.fromkeys(row.line for row in (*like[:1], *([best] if fell and best else []), latest))
+        ),
     )
+
+
+def _best(position: Position, rows: list[Row]) -> Row | None:
+    """The best earlier reading under like conditions, the latest of several."""
+    read = [row for row in rows if row.reading is not None]
+    sign = 1 if position.higher_is_better else -1
+    return max(reversed(read), key=lambda row: sign * (row.reading or 0.0)) if read else None
+
+
+def _fell(position: Position, latest: Row, best: Row | None) -> float | None:
+    """How far a reading fell from the lifter's own best, where that is clear and leaves it under the norm."""
+    if position.norm is None or position.kind not in ("flexibility", "control") or best is None:
+        return None
+    if latest.reading is None or best.reading is None or reached(position, latest):
+        return None
+    lost = best.reading - latest.reading if position.higher_is_better else latest.reading - best.reading
+    return lost if lost > (position.smallest_real_change or 0.0) else None
 
 
 def _alike(row: Row, other: Row) -> bool:
@@ -103,27 +128,30 @@ def _alike(row: Row, other: Row) -> bool:
 
 
 def reached(position: Position, row: Row) -> bool | None:
-    """Whether a position is reached (or controlled): by its norm where it has one, else by the grade.
+    """Whether a position is reached (or controlled): a reading by healthy people, else the grade.
 
     Returns:
-        None where nothing says so, or where a reading lies under its norm by less than it can be read.
+        True from the norm up, their mean; False under their lower end; None between the two, since a mean is
+        no line, and where nothing says so.
     """
     if position.kind in ("compensation", "laxity"):
         return None
     if position.norm is not None and row.reading is not None:
-        miss = position.norm - row.reading if position.higher_is_better else row.reading - position.norm
-        if miss <= 0:
+        sign = 1 if position.higher_is_better else -1
+        if sign * (row.reading - position.norm) >= 0:
             return True
-        return None if miss <= (position.smallest_real_change or 0.0) else False
+        under = position.lower is not None and sign * (row.reading - position.lower) < 0
+        return False if under else None
     return None if not row.grade else row.grade == HELD
 
 
 def _lapsed(position: Position, rows: list[Row], upkeep: tuple[UpkeepFact, ...]) -> bool | None:
-    """Reached at some time, and the work that keeps it stopped; None where that work is in no file."""
+    """Reached once or better than now, and the work that keeps it stopped; None without such a file."""
     area = next((fact for fact in upkeep if fact.area == position.area), None)
     if area is None or area.days_since is None or position.kind not in ("flexibility", "control"):
         return None
-    return area.stopped and any(reached(position, row) for row in rows)
+    held = any(reached(position, row) for row in rows)
+    return area.stopped and (held or _fell(position, rows[-1], _best(position, rows[:-1])) is not None)
 
 
 def _sides(items: list[ScreeningItem], trade: Trade) -> list[ScreeningItem]:

@@ -69,10 +69,11 @@ def _write(block: BlockFact, path: Path, own: Plates) -> None:
 
     from reportgen import pages
     from reportgen.cli import terminal
+    from reportgen.model.letters import as_cell
     from reportgen.view import plan
 
     text = io.StringIO(newline="")
-    head, *rows = ([_as_text(cell) for cell in row] for row in plan.rows(block, own))
+    head, *rows = ([as_cell(cell) for cell in row] for row in plan.rows(block, own))
     csv.writer(text, lineterminator="\n").writerows([head, *_earlier(path, head, rows[0][0]), *rows])
     try:
         pages.write(path, text.getvalue())
@@ -90,12 +91,6 @@ def _earlier(path: Path, head: list[str], first: str) -> list[list[str]]:
     except (OSError, ValueError, csv.Error):
         return []
     return [row for row in rows if len(row) == len(head) and row[0] < first] if there == head else []
-
-
-def _as_text(cell: str) -> str:
-    """The cell on one line, with an apostrophe before what a spreadsheet program would run as a formula."""
-    line = " ".join(cell.split())
-    return f"'{line}" if line.startswith(("=", "+", "-", "@")) else line
 
 
 def _told(block: BlockFact, own: Plates) -> list[str]:

@@ -71,6 +71,7 @@ COMMANDS: Final[dict[str, tuple[Declared, ...] | None]] = {
     ),
     "facts": (folder, as_of, flag("--lines"), strict),
     "block": None,
+    "answers": (folder, click.argument("file", type=path(dir_okay=False, allow_dash=True))),
     "sheet": (
         folder,
         option("--out", type=path(file_okay=False), default=Path("site_out"), show_default=True),

@@ -43,7 +43,7 @@ def compared(made: Dossier, order: Order) -> tuple[Dossier, tuple[str, ...]]:
     if isinstance(since, Path):
         now = as_json(made.facts)
         before = earlier_facts(since, now, order.passphrase)
-        changes = between(before, now, source=since.name, trade=load(), sets=made.tables.sets)
+        changes = between(before, now, source=since.name, trade=load(), sets=made.tables.sets, made=made)
         if changes.since >= as_of:
             raise _refused(since, "not_before", day=str(changes.since), as_of=str(as_of))
         return replace(made, facts=replace(made.facts, changes=changes)), ()

@@ -1,7 +1,7 @@
 """A copy to share: made without what is left out, and searched for the name before it is written."""
 
 import base64
-import binascii
+import contextlib
 import datetime as dt
 import gzip
 import html
@@ -197,10 +197,9 @@ def _readable(html_text: str) -> Iterator[tuple[str, str]]:
         if block == assets.packed_runtime():
             packed[block] = ""
             continue
-        try:
-            packed[block] = gzip.decompress(base64.b64decode(block, validate=True)).decode("utf-8", "replace")
-        except (binascii.Error, gzip.BadGzipFile, zlib.error, EOFError, ValueError):
-            continue
+        for unpack in (assets.unpack, _gunzipped):
+            with contextlib.suppress(zlib.error, OSError, EOFError, ValueError):
+                packed[block] = unpack(block)
     yield (
         "",
         _plain(html.unescape(_PACKED.sub(lambda found: "" if found[0] in packed else found[0], html_text))),
@@ -208,3 +207,7 @@ def _readable(html_text: str) -> Iterator[tuple[str, str]]:
     for one in packed.values():
         facts = one.startswith('{"facts_version"')
         yield text(f"cli.share.place.{'facts' if facts else 'figure'}"), _plain(one)
+
+
+def _gunzipped(block: str) -> str:
+    return gzip.decompress(base64.b64decode(block, validate=True)).decode("utf-8", "replace")

@@ -32,10 +32,14 @@ _SEP = re.compile(r'"?sep=([,;|\t])"?[ ,;|\t]*', re.IGNORECASE)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Text:
-    """A file's text; `mixed_line` is the first line that broke the encoding of the rest, if one did."""
+    """A file's text; `mixed_line` is the first line that broke the encoding of the rest, if one did.
+
+    `encoding` is the one in which more can be written behind it.
+    """
 
     text: str
     mixed_line: int | None = None
+    encoding: str = "utf-8"
 
 
 def content(root: Path, file: str, *, table: bool = False) -> bytes | Problem:
@@ -105,18 +109,20 @@ def decoded(raw: bytes) -> Text:
     A byte that no letter stands for becomes U+FFFD, and the row that holds it is set aside later.
     """
     if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
-        return Text(text=raw.decode("utf-16", errors="replace"))
+        ends = "le" if raw.startswith(b"\xff\xfe") else "be"
+        return Text(text=raw.decode("utf-16", errors="replace"), encoding=f"utf-16-{ends}")
     half = len(raw) // 2
     for encoding, zeros in (("utf-16-le", raw[1::2].count(0)), ("utf-16-be", raw[0::2].count(0))):
         # Text in Latin letters has a zero in every second byte; a stray NUL elsewhere does not make UTF-16.
         if half and zeros > 0.4 * half and raw.count(0) < 1.2 * half and len(raw) % 2 == 0:
-            return Text(text=raw.decode(encoding, errors="replace"))
+            return Text(text=raw.decode(encoding, errors="replace"), encoding=encoding)
     try:
         return Text(text=raw.decode("utf-8-sig"))
     except UnicodeDecodeError:
         pass
     if not raw.startswith(b"\xef\xbb\xbf") and not _some_utf8(raw):
-        return Text(text=raw.decode(_older(raw), errors="replace"))
+        older = _older(raw)
+        return Text(text=raw.decode(older, errors="replace"), encoding=older)
     lines: list[str] = []
     mixed: int | None = None
     count = 1

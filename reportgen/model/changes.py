@@ -122,3 +122,4 @@ class Changes:
     missing: tuple[str, ...] = ()
     unread: tuple[Say, ...] = ()
     log_begins: dt.date | None = None
+    retest: Say | None = None  # what became of the thing that the first need of that day was about

@@ -4,7 +4,7 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Literal
 
-from reportgen.model.say import Maybe, Say
+from reportgen.model.say import Maybe, Say, Value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,6 +30,10 @@ class ScreeningItem:
     smallest_real_change: float | None = None
     reached: bool | None = None  # against the norm or by the grade
     side_difference: float | None = None
+    lower: float | None = None  # lower end of healthy people
+    best: float | None = None  # the lifter's own best earlier reading under like conditions
+    best_date: dt.date | None = None
+    fell: float | None = None  # how far it fell from there, where that is clear and leaves it under the norm
     file: str = ""
     lines: tuple[int, ...] = ()
 
@@ -122,27 +126,25 @@ Worded = tuple[str | float, ...]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Evidence:
-    """One thing that a finding rests on, and where to look."""
+    """One thing that a need rests on, and where to look. A row is evidence of one need only."""
 
-    text: str
+    text: Say
     file: str
     rule: str
     lines: tuple[int, ...] = ()
     dates: tuple[dt.date, ...] = ()
     source_kind: str = ""  # miss, checkpoint, screening, indicator, exposure; "" = beside, no witness
-    parts: Worded = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NotTested:
-    """Something nobody measured, or a reading with two sides, and what would settle it."""
+    """Something nobody measured, or a cause that is not likely enough, and what would settle it."""
 
     id: str
-    what_would_settle: str
+    what_would_settle: Say
     kind: Literal["not tested", "question"] = "not tested"
-    claim: str = ""  # of a question: what was seen
-    claim_parts: Worded = ()
-    settle_parts: Worded = ()
+    claim: Say | None = None  # of a question: what was seen
+    chance: float | None = None  # of a question
     evidence: tuple[Evidence, ...] = ()
 
 
@@ -154,18 +156,22 @@ class Before:
         load: Tonnage of the lifts that load the place, as a share of the usual two weeks.
         sessions: Sessions, as a share of the usual.
         stopped: Areas of mobility work that had been done and stood still in these two weeks.
+        new_lifts: Lifts that load the place, done in these two weeks and not in the usual ones before them.
+        left_lifts: Lifts that load it, done in the usual weeks and not in these two.
     """
 
     load: float | None
     sessions: float | None
     stopped: tuple[str, ...] | None
+    new_lifts: tuple[str, ...] = ()
+    left_lifts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Alike:
     """A sign of these two weeks that came before other episodes of the place, too: `times` of `of`."""
 
-    sign: Literal["more load", "more sessions", "work stopped"]
+    sign: Literal["more load", "more sessions", "work stopped", "new lift"]
     times: int
     of: int
 
@@ -228,6 +234,10 @@ class PainReading:
     cautions: tuple[Say, ...]
 
 
+#: What became of a thing since a day.
+Outcome = Literal["better", "same", "worse", "not tried again", "too early", "unknown"]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SaidDone:
     """One row of decisions.csv and what came of it.
@@ -237,7 +247,8 @@ class SaidDone:
             finding, or nothing left to judge it by).
         due: The day to look again is here, or none was given.
         gain_kg: What the goal lift's best rose since the decision, None where it is not known.
-        proved: Kept or changed, due, gone and the lift rose; None where it is too early to say.
+        outcome: What became of the thing that the finding was about: the lift, the reading, the misses.
+        proved: Kept or changed, and better; False where it is the same or worse; None where nothing tells.
     """
 
     date: dt.date
@@ -249,31 +260,66 @@ class SaidDone:
     rank: int | None
     due: bool
     gain_kg: float | None
+    outcome: Outcome
     proved: bool | None
-    text: str
-    parts: Worded = ()
+    text: Say
     file: str = ""
     line: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WeighedPart:
+    """What one source says about a need.
+
+    Attributes:
+        source: misses, video, screening, figures, log, upkeep, joints, bar; beforehand = with nothing read.
+        times: How many times likelier what was seen is with this cause than without it; under 1 it speaks
+            against it.
+        seen: What it saw, in words.
+    """
+
+    source: str
+    times: float
+    seen: tuple[Value, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """One step of the way from a cause to its signs."""
+
+    key: str
+    text: Say
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Need:
-    """One thing that holds the goal back."""
+    """One thing that holds the goal back: a cause and every sign of it.
+
+    Attributes:
+        cause: A name of causes.toml.
+        chance: That this holds the lifter back, against nothing and against what explains the same rows.
+        weights: What the chance is made of, the chance beforehand first.
+        chain: From the cause to its signs.
+        kilos: Goal-lift kilograms at stake, where they can be given.
+        sources: How many kinds of source speak for it.
+        decided: What decisions.csv says of it: kept, changed, dropped.
+    """
 
     rank: int
     area: Literal["skill", "strength", "positions", "programming"]
     id: str
     kilos: float | None
     confidence: Literal["high", "fair", "low"]
-    claim: str
+    claim: Say
     evidence: tuple[Evidence, ...]
-    what_would_settle: str
-    confidence_reason: str = ""
+    what_would_settle: Say
+    confidence_reason: Say
+    cause: str = ""
+    chance: float = 0.0
+    weights: tuple[WeighedPart, ...] = ()
+    chain: tuple[Link, ...] = ()
     figure: str = ""
-    caution: str = ""
-    conflicts: tuple[str, ...] = ()
-    sources: int = 0  # how many independent kinds of source agree
-    claim_parts: Worded = ()
-    settle_parts: Worded = ()
-    conflict_parts: tuple[Worded, ...] = ()
-    decided: str = ""  # what decisions.csv says of it: kept, changed, dropped
+    caution: tuple[Say, ...] = ()
+    conflicts: tuple[Say, ...] = ()
+    sources: int = 0
+    decided: str = ""

@@ -7,6 +7,15 @@ from typing import Final
 STEERING: Final = re.compile("[\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\u202a-\\u202e\\u2066-\\u2069]")
 
 
+_FORMULA: Final = ("=", "+", "-", "@")
+
+
+def as_cell(text: str) -> str:
+    """Text on one line, with an apostrophe before what a spreadsheet program would run as a formula."""
+    line = " ".join(STEERING.sub(" ", text).split())
+    return f"'{line}" if line.startswith(_FORMULA) else line
+
+
 def shown(text: object) -> str:
     """Text of somebody else's, such as a file name, with such letters and broken bytes written out.
 

@@ -125,7 +125,7 @@ def frame(
     *,
     title: str,
     running_head: tuple[str, str] | None,
-    script: str = "page.js",
+    scripts: tuple[str, ...] = ("unpack.js", "answers.js", "page.js"),
     stamp: Stamp | None = None,
     carried: str = "",
 ) -> dict[str, Any]:
@@ -135,12 +135,12 @@ def frame(
         theme: Whose page it is.
         title: The document's title.
         running_head: Left and right words on top of each printed page; None for none.
-        script: The theme's script for this kind of page.
+        scripts: The theme's scripts for this kind of page; they become one.
         stamp: What it was made from; None leaves it out.
         carried: The mark over the list of files that it carries; empty leaves it out.
     """
     style = assets.style(theme, running_head=running_head or ())
-    own = theme.text(script)
+    own = "\n".join(map(theme.text, scripts))
     return {
         "title": title,
         "made_from": stamp.text if stamp is not None else "",

@@ -36,6 +36,11 @@ _NUMBER: Final = re.compile(r"-?\d*\.\d+(?:e-?\d+)?|-?\d+e-?\d+")
 _LOCAL: Final = re.compile(r"url\(\"?#([^)\"]+)\"?\)")
 # How the library writes a disc about the origin, and where it puts it.
 _DISC: Final = re.compile(r"M([\d.]+),0A\1,\1,0,1,1,-\1,0A\1,\1,0,1,1,\1,0Z?")
+# A rectangle whose corners are all of it: four curves, from its left end on.
+_ROUND: Final = re.compile(
+    r"c0,-([\d.]+),([\d.]+),-([\d.]+),\3,-\3c\1,0,\3,\2,\3,\3"
+    r"c0,\1,-\2,\3,-\3,\3c-\1,0,-\3,-\2,-\3,-\3Z"
+)
 _PLACE: Final = re.compile(r"translate\((-?[\d.]+),(-?[\d.]+)\)")
 _STEP: Final = re.compile(r"[A-Za-z]|-?(?:\d+\.?\d*|\.\d+)")
 # Numbers a path command takes, and for absolute ones which of them lie across (0) and down (1).
@@ -81,7 +86,7 @@ def slim(svg: str, prefix: str) -> Markup:
     for size in ("width", "height"):
         root.attrib.pop(size, None)
     root.attrib["focusable"] = "false"
-    return Markup("".join(_written(root)))
+    return Markup(_ROUND.sub(_as_arcs, "".join(_written(root))))
 
 
 def _clean(element: ET.Element, prefix: str, names: dict[str, str]) -> None:
@@ -126,6 +131,15 @@ def _as_circle(element: ET.Element) -> None:
     element.tag = "circle"
     element.attrib.clear()
     element.attrib.update({"cx": place[1], "cy": place[2], "r": disc[1], **rest})
+
+
+def _as_arcs(found: re.Match[str]) -> str:
+    """Two arcs for four curves that make a circle: a curve's handle is 0.5523 of the radius."""
+    radius = float(found[3])
+    if abs(float(found[1]) - 0.5523 * radius) > 0.02:
+        return found[0]
+    half = f"a{found[3]},{found[3]},0,1,1,"
+    return f"{half}{_short(2 * radius)},0{half}{_short(-2 * radius)},0Z"
 
 
 def _drop_unseen(parent: ET.Element, *, painted: bool) -> None:

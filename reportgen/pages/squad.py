@@ -27,7 +27,7 @@ def render_squad(page: SquadPage, *, theme: str | Path = BUILT_IN) -> str:
     """
     used = load(theme)
     values = {
-        **frame(used, title=page.title, running_head=(page.title, page.edition), script="squad.js"),
+        **frame(used, title=page.title, running_head=(page.title, page.edition), scripts=("squad.js",)),
         "page": page,
         "rows": tuple(_row(line) for line in page.lines),
         "columns": next((tuple(name for name, _ in line.season) for line in page.lines if line.season), ()),

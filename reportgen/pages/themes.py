@@ -247,7 +247,11 @@ def _palette(folders: tuple[Path, ...]) -> Mapping[str, Mapping[str, str]]:
                 )
             for role, colour in roles.items():
                 if not isinstance(colour, str) or not _COLOUR.fullmatch(colour):
-                    told = text("pages.theme.colour", role=f"{scheme}.{role}", found=repr(colour))
+                    told = text(
+                        "pages.theme.colour",
+                        role=f"{scheme}.{role}",
+                        found=repr(colour) if isinstance(colour, str) else type(colour).__name__,
+                    )
                     raise ThemeProblem(str(path), told)
                 if not re.fullmatch(r"[a-z]+(-[a-z0-9]+)*", role):
                     raise ThemeProblem(str(path), text("pages.theme.role", role=f"{scheme}.{role!r}"))

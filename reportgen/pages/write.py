@@ -26,12 +26,12 @@ class WriteProblem(Exception):  # noqa: N818 - it is a problem to report, named 
         return text("pages.written.not", path=str(self.path), why=self.reason)
 
 
-def write(path: Path, page: str) -> None:
-    """Put a page in its place in one step, after it is safely on the disk.
+def write(path: Path, page: str | bytes) -> None:
+    """Put a file in its place in one step, after it is safely on the disk.
 
     Args:
         path: Where it goes; missing folders above it are made.
-        page: The whole page, written as UTF-8 with line feeds.
+        page: The whole file; words are written as UTF-8 with line feeds.
 
     Raises:
         WriteProblem: Disk, folder or rights did not allow it. What stood there is kept.
@@ -43,7 +43,7 @@ def write(path: Path, page: str) -> None:
             "wb", dir=path.parent, prefix=f".{path.name[:40]}.", suffix=".part", delete=False
         ) as file:
             waiting = Path(file.name)
-            file.write(page.encode("utf-8"))
+            file.write(page.encode("utf-8") if isinstance(page, str) else page)
             file.flush()
             os.fsync(file.fileno())
         _as_usual(waiting)

@@ -114,6 +114,7 @@ class Position:
         unit: cm, degrees, points, "" (graded only).
         area: The area of mobility.csv whose work keeps it: ankles, hips, thoracic spine, shoulders, wrists.
         norm: Reading from which the position counts as reached (None = graded only).
+        lower: Lower end of healthy people: under it range is missing.
         higher_is_better: False where a smaller reading is the better one.
         smallest_real_change: In `unit`, one side; None = not known.
         smallest_side_difference: In `unit`; None = not known.
@@ -134,6 +135,9 @@ class Position:
     note: str = ""
     areas: tuple[str, ...] = ()  # every area that the position asks of, `area` among them
     change_status: Status | None = None
+    lower: float | None = None
+    lower_source: str = ""
+    lower_status: Status | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

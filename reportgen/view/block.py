@@ -9,7 +9,7 @@ import pandas as pd
 from reportgen.model.proposal import BlockFact, BlockSet, BlockWeek, PlannedDone
 from reportgen.trade.claims import called
 from reportgen.view import pieces, platform
-from reportgen.view.needs import finding_id, label, worded
+from reportgen.view.needs import finding_id, label
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, said, tally, words
 from reportgen.words import Phrase, Say, Weight, capital, listed, numbers, phrase, plain, spoken, text
@@ -110,7 +110,7 @@ def _doses(reader: Reader, block: BlockFact) -> Table:
     def finding(id_: str) -> Cell:
         if id_ not in needs:
             return words(called(id_))
-        claim = label(worded(needs[id_].claim_parts, needs[id_].claim), (": ", "; ", ". "))
+        claim = label(spoken(needs[id_].claim), (": ", "; ", ". "))
         return Cell(claim, link=f"#{finding_id(id_)}")
 
     rows = (

@@ -62,7 +62,7 @@ def sentence(reader: Reader) -> Phrase:
     """What holds the goal back, or before that is known, what is missing."""
     needs, fact = reader.facts.needs, reader.goal
     if needs:
-        return ranked.first_sentence(ranked.worded(needs[0].claim_parts, needs[0].claim))
+        return ranked.first_sentence(spoken(needs[0].claim))
     if fact is None or fact.goal_kg is None:
         return phrase("head.sentence.no_weight")
     if fact.current_kg is None:

@@ -2,12 +2,13 @@
 
 from typing import Final
 
-from reportgen.model.findings import Evidence, Need, NotTested, SaidDone, Worded
+from reportgen.model.findings import Evidence, Need, NotTested, SaidDone
 from reportgen.model.problems import table_of
 from reportgen.trade.claims import called
+from reportgen.view import answers
 from reportgen.view.page import Block, Finding, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, said, words
-from reportgen.words import Phrase, Weight, numbers
+from reportgen.words import Phrase, Weight, numbers, plain, spoken, text
 
 #: Table of an evidence -> section of the page that shows it.
 PLACES: Final = {
@@ -56,21 +57,20 @@ def section(reader: Reader, known: frozenset[str]) -> Section | None:
         blocks.append(nothing(reader))
     asked = [n for n in reader.facts.not_tested or () if n.kind == "question"]
     if asked:
-        blocks.append(
-            Paragraph(text=("Readings with two sides, questions until something independent agrees:",))
-        )
+        blocks.append(Paragraph(text=("Not likely enough to be a need, and worth a question:",)))
         blocks.append(Points(items=tuple(question(n) for n in asked)))
     open_ = [n for n in reader.facts.not_tested or () if n.kind == "not tested"]
     if open_:
         blocks.append(Paragraph(text=("Not tested, and so not ruled out:",)))
         blocks.append(Points(items=tuple(untested(n) for n in open_)))
     if needs:
+        blocks.append(answers.block("findings", reader.facts.as_of))
         blocks.append(_answering(needs))
     if reader.facts.said_and_done:
         blocks.append(said_table(reader.facts.said_and_done))
     lead: Phrase = (
-        "Ranked first by how many independent sources agree, then by the kilograms of the goal lift at "
-        "stake. Open a finding to see the rows it rests on.",
+        "Ranked by how likely each cause makes what was seen, against nothing being wrong. Open a finding to see "
+        "the rows it rests on; a row stands under one finding only.",
     )
     return Section(id="needs", title="What holds the goal back", lead=lead, blocks=tuple(blocks))
 
@@ -91,12 +91,7 @@ def nothing(reader: Reader) -> Paragraph:
     """Where no finding is: that there is too little log to say so, or that nothing stands out."""
     if reader.too_little:
         return Paragraph(text=(f"{reader.too_little}: too little to say what holds the goal back.",))
-    return Paragraph(text=("Nothing in the data stands out as holding the goal back.",))
-
-
-def worded(parts: Worded, plain: str) -> Phrase:
-    """A sentence of the facts with its weights kept as weights; the plain text where it has no parts."""
-    return tuple(p if isinstance(p, str) else Weight(p) for p in parts) if parts else (plain,)
+    return Paragraph(text=("Nothing stands out as holding the goal back: it needs time with the lift.",))
 
 
 def first_sentence(phrase: Phrase) -> Phrase:
@@ -113,13 +108,13 @@ def first_sentence(phrase: Phrase) -> Phrase:
 
 def untested(fact: NotTested) -> Phrase:
     """What nobody measured: what would settle it names it, so no label stands before it."""
-    return worded(fact.settle_parts, fact.what_would_settle)
+    return spoken(fact.what_would_settle)
 
 
 def question(fact: NotTested) -> Phrase:
     """A reading with two sides and what would settle it."""
-    settle = worded(fact.settle_parts, fact.what_would_settle)
-    return (*worded(fact.claim_parts, fact.claim), " What would settle it: ", *settle)
+    settle = spoken(fact.what_would_settle)
+    return (*(spoken(fact.claim) if fact.claim else ()), " What would settle it: ", *settle)
 
 
 def said_table(rows: tuple[SaidDone, ...]) -> Table:
@@ -134,7 +129,7 @@ def said_table(rows: tuple[SaidDone, ...]) -> Table:
                 words(called(row.finding)),
                 words(row.verdict),
                 words(row.why),
-                said(worded(row.parts, row.text)),
+                said(spoken(row.text)),
                 words(verdicts[row.proved]),
             )
             for row in rows
@@ -147,22 +142,24 @@ def _finding(need: Need, known: frozenset[str], above: tuple[Need, ...]) -> Find
     stake: Phrase = ("cannot be given in kilograms",)
     if need.kilos is not None:
         stake = (Weight(need.kilos), " of the goal lift at stake")
-    reason = need.confidence_reason.rstrip(".")
-    confidence = need.confidence + (f": {reason}" if reason else "")
+    reason = plain(spoken(need.confidence_reason)).rstrip(".")
+    confidence = f"{need.confidence}: {reason}"
     if need.decided:
         confidence += f"; {need.decided} by the coach before"
     return Finding(
         id=finding_id(need.id),
         rank=need.rank,
         area=need.area,
-        claim=worded(need.claim_parts, need.claim),
+        claim=spoken(need.claim),
         at_stake=stake,
         confidence=confidence,
         evidence=_shown(need, known, above),
-        settle=worded(need.settle_parts, need.what_would_settle),
-        caution=(need.caution,) if need.caution else (),
-        conflicts=tuple(worded(p, "") for p in need.conflict_parts) or tuple((c,) for c in need.conflicts),
+        settle=spoken(need.what_would_settle),
+        caution=tuple(plain(spoken(one)) for one in need.caution),
+        conflicts=tuple(spoken(one) for one in need.conflicts),
         figure=_figure(need.figure, known),
+        name=need.id,
+        line=text("answers.findings.line"),
     )
 
 
@@ -183,7 +180,7 @@ def _shown(need: Need, known: frozenset[str], above: tuple[Need, ...]) -> tuple[
         same = [e for e in need.evidence if seen.get((e.text, e.file, e.lines)) is other]
         if same:
             what: Phrase = ()
-            for named in dict.fromkeys(label(worded(e.parts, e.text)) for e in same):
+            for named in dict.fromkeys(label(spoken(e.text)) for e in same):
                 what += (*(("; ",) if what else ()), *named)
             shown.append(((f"As under {other.rank}: ", *what, "."), "", f"#{finding_id(other.id)}"))
     return tuple(shown)
@@ -219,4 +216,4 @@ def _evidence(evidence: Evidence, known: frozenset[str]) -> tuple[Phrase, str, s
             f" and {rest} more" if rest > 0 else ""
         )
     link = KINDS.get(evidence.source_kind) or PLACES.get(table_of(evidence.file, PLACES), "")
-    return (worded(evidence.parts, evidence.text), place, link if link.removeprefix("#") in known else "")
+    return (spoken(evidence.text), place, link if link.removeprefix("#") in known else "")

@@ -5,6 +5,7 @@ Blocks of a section are printed in order; templates tell them apart by `kind`.
 """
 
 import datetime as dt
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar, Literal, TypeVar
 
@@ -95,6 +96,7 @@ class Points:
     kind: ClassVar[Literal["points"]] = "points"
     items: tuple[Phrase, ...]
     numbered: bool = False
+    asked: bool = False  # each can be answered, see `Answers`
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,9 +126,21 @@ class Finding:
     caution: Phrase = ()
     conflicts: tuple[Phrase, ...] = ()
     figure: str = ""  # id of the figure that shows it
+    name: str = ""  # by which decisions.csv knows it, to be answered in the page; "" = not to be answered
+    line: str = ""  # on paper, before room to write
 
 
-Block = Table | Figure | Paragraph | Points | Prose | Finding
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    """Where the answers to findings or questions of the same section gather, to be saved or copied."""
+
+    kind: ClassVar[Literal["answers"]] = "answers"
+    of: Literal["findings", "questions"]
+    day: str  # ISO, the review day
+    words: Mapping[str, str]  # what stands on the form and at the place, by name
+
+
+Block = Table | Figure | Paragraph | Points | Prose | Finding | Answers
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -57,9 +57,9 @@ def paragraph(key: str | Say, tone: str = "", **values: Filled) -> Paragraph:
     return Paragraph(text=phrase(key, **values) if isinstance(key, str) else spoken(key), tone=tone)
 
 
-def points(items: Iterable[Phrase | Say], *, numbered: bool = False) -> Points:
-    """A list of phrases, or of the messages of some."""
-    return Points(items=tuple(map(_ready, items)), numbered=numbered)
+def points(items: Iterable[Phrase | Say], *, numbered: bool = False, asked: bool = False) -> Points:
+    """A list of phrases, or of the messages of some; what is asked can be answered in the page."""
+    return Points(items=tuple(map(_ready, items)), numbered=numbered, asked=asked)
 
 
 def section(

@@ -6,10 +6,10 @@ from typing import Final
 from reportgen.model.changes import Changes
 from reportgen.view import block, changed, ledger, notes, pieces, positions, questions, stands, trend
 from reportgen.view.exposure import last_single
-from reportgen.view.needs import first_sentence, nothing, worded
+from reportgen.view.needs import first_sentence, nothing
 from reportgen.view.page import Block, Section
 from reportgen.view.reader import Reader, of
-from reportgen.words import phrase, say
+from reportgen.words import phrase, say, spoken
 
 #: Findings that a brief list names; the review holds them all.
 MOST_NEEDS: Final = 4
@@ -53,7 +53,7 @@ def _held_back(reader: Reader) -> Section | None:
         return None
     items = []
     for need in needs[:MOST_NEEDS]:
-        said = first_sentence(worded(need.claim_parts, need.claim))
+        said = first_sentence(spoken(need.claim))
         how = "need" if need.kilos is None else "need_at_stake"
         items.append(phrase(f"progress.needs.{how}", **of(need), said=said))
     blocks: list[Block] = [pieces.points(items, numbered=True) if items else nothing(reader)]

@@ -7,11 +7,11 @@ from typing import Final
 from reportgen.analysis import trust
 from reportgen.model.findings import CheckpointFact
 from reportgen.trade.claims import called
-from reportgen.view import head, pieces
-from reportgen.view.needs import first_sentence, question, untested, worded
+from reportgen.view import answers, head, pieces
+from reportgen.view.needs import first_sentence, question, untested
 from reportgen.view.page import Section
 from reportgen.view.reader import Reader, of
-from reportgen.words import Phrase, Say, exists, numbers, phrase, say
+from reportgen.words import Phrase, Say, exists, numbers, phrase, say, spoken
 
 #: A list that is longer than these is not answered.
 MOST_CLIPS: Final = 4
@@ -23,9 +23,11 @@ def section(reader: Reader) -> Section:
     asked: list[Phrase | Say] = [
         *_open(reader), *_findings(reader), *_untested(reader), *_proposal(reader)
     ]  # fmt: skip
-    none = pieces.paragraph("questions.section.none")
-    blocks = (pieces.points(asked[:MOST_QUESTIONS], numbered=True) if asked else none,)
-    return pieces.section("questions.section", "questions", blocks)
+    if not asked:
+        return pieces.section("questions.section", "questions", (pieces.paragraph("questions.section.none"),))
+    shown = pieces.points(asked[:MOST_QUESTIONS], numbered=True, asked=True)
+    place = answers.block("questions", reader.facts.as_of)
+    return pieces.section("questions.section", "questions", (shown, place))
 
 
 def _open(reader: Reader) -> list[Say]:
@@ -51,8 +53,8 @@ def _findings(reader: Reader) -> list[Phrase]:
     decided = {row.finding for row in facts.said_and_done or ()}
     for need in facts.needs or ():
         if need.id not in decided and (need.confidence == "low" or need.conflicts):
-            claim = first_sentence(worded(need.claim_parts, need.claim))
-            settle = _lower(worded(need.settle_parts, need.what_would_settle))
+            claim = first_sentence(spoken(need.claim))
+            settle = _lower(spoken(need.what_would_settle))
             asked.append(phrase("questions.asked.finding", claim=claim, settle=settle))
     return asked
 

@@ -13,7 +13,7 @@ from reportgen.trade.schema import Trade
 from reportgen.view import head, outcome, spans
 from reportgen.view.page import Edition, SquadLine
 from reportgen.view.reader import Reader, of
-from reportgen.words import Phrase, Weight, listed, phrase, say, text
+from reportgen.words import Phrase, Weight, listed, phrase, plain, say, spoken, text
 
 #: So many doubts of one lifter are named in the index.
 MOST_HELD: Final = 2
@@ -41,7 +41,7 @@ def squad_line(dossier: Dossier, trade: Trade, *, href: str = "", edition: Editi
         goal=head.goal(reader),
         present=head.present(reader),
         gap=head.gap(reader),
-        first_need=facts.needs[0].claim if facts.needs else "",
+        first_need=plain(spoken(facts.needs[0].claim)) if facts.needs else "",
         last_session=last,
         days_since=None if last is None else (facts.as_of - last).days,
         rows_set_aside=sum(entry.rows_set_aside for entry in facts.ledger),

@@ -10,8 +10,8 @@ from reportgen.analysis.changes import between
 from reportgen.model.changes import Changes, Followed
 from reportgen.model.export import as_json
 from reportgen.trade import load
-from reportgen.words import said
-from tests.analysis.logs import dossier, facts, row, weeks_of
+from reportgen.words import plain, said, spoken
+from tests.analysis.logs import MAN, dossier, facts, row, weeks_of
 
 
 def json_facts(*rows: dict[str, object], as_of: str = "") -> dict[str, Any]:
@@ -282,8 +282,10 @@ def test_a_finding_whose_source_one_side_lacked_is_neither_new_nor_gone() -> Non
     data = json_facts(row("2026-01-05", "snatch", 50))
     seen = data | reading(8.0, "2026-01-05")
     screened = need("position_not_reached", "screening.csv", "training.csv")
-    squat = need("back_squat_short", "training.csv", "screening.csv")
-    asked = need("power_snatch_near_snatch", "training.csv", "screening.csv")  # a question until two agree
+    squat = need("back_squat_short", "training.csv")
+    asked = need(
+        "power_snatch_near_snatch", "training.csv", "screening.csv"
+    )  # every witness makes its chance
     found = compare(data | {"needs": []}, seen | {"needs": [screened, squat, asked]}).needs
     assert found is not None
     assert (found.came, found.unsure) == (
@@ -311,3 +313,19 @@ def test_a_day_before_the_log_began_says_when_it_began_and_finds_nothing_new() -
     found = compare(json_facts(*log, as_of="2025-12-01"), json_facts(*log))
     assert found.log_begins == dt.date(2026, 1, 5)
     assert (found.needs, found.bests, found.indicators) == (None, (), ())
+
+
+def test_a_retest_of_the_first_need_is_told_made_or_failed() -> None:
+    rows = [row("2026-02-01", "back squat", 120, effort=9.5), row("2026-02-02", "snatch", 80)]
+    for kg, made, told in ((125, 1, "better"), (124, 0, "124 kg was tried and missed")):
+        later = (
+            row("2026-05-01", "back squat", 118, effort=9.0),
+            row("2026-05-02", "back squat", kg, made=made),
+        )
+        one = dossier(*rows, *later, lifter=MAN, as_of="2026-06-01")
+        earlier = as_json(dossier(*rows, lifter=MAN, as_of="2026-03-01").facts) | {
+            "needs": [{"id": "back_squat_short"}]
+        }
+        found = between(earlier, as_json(one.facts), source="the log", trade=load(), made=one).retest
+        assert found is not None
+        assert told in plain(spoken(found))

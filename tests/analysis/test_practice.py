@@ -11,7 +11,8 @@ from reportgen.analysis import bests, judgement
 from reportgen.analysis.dossier import build
 from reportgen.model import peaks
 from reportgen.model.findings import Need
-from reportgen.model.peaks import ChaseFact, TaperFact
+from reportgen.model.peaks import TaperFact
+from reportgen.words import plain, spoken
 from tests.analysis.logs import MAN, attempt, records, row
 
 TRADE = trade.load()
@@ -25,20 +26,26 @@ LOG = (
 )
 
 
-def needs(
-    chases: tuple[ChaseFact, ...] = (), days: tuple[peaks.TestDayFact, ...] = (), as_of: str = "2026-06-20"
-) -> list[Need]:
-    data = records(*LOG, lifter=MAN, as_of=as_of)
+def needs(days: tuple[peaks.TestDayFact, ...] = (), *rows: dict[str, object]) -> list[Need]:
+    data = records(*LOG, *rows, lifter=MAN, as_of="2026-06-20")
     built = build(data, TRADE)
     scored = bests.scoring(built.tables.sets, (), pd.Timestamp(data.as_of))
-    facts = replace(built.facts, chases=chases, test_days=days)
+    facts = replace(built.facts, test_days=days)
     found = judgement.add(facts, data, built.tables, scored, TRADE).needs or ()
     return [need for need in found if need.id in ("chase", "long_taper")]
 
 
-def chase(end: str) -> ChaseFact:
-    last = dt.date.fromisoformat(end)
-    return ChaseFact(start=last - dt.timedelta(days=15), end=last, heavy_days=4, missed_days=3, gain_kg=0.0)
+def limits(count: int, last: str) -> list[dict[str, object]]:
+    """Days a week apart on which a limit was looked for and not found."""
+    day = dt.date.fromisoformat(last)
+    return [
+        row((day - dt.timedelta(weeks=place)).isoformat(), "snatch", 88, sets=2, made=0)
+        for place in range(count)
+    ]
+
+
+def said(need: Need) -> str:
+    return plain(spoken(need.claim))
 
 
 def after_taper(
@@ -63,46 +70,37 @@ def after_taper(
     )  # fmt: skip
 
 
-def test_heavy_days_close_together_are_a_need_for_eight_weeks() -> None:
-    assert [need.id for need in needs(chases=(chase("2026-05-30"),))] == ["chase"]
-    assert needs(chases=(chase("2026-04-24"),)) == []
+def test_a_limit_looked_for_week_by_week_is_a_need_and_now_and_then_is_none() -> None:
+    assert [need.id for need in needs((), *limits(7, "2026-06-18"))] == ["chase"]
+    assert needs((), *limits(2, "2026-06-18")) == []
+    assert needs((), *limits(7, "2026-04-10")) == []
 
 
-def test_the_page_calls_a_chase_heavy_days_close_together() -> None:
-    (need,) = needs(chases=(chase("2026-05-30"),))
-    assert need.claim.startswith("Heavy days close together: 4 days")
-    assert "chase" not in need.claim.casefold()
+def test_the_page_calls_a_chase_maximum_days_and_says_what_they_gave() -> None:
+    (need,) = needs((), *limits(7, "2026-06-18"))
+    assert said(need).startswith("7 maximum days in 7 weeks, 7 May 2026 to 18 Jun 2026")
+    assert "nothing gained" in said(need)
+    assert "chase" not in said(need).casefold()
     assert need.evidence
 
 
 def test_a_long_taper_that_gave_nothing_is_a_need() -> None:
-    (need,) = needs(days=(after_taper("long", 28, -2.0),))
+    (need,) = needs((after_taper("long", 28, -2.0),))
     assert (need.id, need.area, need.kilos) == ("long_taper", "programming", None)
-    assert "28 days" in need.claim
+    assert "28 days" in said(need)
     assert need.evidence[0].file == "attempts.csv"
 
 
 def test_a_long_taper_that_gave_something_is_none() -> None:
-    assert needs(days=(after_taper("long", 28, 3.0),)) == []
-    assert [need.id for need in needs(days=(after_taper("long", 28, 1.0, noise=True),))] == ["long_taper"]
+    assert needs((after_taper("long", 28, 3.0),)) == []
+    assert [need.id for need in needs((after_taper("long", 28, 1.0, noise=True),))] == ["long_taper"]
 
 
 def test_a_taper_that_reads_long_and_was_not_drawn_out_is_no_need() -> None:
-    assert needs(days=(after_taper("long", 24, -2.0, prolonged=""),)) == []
+    assert needs((after_taper("long", 24, -2.0, prolonged=""),)) == []
 
 
 def test_a_taper_past_an_earlier_test_is_not_called_long() -> None:
-    (need,) = needs(days=(after_taper("usual", 19, -2.0, prolonged="day moved on"),))
-    assert "went on past an earlier test, 19 days with 45 % less work" in need.claim
-    assert "long" not in need.claim
-
-
-def test_heavy_days_that_gave_something_are_not_said_to_have_given_nothing() -> None:
-    (flat,) = needs(chases=(chase("2026-05-30"),))
-    assert "misses on 3, nothing gained." in flat.claim
-    (need,) = needs(chases=(replace(chase("2026-05-30"), gain_kg=1.0),))
-    assert "misses on 3, 1 kg gained." in need.claim
-
-
-def test_a_usual_taper_is_no_need_whatever_the_day_gave() -> None:
-    assert needs(days=(after_taper("usual", 10, -2.0),)) == []
+    (need,) = needs((after_taper("usual", 19, -2.0, prolonged="day moved on"),))
+    assert "went on past an earlier test: 19 days with 45 % less work" in said(need)
+    assert "long" not in said(need)

@@ -124,13 +124,23 @@ def test_left_and_right_lie_beside_one_another_when_read_together() -> None:
 
 
 @pytest.mark.parametrize(
-    ("reading", "reached"), [(6.0, False), (8.9, False), (9.5, None), (10.0, True), (13.0, True)]
+    ("reading", "reached"), [(6.0, False), (6.5, None), (9.5, None), (10.0, True), (13.0, True)]
 )
-def test_a_reading_is_under_its_norm_only_beyond_what_can_be_read(
+def test_range_is_missing_only_under_the_lower_end_of_healthy_people(
     reading: float, reached: bool | None
 ) -> None:
-    # Limited under about 9 to 10 cm: from memory (M).
+    # 12 cm less two standard deviations of 2.8 cm: Hoch & McKeon 2011, as reported (R).
     assert only(read(rows(wall("2026-06-01", reading)))).reached is reached
+
+
+def test_a_reading_that_fell_clearly_from_the_lifters_own_best_is_missing_range() -> None:
+    def last(then: float, now: float) -> ScreeningItem:
+        return only(read(rows(wall("2026-05-01", then), wall("2026-06-01", now))))
+
+    assert last(9.8, 8.0).reached is False
+    assert last(9.8, 8.0).fell == pytest.approx(1.8)
+    assert (last(9.8, 9.0).reached, last(9.8, 9.0).fell) == (None, None)
+    assert (last(14.0, 12.0).reached, last(14.0, 12.0).fell) == (True, None)
 
 
 @pytest.mark.parametrize(("grade", "reached"), [("held", True), ("partly", False), ("no", False), ("", None)])

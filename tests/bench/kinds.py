@@ -44,6 +44,7 @@ class Kind:
     lacking: Shares = field(default_factory=dict)  # for a snatch goal
     lacking_jerk: Shares = field(default_factory=dict)  # for a clean and jerk goal
     fails: tuple[int, ...] = EVEN  # weights of KIND_OF_MISS
+    fails_jerk: int = 45  # of a clean and jerk, beside 30 for the clean
     goal: GoalLift | None = None  # None = drawn
     snatch_only: bool = False
     snatch: tuple[float, float] = (60, 120)
@@ -59,8 +60,10 @@ class Kind:
     away: tuple[int, int] | None = None
     back: tuple[int, int] = (2, 4)
     chase: bool = False
+    jump: tuple[int, int] | None = None  # the last so many weeks hold half as much again, and it tires
     tests: bool = True
     tapers: tuple[int, ...] = (0, 7, 9, 12)
+    cuts_all: bool = False  # a taper takes from the lift itself, too
     born: tuple[int, int] | None = (22, 34)
     skips: float = 0.03
     lost: float = 0.03
@@ -78,7 +81,7 @@ class Kind:
     def misses(self, lift: str) -> tuple[tuple[str, ...], tuple[int, ...]]:
         """Kinds of miss and how often each comes."""
         if lift == "clean and jerk":
-            return ("clean", "jerk", "recovery", "elbow"), (30, 45, self.fails[5], 3)
+            return ("clean", "jerk", "recovery", "elbow"), (30, self.fails_jerk, self.fails[5], 3)
         return KIND_OF_MISS, self.fails
 
 
@@ -228,9 +231,47 @@ KINDS: dict[str, Kind] = {
             needs=("long_taper",),
             first=("long_taper",),
             tapers=(26, 30, 34),
+            cuts_all=True,
             growth=0.0002,
             weeks=(44, 60),
         ),
         replace(_NOTHING, name="total", goal="total", papers=()),
     )
+}
+
+#: Kinds that only the causes are measured on: they come after the others, whose numbers stay what they were.
+CAUSES: dict[str, Kind] = {
+    **KINDS,
+    **{
+        kind.name: kind
+        for kind in (
+            replace(_NOTHING, name="nothing wrong, all measured", papers=("all",)),
+            Kind(
+                name="lapsed",
+                needs=("upkeep_stopped", "position_not_reached"),
+                first=("upkeep_stopped", "position_not_reached"),
+                fails=(35, 35, 10, 5, 12, 3),
+                papers=("lapsed",),
+                snatch_only=True,
+            ),
+            Kind(
+                name="not controlled",
+                needs=("position_not_controlled", "misses_recovery"),
+                first=("position_not_controlled", "misses_recovery"),
+                fails=(8, 20, 10, 3, 5, 54),
+                papers=("loose",),
+                snatch_only=True,
+            ),
+            Kind(
+                name="jerk",
+                needs=("misses_jerk", "jerk_short"),
+                first=("misses_jerk", "jerk_short"),
+                goal="clean and jerk",
+                fails_jerk=200,
+            ),
+            Kind(
+                name="load jumped", needs=("load_jumped",), first=("load_jumped",), jump=(2, 4), tests=False
+            ),
+        )
+    },
 }

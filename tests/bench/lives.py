@@ -168,8 +168,9 @@ def _set(life: Life, day: int, lift: str, kg: float, reps: int, capacity: float,
 # ---- Sessions ------------------------------------------------------------------------------------------
 
 
-def _classic(life: Life, day: int, lift: str, top: float, form: float) -> None:
+def _classic(life: Life, day: int, lift: str, top: float, form: float, scale: float = 1.0) -> None:
     """The lift from the floor, up to a share of what the lifter believes in; singles where they are done."""
+    less, more = life.kind.cuts_all and scale < 0.6, bool(life.kind.jump) and scale > 1.3
     week, kind, chance = day // 7, life.kind, life.chance
     now = life.capacity(lift, week) + form
     top += life.bold
@@ -177,15 +178,18 @@ def _classic(life: Life, day: int, lift: str, top: float, form: float) -> None:
     singles = top > 0.87 and chance.random() < kind.singles
     # Who never does singles goes heavier for two.
     work = 0.84 if singles else min(top, 0.86 if kind.singles else 0.92)
-    for share, reps in ((0.68, 3), (0.75, 2), (work - 0.04, 2), (work, 2 if chance.random() < 0.7 else 3)):
+    steps = ((0.68, 3), (0.75, 2), (work - 0.04, 2), (work, 2 if chance.random() < 0.7 else 3))
+    for share, reps in steps[1:3] if less else steps:
         _set(life, day, lift, belief * share, reps, now, sets=1)
+    for _ in range(4 if more else 0):
+        _set(life, day, lift, belief * (work - 0.04), 2, now)
     if not singles:
-        for _ in range(chance.randint(1, 3)):
+        for _ in range(0 if less else chance.randint(1, 3)):
             _set(life, day, lift, belief * (work + chance.uniform(-0.01, 0.015)), 2, now)
         _believe(life, lift, day)
         return
     share, misses = max(0.88, top - 0.06), 0
-    for number in range(chance.randint(3, 6)):
+    for number in range(1 if less else chance.randint(3, 6)):
         done = _set(life, day, lift, belief * share, 1, now - 0.002 * number)
         misses += not done
         if misses == 2:
@@ -251,7 +255,7 @@ def _session(life: Life, day: int, place: int, plan: tuple[str, ...], scale: flo
     goal = PAIR[0] if life.goal_lift == "total" else life.goal_lift
     todo = plan[place % len(plan)]
     if todo == "full":
-        _classic(life, day, goal, 0.88 + wave + chance.uniform(-0.02, 0.03), form)
+        _classic(life, day, goal, 0.88 + wave + chance.uniform(-0.02, 0.03), form, scale)
     elif todo == "derivative":
         lift = ("low hang snatch", "power snatch")[week % 2] if goal == PAIR[0] else "power clean"
         _accessory_work(life, day, lift, form, scale)
@@ -292,6 +296,7 @@ def live(life: Life) -> None:
     weekdays = sorted(chance.sample((0, 1, 2, 3, 4, 5), kind.days))
     plans: tuple[str, ...] = kind.plan
     due = _test_weeks(life)
+    jumped = chance.randint(*kind.jump) if kind.jump else 0
     goal = PAIR[0] if life.goal_lift == "total" else life.goal_lift
     for week in range(life.weeks):
         if any(a <= week < b for a, b in life.away) or chance.random() < kind.skips:
@@ -303,6 +308,8 @@ def live(life: Life) -> None:
             left = 7 * ahead + 5 - day if ahead is not None else 999
             length = due[ahead][0] if ahead is not None else 0
             scale = 0.55 if 0 < left <= length else chance.gauss(1, 0.12)
+            if kind.jump and week >= life.weeks - jumped:
+                scale, life.tired = 1.7 * scale, life.tired + 0.35
             if test is not None and weekday >= 4:
                 continue
             if chance.random() < 0.05:

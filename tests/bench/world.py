@@ -22,7 +22,7 @@ import datetime as dt
 import math
 import random
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -31,7 +31,7 @@ import numpy as np
 from reportgen.model.lifter import Goal, GoalLift, Lifter
 from reportgen.model.records import Records
 from reportgen.model.tables import SETS, typed
-from tests.bench.kinds import KINDS
+from tests.bench.kinds import CAUSES, KINDS
 from tests.bench.lives import (
     AHEAD,
     FIRST,
@@ -65,6 +65,7 @@ class Truth:
     day: float  # scatter of the days' form
     rep: float  # scatter of one try
     growth: float = 0.0
+    squat_kg: float = 0.0  # the true back squat on the review day
 
     def now(self, lift: str, back: int = 0) -> float:
         """The true weight on the review day, or so many weeks before."""
@@ -137,7 +138,7 @@ def _ahead(life: Life, goal: Goal) -> tuple[dt.date | None, dt.date | None]:
 def draw(*, seed: int, number: int, kind: str = "") -> Simulated:
     """One lifter; the same numbers give the same one. The kinds take turns unless one is asked for."""
     names = list(KINDS)
-    what = KINDS[kind or names[number % len(names)]]
+    what = CAUSES[kind or names[number % len(names)]]
     chance = random.Random(f"{seed}/{number}/{what.name}")
     choice: tuple[GoalLift, ...] = ("snatch", "snatch", "clean and jerk")
     lift: GoalLift = what.goal or choice[0 if what.snatch_only else chance.randrange(3)]
@@ -156,6 +157,9 @@ def draw(*, seed: int, number: int, kind: str = "") -> Simulated:
     _shares(life, goals)
     live(life)
     goal_kg = float(round(sum(goals.values()) if lift == "total" else goals[lift]))
+    # Who has made the goal has another one.
+    made = max((kg for kg, _ in life.best.get(lift, ())), default=0.0)
+    goal_kg = max(goal_kg, float(round(1.02 * made)) + 1) if made >= goal_kg else goal_kg
     return _finished(life, Goal(lift=lift, kg=goal_kg), number)
 
 
@@ -221,14 +225,16 @@ def _finished(life: Life, goal: Goal, number: int) -> Simulated:
         day=life.day_spread,
         rep=life.rep_spread,
         growth=life.growth,
+        squat_kg=math.exp(life.capacity("back squat", life.weeks - 1)),
     )
     return Simulated(records=records, truth=truth)
 
 
-def lifters(*, seed: int, count: int) -> Iterator[Simulated]:
+def lifters(*, seed: int, count: int, kinds: Iterable[str] = KINDS) -> Iterator[Simulated]:
     """So many lifters, the kinds in turn."""
+    names = list(kinds)
     for number in range(count):
-        yield draw(seed=seed, number=number)
+        yield draw(seed=seed, number=number, kind=names[number % len(names)])
 
 
 def main() -> None:

@@ -57,9 +57,19 @@ def test_no_figure_and_no_finding_is_wider_than_the_paper(demo: Path, visit: Cal
     )
 
 
+def test_every_chart_comes_alive_with_what_is_carried_of_the_chart_library(
+    demo: Path, visit: Callable[..., Any]
+) -> None:
+    page = visit("demo")
+    page.get_by_role("button", name="lb", exact=True).click()  # a change of unit wakes them all
+    page.wait_for_selector(".chart:not(.alive)", state="detached", timeout=60_000)
+    assert page.locator(".chart.alive").count() >= 15
+    assert page.heard == []
+
+
 def test_the_page_stays_light_to_send(demo: Path) -> None:
     import gzip
 
     content = demo.read_bytes()
-    assert len(content) <= 800_000
-    assert len(gzip.compress(content)) <= 260_000
+    assert len(content) <= 600_000
+    assert len(gzip.compress(content)) <= 220_000

@@ -101,11 +101,11 @@ def over_fifty() -> Files:
 Anders is fifty-six. In spring he did half an hour of shoulder work a week and got his arms past his
 ears. He stopped in May. Now they stop twenty degrees short and the bar falls forward. He snatches often
 enough and he is not too old; he has to win the position back and keep it.""",
-            "position_not_reached",
+            "upkeep_stopped",
             "positions",
             never=("back_squat_short", "too_few_full_sessions", "loose_joints", "power_snatch_short"),
             words=("too old", "at his age", "costs"),
-            more='\n[also]\nfindings = ["upkeep_stopped"]\n',
+            more='\n[also]\nchain = ["lapsed", "unreached:shoulder flexion"]\n',
         ),
     }
 
@@ -143,7 +143,7 @@ misses. Three things agree, so it is no longer a question. The whole gap hangs o
             '"gap"',
             never=("back_squat_short", "position_not_reached", "misses_recovery"),
             words=("lose weight", "lighter", "costs"),
-            more='\n[also]\nfindings = ["technique_off"]\n',
+            more='\n[also]\nchain = ["short:power_snatch", "off:second pull extension", "miss:not high enough"]\n',  # noqa: E501
         ),
     }
 
@@ -246,7 +246,7 @@ place.""",
             "skill",
             never=("back_squat_short", "power_snatch_short", "low_hang_snatch_short", "position_not_reached"),
             words=("costs",),
-            more='\n[also]\nfindings = ["low_hang_above_floor"]\n',
+            more='\n[also]\nchain = ["low_hang_above", "off:first pull bar path", "miss:forward"]\n',
         ),
     }
 
@@ -357,7 +357,7 @@ control of the bottom is.""",
             "positions",
             never=("back_squat_short", "position_not_reached", "loose_joints"),
             words=("stronger legs", "costs"),
-            more='\n[also]\nfindings = ["misses_recovery"]\n',
+            more='\n[also]\nchain = ["uncontrolled:pause in the bottom", "miss:recovery"]\n',
         ),
     }
 
@@ -453,7 +453,7 @@ The start position is only partly held. Until he can hold it nobody can teach hi
             "12.5",
             never=("back_squat_short", "power_snatch_short"),
             words=("costs",),
-            more='\n[also]\nfindings = ["position_not_reached"]\n',
+            more='\n[also]\nchain = ["unreached:snatch start position", "short:low_hang_snatch"]\n',
         ),
     }
 

@@ -1,5 +1,6 @@
 """Each kind of block as it stands in a page: its markup, read and accepted, and small."""
 
+import datetime as dt
 from collections.abc import Callable
 from functools import partial
 from typing import get_args
@@ -10,6 +11,7 @@ from markupsafe import Markup
 from reportgen.pages import themes
 from reportgen.pages.dossier import ShownFigure
 from reportgen.pages.phrases import phrase
+from reportgen.view import answers
 from reportgen.view.page import Block, Cell, Finding, Paragraph, Points, Prose, Table
 from reportgen.words import Weight
 from tests.pages import sample
@@ -41,6 +43,13 @@ BLOCKS: dict[str, Block | ShownFigure] = {
         evidence=((("Reading",), "screening.csv, line 4", "#positions"), (("Miss",), "", "")),
         settle=("Read it again.",), caution=("Take care.",), figure="best",
     ),
+    "finding_answered": Finding(
+        id="need-2", rank=2, area="skill", claim=("Late under it.",), at_stake=(), confidence="fair",
+        evidence=(), settle=("A clip.",), name="late_under", line="Keep or drop:",
+    ),
+    "points_answered": Points(items=(("Which?",),), numbered=True, asked=True),
+    "answers": answers.block("findings", dt.date(2026, 11, 7)),
+    "answers_questions": answers.block("questions", dt.date(2026, 11, 7)),
 }  # fmt: skip
 
 

@@ -1,7 +1,6 @@
 """One page: closed, the same twice, and every word from a file stays a word."""
 
 import base64
-import gzip
 import hashlib
 import html
 import itertools
@@ -15,7 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reportgen.pages import Extra, render_dossier, write
-from reportgen.pages.assets import css_string, pack, runtime
+from reportgen.pages.assets import css_string, pack, packed_runtime, runtime, unpack
 from reportgen.pages.phrases import phrase
 from reportgen.pages.policy import pinned
 from reportgen.view.page import Page
@@ -101,12 +100,13 @@ def test_a_page_fetches_nothing(whole: str) -> None:
 
 def test_the_packed_script_is_the_vendored_one(whole: str) -> None:
     packed = re.search(r'id="runtime">([^<]+)<', whole)[1]  # type: ignore[index]
-    assert gzip.decompress(base64.b64decode(packed)).decode() == runtime()
+    assert packed == packed_runtime()
+    assert unpack(packed) == runtime()
 
 
 def test_charts_that_print_weights_come_in_both_units(whole: str) -> None:
     packed = re.search(r'id="charts">([^<]+)<', whole)[1]  # type: ignore[index]
-    charts = json.loads(gzip.decompress(base64.b64decode(packed)))
+    charts = json.loads(unpack(packed))
     assert len(charts) == 11
     assert {len(charts["figure-0"]), len(charts["figure-1"])} == {2}
     assert len(charts["figure-3"]) == 1  # shares are shares in either unit
@@ -114,6 +114,14 @@ def test_charts_that_print_weights_come_in_both_units(whole: str) -> None:
 
 def test_packing_is_the_same_every_time() -> None:
     assert pack("weeks") == pack("weeks")
+
+
+def test_what_is_packed_comes_back_and_nothing_else_does() -> None:
+    assert unpack(pack("weeks é" * 99)) == "weeks é" * 99
+    whole = base64.b64decode(pack("weeks and days"))
+    for wrong in (b"", b"weeks", whole[:13], b"\x5d" + whole[1:]):
+        with pytest.raises(ValueError, match=r"no packed part|damaged"):
+            unpack(base64.b64encode(wrong).decode())
 
 
 def test_a_weight_keeps_its_kilograms_and_prints_in_the_readers_unit() -> None:

@@ -55,6 +55,17 @@ def test_discs_of_one_look_become_one_path() -> None:
     assert out.count("M") == 5
 
 
+def test_four_curves_that_make_a_circle_become_two_arcs_and_other_curves_stay() -> None:
+    def lobes(k: str, m: str) -> str:
+        return (
+            f'<path fill="red" d="M1,5c0,-{k},{m},-2,2,-2c{k},0,2,{m},2,2'
+            f'c0,{k},-{m},2,-2,2c-{k},0,-2,-{m},-2,-2Z"/>'
+        )
+
+    assert 'd="M1,5a2,2,0,1,1,4,0a2,2,0,1,1,-4,0Z"' in slimmed(lobes("1.1", "0.9"))
+    assert "c0,-0.5,1.5,-2,2,-2" in slimmed(lobes("0.5", "1.5"))
+
+
 def test_sheer_discs_stay_apart_because_they_darken_one_another() -> None:
     disc = DISC.replace("/>", ' opacity="0.5"/>')
     out = slimmed("<g>" + "".join(disc.format(n) for n in range(5)) + "</g>")

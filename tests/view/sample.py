@@ -45,7 +45,7 @@ from reportgen.model.proposal import (
     PlannedWeek,
 )
 from reportgen.model.records import Note, Records
-from reportgen.model.say import say
+from reportgen.model.say import Say, say
 from reportgen.model.tables import AWAY, BODYMASS, PAIN, SETS, typed
 from reportgen.trade import load
 
@@ -555,6 +555,11 @@ def _expressed() -> tuple[ExpressedStrength, ...]:
     )
 
 
+def raw(text: str) -> Say:
+    """Words as they stand."""
+    return say("needs.drawn.weight", load_kg=text)
+
+
 def _needs() -> tuple[Need, ...]:
     return (
         Need(
@@ -563,29 +568,31 @@ def _needs() -> tuple[Need, ...]:
             id="position_lapsed",
             kilos=2.5,
             confidence="high",
-            claim="The bottom position was reached in spring and lost since: the ankles' work stopped 64 "
-            "days ago.",
+            claim=raw(
+                "The bottom position was reached in spring and lost since: the ankles' work stopped 64 "
+                "days ago."
+            ),
             evidence=(
                 Evidence(
-                    text="left knee to wall 8 cm, 10.5 cm in March",
+                    text=raw("left knee to wall 8 cm, 10.5 cm in March"),
                     file="screening.csv",
                     rule="real_change",
                     lines=(4, 5, 6, 9),
                     source_kind="screening",
                 ),
                 Evidence(
-                    text="3 misses behind at 95 % and over",
+                    text=raw("3 misses behind at 95 % and over"),
                     file="training.csv",
                     rule="kind_of_miss",
                     lines=(801, 833),
                     source_kind="miss",
                 ),
             ),
-            what_would_settle="Measure knee to wall again after three weeks of the old work.",
-            confidence_reason="two independent sources agree",
+            what_would_settle=raw("Measure knee to wall again after three weeks of the old work."),
+            confidence_reason=say("needs.confidence.high"),
             figure="positions-then-now",
-            caution="Care with end-range positions.",
-            conflicts=("The dowel overhead squat is held on good days.",),
+            caution=(raw("Care with end-range positions."),),
+            conflicts=(raw("The dowel overhead squat is held on good days."),),
         ),
         Need(
             rank=2,
@@ -593,23 +600,26 @@ def _needs() -> tuple[Need, ...]:
             id="heavy_days_close",
             kilos=None,
             confidence="fair",
-            claim="Three heavy days within 15 days in September brought nothing.",
+            claim=raw("Three heavy days within 15 days in September brought nothing."),
             evidence=(
                 Evidence(
-                    text="heavy days",
+                    text=raw("heavy days"),
                     file="training.csv",
                     rule="chase",
                     dates=(dt.date(2026, 9, 5), dt.date(2026, 9, 19)),
                     source_kind="exposure",
                 ),
             ),
-            what_would_settle="Four weeks without a try over 95 %.",
+            what_would_settle=raw("Four weeks without a try over 95 %."),
+            confidence_reason=say("needs.confidence.fair"),
         ),
     )
 
 
 def _not_tested() -> tuple[NotTested, ...]:
-    return (NotTested(id="overhead_squat", what_would_settle="an overhead squat taken to a heavy triple"),)
+    return (
+        NotTested(id="overhead_squat", what_would_settle=raw("an overhead squat taken to a heavy triple")),
+    )
 
 
 def _block() -> BlockFact:

@@ -310,7 +310,8 @@ def test_a_decision_that_is_due_and_still_listed_is_asked_about() -> None:
     full = sample.full()
     row = SaidDone(
         date=SINCE, finding="upkeep_stopped", verdict="kept", why="ankles first", check=dt.date(2026, 10, 1),
-        state="listed", rank=2, due=True, gain_kg=None, proved=None, text="Kept.",
+        state="listed", rank=2, due=True, gain_kg=None, outcome="too early",
+        proved=None, text=sample.raw("Kept."),
     )  # fmt: skip
     asked = replace(full, facts=replace(full.facts, said_and_done=(row,)))
     assert "and still listed as number 2. Keep it, change it or drop it?" in words(
@@ -323,9 +324,12 @@ def test_a_decision_that_is_due_and_still_listed_is_asked_about() -> None:
 def test_what_nobody_measured_is_one_question_and_an_empty_week_is_none() -> None:
     full = sample.full()
     missing = (
-        NotTested(id="figure", what_would_settle="A heavy single of the power snatch: none is in the log."),
-        NotTested(id="screening", what_would_settle="A screening: start and bottom position."),
-        NotTested(id="empty_weeks", what_would_settle="What happened in 3 weeks."),
+        NotTested(
+            id="figure",
+            what_would_settle=sample.raw("A heavy single of the power snatch: none is in the log."),
+        ),
+        NotTested(id="screening", what_would_settle=sample.raw("A screening: start and bottom position.")),
+        NotTested(id="empty_weeks", what_would_settle=sample.raw("What happened in 3 weeks.")),
     )
     asked = replace(full, facts=replace(full.facts, not_tested=missing))
     text = words(part(page("progress", asked), "questions"))

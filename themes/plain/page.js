@@ -1,4 +1,3 @@
-"use strict";
 /* The page is whole without this. With it: charts answer a pointer, a finger and the arrow keys, a calendar
    can be narrowed, and weights change their unit. Nothing is fetched, stored or evaluated; words from the
    lifter's files only ever become text. */
@@ -39,20 +38,17 @@ function start() {
 
   /* The packed parts -------------------------------------------------------------------------------- */
 
-  async function unpack(id) {
-    const bytes = Uint8Array.from(atob(document.getElementById(id).textContent), c => c.charCodeAt(0));
-    const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
-    return new Response(stream).text();
-  }
+  const unpack = id => new TextDecoder().decode(
+    unlzma(Uint8Array.from(atob(document.getElementById(id).textContent), c => c.charCodeAt(0))));
 
   const once = new Map();
   const first = (key, f) => { if (!once.has(key)) once.set(key, f()); return once.get(key); };
   const runtime = () => first("runtime", async () => {
     const script = document.createElement("script");
-    script.textContent = await unpack("runtime");
+    script.textContent = unpack("runtime");
     document.head.append(script);             // runs now: the page's policy holds the hash of exactly this text
   });
-  const charts = () => first("charts", async () => JSON.parse(await unpack("charts")));
+  const charts = () => first("charts", async () => JSON.parse(unpack("charts")));
 
   /* Charts come alive --------------------------------------------------------------------------------- */
 

@@ -1,16 +1,16 @@
 """Signs of the lifts against one another: short, enough, the two-sided ones, the squat that rises alone."""
 
+import math
 from collections.abc import Iterator
 
 import pandas as pd
 
 from reportgen.analysis import strength
-from reportgen.analysis.needs import wording
-from reportgen.analysis.needs.signs import Given, Sign, evidence
-from reportgen.analysis.needs.wording import Value
+from reportgen.analysis.needs.signs import Given, Sign, Values, evidence
 from reportgen.model.facts import IndicatorFact
-from reportgen.model.findings import Worded
+from reportgen.model.say import say
 
+SOURCE = "figures"
 KIND = "indicator"
 
 
@@ -27,10 +27,11 @@ def read(given: Given) -> Iterator[Sign]:
 
 
 def _indicator(given: Given, fact: IndicatorFact) -> Iterator[Sign]:
-    if fact.reading == "short" and not only_nominal(given, fact):
-        yield _sign(given, fact, "short", f"short:{fact.id}", kilos=kilos(given, fact))
-    elif fact.reading in ("within", "beyond"):
-        yield _sign(given, fact, "enough", f"enough:{fact.id}")
+    size = short(given, fact)
+    if size is not None and size > 0 and not only_nominal(given, fact):
+        yield _sign(given, fact, "short", f"short:{fact.id}", size=size, kilos=kilos(given, fact))
+    elif size is not None:
+        yield _sign(given, fact, "enough", f"enough:{fact.id}", size=min(0.0, size))
     if fact.reading == "beyond" and fact.id == "back_squat":
         yield _sign(given, fact, "beyond", f"beyond:{fact.id}")
     shares = {
@@ -43,18 +44,68 @@ def _indicator(given: Given, fact: IndicatorFact) -> Iterator[Sign]:
             yield _sign(given, fact, key, key, rule=rule)
 
 
+def short(given: Given, fact: IndicatorFact) -> float | None:
+    """The log odds that a figure is short: none at the edge of what is called short, one a step beyond it.
+
+    A lift that was missed above its best has its limit between the two. Near a limit weighs less; what was
+    not taken to a limit carries at least so much, so it only ever speaks against.
+
+    Returns:
+        None where the figure has no lower edge, or says nothing.
+    """
+    target, edge = given.targets.get(fact.goal_lift), _edge(given, fact)
+    if edge is None or target is None or fact.current_kg is None:
+        return None
+    far = math.log(fact.current_kg / (edge * target))
+    if fact.limit == "open":
+        return (
+            max(-given.value("figure_most_against"), -far / given.value("figure_step")) if far > 0 else None
+        )
+    shown = fact.limit == "shown"
+    limit = _limit(given, fact) if shown else _implied(given, fact)
+    size = -math.log(limit / (edge * target)) / given.value("figure_step")
+    size *= 1.0 if shown else given.value("figure_near_part")
+    return max(-given.value("figure_most_against"), min(given.value("figure_most"), size))
+
+
+def _edge(given: Given, fact: IndicatorFact) -> float | None:
+    """The share of the goal under which a figure is called short."""
+    bands = given.trade.indicator_bands(fact.goal_lift, given.records.lifter.standards)
+    edge = next((one.short_at for one in bands if one.id == fact.id and fact.source != "coach"), None)
+    if edge is not None or fact.low is None:
+        return edge
+    return fact.low * (1 - given.value("short_tolerance"))
+
+
+def _limit(given: Given, fact: IndicatorFact) -> float:
+    """Where the limit of a lift lies: half way from its best to the lightest miss above it [kg]."""
+    kg, sets = fact.current_kg or 0.0, given.tables.sets
+    first = pd.Timestamp(given.as_of) - pd.Timedelta(weeks=given.records.lifter.weeks_current)
+    missed = sets.loc[
+        (sets["lift"] == fact.lift) & sets["counts"] & (sets["missed"] > 0) & (sets["load_kg"] > kg)
+        & (sets["date"] >= first), "load_kg"
+    ]  # fmt: skip
+    return (kg + min(float(missed.min()), kg * 1.15)) / 2 if len(missed) else kg
+
+
+def _implied(given: Given, fact: IndicatorFact) -> float:
+    """The single that the heaviest double or triple of a lift near its limit leaves room for [kg]."""
+    sets, kg = given.tables.sets, fact.current_kg or 0.0
+    mine = sets.loc[(sets["lift"] == fact.lift) & (sets["load_kg"] >= kg - given.value("edge_kg")), "made"]
+    reps = int(mine.max()) if len(mine) else 1
+    return kg / {1: 1.0, 2: given.value("double_share_low")}.get(reps, given.value("triple_share_low"))
+
+
 def only_nominal(given: Given, fact: IndicatorFact) -> bool:
     """A squat that is short by its number only: near a limit in sets, with a single that they say is enough.
 
-    An estimate never makes a finding; here it keeps one from being made of a figure that nobody tested.
+    An estimate never makes a need; here it keeps one from being made of a figure that nobody tested.
     """
     now = next((one for one in given.facts.current if one.lift == fact.lift), None)
-    if fact.limit != "near" or now is None or now.estimated_kg is None or fact.low is None:
+    edge = _edge(given, fact)
+    if fact.limit != "near" or now is None or now.estimated_kg is None or edge is None:
         return False
-    bands = given.trade.indicator_bands(fact.goal_lift, given.records.lifter.standards)
-    edge = next((one.short_at for one in bands if one.id == fact.id and fact.source != "coach"), None)
-    least = edge if edge is not None else fact.low * (1 - given.value("short_tolerance"))
-    return now.estimated_kg >= least * given.targets.get(fact.goal_lift, 0.0)
+    return now.estimated_kg >= edge * given.targets.get(fact.goal_lift, 0.0)
 
 
 def kilos(given: Given, fact: IndicatorFact) -> float | None:
@@ -67,25 +118,31 @@ def kilos(given: Given, fact: IndicatorFact) -> float | None:
 
 
 def _sign(
-    given: Given, fact: IndicatorFact, template: str, key: str, *, kilos: float | None = None, rule: str = ""
+    given: Given,
+    fact: IndicatorFact,
+    template: str,
+    key: str,
+    *,
+    size: float = 1.0,
+    kilos: float | None = None,
+    rule: str = "",
 ) -> Sign:
-    whose = "coach" if fact.source == "coach" else "borrowed" if _borrowed(given, fact) else ""
-    values: dict[str, Value | Worded] = {
+    whose = "coach" if fact.source == "coach" else "borrowed" if _borrowed(given, fact) else "table"
+    values: Values = {
         "lift": fact.lift,
         "goal_lift": fact.goal_lift,
         "current_kg": fact.current_kg or 0.0,
         "low_kg": fact.low_kg or 0.0,
         "high_kg": fact.high_kg or 0.0,
         "goal_kg": given.targets.get(fact.goal_lift, 0.0),
-        "shortfall_kg": fact.shortfall_kg or 0.0,
-        "supports": wording.supports(fact.supports_low_kg, fact.supports_high_kg),
+        "shortfall_kg": max(0.0, (fact.low_kg or 0.0) - (fact.current_kg or 0.0)),
+        "supports_kg": fact.supports_high_kg or fact.supports_low_kg or 0.0,
         "date": fact.current_date or given.as_of,
-        "present_percent": wording.percent(fact.present_share or 0.0),
-        "limit": given.claims.limits[fact.limit or "open"],
-        "whose": given.claims.whose[whose] if whose else "",
+        "present_share": fact.present_share or 0.0,
+        "limit": say(f"needs.limits.{fact.limit or 'open'}"),
+        "whose": say(f"needs.whose.{whose}"),
     }
     shown = evidence(
-        given,
         template,
         values,
         file=fact.file,
@@ -95,23 +152,8 @@ def _sign(
         kind=KIND,
     )
     return Sign(
-        key=key,
-        kind=KIND,
-        name=(fact.lift,),
-        evidence=(shown,),
-        values=values,
-        kilos=kilos,
-        doubts=_doubts(given, fact),
+        key=key, source=SOURCE, size=size, name=fact.lift, evidence=(shown,), values=values, kilos=kilos
     )
-
-
-def _doubts(given: Given, fact: IndicatorFact) -> tuple[tuple[str, dict[str, Value | Worded]], ...]:
-    found: list[tuple[str, dict[str, Value | Worded]]] = []
-    if fact.limit == "near":
-        found.append(("near", {}))
-    if fact.days_apart is not None and fact.days_apart > given.value("pair_days_max"):
-        found.append(("apart", {"days": fact.days_apart}))
-    return tuple(found)
 
 
 def _borrowed(given: Given, fact: IndicatorFact) -> bool:
@@ -130,34 +172,30 @@ def transfer(given: Given) -> Iterator[Sign]:
         (rows["lift"] == fact.lift) & (rows["made"] >= fact.reps) & (rows["load_kg"] == fact.kg)
         & (rows["date"] == pd.Timestamp(fact.date))
     ].iloc[0]  # fmt: skip
-    values: dict[str, Value | Worded] = {
-        "set_name": "double" if fact.reps == 2 else "triple",
+    values: Values = {
+        "set": say(f"needs.drawn.of_{fact.reps}"),
         "several_kg": fact.kg,
         "implied_kg": fact.implied_single_kg,
         "single_kg": fact.single_kg or 0.0,
         "date": fact.date,
-        "today": "",
     }
-    if fact.chance is not None:
-        values["today"] = given.claims.drawn["today"].format(percent=wording.percent(fact.chance))
+    rule = "double_share_high" if fact.reps == 2 else "triple_share_high"
     shown = evidence(
-        given, "transfer", values, file=str(row["file"]), rule=f"{values['set_name']}_share_high",
+        "transfer", values, file=str(row["file"]), rule=rule,
         lines=(int(row["line"]),), dates=(fact.date,), kind=KIND,
     )  # fmt: skip
-    gap = given.gap_kg(fact.lift)
-    at_stake = (
-        fact.transfer_gap_kg
-        if gap is None or fact.transfer_gap_kg is None
-        else min(gap, fact.transfer_gap_kg)
-    )
-    yield Sign(key="transfer", kind=KIND, name=(fact.lift,), evidence=(shown,), values=values, kilos=at_stake)
+    gap, stake = given.gap_kg(fact.lift), fact.transfer_gap_kg or 0.0
+    yield Sign(
+        key="transfer", source="log", name=fact.lift, evidence=(shown,), values=values,
+        kilos=stake if gap is None else min(gap, stake),
+    )  # fmt: skip
 
 
 def _rise(given: Given, found: strength.Rise) -> Sign:
     (then_file, then_line), (now_file, now_line) = found.squat_rows
     dates = given.tables.sets.set_index(["file", "line"])["date"]
     then, now = (dates.loc[[row]].iloc[0].date() for row in found.squat_rows)
-    values: dict[str, Value | Worded] = {
+    values: Values = {
         "lift": found.lift,
         "lift_kg": found.lift_kg,
         "squat_then_kg": found.squat_then_kg,
@@ -165,24 +203,26 @@ def _rise(given: Given, found: strength.Rise) -> Sign:
         "weeks": found.weeks,
         "then": then,
         "now": now,
-        "set_name": "singles" if found.reps == 1 else f"sets of up to {found.reps}",
-        "percent": wording.percent(found.share),
+        "share": found.share,
         "days": len(found.tried_days),
         "since": found.since,
     }
     shown = [
         evidence(
-            given, "squat_rise", values, file=now_file, rule="squat_rise",
+            "squat_rise", values, file=now_file, rule="squat_rise",
             lines=(then_line, now_line) if then_file == now_file else (now_line,),
             dates=(then, now), kind=KIND,
         ),
         *(
             evidence(
-                given, "lift_tried", values, file=file, rule="lift_tried_days",
+                "lift_tried", values, file=file, rule="lift_tried_days",
                 lines=[line for name, line in found.tried_rows if name == file],
                 dates=found.tried_days, kind=KIND,
             )
             for file in sorted({name for name, _ in found.tried_rows})
         ),
     ]  # fmt: skip
-    return Sign(key="squat_up", kind=KIND, name=("back squat",), evidence=tuple(shown), values=values)
+    size = min(given.value("squat_rise_most"), found.share / given.value("squat_rise_full"))
+    return Sign(
+        key="squat_up", source=SOURCE, size=size, name="back squat", evidence=tuple(shown), values=values
+    )

@@ -3,13 +3,13 @@
 import datetime as dt
 from collections.abc import Iterable, Iterator
 
-from reportgen.analysis import screening
-from reportgen.analysis.needs import wording
-from reportgen.analysis.needs.signs import Given, Sign, evidence
-from reportgen.analysis.needs.wording import Value
-from reportgen.model.findings import CompensationFact, ScreeningItem, Worded
+from reportgen.analysis import readings, screening
+from reportgen.analysis.needs.movement import graded
+from reportgen.analysis.needs.signs import Given, Sign, Values, evidence
+from reportgen.model.findings import CompensationFact, ScreeningItem
+from reportgen.model.say import Value, say
 
-KIND = "screening"
+SOURCE = KIND = "screening"
 TEN_KG = 10.0
 
 
@@ -19,70 +19,95 @@ def read(given: Given) -> Iterator[Sign]:
     if fact is None:
         return
     recent = [item for item in fact.items if given.is_recent(item.latest_date)]
+    short: dict[str, list[ScreeningItem]] = {}
     for name in dict.fromkeys(item.item for item in recent):
         items = [item for item in recent if item.item == name]
         if items[0].kind in ("flexibility", "control"):
-            yield from _position(given, name, items)
+            sign = _position(given, name, items)
+            yield sign
+            if sign.size > 0:
+                short.setdefault(given.trade.positions[name].area, []).extend(items)
         elif items[0].kind == "laxity":
             yield from _loose(given, items)
+    yield from _stopped(given, recent, short)
     for one in fact.compensation:
         if one.grows and given.is_recent(one.date):
             yield _compensation(given, one)
 
 
-def _position(given: Given, name: str, items: list[ScreeningItem]) -> Iterator[Sign]:
+def _position(given: Given, name: str, items: list[ScreeningItem]) -> Sign:
     """A position is reached where every side is, and not reached where one side is not."""
-    short = [item for item in items if item.reached is False]
-    control = items[0].kind == "control"
-    if short:
-        yield _sign(given, name, short, "uncontrolled" if control else "unreached")
-    elif all(item.reached for item in items):
-        yield _sign(given, name, items, "reached")
-    if any(item.lapsed for item in items):
-        yield _stopped(given, name, items)
-
-
-def _sign(given: Given, name: str, items: list[ScreeningItem], what: str) -> Sign:
-    position = given.trade.positions[name]
-    norm: Worded = ()
-    read = [item for item in items if item.latest is not None]
-    if position.norm is not None and read:
-        source = given.trade.sources[position.norm_source].citation
-        norm = (f"; the norm is {wording.number(position.norm)} {position.unit} ({source})",)
-    values: dict[str, Value | Worded] = {"item": name, "read": _read(items), "norm": norm}
-    shown = evidence(
-        given, what, values, file=items[0].file, rule=name, kind=KIND,
-        lines=_lines(items), dates=_dates(items),
+    position, control = given.trade.positions[name], items[0].kind == "control"
+    measured = [item for item in items if item.latest is not None and position.norm is not None]
+    size = _measured(given, measured) if measured else _graded(given, name)
+    if size > 0:
+        what = "uncontrolled" if control else "unreached"
+        shown = [item for item in items if item.reached is False] or items
+    else:
+        what, shown = ("reached" if all(item.reached for item in items) else "between"), items
+    values: Values = {"item": name, "read": _read(given, shown), "norm": _norm(given, name, measured)}
+    template = "measured" if measured else "graded"
+    piece = evidence(
+        template, values, file=items[0].file, rule=name, kind=KIND, lines=_lines(shown), dates=_dates(shown)
+    )
+    side = "" if len(shown) > 1 or shown[0].side == "both" else shown[0].side
+    named: Value = say("needs.drawn.side", item=name, side=side) if side else name
+    return Sign(
+        key=f"{what}:{name}", source=SOURCE, size=size, group=f"{items[0].kind}/{position.area}", name=named,
+        evidence=(piece,), values=values,
     )  # fmt: skip
-    side = items[0].side
-    named = name if side == "both" or len(items) > 1 else f"{name} ({side})"
-    return Sign(key=f"{what}:{name}", kind=KIND, name=(named,), evidence=(shown,), values=values)
 
 
-def _read(items: Iterable[ScreeningItem]) -> str:
-    """ "left 6.5 cm, right 6.5 cm on 8 Jun 2026"; a change is named where it is a clear one."""
-    said = []
-    last = None
-    for item in items:
-        words = "" if item.side == "both" else f"{item.side} "
-        if item.latest is not None:
-            words += f"{wording.number(item.latest)} {item.unit}".strip()
-            if item.clear_change and item.change is not None and item.earlier_date is not None:
-                more = "more" if item.change > 0 else "less"
-                words += (
-                    f" ({wording.number(abs(item.change))} {more} than on {wording.day(item.earlier_date)})"
-                )
-        else:
-            words += (
-                "not held"
-                if item.grade == "no"
-                else f"{item.grade} held"
-                if item.grade == "partly"
-                else item.grade
-            )
-        said.append(words)
-        last = item.latest_date if last is None or (item.latest_date and item.latest_date > last) else last
-    return ", ".join(said) + (f" on {wording.day(last)}" if last else "")
+def _measured(given: Given, items: list[ScreeningItem]) -> float:
+    """The log odds that range is missing: under the lower end of healthy people, or clearly fallen."""
+    under = any(item.lower is not None and item.reached is False and not item.fell for item in items)
+    fell = any(item.fell for item in items)
+    if fell:
+        return given.value("screen_fell_more") if under else given.value("screen_fell")
+    if under:
+        return given.value("screen_under")
+    return -given.value("screen_over") if all(item.reached for item in items) else 0.0
+
+
+def _graded(given: Given, name: str) -> float:
+    """The same by grades: how many of the days it was not held; nothing where it is held now."""
+    rows = [row for row in readings.rows(given.records) if row.item == name and given.is_recent(row.date)]
+    days: dict[dt.date, float] = {}
+    for row in rows:
+        if row.grade:
+            off = {"no": 1.0, "partly": given.value("grade_partly")}.get(row.grade, 0.0)
+            days[row.date] = max(off, days.get(row.date, 0.0))
+    size = graded(given, sum(days.values()), len(days), given.value("grade_usual_no"))
+    return min(size, 0.0) if not days or days[max(days)] == 0 else size
+
+
+def _norm(given: Given, name: str, measured: list[ScreeningItem]) -> Value:
+    position = given.trade.positions[name]
+    if not measured or measured[0].lower is None:
+        return ""
+    source = given.trade.sources[position.lower_source or position.norm_source].citation
+    return say("needs.drawn.norm", lower=measured[0].lower, unit=position.unit, source=source)
+
+
+def _read(given: Given, items: Iterable[ScreeningItem]) -> tuple[Value, ...]:
+    """One part a side: what was read, and what it fell from."""
+    return tuple(_side(given, item) for item in items)
+
+
+def _side(given: Given, item: ScreeningItem) -> Value:
+    side = "" if item.side == "both" else f"{item.side} "
+    if item.latest is None:
+        return say("needs.drawn.grade", side=side, grade=say(f"needs.grades.{item.grade or 'held'}"),
+                   date=item.latest_date or given.as_of)  # fmt: skip
+    values: Values = {
+        "side": side,
+        "reading": item.latest,
+        "unit": item.unit,
+        "date": item.latest_date or given.as_of,
+    }
+    if item.fell and item.best is not None and item.best_date is not None:
+        return say("needs.drawn.fell", **values, best=item.best, then=item.best_date)
+    return say("needs.drawn.reading", **values)
 
 
 def _lines(items: Iterable[ScreeningItem]) -> list[int]:
@@ -90,32 +115,46 @@ def _lines(items: Iterable[ScreeningItem]) -> list[int]:
 
 
 def _dates(items: Iterable[ScreeningItem]) -> list[dt.date]:
-    return [date for item in items for date in (item.earlier_date, item.latest_date) if date is not None]
+    return [
+        date
+        for item in items
+        for date in (item.earlier_date, item.best_date, item.latest_date)
+        if date is not None
+    ]
 
 
-def _stopped(given: Given, name: str, items: list[ScreeningItem]) -> Sign:
-    """The work that keeps a reached position stopped: from mobility.csv, the position beside it."""
-    area = given.trade.positions[name].area
+def _stopped(
+    given: Given, recent: list[ScreeningItem], short: dict[str, list[ScreeningItem]]
+) -> Iterator[Sign]:
+    """The work that keeps a position stopped: the cause where the position was lost, else a question."""
     assert given.facts.screening is not None
-    fact = next(one for one in given.facts.screening.upkeep if one.area == area)
-    held = all(item.reached for item in items)
-    values: dict[str, Value | Worded] = {
-        "area": area,
-        "days": fact.days_since or 0,
-        "peak": fact.peak_minutes_per_week,
-        "item": name,
-        "now": ", and still was at its last reading" if held else ", and no longer is",
-    }
-    work = given.records.mobility
-    mine = work.loc[(work["area"] == area) & (work["minutes"] > 0)].sort_values("date")
-    mine = mine.loc[mine["date"] <= given.as_of.isoformat()]
-    shown = evidence(
-        given, "stopped", values, file=str(mine["file"].iloc[-1]), rule="lapse_days", kind=KIND,
-        lines=(int(mine["line"].iloc[0]), int(mine["line"].iloc[-1])), dates=(mine["date"].iloc[-1].date(),),
-    )  # fmt: skip
-    return Sign(
-        key=f"stopped:{name}", kind=KIND, name=(f"{area} for the {name}",), evidence=(shown,), values=values
-    )
+    for fact in given.facts.screening.upkeep:
+        items = [
+            item for item in recent if item.lapsed and given.trade.positions[item.item].area == fact.area
+        ]
+        if not items:
+            continue
+        lost = [item for item in short.get(fact.area, ()) if item.lapsed]
+        shown = max(lost or items, key=lambda item: item.fell or 0.0)
+        work = given.records.mobility
+        mine = work.loc[(work["area"] == fact.area) & (work["minutes"] > 0)].sort_values("date")
+        mine = mine.loc[mine["date"] <= given.as_of.isoformat()]
+        values: Values = {
+            "area": fact.area,
+            "weeks": (fact.days_since or 0) // 7,
+            "peak": fact.peak_minutes_per_week,
+            "item": shown.item,
+            "read": _side(given, shown),
+        }
+        piece = evidence(
+            "stopped", values, file=str(mine["file"].iloc[-1]), rule="lapse_days", kind=KIND,
+            lines=(int(mine["line"].iloc[0]), int(mine["line"].iloc[-1])),
+            dates=(mine["date"].iloc[-1].date(),),
+        )  # fmt: skip
+        yield Sign(
+            key="lapsed" if lost else "stopped", source="upkeep", group=fact.area, name=fact.area,
+            evidence=(piece,), values=values,
+        )  # fmt: skip
 
 
 def _loose(given: Given, items: list[ScreeningItem]) -> Iterator[Sign]:
@@ -126,35 +165,27 @@ def _loose(given: Given, items: list[ScreeningItem]) -> Iterator[Sign]:
     least = screening.loose_from(None if born is None else given.as_of.year - born, given.trade)
     if item.latest < least:
         return
-    values: dict[str, Value | Worded] = {"score": item.latest, "date": item.latest_date, "from": least}
-    shown = evidence(
-        given, "loose", values, file=item.file, rule="beighton_adult", kind=KIND,
+    values: Values = {"score": item.latest, "date": item.latest_date, "from": least}
+    piece = evidence(
+        "loose", values, file=item.file, rule="beighton_adult", kind=KIND,
         lines=item.lines, dates=(item.latest_date,),
     )  # fmt: skip
-    yield Sign(key="loose", kind=KIND, name=(item.item,), evidence=(shown,), values=values)
+    yield Sign(key="loose", source="joints", name=item.item, evidence=(piece,), values=values)
 
 
 def _compensation(given: Given, fact: CompensationFact) -> Sign:
     unit = given.trade.positions[fact.item].unit
-    at_goal = "not known"
-    if fact.low is not None and fact.high is not None:
-        at_goal = f"{fact.low:.0f} to {fact.high:.0f} {unit}"
-    values: dict[str, Value | Worded] = {
+    values: Values = {
         "item": fact.item,
-        "per_ten": f"{wording.number(TEN_KG * (fact.per_kg or 0.0))} {unit}",
+        "per_ten": TEN_KG * (fact.per_kg or 0.0),
+        "unit": unit,
         "ten_kg": TEN_KG,
         "date": fact.date or given.as_of,
-        "at_goal": at_goal,
     }
-    shown = evidence(
-        given, "compensation", values, file=fact.file, rule="compensation_loads", kind=KIND,
+    piece = evidence(
+        "compensation", values, file=fact.file, rule="compensation_loads", kind=KIND,
         lines=fact.lines, dates=(fact.date,) if fact.date else (),
     )  # fmt: skip
-    side = "" if fact.side == "both" else f" ({fact.side})"
     return Sign(
-        key=f"compensation:{fact.item}",
-        kind=KIND,
-        name=(f"{fact.item}{side}",),
-        evidence=(shown,),
-        values=values,
+        key="compensation", source="bar", group=fact.item, name=fact.item, evidence=(piece,), values=values
     )

@@ -1,23 +1,24 @@
-"""Signs of the training log: how often, how heavy, gaps, heavy days close together, tapers; and youth.
+"""Signs of the training log: how often, how heavy, gaps, limits, jumps of the load, tapers; and youth.
 
 What away.csv explains stands beside a finding and never makes or silences one.
 """
 
 import datetime as dt
+import math
 from collections.abc import Iterator
 
 import pandas as pd
 
 from reportgen.analysis import trust
 from reportgen.analysis.exposure import heavy_singles, is_full
-from reportgen.analysis.needs import wording
-from reportgen.analysis.needs.signs import Given, Sign, evidence
-from reportgen.analysis.needs.wording import Value
+from reportgen.analysis.needs.signs import Given, Sign, Values, by_file, evidence
 from reportgen.model.facts import WeekFact
-from reportgen.model.findings import Evidence, Worded
+from reportgen.model.findings import Evidence
+from reportgen.model.peaks import TestDayFact
+from reportgen.model.say import Value, say
 
 KIND = "exposure"
-Values = dict[str, Value | Worded]
+SOURCE = "log"
 
 
 def read(given: Given) -> Iterator[Sign]:
@@ -30,14 +31,14 @@ def read(given: Given) -> Iterator[Sign]:
     yield from _gap(given)
     yield from _often(given, trained, full)
     yield from _without(given, trained)
-    yield from _singles(given, full)
-    yield from _chase(given)
+    # What rests on shares of the best says nothing where the best may be a slip of the pen.
+    if not given.doubted:
+        yield from _singles(given, full)
+        yield from _limits(given)
+    yield from _jump(given)
     yield from _taper(given)
     if not trust.old_enough(given.records, given.trade):
-        who = given.records.lifter
-        born: Values = {"born": str(who.born) if who.born is not None else who.born_found}
-        shown = evidence(given, "youth", born, file="lifter.toml", rule="youth_age")
-        yield Sign(key="youth", kind="", name=("youth",), evidence=(shown,))
+        yield Sign(key="youth", source="")
 
 
 def named(given: Given) -> str:
@@ -68,30 +69,29 @@ def _often(given: Given, trained: list[WeekFact], full: pd.DataFrame) -> Iterato
     mean = count / len(trained)
     if mean >= given.value("full_under_wanted") - 1e-9:
         return
-    since = trained[0].start
-    mine = full.loc[full["date"] >= pd.Timestamp(since)].drop_duplicates("session_id")
+    since = pd.Timestamp(trained[0].start)
     values: Values = {
         "lift": named(given),
-        "sessions": f"{count or 'no'} {'session' if count == 1 else 'sessions'}",
+        "sessions": count,
         "weeks": len(trained),
-        "full": count,
-        "since": since,
+        "since": trained[0].start,
     }
     # A log without any such session in these weeks points at the rows that were there instead.
-    rows = mine if len(mine) else given.tables.sets.loc[given.tables.sets["date"] >= pd.Timestamp(since)]
-    rows = rows.drop_duplicates("session_id")
-    shown = evidence(
-        given, "few_full", values, file=_fullest(rows), rule="full_per_week_least", kind=KIND,
-        lines=rows.loc[rows["file"] == _fullest(rows), "line"], dates=[one.date() for one in rows["date"]],
+    mine = full.loc[full["date"] >= since]
+    rows = mine if len(mine) else given.tables.sets.loc[given.tables.sets["date"] >= since]
+    least = given.value("full_per_week_least")
+    few = mean < least - 1e-9
+    size = given.value("few_full_least") + given.value("few_full_more") * (1 - mean / least) if few else 1.0
+    yield Sign(
+        key="few_full" if few else "under_wanted", size=size,
+        source=SOURCE, name=named(given), values=values,
+        evidence=by_file("few_full", values, _sessions(rows), rule="full_per_week_least", kind=KIND),
     )  # fmt: skip
-    key = "few_full" if mean < given.value("full_per_week_least") - 1e-9 else "under_wanted"
-    yield Sign(key=key, kind=KIND, name=(named(given),), evidence=(shown,), values=values)
 
 
-def _fullest(rows: pd.DataFrame) -> str:
-    """The file of the log that holds most of these rows: a log in many files is told by one of them."""
-    files = rows.loc[rows["kind"] == "training", "file"]
-    return str(files.value_counts().sort_index(kind="stable").idxmax()) if len(files) else "training.csv"
+def _sessions(rows: pd.DataFrame) -> pd.DataFrame:
+    """A row a session."""
+    return rows.drop_duplicates("session_id")
 
 
 def _without(given: Given, trained: list[WeekFact]) -> Iterator[Sign]:
@@ -109,12 +109,10 @@ def _without(given: Given, trained: list[WeekFact]) -> Iterator[Sign]:
     sets = given.tables.sets
     last = run[-1].start + dt.timedelta(days=6)
     rows = sets.loc[sets["date"].between(pd.Timestamp(run[0].start), pd.Timestamp(last))]
-    rows = rows.drop_duplicates("session_id")
-    shown = evidence(
-        given, "without", values, file=_fullest(rows), rule="without_full_run", kind=KIND,
-        lines=rows.loc[rows["file"] == _fullest(rows), "line"], dates=[one.date() for one in rows["date"]],
+    yield Sign(
+        key="without", source=SOURCE, name=named(given), values=values,
+        evidence=by_file("without", values, _sessions(rows), rule="without_full_run", kind=KIND),
     )  # fmt: skip
-    yield Sign(key="without", kind=KIND, name=(named(given),), evidence=(shown,), values=values)
 
 
 def _singles(given: Given, full: pd.DataFrame) -> Iterator[Sign]:
@@ -123,25 +121,22 @@ def _singles(given: Given, full: pd.DataFrame) -> Iterator[Sign]:
     weeks = given.facts.exposure.weeks_since_heavy_single
     if weeks is None or weeks < given.value("no_single_weeks"):
         return
-    sets = given.tables.sets
-    heavy = heavy_singles(sets, given.lifts, given.trade)
+    heavy = heavy_singles(given.tables.sets, given.lifts, given.trade)
     last = heavy.loc[heavy["date"] == heavy["date"].max()] if len(heavy) else full.iloc[:0]
     after = full.loc[full["date"] > last["date"].max()] if len(last) else full
     if after.empty:
         return
-    said: Worded = ("none in the log",)
+    said: Value = say("needs.drawn.none")
     if len(last):
-        said = (float(last["load_kg"].max()), f" on {wording.day(last['date'].max().date())}")
+        top = float(last["load_kg"].max())
+        said = say("needs.drawn.single", load_kg=top, date=last["date"].max().date())
     values: Values = {"weeks": weeks, "last": said}
     rows = pd.concat([last, after.sort_values("load_kg").iloc[-1:]])
-    shown = [
-        evidence(
-            given, "no_singles", values, file=str(file), rule="no_single_weeks", kind=KIND,
-            lines=part["line"], dates=[one.date() for one in part["date"]],
-        )
-        for file, part in rows.groupby("file", sort=True)
-    ]  # fmt: skip
-    yield Sign(key="no_singles", kind=KIND, name=(named(given),), evidence=tuple(shown), values=values)
+    yield Sign(
+        key="no_singles", source=SOURCE, name=named(given), values=values,
+        size=min(given.value("no_single_most"), weeks / given.value("no_single_full")),
+        evidence=by_file("no_singles", values, rows, rule="no_single_weeks", kind=KIND),
+    )  # fmt: skip
 
 
 def _gap(given: Given) -> Iterator[Sign]:
@@ -157,16 +152,10 @@ def _gap(given: Given) -> Iterator[Sign]:
     last, back = days[place - 1], days[place]
     values: Values = {"gap_days": int(apart[place]) - 1, "last": last.date(), "back": back.date()}
     rows = sets.loc[sets["date"].isin([last, back])].drop_duplicates("date")
-    shown = [
-        evidence(
-            given, "gap", values, file=str(file), rule="return_gap_days", kind=KIND,
-            lines=part["line"], dates=[one.date() for one in part["date"]],
-        )
-        for file, part in rows.groupby("file", sort=True)
-    ]  # fmt: skip
+    shown = by_file("gap", values, rows, rule="return_gap_days", kind=KIND)
     yield Sign(
-        key="gap", kind=KIND, name=("time away",), evidence=(*shown, *_away(given, last, back)), values=values
-    )
+        key="gap", source=SOURCE, values=values, evidence=(*shown, *_away(given, last, back)),
+    )  # fmt: skip
 
 
 def _away(given: Given, last: pd.Timestamp, back: pd.Timestamp) -> Iterator[Evidence]:
@@ -174,65 +163,131 @@ def _away(given: Given, last: pd.Timestamp, back: pd.Timestamp) -> Iterator[Evid
     for cells in away.loc[(away["to"] >= last) & (away["from"] <= back)].to_dict("records"):
         values: Values = {"reason": cells["reason"], "start": cells["from"].date(), "end": cells["to"].date()}
         yield evidence(
-            given, "away", values, file=str(cells["file"]), rule="away_weeks", kind="",
+            "away", values, file=str(cells["file"]), rule="away_weeks",
             lines=(int(cells["line"]),), dates=(cells["from"].date(), cells["to"].date()),
         )  # fmt: skip
 
 
-def _chase(given: Given) -> Iterator[Sign]:
-    first = given.as_of - dt.timedelta(days=given.value("chase_recent_days"))
-    found = [fact for fact in given.facts.chases or () if fact.end >= first]
-    if not found:
+def _limits(given: Given) -> Iterator[Sign]:
+    """Days on which a limit of the goal lift was looked for, against how many are usual in these weeks."""
+    days, near = limit_days(given, pd.Timestamp(given.as_of) - pd.Timedelta(weeks=given.value("limit_weeks")))
+    many, usual = given.value("limit_days_chased"), given.value("limit_days_usual")
+    size = min(given.value("limit_most"), len(days) * math.log(many / usual) - (many - usual))
+    if size <= 0:
         return
-    fact, words = found[-1], given.claims.drawn
+    before = given.scored.loc[given.scored["lift"].isin(given.lifts)]
+    gain = _gain(before, days.min())
     values: Values = {
-        "heavy_days": fact.heavy_days,
-        "missed_days": fact.missed_days,
-        "start": fact.start,
-        "end": fact.end,
-        "gained": (fact.gain_kg, words["gained"]) if fact.gain_kg > 0 else words["flat"],
+        "lift": named(given),
+        "days": len(days),
+        "weeks": int((days.max() - days.min()).days // 7) + 1,
+        "start": days.min().date(),
+        "end": days.max().date(),
+        "gain_kg": gain,
+        "gained": say("needs.drawn.gained", gain_kg=gain) if gain > 0 else say("needs.drawn.flat"),
     }
+    rows = near.loc[near["date"].isin(days)]
+    yield Sign(
+        key="chase", source=SOURCE, size=size, name=named(given), values=values,
+        evidence=by_file("chase", values, rows, rule="limit_near_share", kind=KIND),
+    )  # fmt: skip
+
+
+def limit_days(given: Given, first: pd.Timestamp) -> tuple[pd.DatetimeIndex, pd.DataFrame]:
+    """Days after one on which a limit of the goal lift was looked for, and the singles near the best.
+
+    Such a day holds two misses or more near the best, or one at 97 % and over. Contests are left out.
+    """
     sets = given.tables.sets
-    rows = sets.loc[
-        sets["lift"].isin(given.lifts) & (sets["share"] >= given.value("chase_share")) & (sets["tried"] > 0)
-        & sets["date"].between(pd.Timestamp(fact.start), pd.Timestamp(fact.end))
+    near = sets.loc[
+        sets["lift"].isin(given.lifts) & sets["single"] & (sets["tried"] > 0) & (sets["kind"] != "contest")
+        & (sets["date"] > first) & (sets["share"] >= given.value("limit_near_share"))
     ]  # fmt: skip
-    shown = [
-        evidence(
-            given, "chase", values, file=str(file), rule="chase_heavy_days", kind=KIND,
-            lines=part["line"], dates=[one.date() for one in part["date"]],
-        )
-        for file, part in rows.groupby("file", sort=True)
-    ]  # fmt: skip
-    yield Sign(key="chase", kind=KIND, name=(named(given),), evidence=tuple(shown), values=values)
+    top = near["missed"].where(near["share"] >= given.value("chase_share"), 0).groupby(near["date"]).sum()
+    lost = near["missed"].groupby(near["date"]).sum()
+    return pd.DatetimeIndex(lost.index[(lost >= given.value("limit_misses")) | (top >= 1)]), near
+
+
+def _gain(scored: pd.DataFrame, first: pd.Timestamp) -> float:
+    """What the best rose since a day [kg], never below 0; 0 where nothing was known before it."""
+    before, after = scored.loc[scored["date"] < first], scored.loc[scored["date"] >= first]
+    if before.empty or after.empty:
+        return 0.0
+    return max(0.0, float(after["load_kg"].max() - before["load_kg"].max()))
+
+
+def _jump(given: Given) -> Iterator[Sign]:
+    """The work of the last weeks far over the usual of the weeks before."""
+    assert given.facts.exposure is not None
+    weeks = [
+        one for one in given.facts.exposure.weeks if one.start + dt.timedelta(days=6) <= _whole_until(given)
+    ]
+    now, least = int(given.value("jump_weeks")), int(given.value("jump_usual_weeks"))
+    before = sorted(one.tonnage_kg for one in weeks[-now - least : -now] if one.sessions)
+    if len(before) < least // 2 or len(weeks) < now:
+        return
+    # Light weeks and tapers are no usual weeks, so the usual one lies over the middle.
+    usual = before[int(given.value("jump_usual_share") * len(before))]
+    mean = sum(one.tonnage_kg for one in weeks[-now:]) / now
+    if usual <= 0 or mean < given.value("jump_share") * usual:
+        return
+    size = min(
+        given.value("limit_most"), (mean / usual - given.value("jump_share")) / given.value("jump_step")
+    )
+    rows = given.tables.sets
+    rows = rows.loc[rows["date"] >= pd.Timestamp(weeks[-now].start)].drop_duplicates("session_id")
+    values: Values = {
+        "share": mean / usual - 1,
+        "weeks": now,
+        "start": weeks[-now].start,
+        "mean_kg": mean,
+        "usual_kg": usual,
+    }
+    yield Sign(
+        key="load_jumped", source=SOURCE, size=size, values=values,
+        evidence=by_file("load_jumped", values, rows, rule="jump_share", kind=KIND),
+    )  # fmt: skip
 
 
 def _taper(given: Given) -> Iterator[Sign]:
-    """The last test day after a long taper that gave nothing new."""
+    """Long tapers of the last half year and what their test days gave, against those of the others."""
     first = given.as_of - dt.timedelta(days=given.value("taper_recent_days"))
     days = [fact for fact in given.facts.test_days or () if fact.date >= first and fact.lift in given.lifts]
-    for fact in reversed(days):
-        taper = fact.taper
-        gave = fact.gain_kg is not None and fact.gain_kg > 0 and not fact.noise
-        if taper is None or taper.days is None or gave or fact.gain_missing or not taper.prolonged:
-            continue
-        values: Values = {
-            "test_day": fact.date,
-            "event": fact.event or "Test day",
-            "drawn": given.claims.drawn[taper.prolonged],
-            "taper_days": taper.days,
-            "cut": wording.percent(taper.volume_cut or 0.0),
-            "best": (fact.best_kg,) if fact.best_kg is not None else "none",
-            "before": (fact.previous_best_kg,) if fact.previous_best_kg is not None else "none",
-        }
-        sets = given.tables.sets
-        rows = sets.loc[(sets["date"] == pd.Timestamp(fact.date)) & (sets["lift"] == fact.lift)]
-        shown = [
-            evidence(
-                given, "long_taper", values, file=str(file), rule="taper_long_days", kind=KIND,
-                lines=part["line"], dates=(fact.date, *((taper.start,) if taper.start else ())),
-            )
-            for file, part in rows.groupby("file", sort=True)
-        ]  # fmt: skip
-        yield Sign(key="long_taper", kind=KIND, name=(fact.lift,), evidence=tuple(shown), values=values)
+    poor = [
+        fact for fact in days
+        if fact.taper is not None and fact.taper.prolonged and not fact.gain_missing and not _gave(fact)
+    ]  # fmt: skip
+    if not poor:
         return
+    fact = poor[-1]
+    assert fact.taper is not None
+    values: Values = {
+        "test_day": fact.date,
+        "event": fact.event or say("needs.drawn.test_day"),
+        "drawn": say("needs.drawn.moved" if fact.taper.prolonged == "day moved on" else "needs.drawn.long"),
+        "taper_days": fact.taper.days or 0,
+        "cut_share": fact.taper.volume_cut or 0.0,
+        "best": _kilograms(fact.best_kg),
+        "before": _kilograms(fact.previous_best_kg),
+        "count": len(poor),
+    }
+    sets = given.tables.sets
+    rows = sets.loc[sets["date"].isin([pd.Timestamp(one.date) for one in poor]) & (sets["lift"] == fact.lift)]
+    once, again = given.value("taper_once"), given.value("taper_again")
+    more = (fact.taper.start,) if fact.taper.start else ()
+    yield Sign(
+        key="long_taper", source=SOURCE, name=fact.lift, values=values,
+        size=min(given.value("limit_most"), once + again * (len(poor) - 1)),
+        evidence=by_file("long_taper", values, rows, rule="taper_long_days", kind=KIND, dates=more),
+    )  # fmt: skip
+
+
+def _gave(fact: TestDayFact) -> bool:
+    """Whether a test day was better than the weeks before it: by its form, else by a clear new best."""
+    if fact.effect_share is not None:
+        return fact.effect_share > 0
+    return fact.gain_kg is not None and fact.gain_kg > 0 and not fact.noise
+
+
+def _kilograms(kg: float | None) -> Value:
+    return say("needs.drawn.none_made") if kg is None else say("needs.drawn.weight", load_kg=kg)

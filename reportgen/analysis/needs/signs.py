@@ -1,20 +1,23 @@
-"""A sign is one thing that one source shows; findings rest on signs and are counted by their sources."""
+"""A sign is one thing that one source shows; how likely each cause makes it is weighed in `weighing`."""
 
 import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fnmatch import fnmatchcase
 
 import pandas as pd
 
-from reportgen.analysis.needs import wording
-from reportgen.analysis.needs.wording import Value
 from reportgen.model.dossier import Tables
 from reportgen.model.facts import Facts
-from reportgen.model.findings import Evidence, Worded
+from reportgen.model.findings import Evidence
 from reportgen.model.records import Records
-from reportgen.trade.claims import Claims
+from reportgen.model.say import Value, say
 from reportgen.trade.schema import Trade
+
+Values = dict[str, Value]
+Row = tuple[str, int]  # file and line
+#: First words of the reasons of a load that may be a slip of the pen.
+SLIPS = frozenset({"slip", "repetitions", "pounds", "kilograms"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,7 +28,6 @@ class Given:
     facts: Facts
     tables: Tables
     trade: Trade
-    claims: Claims
     lifts: tuple[str, ...]  # the goal's lifts from the floor
     targets: Mapping[str, float]  # goal weight by lift [kg]
     scored: pd.DataFrame  # `bests.scoring` rows, bests from before the log included
@@ -34,6 +36,19 @@ class Given:
     def as_of(self) -> dt.date:
         """The review day."""
         return self.facts.as_of
+
+    @property
+    def doubted(self) -> bool:
+        """Whether a load of the goal's lifts may be a slip of the pen."""
+        return any(
+            one.reason.partition("_")[0] in SLIPS and set(one.stops) & set(self.lifts)
+            for one in self.facts.unsure
+        )
+
+    @property
+    def gap(self) -> float | None:
+        """What is missing to the goal [kg]."""
+        return self.facts.goals[0].gap_kg
 
     def value(self, rule: str) -> float:
         """The number of one rule."""
@@ -53,46 +68,56 @@ class Given:
         return None if present is None or target is None else max(0.0, target - present)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Sign:
     """One thing that one source shows.
 
     Attributes:
         key: "short:back_squat", "miss:recovery" and so on.
-        kind: Kind of source: miss, checkpoint, screening, indicator, exposure; "" = no witness.
-        name: What a sentence calls it, in parts.
+        source: misses, video, screening, figures, log, upkeep; "" = stands beside, never weighed.
+        size: Log odds of a fault where it is graded or measured; a factor where a cause gives it a weight.
+        group: Signs of one group are one thing seen twice: the area of a position, the lift of a miss.
+        name: What a sentence calls it.
         evidence: Where to look.
-        values: Figures for the sentences.
+        counts: Misses by row.
         kilos: Goal-lift kilograms at stake, where they can be given.
-        doubts: Why it weighs less: keys of the confidence sentences, with their values.
     """
 
     key: str
-    kind: str
-    name: Worded
-    evidence: tuple[Evidence, ...]
-    values: Mapping[str, Value | Worded] = field(default_factory=dict)
+    source: str
+    size: float = 1.0
+    group: str = ""
+    name: Value = ""
+    evidence: tuple[Evidence, ...] = ()
+    values: Values = field(default_factory=dict)
+    counts: Mapping[Row, int] = field(default_factory=dict)
     kilos: float | None = None
-    doubts: tuple[tuple[str, Mapping[str, Value | Worded]], ...] = ()
+
+    @property
+    def rows(self) -> frozenset[Row]:
+        """Every row that it rests on."""
+        return frozenset((piece.file, line) for piece in self.evidence for line in piece.lines)
 
 
-Signs = dict[str, Sign]
+def is_there(keys: Iterable[str], patterns: Iterable[str]) -> bool:
+    """Whether one of the signs matches one of the patterns."""
+    patterns = tuple(patterns)
+    return any(fnmatchcase(key, pattern) for key in keys for pattern in patterns)
 
 
-def matching(signs: Signs, patterns: Iterable[str]) -> Iterator[Sign]:
+def matching(signs: Iterable[Sign], patterns: Iterable[str]) -> Iterator[Sign]:
     """Signs that match one of the patterns, in the order of the patterns, none twice."""
-    seen = set()
+    signs, seen = tuple(signs), set[str]()
     for pattern in patterns:
-        for key, sign in signs.items():
-            if key not in seen and fnmatchcase(key, pattern):
-                seen.add(key)
+        for sign in signs:
+            if sign.key not in seen and fnmatchcase(sign.key, pattern):
+                seen.add(sign.key)
                 yield sign
 
 
 def evidence(
-    given: Given,
     template: str,
-    values: Mapping[str, Value | Worded],
+    values: Values,
     *,
     file: str,
     rule: str,
@@ -100,14 +125,29 @@ def evidence(
     dates: Iterable[dt.date] = (),
     kind: str = "",
 ) -> Evidence:
-    """One thing to look at, worded by its template."""
-    parts = wording.fill(given.claims.evidence[template], values)
+    """One thing to look at, named by its message."""
     return Evidence(
-        text=wording.text(parts),
-        parts=parts,
+        text=say(f"needs.evidence.{template}", **values),
         file=file,
         rule=rule,
         lines=tuple(sorted({int(line) for line in lines if line > 0})),
         dates=tuple(sorted(set(dates))),
         source_kind=kind,
     )
+
+
+def by_file(
+    template: str, values: Values, rows: pd.DataFrame, *, rule: str, kind: str, dates: Iterable[dt.date] = ()
+) -> tuple[Evidence, ...]:
+    """One thing to look at in each file of some rows of the log."""
+    return tuple(
+        evidence(template, values, file=str(file), rule=rule, kind=kind, lines=part["line"],
+                 dates=(*(stamp.date() for stamp in part["date"]), *dates))
+        for file, part in rows.groupby("file", sort=True)
+    )  # fmt: skip
+
+
+def without(piece: Evidence, taken: frozenset[Row]) -> Evidence | None:
+    """A piece of evidence less the rows that stand under an earlier need; None where none is left."""
+    left = tuple(line for line in piece.lines if (piece.file, line) not in taken)
+    return None if piece.lines and not left else replace(piece, lines=left)

@@ -1,4 +1,4 @@
-"""What nobody measured, and the two-sided readings that wait for a second source. Not tested is an answer."""
+"""What nobody measured, and causes that are not likely enough to be a need. Not tested is an answer."""
 
 import datetime as dt
 from collections.abc import Iterator, Sequence
@@ -6,40 +6,85 @@ from collections.abc import Iterator, Sequence
 import pandas as pd
 
 from reportgen.analysis import strength
-from reportgen.analysis.needs import figures, movement, settling, wording
-from reportgen.analysis.needs.findings import Finding
+from reportgen.analysis.needs import figures, movement, telling
 from reportgen.analysis.needs.practice import named
-from reportgen.analysis.needs.signs import Given
-from reportgen.analysis.needs.wording import Value
-from reportgen.model.findings import NotTested, Worded
+from reportgen.analysis.needs.signs import Given, Row, Sign, Values
+from reportgen.analysis.needs.weighing import Weighed
+from reportgen.model.findings import Need, NotTested
+from reportgen.model.say import say
 
+#: Kinds of miss that have a question of their own.
+_MISSED = {"jerk": "misses_jerk", "clean": "misses_clean", "recovery": "misses_recovery_open"}
 #: What asks for lifting; the others ask for a reading, a video or a word.
 LOADED = ("present_lift", "figure", "limit", "squat_up_not_tried", "test_soon")
 
 
-def read(given: Given, questions: Sequence[Finding]) -> tuple[NotTested, ...]:
+def read(
+    given: Given, needs: Sequence[Need], found: Sequence[Weighed], signs: Sequence[Sign]
+) -> tuple[NotTested, ...]:
     """What is not known, each with what would settle it; questions first.
 
     Returns:
-        Ids: those of the questions; present_lift, body_mass; <indicator> where no figure is in the log and
-        limit_<indicator> where it was not taken to a limit; screening or screening_reached and
-        screening_control; technique; miss_kinds; squat_up_not_tried; test_soon; empty_weeks.
+        Ids: those of the questions; upkeep_stopped, departure_from_model; misses_one_kind, misses_jerk,
+        misses_clean or misses_recovery_open where so many heavy misses are of one kind and no need says why;
+        present_lift, body_mass; <indicator> where no figure is in the log and limit_<indicator> where it was
+        not taken to a limit; screening or screening_reached and screening_control; technique; miss_kinds;
+        squat_up_not_tried; test_soon; empty_weeks.
     """
-    return (*(_question(given, one) for one in questions), *_missing(given))
-
-
-def _question(given: Given, one: Finding) -> NotTested:
-    claim = wording.fill(settling.asked(given, one.claim.claim), one.values)
-    settle = settling.settle(given, one.claim.settle, one.values, loads=one.area != "positions")
-    return NotTested(
-        id=one.claim.id,
-        kind="question",
-        claim=wording.text(claim),
-        claim_parts=claim,
-        what_would_settle=wording.text(settle),
-        settle_parts=settle,
-        evidence=one.evidence,
+    told = {need.cause for need in needs}
+    asked = [telling.question(given, one) for one in found if one.cause.id not in told]
+    return (
+        *asked,
+        *_remarks(given, asked, signs),
+        *_unexplained(given, needs, asked, signs),
+        *_missing(given),
     )
+
+
+def _remarks(given: Given, asked: Sequence[NotTested], signs: Sequence[Sign]) -> Iterator[NotTested]:
+    """Work that stopped while the position it keeps is still there, and ways that may be the lifter's own."""
+    done = {one.id for one in asked}
+    for sign in signs:
+        own = sign.key.startswith("departs:")
+        finding = "departure_from_model" if own else "upkeep_stopped"
+        if (own or sign.key == "stopped") and finding not in done:
+            done.add(finding)
+            yield NotTested(
+                id=finding,
+                kind="question",
+                claim=say(f"needs.claim.{finding if own else 'stopped'}", **sign.values, items=(sign.name,)),
+                what_would_settle=telling.settle(given, finding, sign.values, loads=False),
+                evidence=sign.evidence,
+            )
+
+
+def _unexplained(
+    given: Given, needs: Sequence[Need], asked: Sequence[NotTested], signs: Sequence[Sign]
+) -> Iterator[NotTested]:
+    """A kind that fills a third or more of the heavy misses, of which no need and no question says why."""
+    pieces = [piece for one in needs for piece in one.evidence]
+    pieces += [piece for question in asked for piece in question.evidence]
+    shown: set[Row] = {(piece.file, line) for piece in pieces for line in piece.lines}
+    told: dict[str, list[Sign]] = {}
+    for sign in signs:
+        count, stated = sum(sign.counts.values()), sign.values.get("stated", 0)
+        if not isinstance(stated, int) or count < given.value("miss_told") or sign.rows <= shown:
+            continue
+        if count >= given.value("miss_told_share") * stated - 1e-9:
+            told.setdefault(_MISSED.get(str(sign.name), "misses_one_kind"), []).append(sign)
+    for finding, alike in told.items():
+        alike.sort(key=lambda sign: -sum(sign.counts.values()))
+        yield NotTested(
+            id=finding,
+            kind="question",
+            claim=say(
+                f"needs.claim.{finding}",
+                **alike[0].values,
+                kinds=tuple(say("needs.drawn.kind", **sign.values) for sign in alike),
+            ),
+            what_would_settle=telling.settle(given, finding, alike[0].values),
+            evidence=tuple(piece for sign in alike for piece in sign.evidence),
+        )
 
 
 def _missing(given: Given) -> Iterator[NotTested]:
@@ -58,14 +103,14 @@ def _missing(given: Given) -> Iterator[NotTested]:
     heavy = movement.heavy_misses(given)
     unnamed = int(heavy.loc[heavy["kind"].isin(movement.UNNAMED), "count"].sum())
     total = int(heavy["count"].sum())
-    if total >= given.value("miss_count") and 2 * unnamed > total:
+    if total >= given.value("miss_told") and 2 * unnamed > total:
         yield _said(given, "miss_kinds", "miss_kinds", {})
     yield from _log(given)
 
 
-def _said(given: Given, id: str, template: str, values: dict[str, Value | Worded]) -> NotTested:  # noqa: A002
-    parts = settling.settle(given, given.claims.untested[template], values, loads=template in LOADED)
-    return NotTested(id=id, what_would_settle=wording.text(parts), settle_parts=parts)
+def _said(given: Given, id: str, template: str, values: Values) -> NotTested:  # noqa: A002
+    asked = telling.settle(given, template, values, loads=template in LOADED, part="untested")
+    return NotTested(id=id, what_would_settle=asked)
 
 
 def _figures(given: Given) -> Iterator[NotTested]:
@@ -75,7 +120,7 @@ def _figures(given: Given) -> Iterator[NotTested]:
         if fact.context or fact.base != "goal" or fact.id in seen or not unread:
             continue
         seen.add(fact.id)
-        values: dict[str, Value | Worded] = {"lift": fact.lift, "current_kg": fact.current_kg or 0.0}
+        values: Values = {"lift": fact.lift, "current_kg": fact.current_kg or 0.0}
         if fact.current_kg is None:
             yield _said(given, fact.id, "figure", values)
         else:
@@ -98,7 +143,7 @@ def _log(given: Given) -> Iterator[NotTested]:
     for lift in given.lifts:
         found = strength.rise(given.scored, given.tables.sets, lift, as_of=given.as_of, trade=given.trade)
         if found is not None and not found.tried:
-            values: dict[str, Value | Worded] = {"lift": lift, "percent": wording.percent(found.share)}
+            values: Values = {"lift": lift, "share": found.share}
             yield _said(given, "squat_up_not_tried", "squat_up_not_tried", values)
     if _test_soon(given):
         sure = given.facts.sure_weight

@@ -1,0 +1,94 @@
+"""What could hold a goal back: causes.toml as frozen values."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from functools import cache
+from pathlib import Path
+
+from reportgen.trade.rows import TradeError, keyed, table, toml
+
+FILE = "causes.toml"
+AREAS = ("positions", "skill", "programming", "strength")
+Shares = Mapping[str, float]
+_TABLES = ("signs", "misses")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cause:
+    """One cause and what it makes likelier. Keys are explained in causes.toml.
+
+    Attributes:
+        prior: Chance beforehand.
+        signs: Sign -> log odds.
+        misses: Lift -> kind of miss -> share of the heavy misses that the cause makes of that kind.
+        named: Pattern of a sign and the finding that it is called by.
+    """
+
+    id: str
+    area: str
+    prior: float
+    named: tuple[tuple[str, str], ...]
+    checkpoints: tuple[str, ...] = ()
+    screens: tuple[str, ...] = ()
+    figures: tuple[str, ...] = ()
+    against: tuple[str, ...] = ()
+    requires: tuple[str, ...] = ()
+    unless: tuple[str, ...] = ()
+    lifts: tuple[str, ...] = ()
+    missing: float = 0.0
+    against_most: float = 9.0
+    signs: Shares = field(default_factory=dict)
+    misses: Mapping[str, Shares] = field(default_factory=dict)
+
+    def asks(self, lifts: Iterable[str]) -> bool:
+        """Whether it can hold back a goal in one of these lifts."""
+        return not self.lifts or bool(set(self.lifts) & set(lifts))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Causes:
+    """All causes by name, and how lifts are missed by whom nothing holds back."""
+
+    causes: Mapping[str, Cause]
+    usual: Mapping[str, Shares]
+
+    def nothing(self, lifts: Iterable[str]) -> float:
+        """The chance beforehand that nothing stands out, for a goal in these lifts."""
+        return 1 - sum(cause.prior for cause in self.causes.values() if cause.asks(lifts))
+
+
+@cache
+def causes() -> Causes:
+    """The causes that ship with the program, read once.
+
+    Raises:
+        TradeError: The file is wrong (a bug, since it ships with the program).
+    """
+    data = toml(Path(__file__).parent, FILE)
+    given = table(data.get("cause"), FILE, "cause")
+    plain = {name: {k: v for k, v in cells.items() if k not in _TABLES} for name, cells in given.items()}
+    usual = {name: _numbers(cells, name) for name, cells in table(data.get("usual"), FILE, "usual").items()}
+    found = {}
+    for name, cause in keyed(Cause, plain, FILE, "id").items():
+        cause = found[name] = replace(
+            cause,
+            signs=_numbers(given[name].get("signs", {}), name),
+            misses={
+                k: _numbers(v, name) for k, v in table(given[name].get("misses", {}), FILE, name).items()
+            },
+        )
+        if cause.area not in AREAS:
+            raise TradeError(FILE, name, f"no such area: {cause.area!r}")
+        for lift, raised in cause.misses.items():
+            if lift not in usual or not set(raised) <= set(usual[lift]) or sum(raised.values()) >= 1:
+                raise TradeError(FILE, f"{name}.misses", f"no shares of the misses of {lift!r}")
+    if any(abs(sum(shares.values()) - 1) > 1e-9 for shares in usual.values()):
+        raise TradeError(FILE, "usual", "the shares do not come to one")
+    made = Causes(causes=found, usual=usual)
+    if made.nothing(usual) <= 0:
+        raise TradeError(FILE, "prior", "the chances beforehand come to one and more")
+    return made
+
+
+def _numbers(cells: object, name: str) -> Shares:
+    return {key: float(number) for key, number in table(cells, FILE, name).items()}
