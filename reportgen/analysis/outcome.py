@@ -1,4 +1,4 @@
-"""What became of the thing that a finding was about: better, same, worse or not tried again since a day.
+"""What became of the thing that a finding was about: better, same, worse or untried since a day.
 
 The thing itself is read: the lift, the position, the checkpoints, the misses, the sessions, the taper.
 Whether the finding is still listed says nothing: a squat that rose may still be short.
@@ -42,7 +42,7 @@ class Became:
     said: Say | None = None
 
 
-_UNTRIED: Final = Became(outcome="not tried again")
+_UNTRIED: Final = Became(outcome="untried")
 
 
 def read(given: Given, finding: str, when: dt.date) -> Became:

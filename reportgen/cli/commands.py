@@ -27,8 +27,8 @@ from reportgen.cli.options import (
 )
 from reportgen.model.private import PARTS
 
-#: A command's arguments, the commands in the order of a first day. None: its own module declares it.
-COMMANDS: Final[dict[str, tuple[Declared, ...] | None]] = {
+#: A command's arguments, the commands in the order of a first day.
+COMMANDS: Final[dict[str, tuple[Declared, ...]]] = {
     "start": (
         click.argument("folders", type=path(), nargs=-1, required=True, metavar="FOLDER..."),
         option("--from", "files", type=path(), multiple=True, metavar="FILE...", key="files"),
@@ -70,7 +70,13 @@ COMMANDS: Final[dict[str, tuple[Declared, ...] | None]] = {
         flag("--open", "opened"),
     ),
     "facts": (folder, as_of, flag("--lines"), strict),
-    "block": None,
+    "block": (
+        folder,
+        option("--out", type=path(dir_okay=False), key="out_block"),
+        click.option("--to", type=path(dir_okay=False), hidden=True),  # as it was called
+        flag("--force"),
+        as_of,
+    ),
     "answers": (folder, click.argument("file", type=path(dir_okay=False, allow_dash=True))),
     "sheet": (
         folder,
@@ -90,15 +96,11 @@ COMMANDS: Final[dict[str, tuple[Declared, ...] | None]] = {
 
 def command(name: str) -> click.Command:
     """One command, ready to run."""
-    parameters = COMMANDS[name]
-    if parameters is None:
-        own: click.Command = import_module(f"reportgen.cli.{name}").command
-        return own
 
     def work(**given: Any) -> None:
         # Late, since help has no time for it, and the one place: every other module imports on top.
         click.get_current_context().exit(import_module(f"reportgen.cli.{name}").run(**given))
 
-    for declared in reversed(parameters):
+    for declared in reversed(COMMANDS[name]):
         declared(work)
     return click.command(name, help=words(f"command.{name}"))(work)

@@ -74,7 +74,7 @@ class Commands(click.Group):
 
 
 def _drop_output() -> None:
-    """What could not be written is not tried again when Python ends, which would change the exit code."""
+    """What could not be written is untried when Python ends, which would change the exit code."""
     with contextlib.suppress(OSError, ValueError):
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 

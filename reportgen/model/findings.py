@@ -231,7 +231,7 @@ class PainReading:
 
 
 #: What became of a thing since a day.
-Outcome = Literal["better", "same", "worse", "not tried again", "too early", "unknown"]
+Outcome = Literal["better", "same", "worse", "untried", "too early", "unknown"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -59,8 +59,8 @@ def test_without_decisions_nothing_is_said() -> None:
         (((125, 1),), "better", True),
         (((120, 1),), "same", False),
         (((114, 1), (116, 0)), "worse", False),
-        (((100, 1),), "not tried again", None),
-        ((), "not tried again", None),
+        (((100, 1),), "untried", None),
+        ((), "untried", None),
     ],
 )
 def test_a_short_squat_is_judged_by_the_squat(
@@ -94,7 +94,7 @@ def test_a_position_is_judged_by_its_own_reading_under_like_conditions() -> None
     assert said(readings(9.0), "position_not_reached").outcome == "better"
     assert said(readings(7.5), "position_not_reached").outcome == "same"
     assert said(readings(5.5), "upkeep_stopped").outcome == "worse"
-    assert said(readings(9.0, "shoes"), "position_not_reached").outcome == "not tried again"
+    assert said(readings(9.0, "shoes"), "position_not_reached").outcome == "untried"
 
 
 def test_technique_is_judged_by_the_gradings_since() -> None:
@@ -112,7 +112,7 @@ def test_technique_is_judged_by_the_gradings_since() -> None:
 
     assert said(graded("good", "good"), "technique_off").outcome == "better"
     assert said(graded("off", "off"), "technique_off").outcome == "same"
-    assert said(graded(), "technique_off").outcome == "not tried again"
+    assert said(graded(), "technique_off").outcome == "untried"
 
 
 def test_misses_are_judged_per_heavy_try_before_and_since() -> None:

@@ -203,6 +203,6 @@ def test_a_squad_is_refused_and_one_lifter_is_asked_for(lifter: Path) -> None:
 
 
 def test_the_plan_may_go_anywhere(lifter: Path, tmp_path: Path) -> None:
-    assert run("block", lifter, "--to", tmp_path / "next.csv").exit_code == 0
+    assert run("block", lifter, "--out", tmp_path / "next.csv").exit_code == 0
     assert (tmp_path / "next.csv").exists()
     assert not (lifter / "plan.csv").exists()

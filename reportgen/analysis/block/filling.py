@@ -19,7 +19,8 @@ _GROW = ("derivative", "pull", "squat", "overhead", "press", "back")
 _UP = ("single", "way up")
 #: Groups of usual work that is not the goal's lift, nor what stands beside it by a need.
 _USUAL = ("pull", "back squat", "front squat", "overhead", "press", "back")
-#: Lines up to this weight get their sets first.
+#: What has its place before anything grows, in this order; () stands for lines up to the weight `_FIRST`.
+_BEGIN: tuple[tuple[str, ...], ...] = (("single",), ("squat", "pull"), (), ("other",))
 _FIRST = 1
 
 
@@ -118,9 +119,10 @@ def fill(lines: list[Line], aim: Aim, trade: Trade) -> Filled | None:
     if not week.fits():
         return None
     order = sorted(range(len(lines)), key=lambda at: (lines[at].weight, lines[at].day))
-    for at in order:
-        if lines[at].weight <= _FIRST or lines[at].role in ("squat", "pull", "other"):
-            _begin(week, at)
+    for roles in _BEGIN:
+        for at in order:
+            if lines[at].role in roles or (not roles and lines[at].weight <= _FIRST):
+                _begin(week, at)
     for at in order:
         if lines[at].role in ("full", "back-off"):
             _begin(week, at)
