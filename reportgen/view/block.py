@@ -12,7 +12,7 @@ from reportgen.view import pieces, platform
 from reportgen.view.needs import finding_id, label
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, said, tally, words
-from reportgen.words import Phrase, Say, Weight, capital, listed, numbers, phrase, plain, spoken, text
+from reportgen.words import Phrase, Say, Weight, capital, listed, numbers, phrase, plain, say, spoken, text
 
 #: Roles that stand with the test day, not in the grid.
 _APART: Final = ("attempt",)
@@ -79,14 +79,18 @@ def first_week(block: BlockFact) -> tuple[Block, ...]:
     return (Points(items=tuple(items)), *_how(block.weeks[:1]))
 
 
-def lines(sets: Iterable[BlockSet]) -> Phrase:
-    """Lines of a session, one after the other."""
-    found: Phrase = ()
-    for line in sets:
-        key = "block.page.line" if line.kg is not None else "block.page.line_bare"
-        done = phrase(key, lift=_named(line), sets=line.sets, reps=line.reps, load_kg=line.kg or 0.0)
-        found += ((", ",) if found else ()) + done
-    return found
+def lines(sets: Iterable[BlockSet]) -> tuple[Say, ...]:
+    """Lines of a session."""
+    return tuple(
+        say(
+            f"block.page.{'line_bare' if line.kg is None else 'line'}",
+            lift=_named(line),
+            sets=line.sets,
+            reps=line.reps,
+            load_kg=line.kg or 0.0,
+        )
+        for line in sets
+    )
 
 
 def _named(line: BlockSet) -> str:

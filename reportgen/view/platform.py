@@ -62,11 +62,15 @@ def _taper(reader: Reader, taper: BlockTaper | None) -> Phrase:
     return found
 
 
-def load(reader: Reader, kg: float) -> Phrase:
+def loaded(reader: Reader, kg: float) -> Say:
     """An attempt: whole kilograms, for a reader in pounds with the pounds beside them."""
-    if reader.dossier.records.lifter.unit == "lb":
-        return phrase("block.day.both", kg=kg, load_kg=kg)
-    return (Weight(kg),)
+    how = "both" if reader.dossier.records.lifter.unit == "lb" else "one"
+    return say(f"block.day.{how}", kg=kg, load_kg=kg)
+
+
+def load(reader: Reader, kg: float) -> Phrase:
+    """An attempt in words."""
+    return spoken(loaded(reader, kg))
 
 
 def _attempts(reader: Reader, block: BlockFact) -> Table:
