@@ -167,7 +167,8 @@ def adds_up(intake: Any) -> None:
     for problem in intake.problems:
         claim(bool(said(problem.message)) and problem.line >= 1, "a problem without words or place")
         claim(
-            said(problem.message).isprintable(), f"a message that does not print: {said(problem.message)!r}"
+            said(problem.message).replace("\u202f", "").isprintable(),
+            f"a message that does not print: {said(problem.message)!r}",
         )
 
 
