@@ -37,6 +37,7 @@ def add(facts: Facts, records: Records, tables: Tables, scored: pd.DataFrame, tr
     read = needs.read(asked)
     return replace(
         seen,
+        goals=needs.further(asked, read.needs),
         needs=read.needs,
         not_tested=read.not_tested,
         said_and_done=decisions.said_and_done(asked, read.needs),

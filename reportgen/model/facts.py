@@ -59,8 +59,21 @@ class Split:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FirstNeed:
+    """What holds a further goal back first; id and confidence are "" where nothing stands out."""
+
+    id: str
+    confidence: str
+    claim: Say
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class GoalFact:
-    """Where one goal stands; `gap_kg` is never below 0, None where a side of it is unknown."""
+    """Where one goal stands; `gap_kg` is never below 0, None where a side of it is unknown.
+
+    `first_need` is that of a further goal; None of the first, whose needs are `needs`, and of one that was
+    not weighed: its lift was weighed before, was not done of late, or the goal is reached.
+    """
 
     lift: str
     goal_kg: float | None
@@ -71,6 +84,7 @@ class GoalFact:
     gap_kg: float | None
     times_body_mass: float | None = None
     split: Split | None = None
+    first_need: FirstNeed | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

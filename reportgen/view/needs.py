@@ -55,6 +55,7 @@ def section(reader: Reader, known: frozenset[str]) -> Section | None:
     blocks: list[Block] = [_finding(need, known) for need in needs]
     if not needs:
         blocks.append(nothing(reader))
+    blocks += second(reader)
     asked = [n for n in reader.facts.not_tested or () if n.kind == "question"]
     if asked:
         blocks += [pieces.paragraph("needs.page.asked"), pieces.points(map(question, asked))]
@@ -75,6 +76,20 @@ def nothing(reader: Reader) -> Paragraph:
     if reader.too_little:
         return pieces.paragraph("needs.page.too_little", logged=reader.too_little)
     return pieces.paragraph("needs.page.nothing")
+
+
+def second(reader: Reader) -> list[Block]:
+    """A line for every further goal that was weighed."""
+    return [
+        pieces.paragraph(
+            f"needs.second.{'goal' if goal.first_need.id else 'quiet'}",
+            lift=goal.lift,
+            goal_kg=goal.goal_kg or 0.0,
+            claim=goal.first_need.claim,
+        )
+        for goal in reader.facts.goals
+        if goal.first_need is not None
+    ]
 
 
 def first_sentence(whole: Phrase) -> Phrase:
