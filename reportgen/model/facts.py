@@ -12,6 +12,7 @@ from reportgen.model.ability import AbilityFact, ArrivalFact
 from reportgen.model.changes import Changes
 from reportgen.model.doubts import Unsure
 from reportgen.model.findings import (
+    CameBefore,
     EpisodeFact,
     ExpressedStrength,
     Need,
@@ -288,3 +289,5 @@ class Facts:
     ability: tuple[AbilityFact, ...] | None = None  # of the lifts whose log carries one
     arrival: ArrivalFact | None = None  # of the first goal
     taper_effect: TaperEffect | None = None  # None without a taper whose day's form is known
+    before_bests: tuple[CameBefore, ...] | None = None  # new bests of the first goal's lifts
+    before_misses: tuple[CameBefore, ...] | None = None  # runs of heavy misses of them
