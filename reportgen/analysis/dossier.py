@@ -96,7 +96,7 @@ def _facts(
         goal_weight=goalweight.been(sets, tables.misses, goals.targets(stand[0]), trade),
         sure_weight=misses.sure_weight(sets, expected.of(lifts[0]), as_of=as_of, trade=trade),
         trend=expected.trend,
-        planned_done=planned.compare(records.plan, sets, as_of),
+        planned_done=planned.compare(records.plan, sets, as_of, trade),
         season=peaked.season,
         sources={key: source.citation for key, source in sorted(trade.sources.items())},
         bests_apart=bests.apart(scored),

@@ -48,8 +48,9 @@ def _since(facts: Facts, trade: Trade) -> pd.Timestamp:
 
 def _runs(lost: pd.Series, least: float) -> Iterator[_Days]:
     """Days with so many misses, alone or with the day after; no day belongs to two runs."""
-    used = None
-    for date, count in lost.sort_index().items():
+    used: pd.Timestamp | None = None
+    lost = lost.sort_index()
+    for date, count in zip(pd.DatetimeIndex(lost.index), lost.tolist(), strict=True):
         after = date + pd.Timedelta(days=1)
         if date == used:
             continue

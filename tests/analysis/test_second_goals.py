@@ -1,4 +1,4 @@
-"""A further goal has a first need of its own."""
+"""A further goal has a first need of its own, in a line under the findings."""
 
 from dataclasses import replace
 
