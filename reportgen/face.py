@@ -23,7 +23,7 @@ from reportgen.trade import load
 from reportgen.view import Edition
 from reportgen.view.page import Page, SquadLine, SquadPage
 from reportgen.view.squad import on_one_day
-from reportgen.words import Phrase, as_json, numbers, text
+from reportgen.words import Phrase, as_json, numbers, said, text
 
 
 class UnreadableError(Exception):
@@ -40,7 +40,7 @@ class UnreadableError(Exception):
 
     def __str__(self) -> str:
         """The folder, and each reason on a line."""
-        return "\n".join((self.args[0], *map(str, self.problems)))
+        return "\n".join((self.args[0], *(f"{one.place}: {said(one.message)}" for one in self.problems)))
 
 
 def read(folder: str | Path, as_of: dt.date | None = None) -> Dossier:
@@ -134,7 +134,7 @@ def _everybody(
         try:
             found.append(dossier(_records(one, as_of, squad.unit)))
         except UnreadableError as why:
-            failed.append((one.name, str(why.problems[0].message)))
+            failed.append((one.name, said(why.problems[0].message)))
     if not found:
         raise UnreadableError(text("cli.folder.nobody", folder=str(folder)))
     return (squad, title(squad, folder)), found, tuple(failed)

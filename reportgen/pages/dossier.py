@@ -5,7 +5,7 @@ from concurrent.futures import Executor
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
-from typing import Any, ClassVar, Literal, TypeVar
+from typing import Any, ClassVar, Literal, TypeGuard, TypeVar
 
 from markupsafe import Markup
 
@@ -16,7 +16,7 @@ from reportgen.pages.phrases import phrase
 from reportgen.pages.policy import policy
 from reportgen.pages.stamp import Stamp, line_text
 from reportgen.pages.themes import BUILT_IN, Theme, load, markup
-from reportgen.view.page import Figure, Page, Table
+from reportgen.view.page import Block, Figure, Page, Table
 from reportgen.view.reader import plain
 from reportgen.words import Phrase
 
@@ -110,6 +110,7 @@ def render_dossier(
             carried=str(listing.mark((one.role, one.file, one.sha256) for one in extras)),
         ),
         "page": page.head,
+        "picture": next((_drawn_as(f, drawn[f.id][0]) for f in figures if _beside(f, page)), None),
         "sections": tuple(_shown(page, drawn)),
         "footer": page.footer,
         "extras": extras,
@@ -186,10 +187,24 @@ def _begun(work: Callable[[], T], helper: Executor | None) -> Callable[[], T]:
 
 
 def _shown(page: Page, drawn: Mapping[str, tuple[drawing.Drawing, object]]) -> Iterator[dict[str, Any]]:
-    """Sections as a template may see them, their figures drawn."""
+    """Sections as a template may see them: figures drawn, what stands open apart from what is folded."""
     for section in page.sections:
-        blocks = tuple(_drawn_as(b, drawn[b.id][0]) if isinstance(b, Figure) else b for b in section.blocks)
-        yield {"id": section.id, "title": section.title, "lead": section.lead, "blocks": blocks}
+        here = [(n, one) for n, one in enumerate(section.blocks) if not _beside(one, page)]
+        blocks = [(n, _drawn_as(b, drawn[b.id][0]) if isinstance(b, Figure) else b) for n, b in here]
+        upto = len(section.blocks) if section.open is None else section.open
+        yield {
+            "id": section.id,
+            "title": section.title,
+            "lead": section.lead,
+            "blocks": tuple(one for n, one in blocks if n < upto),
+            "folded": tuple(one for n, one in blocks if n >= upto),
+            "more": section.more,
+        }
+
+
+def _beside(block: Block, page: Page) -> TypeGuard[Figure]:
+    """Whether it stands in the head, not in its section."""
+    return isinstance(block, Figure) and block.id == page.head.figure
 
 
 def _drawn_as(figure: Figure, drawn: drawing.Drawing) -> ShownFigure:

@@ -12,7 +12,7 @@ from reportgen.view import pieces, platform
 from reportgen.view.needs import finding_id, label
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Points, Section, Table
 from reportgen.view.reader import Reader, of, said, tally, words
-from reportgen.words import Phrase, Say, Weight, capital, listed, numbers, phrase, plain, spoken, text
+from reportgen.words import Phrase, Say, Weight, capital, listed, numbers, phrase, plain, say, spoken, text
 
 #: Roles that stand with the test day, not in the grid.
 _APART: Final = ("attempt",)
@@ -21,30 +21,31 @@ _APART: Final = ("attempt",)
 def section(reader: Reader) -> Section | None:
     """The section; None where neither a proposal nor planned against done was computed."""
     block, done = reader.facts.block, reader.facts.planned_done
-    blocks: list[Block] = []
-    if block is not None:
-        blocks.extend(_proposal(reader, block))
-    if done is not None:
-        blocks.extend(_planned(done))
-    if not blocks:
+    shown = () if block is None else _proposal(reader, block)
+    behind = (*(() if block is None else _behind(reader, block)), *(() if done is None else _planned(done)))
+    if not shown and not behind:
         return None
     lead = phrase("block.page.lead") if block is not None else ()
-    return Section(id="block", title=text("block.page.title"), lead=lead, blocks=tuple(blocks))
+    whole = Section(id="block", title=text("block.page.title"), lead=lead, blocks=(*shown, *behind))
+    return pieces.folded(whole, len(shown)) if shown else whole
 
 
 def _proposal(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
+    """What to do: the weeks, what to look for, the test day."""
     parts: list[Block] = [*warned(block)]
     if block.weeks:
         parts.append(_grid(block))
         parts.extend(_how(block.weeks[:1]))
-    parts += _listed("raised", block.raised)
-    parts.extend(_loads(reader, block))
-    parts.extend(told(block))
-    parts += [*_listed("film", block.film), *_listed("watch", block.watch)]
-    parts.extend(platform.blocks(reader, block))
     if block.flexibility:
         parts.append(_doses(reader, block))
-    return (*parts, *_listed("why", block.notes), *_listed("left", block.left_out))
+    parts += [*_listed("film", block.film), *_listed("watch", block.watch), *told(block)]
+    return (*parts, *platform.blocks(reader, block))
+
+
+def _behind(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
+    """Why it is so, beside the weeks before, and the test day step by step."""
+    why = (*_listed("raised", block.raised), *_listed("why", block.notes), *_listed("left", block.left_out))
+    return (*_loads(reader, block), *why, *platform.steps(reader, block))
 
 
 def _listed(key: str, items: Iterable[Say]) -> list[Block]:
@@ -73,15 +74,23 @@ def first_week(block: BlockFact) -> tuple[Block, ...]:
     """The sessions of the first week, a line each, and how tests are done: for the lifter."""
     items: list[Phrase] = []
     for session in block.weeks[0].sessions:
-        lines: Phrase = ()
-        for nth, line in enumerate(session.sets):
-            key = "block.page.line" if line.kg is not None else "block.page.line_bare"
-            lines += ((", ",) if nth else ()) + phrase(
-                key, lift=_named(line), sets=line.sets, reps=line.reps, load_kg=line.kg or 0.0
-            )
         day = numbers.weekday(session.date)
-        items.append(phrase("block.page.session", day=day, lines=lines))
+        items.append(phrase("block.page.session", day=day, lines=lines(session.sets)))
     return (Points(items=tuple(items)), *_how(block.weeks[:1]))
+
+
+def lines(sets: Iterable[BlockSet]) -> tuple[Say, ...]:
+    """Lines of a session."""
+    return tuple(
+        say(
+            f"block.page.{'line_bare' if line.kg is None else 'line'}",
+            lift=_named(line),
+            sets=line.sets,
+            reps=line.reps,
+            load_kg=line.kg or 0.0,
+        )
+        for line in sets
+    )
 
 
 def _named(line: BlockSet) -> str:

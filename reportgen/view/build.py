@@ -15,6 +15,7 @@ from reportgen.view import (
     misses,
     needs,
     notes,
+    pieces,
     positions,
     progress,
     season,
@@ -28,19 +29,26 @@ from reportgen.view.page import Edition, Figure, Page, Section
 from reportgen.view.reader import Reader
 from reportgen.words import numbers, phrase, text
 
-#: Sections in the order of the page, after where the lift stands, what carries it and the needs.
+#: Sections behind the needs, in the order of the page: what to do, what carries the goal, training, test days,
+#: positions and technique; what changed, said and done, notes; what it rests on.
 _ORDER: Final[tuple[Callable[[Reader], Section | None], ...]] = (
+    block.section,
+    supports.section,
+    stands.section,
     exposure.section,
     misses.section,
     tapers.section,
     positions.section,
     technique.section,
-    block.section,
+    season.said,
     notes.section,
     ledger.read,
     ledger.rules,
     ledger.cautions,
 )
+#: Sections that stand open as they are, and those that are folded whole; the others behind their first figure.
+_OPEN: Final = frozenset(("block", "changed", "cautions"))
+_FOLDED: Final = frozenset(("said", "notes", "read", "rules"))
 
 
 def build(
@@ -89,12 +97,20 @@ def build(
 
 
 def _review(reader: Reader, changes: Changes | None) -> tuple[Section, ...]:
-    """Everything, in the order of the page; on top what changed, where something was compared."""
-    top = (changed.section(reader, changes), stands.section(reader), supports.section(reader))
-    first = [part for part in top if part is not None]
+    """Everything, in the order of the page: what holds the lift back, what to do, then what it rests on."""
     rest = [part for part in (make(reader) for make in _ORDER) if part is not None]
-    every = (*first, *rest)
-    figures = (b.id for part in every for b in part.blocks if isinstance(b, Figure))
-    known = frozenset((*(part.id for part in every), *figures))
-    ranked = needs.section(reader, known)
-    return (*first, *((ranked,) if ranked is not None else ()), *rest)
+    compared = changed.section(reader, changes)
+    if compared is not None:
+        place = sum(part.id not in {"said", "notes", "read", "rules", "cautions"} for part in rest)
+        rest.insert(place, compared)
+    figures = (b.id for part in rest for b in part.blocks if isinstance(b, Figure))
+    ranked = needs.section(reader, frozenset((*(part.id for part in rest), *figures)))
+    return (*((ranked,) if ranked is not None else ()), *map(_folded, rest))
+
+
+def _folded(part: Section) -> Section:
+    """The section behind its first figure that isn't beside the head, or folded whole where it is evidence."""
+    figures = ((n, one) for n, one in enumerate(part.blocks, start=1) if isinstance(one, Figure))
+    ends = (n for n, one in figures if one.id != head.PICTURE)
+    upto = None if part.id in _OPEN else 0 if part.id in _FOLDED else next(ends, None)
+    return pieces.folded(part, upto)

@@ -1,12 +1,23 @@
 """The top of the page: who, what for, the one sentence, and what must be known first."""
 
+import datetime as dt
+from typing import Final
+
 from reportgen.model import doubts
 from reportgen.model.doubts import Unsure
 from reportgen.model.findings import PainFact
+from reportgen.view import block as proposed
 from reportgen.view import needs as ranked
+from reportgen.view import platform
 from reportgen.view.page import Head
-from reportgen.view.reader import Reader, of
-from reportgen.words import Phrase, numbers, phrase, say, spoken, text
+from reportgen.view.reader import Reader, as_day, of
+from reportgen.words import Phrase, Say, capital, numbers, phrase, say, spoken, text
+
+#: The figure that stands beside the head of a review.
+PICTURE: Final = "running-best"
+#: Sessions of the first week that the head names, and lines of each.
+SESSIONS: Final = 2
+LINES: Final = 2
 
 
 def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
@@ -14,17 +25,24 @@ def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
     facts, sore = reader.facts, _sore(reader)
     first, last = facts.span.first, facts.span.last
     stopped = facts.pain is not None and facts.pain.nothing_proposed and one is None
+    first_said = one or (sore[0] if stopped and sore else ()) or _not_sure(reader)
+    review = edition == "review"
     return Head(
         name=facts.lifter.name,
         edition=edition,
         goal=goal(reader),
         present=present(reader),
         gap=gap(reader),
-        sentence=one or (sore[0] if stopped and sore else ()) or _not_sure(reader) or sentence(reader),
+        chance=() if one else chance(reader),
+        sentence=first_said or sentence(reader),
+        sure=text(f"head.sure.{facts.needs[0].confidence}") if facts.needs and not first_said else "",
+        week=week(reader) if review else (),
+        test=test_day(reader) if review else (),
         as_of=numbers.day(facts.as_of),
         span=text("head.no_training") if first is None or last is None else numbers.span(first, last),
         unit=reader.unit,
         alerts=(*(() if stopped else sore), *_alerts(reader)),
+        figure=PICTURE if review else "",
     )
 
 
@@ -46,7 +64,21 @@ def present(reader: Reader) -> Phrase:
     if fact is None or fact.current_kg is None:
         return phrase("head.unknown")
     now = say(f"head.present.{'plain' if fact.current_date is None else 'on'}", **of(fact))
-    return phrase("head.present.unsure", present=now) if doubtful(reader) else spoken(now)
+    if doubtful(reader):
+        return phrase("head.present.unsure", present=now)
+    older = once(reader)
+    return spoken(now) if older is None else phrase("head.present.once", present=now, best_kg=older[0])
+
+
+def once(reader: Reader) -> tuple[float, dt.date] | None:
+    """A best that is heavier than the present one, and its day; None where the present one is the best."""
+    goal = reader.goal
+    best = reader.dossier.tables.running_best
+    mine = best.loc[best["lift"] == reader.lift] if len(best) else best
+    if goal is None or goal.current_kg is None or mine.empty:
+        return None
+    kg, day = max(zip(mine["kg"], mine["date"], strict=True), key=lambda pair: float(pair[0]))
+    return (float(kg), as_day(day)) if kg > goal.current_kg else None
 
 
 def gap(reader: Reader) -> Phrase:
@@ -58,11 +90,59 @@ def gap(reader: Reader) -> Phrase:
     return phrase(f"head.gap.{how}", **of(fact))
 
 
+def chance(reader: Reader) -> Phrase:
+    """How likely the goal is by its day, or between which days it comes; nothing where that is not known."""
+    fact = reader.facts.arrival
+    if fact is None or doubtful(reader):
+        return ()
+    if fact.by is not None:
+        how = "rare" if fact.rare else "by"
+        return () if fact.chance is None else phrase(f"head.chance.{how}", **of(fact))
+    return () if fact.early is None or fact.late is None else phrase("head.chance.between", **of(fact))
+
+
+def week(reader: Reader) -> Phrase:
+    """The first sessions of the proposal by what they begin with, or why nothing is proposed."""
+    block = reader.facts.block
+    if block is None:
+        return ()
+    if not block.weeks:
+        return capital(spoken(block.reason) if isinstance(block.reason, Say) else (block.reason,))
+    sessions = block.weeks[0].sessions
+    told = tuple(
+        say("head.week.session", date=one.date, lines=proposed.lines(one.sets[:LINES]))
+        for one in sessions[:SESSIONS]
+    )
+    return phrase(
+        f"head.week.{'more' if len(sessions) > len(told) else 'all'}", sessions=told, of=len(sessions)
+    )
+
+
+def test_day(reader: Reader) -> Phrase:
+    """The proposal's test day, with the opener and the third of each lift."""
+    block = reader.facts.block
+    if block is None or block.test_day is None:
+        return ()
+    kg = {(one.lift or reader.lift, one.attempt): one.kg for one in block.attempts}
+    told = tuple(
+        say(
+            f"head.test.{'lift' if (lift, 3) in kg else 'opener'}",
+            lift=lift,
+            opener=platform.loaded(reader, opener),
+            third=platform.loaded(reader, kg.get((lift, 3), opener)),
+        )
+        for (lift, attempt), opener in kg.items()
+        if attempt == 1
+    )
+    how = "attempts" if told else "bare"
+    return phrase(f"head.test.{how}", date=block.test_day, lifts=told)
+
+
 def sentence(reader: Reader) -> Phrase:
     """What holds the goal back, or before that is known, what is missing."""
     needs, fact = reader.facts.needs, reader.goal
     if needs:
-        return ranked.first_sentence(spoken(needs[0].claim))
+        return ranked.first_sentence(spoken(needs[0].claim), (". ",))
     if fact is None or fact.goal_kg is None:
         return phrase("head.sentence.no_weight")
     if fact.current_kg is None:

@@ -10,6 +10,8 @@ from reportgen.view.page import Block, Finding, Paragraph, Section, Table
 from reportgen.view.reader import Reader
 from reportgen.words import Phrase, Weight, phrase, said, say, spoken, text, together
 
+#: Findings that stand in full; the rest is folded behind them.
+IN_FULL: Final = 3
 #: More days of an evidence than these are counted.
 MOST_DAYS: Final = 6
 #: Table of an evidence -> section of the page that shows it.
@@ -55,7 +57,9 @@ def section(reader: Reader, known: frozenset[str]) -> Section | None:
     blocks: list[Block] = [_finding(need, known) for need in needs]
     if not needs:
         blocks.append(nothing(reader))
-    blocks += second(reader)
+    # What a further goal needs stands in sight, before what is folded away.
+    further, full = second(reader), min(IN_FULL, len(needs)) or 1
+    blocks[full:full] = further
     asked = [n for n in reader.facts.not_tested or () if n.kind == "question"]
     if asked:
         blocks += [pieces.paragraph("needs.page.asked"), pieces.points(map(question, asked))]
@@ -64,11 +68,12 @@ def section(reader: Reader, known: frozenset[str]) -> Section | None:
         blocks += [pieces.paragraph("needs.page.open"), pieces.points(map(untested, open_))]
     if needs:
         names = ((say("needs.page.named", rank=n.rank, called=called(n.id)), n.id) for n in needs)
-        blocks.append(answers.block("findings", reader.facts.as_of))
+        blocks.insert(full, answers.block("findings", reader.facts.as_of))
         blocks.append(pieces.table("needs.page.names", names, address="decisions", folded=True))
-    if reader.facts.said_and_done:
-        blocks.append(said_table(reader.facts.said_and_done))
-    return pieces.section("needs.page", "needs", blocks)
+    whole = pieces.section("needs.page", "needs", blocks)
+    beside = (("questions", len(asked)), ("untested", len(open_)))
+    named = [text(f"common.fold.{what}", n=n) for what, n in beside if n]
+    return pieces.folded(whole, full + len(further) + 1, *named) if needs else whole
 
 
 def nothing(reader: Reader) -> Paragraph:
@@ -92,14 +97,14 @@ def second(reader: Reader) -> list[Block]:
     ]
 
 
-def first_sentence(whole: Phrase) -> Phrase:
+def first_sentence(whole: Phrase, ends: tuple[str, ...] = (". ", "; ")) -> Phrase:
     """The phrase up to its first full stop or semicolon, so that a claim reads as one short sentence."""
     kept: list[str | Weight] = []
     for part in whole:
         if isinstance(part, str):
-            ends = [place for place in (part.find(". "), part.find("; ")) if place >= 0]
-            if ends:
-                return (*kept, f"{part[: min(ends)]}.")
+            places = [place for place in map(part.find, ends) if place >= 0]
+            if places:
+                return (*kept, f"{part[: min(places)]}.")
         kept.append(part)
     return tuple(kept)
 

@@ -145,17 +145,37 @@ Block = Table | Figure | Paragraph | Points | Prose | Finding | Answers
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Section:
-    """A part of the page with an address."""
+    """A part of the page with an address.
+
+    Attributes:
+        id: Its address.
+        title: A few words.
+        lead: What it comes to.
+        blocks: What it holds.
+        open: So many blocks stand open, the others folded behind them; None = all.
+        more: What is folded, in words.
+    """
 
     id: str
     title: str
     lead: Phrase
     blocks: tuple[Block, ...]
+    open: int | None = None
+    more: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Head:
-    """The top of the page: who, what for, and the one sentence."""
+    """The top of the page: who, what for, how likely, the one sentence, and what comes next.
+
+    Attributes:
+        chance: Of the goal by its day; () where it is not known.
+        sure: How sure the sentence is, where it is a finding.
+        week: The first sessions of the proposal, or why there is none.
+        test: Its test day with opener and third.
+        alerts: What a reader must know first: open pain, what is not sure, rows set aside.
+        figure: Id of the figure that stands beside it instead of in its section; "" = none.
+    """
 
     name: str
     edition: str
@@ -166,7 +186,12 @@ class Head:
     as_of: str
     span: str
     unit: Literal["kg", "lb"]
-    alerts: tuple[Phrase, ...] = ()  # open pain, rows set aside: what a reader must know first
+    chance: Phrase = ()
+    sure: str = ""
+    week: Phrase = ()
+    test: Phrase = ()
+    alerts: tuple[Phrase, ...] = ()
+    figure: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,12 +2,13 @@
 
 import datetime as dt
 from collections.abc import Iterable
+from dataclasses import replace
 
 import pandas as pd
 
 from reportgen.view import reader
 from reportgen.view.options import Options
-from reportgen.view.page import Block, Cell, Figure, Paragraph, Points, Section, Table
+from reportgen.view.page import Block, Cell, Figure, Finding, Paragraph, Points, Prose, Section, Table
 from reportgen.words import Phrase, Say, Unit, Weight, exists, headings, phrase, spoken, text
 from reportgen.words.phrases import Filled
 
@@ -72,6 +73,20 @@ def section(
         lead=_maybe(f"{key}.lead", values) if lead is None else _ready(lead),
         blocks=tuple(blocks),
     )
+
+
+def folded(part: Section, upto: int | None, *also: str) -> Section:
+    """The section with the blocks behind so many folded, and said by their titles and `also`; as it is where None."""
+    rest = () if upto is None else part.blocks[upto:]
+    if not rest:
+        return part
+    findings = sum(isinstance(one, Finding) for one in rest)
+    named = [one.title for one in rest if isinstance(one, Figure | Prose)]
+    tables = sum(isinstance(one, Table) for one in rest)
+    inside = [text("common.fold.findings", n=findings)] if findings else []
+    inside += [*also, *named, *([text("common.fold.tables", n=tables)] if tables else [])]
+    more = text("common.fold.more", inside=tuple(inside)) if inside else text("common.fold.rest")
+    return replace(part, open=upto, more=more)
 
 
 def figure(

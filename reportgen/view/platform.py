@@ -20,11 +20,15 @@ def blocks(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
         parts.append(Paragraph(text=(*words_, *_taper(reader, block.taper))))
     if block.attempts:
         parts.append(_attempts(reader, block))
-        for lift in lifts(block):
-            parts += [tree(reader, block, lift), warm_up(block, lift)]
     if block.ends:
         parts += [pieces.paragraph("block.day.ends"), Points(items=tuple(map(spoken, block.ends)))]
     return tuple(parts)
+
+
+def steps(reader: Reader, block: BlockFact) -> tuple[Table, ...]:
+    """What each attempt leads to, and the way up to the opener."""
+    both = ((tree(reader, block, lift), warm_up(block, lift)) for lift in lifts(block))
+    return tuple(table for two in both for table in two)
 
 
 def lifts(block: BlockFact) -> tuple[str, ...]:
@@ -58,11 +62,15 @@ def _taper(reader: Reader, taper: BlockTaper | None) -> Phrase:
     return found
 
 
-def load(reader: Reader, kg: float) -> Phrase:
+def loaded(reader: Reader, kg: float) -> Say:
     """An attempt: whole kilograms, for a reader in pounds with the pounds beside them."""
-    if reader.dossier.records.lifter.unit == "lb":
-        return phrase("block.day.both", kg=kg, load_kg=kg)
-    return (Weight(kg),)
+    how = "both" if reader.dossier.records.lifter.unit == "lb" else "one"
+    return say(f"block.day.{how}", kg=kg, load_kg=kg)
+
+
+def load(reader: Reader, kg: float) -> Phrase:
+    """An attempt in words."""
+    return spoken(loaded(reader, kg))
 
 
 def _attempts(reader: Reader, block: BlockFact) -> Table:

@@ -30,7 +30,7 @@ def sections(reader: Reader) -> tuple[Section, ...]:
         _tapers(inside, season),
         _body(inside),
         _positions(reader),
-        _said(reader, season),
+        said(reader, season),
         _years(reader),
         room,
         ledger.read(reader, brief=True),
@@ -189,8 +189,11 @@ def _positions(reader: Reader) -> Section | None:
     return pieces.section("season.positions", "positions", blocks) if blocks else None
 
 
-def _said(reader: Reader, season: SeasonFact) -> Section | None:
-    rows = tuple(row for row in reader.facts.said_and_done or () if season.start <= row.date <= season.end)
+def said(reader: Reader, season: SeasonFact | None = None) -> Section | None:
+    """Earlier decisions, of a season where one is given, and what came of them; None without any."""
+    rows = reader.facts.said_and_done or ()
+    if season is not None:
+        rows = tuple(row for row in rows if season.start <= row.date <= season.end)
     if not rows:
         return None
     judged = [bool(row.proved) for row in rows if row.proved is not None]

@@ -18,7 +18,7 @@ MOST_READINGS: Final = 60
 
 
 def section(reader: Reader) -> Section:
-    """The section with its figures and tables."""
+    """The section with its figures and tables; where goal and best stand is said in the head."""
     mass = body_mass(reader)
     blocks: tuple[Block, ...] = (
         running_best(reader),
@@ -28,7 +28,7 @@ def section(reader: Reader) -> Section:
         best_table(reader),
         *((goal_table(reader),) if len(reader.facts.goals) > 1 else ()),
     )
-    return Section(id="stands", title=text("stands.title"), lead=lead(reader), blocks=blocks)
+    return Section(id="stands", title=text("stands.title"), lead=_once(reader), blocks=blocks)
 
 
 def lead(reader: Reader) -> Phrase:
@@ -50,22 +50,16 @@ def lead(reader: Reader) -> Phrase:
     doubtful = bool(head.doubtful(reader))
     key = "doubtful" if doubtful else "short" if goal.gap_kg else "reached"
     parts.append(phrase(f"stands.lead.{key}", **known))
-    older = None if doubtful else once(reader)
-    if older is not None:
-        weeks = reader.dossier.records.lifter.weeks_current
-        parts.append(phrase("stands.lead.once", best_kg=older[0], date=older[1], weeks=weeks))
-    return together(parts)
+    return together((*parts, _once(reader)))
 
 
-def once(reader: Reader) -> tuple[float, dt.date] | None:
-    """A best that is heavier than the present one, and its day; None where the present one is the best."""
-    goal = reader.goal
-    best = reader.dossier.tables.running_best
-    mine = best.loc[best["lift"] == reader.lift] if len(best) else best
-    if goal is None or goal.current_kg is None or mine.empty:
-        return None
-    kg, day = max(zip(mine["kg"], mine["date"], strict=True), key=lambda pair: float(pair[0]))
-    return (float(kg), as_day(day)) if kg > goal.current_kg else None
+def _once(reader: Reader) -> Phrase:
+    """A best that is heavier than the present one and older than a present best may be."""
+    older = None if head.doubtful(reader) else head.once(reader)
+    if older is None:
+        return ()
+    weeks = reader.dossier.records.lifter.weeks_current
+    return phrase("stands.lead.once", best_kg=older[0], date=older[1], weeks=weeks)
 
 
 def where(name: str) -> str:

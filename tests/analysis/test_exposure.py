@@ -144,12 +144,15 @@ def test_a_log_in_which_nothing_lies_before_the_review_day_has_no_weeks() -> Non
 
 
 def test_a_missed_heavy_single_was_tried_and_no_finding_says_that_there_was_none() -> None:
-    light = weeks_of("snatch", 45, "2026-01-05", 12, reps=2, sets=3)
-    missed = weeks_of("snatch", 55, "2026-01-07", 12, made=0, miss="behind")
+    light = [
+        *weeks_of("snatch", 51, "2026-01-05", 16, reps=2, sets=3),
+        *weeks_of("snatch", 52, "2026-01-08", 16, reps=2, sets=3),
+    ]
+    missed = weeks_of("snatch", 55, "2026-01-07", 16, made=0, miss="behind")
     found = facts(*light, *missed, lifter=KNOWN)
     assert found.exposure is not None
     assert found.exposure.weeks_since_heavy_single == 0
-    assert [week.heavy_singles for week in found.exposure.weeks] == [1] * 12
+    assert [week.heavy_singles for week in found.exposure.weeks] == [1] * 16
     assert "no_heavy_singles" not in {need.id for need in found.needs or ()}
     without = facts(*light, lifter=KNOWN)
     assert "no_heavy_singles" in {need.id for need in without.needs or ()}

@@ -166,7 +166,9 @@ def adds_up(intake: Any) -> None:
     claim((intake.records is None) == bool(intake.fatal), "records or a reason")
     for problem in intake.problems:
         claim(bool(said(problem.message)) and problem.line >= 1, "a problem without words or place")
-        claim(said(problem.message).isprintable(), f"a message that does not print: {problem.message}")
+        claim(
+            said(problem.message).isprintable(), f"a message that does not print: {said(problem.message)!r}"
+        )
 
 
 def lines_of(raw: bytes) -> int | None:

@@ -1,5 +1,7 @@
 """The longest dossier of the demo, on paper: the review and what the lifter sends."""
 
+import datetime as dt
+import json
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -9,6 +11,7 @@ import pytest
 from click.testing import CliRunner
 
 from reportgen.cli.main import main
+from reportgen.words import numbers
 
 LIFTER = Path(__file__).parents[2] / "content_demo" / "squad" / "nelke-ostrandt"
 
@@ -20,6 +23,62 @@ def demo(pages: dict[str, Path]) -> Path:
     assert result.exit_code == 0, result.output
     pages["demo"] = folder / f"{LIFTER.name}.html"
     return pages["demo"]
+
+
+#: Words whose last line ends above a line of the page.
+ABOVE = """line => {
+    const words = [], walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    while (walk.nextNode()) {
+        const range = document.createRange();
+        range.selectNodeContents(walk.currentNode);
+        const box = range.getBoundingClientRect(), shown = walk.currentNode.parentElement.checkVisibility();
+        if (shown && box.height && box.bottom <= line) words.push(walk.currentNode.textContent);
+    }
+    return words.join("").replace(/\\s+/g, " ");
+}"""
+
+
+@pytest.mark.parametrize(("width", "height", "screens"), [(1280, 800, 1), (360, 740, 2)])
+def test_the_first_screen_holds_goal_gap_chance_first_need_this_week_the_test_day_and_the_picture(
+    width: int, height: int, screens: int, demo: Path, visit: Callable[..., Any]
+) -> None:
+    (facts,) = json.loads(CliRunner().invoke(main, ["facts", "--lines", str(LIFTER)]).stdout.join("[]"))
+    goal, block, arrived = facts["goals"][0], facts["block"], facts["arrival"]
+    page = visit("demo", viewport={"width": width, "height": height})
+    read = page.evaluate(ABOVE, screens * height)
+    assert facts["lifter"]["name"] in read
+    assert f"{goal['lift']} {goal['goal_kg']:g} kg" in read
+    assert f"{goal['current_kg']:g} kg on" in read
+    assert f"{goal['gap_kg']:.3g} kg" in read
+    assert f"about {arrived['chance']:.0%}".replace("%", " %") in read.replace("\u202f", " ").replace(
+        "\u00a0", " "
+    )
+    assert facts["needs"][0]["claim"].partition(". ")[0].rstrip(".") in read
+    assert f"{facts['needs'][0]['confidence'].capitalize()} confidence." in read
+    first = block["weeks"][0]["sessions"][0]
+    assert numbers.weekday(dt.date.fromisoformat(first["date"])) in read
+    assert f"{first['sets'][0]['lift']} {first['sets'][0]['sets']} × {first['sets'][0]['reps']}" in read
+    assert numbers.weekday(dt.date.fromisoformat(block["test_day"])) in read
+    assert f"opener {block['attempts'][0]['kg']:g} kg" in read
+    picture = page.locator("header .chart").bounding_box()
+    assert picture["y"] + picture["height"] <= screens * height
+
+
+@pytest.mark.parametrize(("width", "height", "most"), [(1280, 800, 10), (360, 740, 20)])
+def test_a_review_with_its_evidence_folded_is_short(
+    width: int, height: int, most: int, demo: Path, visit: Callable[..., Any]
+) -> None:
+    page = visit("demo", viewport={"width": width, "height": height})
+    assert page.evaluate("document.documentElement.scrollHeight") <= most * height
+    assert page.evaluate("document.documentElement.scrollWidth") == width
+
+
+def test_a_link_opens_every_fold_that_its_target_lies_in(demo: Path, visit: Callable[..., Any]) -> None:
+    page = visit("demo")
+    page.evaluate("location.hash = 'upkeep-table'")
+    page.wait_for_function("document.querySelector('#upkeep-table').checkVisibility()")
+    inside = "[...document.querySelectorAll('details')].filter(d => d.querySelector('#upkeep-table'))"
+    assert page.evaluate(f"{inside}.every(d => d.open) && {inside}.length") == 2
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])

@@ -140,6 +140,6 @@ def test_attempts_of_senior_internationals_stand_beside() -> None:
 
 def test_proposed_attempts_are_those_of_practice() -> None:
     # P
-    names = ["opener_low", "opener_high", "second_low", "second_high", "third_jump_max"]
-    assert [TRADE.value(name) for name in names] == [0.90, 0.93, 0.95, 0.97, 0.04]
+    names = ["opener_low", "opener_high"]
+    assert [TRADE.value(name) for name in names] == [0.90, 0.94]  # usually 90 to 95 % of the best
     assert {TRADE.rules[name].status for name in names} == {"P"}

@@ -60,7 +60,7 @@ def facts(folder: Path, content: str | bytes, toml: str = TOML, **more: Any) -> 
     plain: dict[str, Any] = placeless(found)
     # What is not sure is told in the order of the file, here and in the notes of the proposal.
     plain["unsure"].sort(key=str)
-    plain["block"]["notes"].sort()
+    plain["block"]["notes"].sort(key=str)
     return plain
 
 

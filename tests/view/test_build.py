@@ -28,7 +28,7 @@ from tests.view.reading import section
 FULL = build(sample.full(), load())
 BARE = build(sample.bare(), load())
 ORDER = (
-    "stands", "supports", "needs", "exposure", "misses", "tapers", "positions", "technique", "block", "notes",
+    "needs", "block", "supports", "stands", "exposure", "misses", "tapers", "positions", "technique", "notes",
     "read", "rules", "cautions",
 )  # fmt: skip
 

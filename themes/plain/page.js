@@ -316,8 +316,12 @@ function start() {
 
   addEventListener("hashchange", () => {
     const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
-    const fold = target && target.closest("details");
-    if (fold && !fold.open) { fold.open = true; target.scrollIntoView(); }
+    let shut = false;
+    for (let fold = target && target.closest("details"); fold; fold = fold.parentElement.closest("details")) {
+      shut ||= !fold.open;
+      fold.open = true;
+    }
+    if (shut) target.scrollIntoView();
   });
 }
 /* A sealed copy brings its body later and then says so. */

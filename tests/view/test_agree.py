@@ -1,0 +1,151 @@
+"""Statements of one page agree: what the head says, the picture draws and the sections tell."""
+
+import datetime as dt
+import re
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from reportgen import face
+from reportgen.analysis.dossier import build as ask
+from reportgen.intake import read_folder
+from reportgen.model.ability import ArrivalFact
+from reportgen.model.dossier import Dossier
+from reportgen.trade import load
+from reportgen.trade.claims import called
+from reportgen.view import build, head
+from reportgen.view.page import Figure, Finding, Page
+from reportgen.view.reader import Reader, plain
+from reportgen.words import Phrase, Weight, say, text
+from tests.view import sample
+from tests.view.reading import section
+
+BOOK = Path(__file__).parents[1] / "cases"
+NELKE = Path(__file__).parents[2] / "content_demo" / "squad" / "nelke-ostrandt"
+CASES = tuple(sorted(p.parent for p in BOOK.glob("*/training.csv")))
+
+
+@cache
+def dossier(case: Path) -> Dossier:
+    read = read_folder(case).records
+    assert read is not None
+    return ask(read, load())
+
+
+def weights(*phrases: Phrase) -> list[float]:
+    return [part.kg for phrase in phrases for part in phrase if isinstance(part, Weight)]
+
+
+def figure(page: Page, id_: str) -> Figure | None:
+    drawn = (b for s in page.sections for b in s.blocks if isinstance(b, Figure))
+    return next((one for one in drawn if one.id == id_), None)
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
+def test_the_head_names_the_weight_at_which_the_line_of_the_picture_ends(case: Path) -> None:
+    page = build(dossier(case), load(), unit="kg")
+    picture = figure(page, page.head.figure)
+    if picture is None:
+        pytest.skip("no best to draw")
+    best = picture.data["best"]
+    for lift in set(best["lift"]) & {dossier(case).facts.goals[0].lift}:
+        last = best.loc[best["lift"] == lift, "weight"].iloc[-1]
+        assert pytest.approx(last, abs=0.01) in weights(page.head.present, *page.head.alerts)
+
+
+@pytest.mark.parametrize(
+    "case", ["once_a_week", "back_from_gap", "keeps_testing", "squat_chaser", "no_limits"]
+)
+def test_a_finding_of_today_is_never_told_as_gone(case: str) -> None:
+    now = dossier(BOOK / case)
+    ids = {need.id for need in now.facts.needs or ()}
+    assert ids
+    for weeks in (2, 5, 9):
+        made = face.changed(now, now.facts.as_of - dt.timedelta(weeks=weeks))
+        changes = made.facts.changes
+        assert changes is not None
+        assert changes.needs is not None
+        assert not ids & {*changes.needs.gone, *changes.needs.unsure}
+        told = section(build(made, load()), "changed")
+        gone = told.partition(text("changed.needs.gone", names=("",)).rstrip(". "))[2].partition(".")[0]
+        assert not [id_ for id_ in ids if called(id_) in gone]
+
+
+@pytest.mark.parametrize("case", [*CASES, NELKE], ids=lambda case: case.name)
+def test_work_that_keeps_a_position_has_stopped_everywhere_or_nowhere(case: Path) -> None:
+    screening = dossier(case).facts.screening
+    page = build(dossier(case), load())
+    upkeep = () if screening is None else screening.upkeep
+    stopped = {one.area for one in upkeep if one.stopped}
+    findings = " ".join(plain(b.claim) for s in page.sections for b in s.blocks if isinstance(b, Finding))
+    told = f"{plain(page.head.sentence)} {findings}"
+    named = {*re.findall(r"[Ww]ork on the ([a-z ]+?) stopped", told)}
+    assert named <= stopped
+    assert named or case != NELKE
+    picture = figure(page, "upkeep")
+    for one in upkeep if picture is not None else ():
+        assert picture is not None
+        assert (f"{one.area} (" in plain(picture.sentence)) is one.stopped
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
+def test_the_head_says_the_first_finding_and_no_other(case: Path) -> None:
+    page = build(dossier(case), load())
+    findings = [b for s in page.sections for b in s.blocks if isinstance(b, Finding)]
+    assert bool(page.head.sure) <= bool(findings)
+    if page.head.sure:
+        assert plain(findings[0].claim).startswith(plain(page.head.sentence).rstrip("."))
+        assert page.head.sure.lower().startswith(findings[0].confidence[:3])
+
+
+@pytest.mark.parametrize(
+    ("chance", "rare", "by", "words"),
+    [
+        (0.31, False, True, "about 31 % by then"),
+        (0.02, True, True, "not at this rate: about 2 % by then"),
+        (None, None, True, ""),
+        (None, None, False, "between Jan 2027 and Jun 2027"),
+    ],
+)
+def test_how_likely_the_goal_is_stands_in_the_head_where_it_is_known(
+    chance: float | None, rare: bool | None, by: bool, words: str
+) -> None:
+    day = dt.date(2027, 3, 1) if by else None
+    fact = ArrivalFact(
+        goal_kg=64, by=day, asked_kg_per_month=1.0, chance=chance, rare=rare,
+        early=dt.date(2027, 1, 5), late=dt.date(2027, 6, 9),
+    )  # fmt: skip
+    full = sample.full()
+    made = replace(full, facts=replace(full.facts, arrival=fact))
+    assert plain(head.chance(Reader(dossier=made, trade=load(), unit="kg"))) == words
+    none = replace(full, facts=replace(full.facts, arrival=None))
+    assert head.chance(Reader(dossier=none, trade=load(), unit="kg")) == ()
+
+
+def test_without_a_proposal_the_head_says_why_and_without_a_block_nothing() -> None:
+    full = sample.full()
+    block = full.facts.block
+    assert block is not None
+    reader = Reader(dossier=full, trade=load(), unit="kg")
+    first = block.weeks[0].sessions[0]
+    assert first.sets[0].lift in plain(head.week(reader))
+    assert "opener 56 kg" in plain(head.test_day(reader))
+    third = replace(block, attempts=(*block.attempts, replace(block.attempts[-1], attempt=3, kg=61.0)))
+    whole = replace(full, facts=replace(full.facts, block=third))
+    told = plain(head.test_day(Reader(dossier=whole, trade=load(), unit="kg")))
+    assert "opener 56 kg, third 61 kg" in told
+    few = replace(
+        full,
+        facts=replace(
+            full.facts,
+            block=replace(block, weeks=(), reason=say("block.reason.not_logged", lifts=("snatch",))),
+        ),
+    )
+    assert plain(head.week(Reader(dossier=few, trade=load(), unit="kg"))) == (
+        "No made snatch of the last year is logged: there is nothing to take loads from."
+    )
+    none = replace(full, facts=replace(full.facts, block=None))
+    assert head.week(Reader(dossier=none, trade=load(), unit="kg")) == ()
+    assert head.test_day(Reader(dossier=none, trade=load(), unit="kg")) == ()
