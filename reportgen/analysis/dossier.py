@@ -24,7 +24,7 @@ from reportgen.analysis.outlook import Outlook
 from reportgen.analysis.peaks import Peaks
 from reportgen.analysis.when import day, stamp, upto
 from reportgen.model.dossier import Dossier, Tables
-from reportgen.model.facts import CurrentFact, Facts, GoalFact, IndicatorFact, Span, Who
+from reportgen.model.facts import CurrentFact, Facts, GoalFact, Span, Who
 from reportgen.model.records import Records
 from reportgen.trade.schema import Trade
 
@@ -87,7 +87,7 @@ def _facts(
         ledger=records.ledger,
         bests=bests.all_time(scored, int(trade.value("bests_most_reps"))),
         current=current,
-        indicators=_indicators(records, scored, sets, current, stand[0], first, trade),
+        indicators=indicators.of_goal(records, scored, sets, current, stand[0], trade),
         exposure=exposure.exposure(tables.weeks, sets, lifts=lifts, as_of=as_of, trade=trade),
         rep_maxes=expected.transfer(bests.rep_maxes(scored, lifts, first=first, trade=trade), trade),
         make_rates=misses.make_rates(sets, tables.misses, trade),
@@ -96,7 +96,7 @@ def _facts(
         goal_weight=goalweight.been(sets, tables.misses, goals.targets(stand[0]), trade),
         sure_weight=misses.sure_weight(sets, expected.of(lifts[0]), as_of=as_of, trade=trade),
         trend=expected.trend,
-        planned_done=planned.compare(records.plan, sets, as_of),
+        planned_done=planned.compare(records.plan, sets, as_of, trade),
         season=peaked.season,
         sources={key: source.citation for key, source in sorted(trade.sources.items())},
         bests_apart=bests.apart(scored),
@@ -111,25 +111,3 @@ def _span(sets: pd.DataFrame) -> Span:
     if sets.empty:
         return Span(first=None, last=None)
     return Span(first=day(sets["date"].min()), last=day(sets["date"].max()))
-
-
-def _indicators(
-    records: Records,
-    scored: pd.DataFrame,
-    sets: pd.DataFrame,
-    current: tuple[CurrentFact, ...],
-    goal: GoalFact,
-    first: pd.Timestamp,
-    trade: Trade,
-) -> tuple[IndicatorFact, ...] | None:
-    """The indicators of the first goal; None where the goal weight is not known."""
-    targets = goals.targets(goal)
-    if not targets:
-        return None
-    bands = [band for lift in targets for band in trade.indicator_bands(lift, records.lifter.standards)]
-    now = indicators.Now(
-        rows=scored.loc[scored["date"] >= first],
-        sets=sets.loc[sets["date"] >= first],
-        singles={fact.lift: fact for fact in current},
-    )
-    return indicators.read(indicators.coached(tuple(bands), records.lifter.bands, trade), targets, now, trade)

@@ -7,7 +7,7 @@ from typing import Any, Final
 
 import pandas as pd
 
-from reportgen.analysis import pain
+from reportgen.analysis import pain, spans
 from reportgen.model.findings import Alike, Before, EpisodeFact
 from reportgen.model.records import Records
 from reportgen.trade.schema import Trade
@@ -29,9 +29,7 @@ def read(records: Records, sets: pd.DataFrame, trade: Trade) -> tuple[EpisodeFac
         None of a figure where less than four weeks of log lie before the two weeks.
     """
     done = sets.loc[sets["tried"] > 0]
-    daily = (
-        (done["load_kg"] * done["tried"]).groupby([done["date"], done["lift"]]).sum().reset_index(name="kg")
-    )
+    daily = spans.tonnage(sets)
     sessions = done.groupby("date")["session_id"].nunique()
     found: dict[str, list[EpisodeFact]] = defaultdict(list)
     for one in pain.episodes(records, trade):
@@ -63,32 +61,15 @@ def _before(
     fact: EpisodeFact, daily: pd.DataFrame, sessions: pd.Series, mobility: pd.DataFrame, trade: Trade
 ) -> Before:
     """The two weeks before the start as shares of the usual two weeks before them."""
-    start = pd.Timestamp(fact.start)
-    days = int(trade.value("pain_before_days"))
-    since = start - pd.Timedelta(days=days)
-    usual = since - pd.Timedelta(days=int(trade.value("pain_usual_days")))
-    if daily.empty:
+    held = spans.spans(pd.Timestamp(fact.start), trade.value("pain_before_days"), daily["date"].min(), trade)
+    if held is None:
         return _NONE
-    usual = max(usual, daily["date"].min())
-    long = (since - usual).days
-    if long < trade.value("pain_usual_least_days"):
-        return _NONE
-    loading = daily.loc[daily["lift"].isin(fact.lifts)].groupby("date")["kg"].sum()
-
-    def share(by_day: Any) -> float | None:
-        now = float(by_day.loc[(by_day.index >= since) & (by_day.index < start)].sum())
-        then = float(by_day.loc[(by_day.index >= usual) & (by_day.index < since)].sum())
-        return now / (then * days / long) if then > 0 else None
-
-    work = mobility.loc[mobility["minutes"] > 0]
-    areas = set(work.loc[(work["date"] >= usual) & (work["date"] < since), "area"])
-    kept = set(work.loc[(work["date"] >= since) & (work["date"] < start), "area"])
     mine = daily.loc[daily["lift"].isin(fact.lifts)]
-    then = set(mine.loc[(mine["date"] >= usual) & (mine["date"] < since), "lift"])
-    now = set(mine.loc[(mine["date"] >= since) & (mine["date"] < start), "lift"])
+    areas, kept = held.sides(mobility.loc[mobility["minutes"] > 0], "area")
+    then, now = held.sides(mine, "lift")
     return Before(
-        load=share(loading),
-        sessions=share(sessions),
+        load=held.share(mine.groupby("date")["kg"].sum()),
+        sessions=held.share(sessions),
         stopped=tuple(sorted(areas - kept)),
         new_lifts=tuple(sorted(now - then)),
         left_lifts=tuple(sorted(then - now)) if now else (),

@@ -29,7 +29,7 @@ def proposal(
         sets: Prepared sets up to as_of.
         since: The earlier review day: what was done up to it is no answer to the proposal.
         as_of: What is proposed for later days is not missed yet.
-        trade: Rule `followed_near`.
+        trade: Rules.
 
     Returns:
         None where nothing was proposed; without a session where none of it was due yet.
@@ -39,7 +39,7 @@ def proposal(
         return None
     table = pd.DataFrame(rows).astype({"date": "datetime64[s]", "load_kg": "float64"})
     done = planned.compare(
-        table, sets.loc[sets["date"] > pd.Timestamp(since)], pd.Timestamp(as_of).as_unit("s")
+        table, sets.loc[sets["date"] > pd.Timestamp(since)], pd.Timestamp(as_of).as_unit("s"), trade
     )
     return _summed("proposal", as_json(done)["weeks"] if done is not None else [], trade) or Followed(
         what="proposal", sessions_planned=0, sessions_done=0, sets_planned=0, sets_done=0, load_off=None

@@ -5,8 +5,11 @@ from typing import Any
 
 import pandas as pd
 
-from reportgen.model.facts import CurrentFact, IndicatorFact, Limit, Reading
+from reportgen.analysis import bests, goals
+from reportgen.analysis.when import stamp
+from reportgen.model.facts import CurrentFact, GoalFact, IndicatorFact, Limit, Reading
 from reportgen.model.lifter import CoachBand
+from reportgen.model.records import Records
 from reportgen.model.say import say
 from reportgen.trade.schema import Band, Trade
 
@@ -44,6 +47,28 @@ def coached(bands: tuple[Band, ...], own: tuple[CoachBand, ...], trade: Trade) -
 
 def _short_edge(low: float | None, trade: Trade) -> float | None:
     return None if low is None else low * (1 - trade.value("short_tolerance"))
+
+
+def of_goal(
+    records: Records,
+    scored: pd.DataFrame,
+    sets: pd.DataFrame,
+    current: tuple[CurrentFact, ...],
+    goal: GoalFact,
+    trade: Trade,
+) -> tuple[IndicatorFact, ...] | None:
+    """The indicators of one goal; None where the goal weight is not known."""
+    targets = goals.targets(goal)
+    if not targets:
+        return None
+    first = bests.since(stamp(records.as_of), records.lifter.weeks_current)
+    bands = [band for lift in targets for band in trade.indicator_bands(lift, records.lifter.standards)]
+    now = Now(
+        rows=scored.loc[scored["date"] >= first],
+        sets=sets.loc[sets["date"] >= first],
+        singles={fact.lift: fact for fact in current},
+    )
+    return read(coached(tuple(bands), records.lifter.bands, trade), targets, now, trade)
 
 
 def read(

@@ -4,7 +4,17 @@ from dataclasses import replace
 
 import pandas as pd
 
-from reportgen.analysis import decisions, episodes, indicators, needs, pain, screening, strength, technique
+from reportgen.analysis import (
+    decisions,
+    episodes,
+    forerun,
+    indicators,
+    needs,
+    pain,
+    screening,
+    strength,
+    technique,
+)
 from reportgen.analysis.goals import lifts_of, targets
 from reportgen.model.dossier import Tables
 from reportgen.model.facts import Facts
@@ -31,12 +41,15 @@ def add(facts: Facts, records: Records, tables: Tables, scored: pd.DataFrame, tr
         technique=technique.read(records, trade),
         pain=pain.read(records, trade),
         pain_episodes=episodes.read(records, tables.sets, trade),
+        before_bests=forerun.bests(facts, tables, trade),
+        before_misses=forerun.misses(facts, tables, trade),
         expressed_strength=strength.expressed(tables.sets, lift, squat_band(records, lift, trade), trade),
     )
     asked = needs.given(records, seen, tables, scored, trade)
     read = needs.read(asked)
     return replace(
         seen,
+        goals=needs.further(asked, read.needs),
         needs=read.needs,
         not_tested=read.not_tested,
         said_and_done=decisions.said_and_done(asked, read.needs),

@@ -6,18 +6,20 @@ import pandas as pd
 
 from reportgen.analysis.frames import each
 from reportgen.analysis.when import day
-from reportgen.model.proposal import PlannedDone, PlannedWeek
+from reportgen.model.proposal import PlannedDone, PlannedWeek, Skipped
+from reportgen.trade.schema import Trade
 
 _KEY = ["week", "what"]
 
 
-def compare(plan: pd.DataFrame, sets: pd.DataFrame, as_of: pd.Timestamp) -> PlannedDone | None:
+def compare(plan: pd.DataFrame, sets: pd.DataFrame, as_of: pd.Timestamp, trade: Trade) -> PlannedDone | None:
     """Compare plan.csv with training.csv.
 
     Args:
         plan: The planned sets, columns `model.tables.SETS`; unchanged.
         sets: Prepared sets up to as_of.
         as_of: Review day; what is planned later is not missed yet.
+        trade: Rules.
 
     Returns:
         A week for every ISO week with planned sets up to as_of; None without any (a missing plan is no
@@ -37,7 +39,35 @@ def compare(plan: pd.DataFrame, sets: pd.DataFrame, as_of: pd.Timestamp) -> Plan
     both["apart"] = both["off"].abs()
     weekly = both.groupby(level="week")[["sets", "met", "off", "apart"]].sum()
     weekly["lifted"] = found["sets"].groupby(level="week").sum()
-    return PlannedDone(weeks=tuple(_week(row, due, done) for row in each(weekly.fillna(0.0).reset_index())))
+    return PlannedDone(
+        weeks=tuple(_week(row, due, done) for row in each(weekly.fillna(0.0).reset_index())),
+        skipped=_skipped(due.loc[due["week"] + pd.Timedelta(days=6) <= as_of], done, trade),
+    )
+
+
+def _skipped(due: pd.DataFrame, done: pd.DataFrame, trade: Trade) -> tuple[Skipped, ...]:
+    """Lifts that are skipped far more often than the rest: planned days less days on which they were done.
+
+    A lift that was done on another day of its week was not skipped.
+    """
+    planned, kept = (rows.groupby(["week", "lift"])["date"].nunique() for rows in (due, done))
+    missed = (planned - kept.reindex(planned.index).fillna(0)).clip(lower=0)
+    table = pd.DataFrame({"planned": planned, "skipped": missed}).groupby(level="lift").sum().astype(int)
+    total = table.sum()
+    return tuple(
+        Skipped(
+            lift=row.lift,
+            planned=row.planned,
+            skipped=row.skipped,
+            rest_planned=int(total["planned"]) - row.planned,
+            rest_skipped=int(total["skipped"]) - row.skipped,
+        )
+        for row in each(table.reset_index())
+        if row.skipped >= trade.value("skip_least")
+        and total["planned"] > row.planned
+        and row.skipped / row.planned
+        >= trade.value("skip_times") * (total["skipped"] - row.skipped) / (total["planned"] - row.planned)
+    )
 
 
 def _week(row: Any, due: pd.DataFrame, done: pd.DataFrame) -> PlannedWeek:

@@ -12,6 +12,7 @@ from reportgen.model.ability import AbilityFact, ArrivalFact
 from reportgen.model.changes import Changes
 from reportgen.model.doubts import Unsure
 from reportgen.model.findings import (
+    CameBefore,
     EpisodeFact,
     ExpressedStrength,
     Need,
@@ -59,8 +60,21 @@ class Split:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FirstNeed:
+    """What holds a further goal back first; id and confidence are "" where nothing stands out."""
+
+    id: str
+    confidence: str
+    claim: Say
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class GoalFact:
-    """Where one goal stands; `gap_kg` is never below 0, None where a side of it is unknown."""
+    """Where one goal stands; `gap_kg` is never below 0, None where a side of it is unknown.
+
+    `first_need` is that of a further goal; None of the first, whose needs are `needs`, and of one that was
+    not weighed: its lift was weighed before, was not done of late, or the goal is reached.
+    """
 
     lift: str
     goal_kg: float | None
@@ -71,6 +85,7 @@ class GoalFact:
     gap_kg: float | None
     times_body_mass: float | None = None
     split: Split | None = None
+    first_need: FirstNeed | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -274,3 +289,5 @@ class Facts:
     ability: tuple[AbilityFact, ...] | None = None  # of the lifts whose log carries one
     arrival: ArrivalFact | None = None  # of the first goal
     taper_effect: TaperEffect | None = None  # None without a taper whose day's form is known
+    before_bests: tuple[CameBefore, ...] | None = None  # new bests of the first goal's lifts
+    before_misses: tuple[CameBefore, ...] | None = None  # runs of heavy misses of them

@@ -199,6 +199,14 @@ class EpisodeFact:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CameBefore:
+    """A new best or a run of misses, by its days; `told`: what came before it and before most others."""
+
+    dates: tuple[dt.date, ...]
+    told: Say | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PainFact:
     """One place that hurts or hurt: its newest episode, open or settled."""
 

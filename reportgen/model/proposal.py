@@ -213,7 +213,19 @@ class PlannedWeek:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Skipped:
+    """A lift that is skipped far more often than the rest of the plan, in planned days of whole weeks."""
+
+    lift: str
+    planned: int
+    skipped: int
+    rest_planned: int
+    rest_skipped: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PlannedDone:
     """Planned against done."""
 
     weeks: tuple[PlannedWeek, ...]
+    skipped: tuple[Skipped, ...] = ()

@@ -11,7 +11,7 @@ from reportgen.trade.claims import called
 from reportgen.view import pieces, platform
 from reportgen.view.needs import finding_id, label
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Points, Section, Table
-from reportgen.view.reader import Reader, said, tally, words
+from reportgen.view.reader import Reader, of, said, tally, words
 from reportgen.words import Phrase, Say, Weight, capital, listed, numbers, phrase, plain, say, spoken, text
 
 #: Roles that stand with the test day, not in the grid.
@@ -245,4 +245,5 @@ def _planned(done: PlannedDone) -> tuple[Block, ...]:
             pieces.table("block.done.table", rows, address="planned-done-table", folded=True), sentence=(sentence,),
             summary=text("block.done.summary", sentence=sentence),
         ),
+        *(Paragraph(text=phrase("needs.skipped.lift", **of(one))) for one in done.skipped),
     )  # fmt: skip

@@ -18,7 +18,7 @@ def section(reader: Reader) -> Section | None:
     blocks: list[Block] = list(load.blocks(reader))
     if reader.facts.make_rates is not None:
         blocks.extend((rates(reader), kinds(reader), *_parts(reader)))
-    blocks.extend((*_sure(reader), *chases(reader, reader.facts.chases or ())))
+    blocks.extend((*_sure(reader), *chases(reader, reader.facts.chases or ()), *_before(reader)))
     return pieces.section("misses.section", "misses", blocks) if blocks else None
 
 
@@ -174,6 +174,13 @@ def _sure(reader: Reader) -> tuple[Block, ...]:
     if sure.change_kg:
         said.append(phrase("misses.sure_moved", **of(sure)))
     return (Paragraph(text=together(said)),)
+
+
+def _before(reader: Reader) -> tuple[Block, ...]:
+    """What came before most new bests and most runs of misses, a line each."""
+    every = (reader.facts.before_bests or (), reader.facts.before_misses or ())
+    lines = [next((one.told for one in found if one.told is not None), None) for found in every]
+    return tuple(pieces.paragraph(line) for line in lines if line is not None)
 
 
 def chases(reader: Reader, found: tuple[ChaseFact, ...]) -> tuple[Block, ...]:

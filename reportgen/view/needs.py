@@ -57,6 +57,9 @@ def section(reader: Reader, known: frozenset[str]) -> Section | None:
     blocks: list[Block] = [_finding(need, known) for need in needs]
     if not needs:
         blocks.append(nothing(reader))
+    # What a further goal needs stands in sight, before what is folded away.
+    further, full = second(reader), min(IN_FULL, len(needs)) or 1
+    blocks[full:full] = further
     asked = [n for n in reader.facts.not_tested or () if n.kind == "question"]
     if asked:
         blocks += [pieces.paragraph("needs.page.asked"), pieces.points(map(question, asked))]
@@ -65,12 +68,12 @@ def section(reader: Reader, known: frozenset[str]) -> Section | None:
         blocks += [pieces.paragraph("needs.page.open"), pieces.points(map(untested, open_))]
     if needs:
         names = ((say("needs.page.named", rank=n.rank, called=called(n.id)), n.id) for n in needs)
-        blocks.insert(min(IN_FULL, len(needs)), answers.block("findings", reader.facts.as_of))
+        blocks.insert(full, answers.block("findings", reader.facts.as_of))
         blocks.append(pieces.table("needs.page.names", names, address="decisions", folded=True))
     whole = pieces.section("needs.page", "needs", blocks)
     beside = (("questions", len(asked)), ("untested", len(open_)))
     named = [text(f"common.fold.{what}", n=n) for what, n in beside if n]
-    return pieces.folded(whole, min(IN_FULL, len(needs)) + 1, *named) if needs else whole
+    return pieces.folded(whole, full + len(further) + 1, *named) if needs else whole
 
 
 def nothing(reader: Reader) -> Paragraph:
@@ -78,6 +81,20 @@ def nothing(reader: Reader) -> Paragraph:
     if reader.too_little:
         return pieces.paragraph("needs.page.too_little", logged=reader.too_little)
     return pieces.paragraph("needs.page.nothing")
+
+
+def second(reader: Reader) -> list[Block]:
+    """A line for every further goal that was weighed."""
+    return [
+        pieces.paragraph(
+            f"needs.second.{'goal' if goal.first_need.id else 'quiet'}",
+            lift=goal.lift,
+            goal_kg=goal.goal_kg or 0.0,
+            claim=goal.first_need.claim,
+        )
+        for goal in reader.facts.goals
+        if goal.first_need is not None
+    ]
 
 
 def first_sentence(whole: Phrase, ends: tuple[str, ...] = (". ", "; ")) -> Phrase:

@@ -302,7 +302,7 @@ def test_a_lifter_who_follows_the_block_has_no_chase_and_has_kept_the_plan(seed:
     made = build(after, TRADE)
     begin = one.facts.as_of
     assert not [c for c in made.facts.chases or () if c.start > begin], one.seed
-    kept = compare(table(plan), made.tables.sets, made.tables.sets["date"].max())
+    kept = compare(table(plan), made.tables.sets, made.tables.sets["date"].max(), load())
     assert kept is not None
     for week in kept.weeks:
         assert (week.sessions_done, week.sets_done) == (week.sessions_planned, week.sets_planned)

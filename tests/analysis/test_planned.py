@@ -1,10 +1,13 @@
 """Planned against done, by week."""
 
+import datetime as dt
+
 import pandas as pd
 import pytest
 
 from reportgen.analysis.planned import compare
-from reportgen.model.proposal import PlannedWeek
+from reportgen.model.proposal import PlannedWeek, Skipped
+from reportgen.trade import load
 from tests.analysis.logs import dossier, row, table
 
 Rows = list[dict[str, object]]
@@ -12,7 +15,7 @@ Rows = list[dict[str, object]]
 
 def weeks(plan: Rows, done: Rows, as_of: str = "2026-01-18") -> tuple[PlannedWeek, ...]:
     made = dossier(*done, as_of=as_of)
-    found = compare(table(plan), made.tables.sets, pd.Timestamp(as_of))
+    found = compare(table(plan), made.tables.sets, pd.Timestamp(as_of), load())
     assert found is not None
     return found.weeks
 
@@ -79,3 +82,34 @@ def test_another_lift_does_not_stand_in_for_the_planned_one() -> None:
         0
     ]
     assert (week.sessions_done, week.sets_done, week.load_off) == (1, 0, None)
+
+
+def kept(skipped: int, other: int = 0) -> tuple[Skipped, ...]:
+    """Six weeks of a plan of three lifts; the pull is left out of so many, the others of so many."""
+    plan: Rows = []
+    done: Rows = []
+    for week in range(6):
+        day = (dt.date(2026, 1, 5) + dt.timedelta(weeks=week)).isoformat()
+        lines = [row(day, lift, 60) for lift in ("snatch", "back squat", "snatch pull")]
+        plan += lines
+        done += [*lines[: 2 if week >= other else 0], *lines[2 : 3 if week >= skipped else 2]]
+    made = dossier(*done, as_of="2026-02-15")
+    found = compare(table(plan), made.tables.sets, pd.Timestamp("2026-02-15"), load())
+    assert found is not None
+    return found.skipped
+
+
+def test_a_lift_that_is_skipped_far_more_often_than_the_rest_is_named() -> None:
+    assert kept(3) == (Skipped(lift="snatch pull", planned=6, skipped=3, rest_planned=12, rest_skipped=0),)
+
+
+def test_twice_is_no_habit() -> None:
+    assert kept(2) == ()
+
+
+def test_lifts_that_are_skipped_with_the_rest_are_not_named() -> None:
+    assert kept(3, other=3) == ()
+
+
+def test_a_plan_that_was_kept_names_no_lift() -> None:
+    assert kept(0) == ()

@@ -50,6 +50,11 @@ class Given:
         """What is missing to the goal [kg]."""
         return self.facts.goals[0].gap_kg
 
+    @property
+    def reached(self) -> bool:
+        """Whether the goal is reached, as far as the log can be trusted."""
+        return self.gap is not None and self.gap <= self.value("edge_kg") and not self.doubted
+
     def value(self, rule: str) -> float:
         """The number of one rule."""
         return self.trade.value(rule)
