@@ -1,5 +1,6 @@
 """The stories of the case book, first half; the log beside its expectation. Invented people only."""
 
+from tests.cases.last import LAST
 from tests.cases.latest import LATEST
 from tests.cases.make import Figures, Log, case, day, lifter, limits, ordinary, screening, table, technique
 from tests.cases.more import MORE
@@ -396,4 +397,5 @@ CASES: dict[str, Files] = {
     "contradictory": contradictory(),
     **MORE,
     **LATEST,
+    **LAST,
 }
