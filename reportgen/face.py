@@ -40,7 +40,11 @@ class UnreadableError(Exception):
 
     def __str__(self) -> str:
         """The folder, and each reason on a line."""
-        return "\n".join((self.args[0], *(f"{one.place}: {said(one.message)}" for one in self.problems)))
+        return "\n".join((self.args[0], *map(_told, self.problems)))
+
+
+def _told(one: Problem | str) -> str:
+    return f"{one.place}: {said(one.message)}" if isinstance(one, Problem) else one
 
 
 def read(folder: str | Path, as_of: dt.date | None = None) -> Dossier:

@@ -81,9 +81,11 @@ def folded(part: Section, upto: int | None, *also: str) -> Section:
     if not rest:
         return part
     findings = sum(isinstance(one, Finding) for one in rest)
-    named = [one.title for one in rest if isinstance(one, Figure | Prose)]
+    named = [one.title for one in rest if isinstance(one, Figure)]
+    notes = sum(isinstance(one, Prose) for one in rest)  # by number: a title may name the lifter
     tables = sum(isinstance(one, Table) for one in rest)
     inside = [text("common.fold.findings", n=findings)] if findings else []
+    inside += [text("common.fold.notes", n=notes)] if notes else []
     inside += [*also, *named, *([text("common.fold.tables", n=tables)] if tables else [])]
     more = text("common.fold.more", inside=tuple(inside)) if inside else text("common.fold.rest")
     return replace(part, open=upto, more=more)
