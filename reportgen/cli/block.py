@@ -24,14 +24,12 @@ from reportgen.words import listed, said, text
 
 def run(folder: Path, out: Path | None, to: Path | None, force: bool, as_of: dt.date | None) -> int:
     """Write the next block of one lifter as a plan.csv; a file that is there only where `force` says so."""
-    chosen = asked.lifters(folder)
-    if asked.is_squad(folder):
-        raise terminal.usage(text("cli.block.squad", folder=str(folder)))
+    chosen = asked.one_lifter(folder)
     path = out or to or folder / "plan.csv"
     if path.exists() and not force:
         raise Failure(text("cli.block.taken", path=str(path)))
-    intake = asked.read(chosen[0], as_of)
-    for line in terminal.problem_lines(chosen[0].resolve().name, intake.problems, terminal.MOST_PROBLEMS):
+    intake = asked.read(chosen, as_of)
+    for line in terminal.problem_lines(chosen.resolve().name, intake.problems, terminal.MOST_PROBLEMS):
         terminal.say(line)
     if intake.records is None:
         return 2

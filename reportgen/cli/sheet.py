@@ -19,11 +19,9 @@ from reportgen.words import plain, text
 
 def run(folder: Path, out: Path, as_of: dt.date | None, theme: str) -> int:
     """Write the sheet for the next contest or test day of one lifter; returns the exit code."""
-    chosen = asked.lifters(folder)
-    if asked.is_squad(folder):
-        raise Failure(text("sheet.squad", folder=str(folder)))
-    intake = asked.read(chosen[0], as_of)
-    for line in terminal.problem_lines(chosen[0].resolve().name, intake.problems, terminal.MOST_PROBLEMS):
+    chosen = asked.one_lifter(folder)
+    intake = asked.read(chosen, as_of)
+    for line in terminal.problem_lines(chosen.resolve().name, intake.problems, terminal.MOST_PROBLEMS):
         terminal.say(line)
     if intake.records is None:
         return 2
@@ -31,7 +29,7 @@ def run(folder: Path, out: Path, as_of: dt.date | None, theme: str) -> int:
     page = sheet.page(Reader(dossier=dossier(intake.records), trade=load(), unit=unit))
     if page.missing:
         raise Failure(plain(page.missing, unit))
-    path = out / f"{slug(chosen[0].resolve().name)}-sheet.html"
+    path = out / f"{slug(chosen.resolve().name)}-sheet.html"
     try:
         pages.write(path, render_sheet(page, theme=theme or pages.BUILT_IN))
     except (pages.WriteProblem, pages.ThemeProblem) as problem:

@@ -129,7 +129,7 @@ def _rule(name: str, how: str) -> Phrase:
     rule = trade.load().rules[name]
     if how:
         return _said(name, rule.value, how)
-    if rule.unit.startswith("share"):
+    if rule.unit.startswith(("share", "chance")):
         return (numbers.share(rule.value),)
     return (Weight(rule.value),) if rule.unit == "kg" else (numbers.number(rule.value),)
 

@@ -37,6 +37,17 @@ def test_a_rule_that_changes_is_said_with_its_new_value(monkeypatch: pytest.Monk
     assert same == []
 
 
+def test_a_rule_is_said_with_the_value_that_it_has_and_no_rounder_one() -> None:
+    rules = trade.load().rules
+    rounded = []
+    for key, rule, how in stating():
+        value = rules[rule].value
+        number = re.fullmatch(r"(-?[\d.]+)( %| kg)?", said(rule, how))
+        if number and round(float(number[1]), 9) not in (round(value, 9), round(100 * value, 9)):
+            rounded.append(f"{key}: {rule} {value} is said as {number[0]}")
+    assert rounded == []
+
+
 #: What says how a file or a call is written, and the words for numbers themselves.
 FORMS = frozenset({"cli", "help", "intake", "numbers", "pages"})
 #: What a coach would try to settle a question: common practice, decided by nobody's rule.
