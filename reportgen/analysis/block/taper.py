@@ -39,11 +39,12 @@ def lay(setting: Setting, span: Span, days: Diary, weeks: list[dict[dt.date, Fil
         for soft in (False, True)
         for cut in _CUTS
     ]
-    cuts = [_cut(templates, one) for one in tried]
+    basis = templates
+    cuts = [_cut(basis, one) for one in tried]
     if min(cuts) > high:
         # Two days a week, one of them the eve: the rest before the test is more than the cut by itself.
-        there = {day: lines for day, lines in templates.items() if tried[0][day]}
-        cuts = [_cut(there or templates, one) for one in tried]
+        basis = {day: lines for day, lines in templates.items() if tried[0][day]} or templates
+        cuts = [_cut(basis, one) for one in tried]
     inside = [at for at, cut in enumerate(cuts) if low <= cut <= high]
     # Squats and pulls stay in to the end only where too little would be left without them.
     hard = [at for at in inside if at < len(_CUTS)]
@@ -51,10 +52,34 @@ def lay(setting: Setting, span: Span, days: Diary, weeks: list[dict[dt.date, Fil
     for one in weeks:
         for day in [day for day in one if day >= span.taper_start]:
             del one[day]
-    for day, lines in tried[best].items():
-        if lines:
-            weeks[(day - setting.begin).days // 7][day] = lines
-    return cuts[best]
+    every = {day: lines for one in weeks for day, lines in one.items()}
+    for day, lines in sorted(tried[best].items()):
+        every[day] = _under(lines, every.get(day - dt.timedelta(weeks=1)))
+        if every[day]:
+            weeks[(day - setting.begin).days // 7][day] = every[day]
+    return _cut(basis, every)
+
+
+def _under(lines: Filled, before: Filled | None) -> Filled:
+    """The session with no more sets and less tonnage than that of a week before, be it a light one."""
+    if not before:
+        return lines
+    counts = [sets for _, sets in lines]
+    most, full_kg = sum(sets for _, sets in before), volume(before).tonnage_kg
+    while sum(counts) > most or _kg(lines, counts) >= full_kg:
+        # Evenly, the least important first; where one set of one lift is left the session goes.
+        at = max(
+            range(len(counts)),
+            key=lambda at: (counts[at] > 1, counts[at] / lines[at][1], lines[at][0].weight),
+        )
+        counts[at] -= 1
+        if not any(counts):
+            return []
+    return [(one, n) for (one, _), n in zip(lines, counts, strict=True) if n]
+
+
+def _kg(lines: Filled, counts: list[int]) -> float:
+    return volume([(one, n) for (one, _), n in zip(lines, counts, strict=True)]).tonnage_kg
 
 
 def _cut(templates: dict[dt.date, Filled], sessions: dict[dt.date, Filled]) -> float:
@@ -93,7 +118,7 @@ def _less(setting: Setting, days: Diary, day: dt.date, lines: Filled, cut: float
     # What is left out anyway is not all of the cut: the lifts that stay are done less as well.
     most_kg = min(volume(lines).tonnage_kg * (1 - cut), volume(eased).tonnage_kg * (1 - cut / 2))
     order = sorted(range(len(eased)), key=lambda at: (-eased[at][0].weight, -eased[at][0].kg))
-    while volume([(one, n) for (one, _), n in zip(eased, counts, strict=True)]).tonnage_kg > most_kg:
+    while _kg(eased, counts) > most_kg:
         # One set at a time, evenly; the main lift keeps one.
         able = [at for at in order if counts[at] > 1] or [at for at in order[:-1] if counts[at]]
         if not able:
