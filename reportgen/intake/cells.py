@@ -284,15 +284,13 @@ def listed(words: Vocabulary) -> tuple[str, ...]:
     return tuple(dict.fromkeys(words.known.values()))
 
 
-def terms(
-    sheet: Sheet, name: str, words: Vocabulary, want: Say, *, needed: bool = False, empty: str = ""
-) -> Parsed[str]:
+def terms(sheet: Sheet, name: str, words: Vocabulary, want: Say, *, needed: bool = False) -> Parsed[str]:
     """A column of words of one kind, in our spelling."""
 
     def one(word: str) -> str | Fault:
         return words.find(word) or Fault(want, words.near(word))
 
-    return each(sheet, sheet.column(name), one, empty=Fault(want) if needed else empty, hole="")
+    return each(sheet, sheet.column(name), one, empty=Fault(want) if needed else "", hole="")
 
 
 def texts(sheet: Sheet, name: str, *, needed: bool = False, lower: bool = False) -> Parsed[str]:
