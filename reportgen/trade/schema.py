@@ -232,6 +232,14 @@ class Trade:
         """The number of one rule; KeyError where there is none (a bug, not bad input)."""
         return self.rules[rule].value
 
+    def middle(self, figure: str) -> float:
+        """The middle of a published figure; ValueError where it has none (a bug)."""
+        mid = self.published[figure].mid
+        if mid is None:
+            msg = f"{figure} has no figure"
+            raise ValueError(msg)
+        return mid
+
     def indicator_bands(self, goal_lift: str, standards: str) -> tuple[Band, ...]:
         """The bands for a goal lift and a standards table, in the order of the tables."""
         return tuple(b for b in self.bands if b.goal_lift == goal_lift and b.standards == standards)
