@@ -14,7 +14,7 @@ from reportgen.intake.kinds import LOADS
 from reportgen.intake.messages import LONGEST_FOUND, Fault, close, expect
 from reportgen.intake.sheet import Codes, Column, Sheet, unreadable
 from reportgen.model.say import Say, say
-from reportgen.trade import fold, load, suggest
+from reportgen.trade import fold, load, nearest
 
 T = TypeVar("T")
 Floats = NDArray[np.float64]
@@ -249,7 +249,7 @@ def _near_load(word: str) -> str | None:
 
 def likely(kind: str, word: str) -> str | None:
     """The known word that this one may have meant, or None; a long text is not looked up: that is slow."""
-    return suggest(kind, word) if len(word) <= LONGEST_FOUND else None
+    return nearest(load().words[kind], word) if len(word) <= LONGEST_FOUND else None
 
 
 @dataclass(frozen=True, slots=True)
