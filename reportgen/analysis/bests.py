@@ -109,8 +109,7 @@ def current(
             with_straps_kg=float(straps[lift]) if lift in straps.index else None,
             estimated_kg=estimates.get(str(lift)),
         )
-        for lift in sorted(set(ever.index) | set(straps.index))
-        if lift in ever.index
+        for lift in sorted(ever.index)
     )
 
 

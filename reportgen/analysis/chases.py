@@ -3,14 +3,13 @@
 import numpy as np
 import pandas as pd
 
-from reportgen.analysis.baseline import Array, Mask
+from reportgen.analysis.baseline import WEEK, Array, Mask
 from reportgen.analysis.daily import Daily, Days, cost
 from reportgen.analysis.tapers import best_since
 from reportgen.analysis.when import date_of, to_days
 from reportgen.model.peaks import ChaseFact
 from reportgen.trade.schema import Trade
 
-_WEEK = 7
 _THURSDAY = 3  # 1970-01-01 was one
 
 
@@ -85,8 +84,8 @@ def _peaking(days: Days, contests: Days, trade: Trade) -> Mask:
     """Days of a contest's own week and the ten days before it."""
     found = np.zeros(len(days), dtype=bool)
     for contest in contests:
-        sunday = contest + (_WEEK - 1 - (contest + _THURSDAY) % _WEEK)
-        monday = sunday - (_WEEK - 1)
+        sunday = contest + (WEEK - 1 - (contest + _THURSDAY) % WEEK)
+        monday = sunday - (WEEK - 1)
         found |= (days >= min(monday, contest - trade.value("chase_contest_days"))) & (days <= sunday)
     return found
 

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from reportgen.analysis.baseline import WEEK, Array, Mask
 from reportgen.analysis.exposure import is_full
-from reportgen.analysis.when import to_days
+from reportgen.analysis.when import mondays, to_days
 from reportgen.model.proposal import MARK
 from reportgen.trade.schema import Trade
 
@@ -106,9 +106,9 @@ def spread(
 def _proposed(plan: pd.DataFrame, first: int, size: int) -> Mask:
     """Days of the weeks that one of our proposals laid out, as it was written or changed by the coach."""
     dates = plan.loc[plan["remark"].str.startswith(MARK), "date"]
-    mondays = np.unique(to_days(dates - pd.to_timedelta(dates.dt.day_of_week, unit="D")))
+    first_days = np.unique(to_days(mondays(dates)))
     found = np.zeros(size, dtype=bool)
-    week = (mondays[:, None] + np.arange(WEEK) - first).ravel()
+    week = (first_days[:, None] + np.arange(WEEK) - first).ravel()
     found[week[(week >= 0) & (week < size)]] = True
     return found
 

@@ -56,21 +56,22 @@ def _one(given: Given, cells: dict[Hashable, Any], best: pd.DataFrame, ranks: di
         gain_kg=gained(best, when),
         outcome=told,
         proved=known.get(told) if followed else None,
-        text=say("needs.decided.said", verdict=verdict, date=when, outcome=say(f"needs.outcome.{_key(told)}"),
-                 more=(*said, *later) or ""),
+        text=say(
+            "needs.decided.said",
+            verdict=verdict,
+            date=when,
+            outcome=say(f"needs.outcome.{told.replace(' ', '_')}"),
+            more=(*said, *later) or "",
+        ),
         file=str(cells["file"]),
         line=int(cells["line"]),
-    )  # fmt: skip
+    )
 
 
 def _state(became: str, rank: int | None) -> Literal["first", "listed", "gone", "unknown"]:
     if became == "unknown":
         return "unknown"
     return "first" if rank == 1 else "listed" if rank else "gone"
-
-
-def _key(told: str) -> str:
-    return told.replace(" ", "_")
 
 
 def gained(best: pd.DataFrame, when: dt.date) -> float | None:

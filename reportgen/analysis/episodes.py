@@ -1,6 +1,5 @@
 """Episodes of pain, and what the two weeks before each held against the usual."""
 
-import datetime as dt
 from collections import defaultdict
 from dataclasses import replace
 from typing import Any, Final
@@ -103,10 +102,3 @@ def _signs(before: Before, trade: Trade) -> tuple[Any, ...]:
         "new lift": bool(before.new_lifts),
     }
     return tuple(sign for sign, true in said.items() if true)
-
-
-def settled_until(one: EpisodeFact, trade: Trade) -> dt.date | None:
-    """The first day on which the way back after an episode is over; None while it is open."""
-    return (
-        None if one.settled is None else one.settled + dt.timedelta(days=int(trade.value("pain_back_days")))
-    )

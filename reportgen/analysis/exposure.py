@@ -139,13 +139,7 @@ def exposure(
     """The weeks as facts, and the means over all of them, from the first to as_of."""
     facts = tuple(_fact(row) for row in each(weeks))
     if not facts:
-        return ExposureFact(
-            weeks=(),
-            mean_full_per_week=None,
-            mean_derivative_per_week=None,
-            weeks_without_full=None,
-            longest_gap_days=None,
-        )
+        return ExposureFact(weeks=())
     full_days = sets.loc[is_full(sets, lifts), "date"].drop_duplicates().sort_values()
     marks = pd.concat([sets["date"].iloc[:1], full_days, pd.Series([as_of], dtype=sets["date"].dtype)])
     without = weeks["full"] == 0

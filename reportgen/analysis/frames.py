@@ -19,7 +19,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from reportgen.analysis.when import number_of, to_days
+from reportgen.analysis.when import mondays, number_of, to_days
 from reportgen.model.lifter import PriorBest
 from reportgen.trade.schema import Trade
 
@@ -60,7 +60,7 @@ def prepare(
     frame["reference_kg"] = _references(frame, bests, as_of, trade)
     # Rounded far below any real difference, so that a log in pounds falls into the same zones.
     frame["share"] = (frame["load_kg"] / frame["reference_kg"]).round(9)
-    frame["week"] = frame["date"] - pd.to_timedelta(frame["date"].dt.day_of_week, unit="D")
+    frame["week"] = mondays(frame["date"])
     frame["session_id"] = _sessions(frame)
     frame["single"] = (frame["reps"] == 1) & (frame["parts"] == 1)
     # Columns added one by one lie apart; copied together, each of the many choices of rows is twice as fast.

@@ -1,6 +1,5 @@
 """Where the goal weight has already been: pulled, stood up, overhead, from the hang, from the floor."""
 
-from dataclasses import replace
 from typing import Literal, get_args
 
 import pandas as pd
@@ -36,26 +35,20 @@ def been(
         for part in get_args(Part):
             lifts = trade.goal_weight[goal_lift][part]
             logged = [lift for lift in lifts if lift in known]
-            found += [
-                replace(
-                    _one(part, lift, heavy, missed, heaviest.get(lift)), goal_lift=goal_lift, goal_kg=goal_kg
+            for lift in logged or lifts[:1]:
+                mine = heavy.loc[heavy["lift"] == lift]
+                kinds = missed.loc[missed["lift"] == lift].groupby("kind")["count"].sum()
+                found.append(
+                    GoalWeightFact(
+                        part=part,
+                        lift=lift,
+                        times=int(mine["tried"].sum()),
+                        made=int(mine["made_reps"].sum()),
+                        misses={str(kind): int(n) for kind, n in kinds.items()},
+                        heaviest_kg=heaviest.get(lift),
+                        last=day(mine["date"].max()) if len(mine) else None,
+                        goal_lift=goal_lift,
+                        goal_kg=goal_kg,
+                    )
                 )
-                for lift in logged or lifts[:1]
-            ]
     return tuple(found)
-
-
-def _one(
-    part: Part, lift: str, heavy: pd.DataFrame, missed: pd.DataFrame, heaviest_kg: float | None
-) -> GoalWeightFact:
-    mine = heavy.loc[heavy["lift"] == lift]
-    kinds = missed.loc[missed["lift"] == lift].groupby("kind")["count"].sum()
-    return GoalWeightFact(
-        part=part,
-        lift=lift,
-        times=int(mine["tried"].sum()),
-        made=int(mine["made_reps"].sum()),
-        misses={str(kind): int(n) for kind, n in kinds.items()},
-        heaviest_kg=heaviest_kg,
-        last=day(mine["date"].max()) if len(mine) else None,
-    )

@@ -1,5 +1,6 @@
 """Each indicator against its band, whether its figure was a limit, and the goal lift that it supports."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -23,7 +24,7 @@ class Now:
     singles: dict[str, CurrentFact]
 
 
-def coached(bands: tuple[Band, ...], own: tuple[CoachBand, ...], trade: Trade) -> tuple[Band, ...]:
+def coached(bands: Sequence[Band], own: tuple[CoachBand, ...], trade: Trade) -> tuple[Band, ...]:
     """The bands in force: a coach's own one takes the place of the table's."""
     mine = {band.indicator: band for band in own}
     return tuple(
@@ -57,7 +58,12 @@ def of_goal(
     goal: GoalFact,
     trade: Trade,
 ) -> tuple[IndicatorFact, ...] | None:
-    """The indicators of one goal; None where the goal weight is not known."""
+    """The indicators of one goal, in the order of the table, what only stands beside last.
+
+    Returns:
+        `current_kg` None and reading untested where a lift has no current single; None where the goal
+        weight is not known.
+    """
     targets = goals.targets(goal)
     if not targets:
         return None
@@ -68,25 +74,8 @@ def of_goal(
         sets=sets.loc[sets["date"] >= first],
         singles={fact.lift: fact for fact in current},
     )
-    return read(coached(tuple(bands), records.lifter.bands, trade), targets, now, trade)
-
-
-def read(
-    bands: tuple[Band, ...], targets: dict[str, float], now: Now, trade: Trade
-) -> tuple[IndicatorFact, ...]:
-    """One fact a band, in the order of the table, what only stands beside last.
-
-    Args:
-        bands: Bands in force for the goal's lifts.
-        targets: Goal weight by goal lift [kg].
-        now: The current weeks.
-        trade: Rules.
-
-    Returns:
-        Facts with `current_kg` None and reading untested where the lift has no current single.
-    """
-    ordered = sorted(bands, key=lambda band: band.context)
-    return tuple(_one(band, targets, now, trade) for band in ordered)
+    bands = sorted(coached(bands, records.lifter.bands, trade), key=lambda band: band.context)
+    return tuple(_one(band, targets, now, trade) for band in bands)
 
 
 def _one(band: Band, targets: dict[str, float], now: Now, trade: Trade) -> IndicatorFact:
@@ -103,10 +92,6 @@ def _one(band: Band, targets: dict[str, float], now: Now, trade: Trade) -> Indic
         "high_kg": _times(band.high, base_kg),
         "low": band.low,
         "high": band.high,
-        "shortfall_kg": None,
-        "supports_low_kg": None,
-        "supports_high_kg": None,
-        "limit": None,
         "base": band.base,
         "reading": "untested",
         "source": band.source,

@@ -1,5 +1,7 @@
 """Made of tried by zone, with intervals; kinds of miss; the sure weight."""
 
+from typing import Any
+
 import pandas as pd
 
 from reportgen.analysis.frames import each
@@ -32,35 +34,26 @@ def make_rates(sets: pd.DataFrame, misses: pd.DataFrame, trade: Trade) -> tuple[
     for row in each(by_kind.reset_index()):
         missed.setdefault((row.lift, row.zone), {})[row.kind] = int(row.count)
     return tuple(
-        _rate(
-            row.lift,
-            row.zone,
-            int(row.tried),
-            int(row.made_reps),
-            missed.get((row.lift, row.zone), {}),
-            trade,
+        MakeRateFact(
+            lift=row.lift,
+            zone_low=trade.zones[row.zone].low,
+            zone_high=trade.zones[row.zone].high,
+            **rates(int(row.made_reps), int(row.tried), trade),
+            misses=(named := missed.get((row.lift, row.zone), {})),
+            parts=_parts(int(row.tried), named, trade) if row.lift == "clean and jerk" else (),
         )
         for row in each(counts.reset_index())
     )
 
 
-def _rate(lift: str, zone: int, tried: int, made: int, kinds: dict[str, int], trade: Trade) -> MakeRateFact:
-    low, high = formulas.wilson(made, tried)
-    return MakeRateFact(
-        lift=lift,
-        zone_low=trade.zones[zone].low,
-        zone_high=trade.zones[zone].high,
-        tried=tried,
-        made=made,
-        rate=made / tried,
-        rate_low=low,
-        rate_high=high,
-        misses=kinds,
-        parts=_parts(tried, kinds) if lift == "clean and jerk" else (),
-    )
+def rates(made: int, tried: int, trade: Trade) -> dict[str, Any]:
+    """Made of tried and the rate with its interval, as facts have them; no rate where nothing was tried."""
+    low, high = formulas.wilson(made, tried, trade.value("rate_confidence")) if tried else (None, None)
+    rate = made / tried if tried else None
+    return {"tried": tried, "made": made, "rate": rate, "rate_low": low, "rate_high": high}
 
 
-def _parts(tried: int, kinds: dict[str, int]) -> tuple[PartRate, ...]:
+def _parts(tried: int, kinds: dict[str, int], trade: Trade) -> tuple[PartRate, ...]:
     """The clean and the jerk apart: a jerk is tried only where the clean was made.
 
     Misses that name neither are in no part; the jerks are counted over the tries whose clean is known
@@ -71,16 +64,9 @@ def _parts(tried: int, kinds: dict[str, int]) -> tuple[PartRate, ...]:
     unclear = sum(kinds.values()) - cleans_missed - jerks_missed
     jerks = tried - cleans_missed - unclear
     return (
-        _part("clean", tried - unclear, tried - unclear - cleans_missed),
-        _part("jerk", jerks, jerks - jerks_missed),
+        PartRate(part="clean", **rates(jerks, tried - unclear, trade)),
+        PartRate(part="jerk", **rates(jerks - jerks_missed, jerks, trade)),
     )
-
-
-def _part(name: str, tried: int, made: int) -> PartRate:
-    if tried <= 0:
-        return PartRate(part=name, tried=0, made=0, rate=None, rate_low=None, rate_high=None)
-    low, high = formulas.wilson(made, tried)
-    return PartRate(part=name, tried=tried, made=made, rate=made / tried, rate_low=low, rate_high=high)
 
 
 def sure_weight(

@@ -62,10 +62,9 @@ def read(
         standards=records.lifter.standards,
         as_of=records.as_of,
     )
-    start, end = span if span is not None else (None, None)
     return Peaks(
         test_days=tests,
         chases=chases.find(sets, scored, each_day, lifts=lifts, trade=trade),
-        season=season.sum_up(given, trade, start=start, end=end),
+        season=season.sum_up(given, trade, span),
         aligned=tapers.aligned(tests or (), each_day, trade),
     )

@@ -5,7 +5,7 @@ from typing import Any
 import pandas as pd
 
 from reportgen.analysis.frames import each
-from reportgen.analysis.when import day
+from reportgen.analysis.when import day, mondays
 from reportgen.model.proposal import PlannedDone, PlannedWeek, Skipped
 from reportgen.trade.schema import Trade
 
@@ -29,7 +29,7 @@ def compare(plan: pd.DataFrame, sets: pd.DataFrame, as_of: pd.Timestamp, trade: 
     due = plan.loc[plan["date"] <= as_of]
     if due.empty:
         return None
-    due = due.assign(week=_monday(due["date"]))
+    due = due.assign(week=mondays(due["date"]))
     done = sets.loc[sets["week"].isin(due["week"])]
     wanted = _lines(due)
     found = _lines(done, wanted["sets"])
@@ -90,11 +90,6 @@ def _week(row: Any, due: pd.DataFrame, done: pd.DataFrame) -> PlannedWeek:
         sessions_extra=max(0, count - len(planned)),
         sets_extra=max(0, int(row.lifted - row.met)),
     )
-
-
-def _monday(dates: pd.Series) -> pd.Series:
-    monday: pd.Series = dates - pd.to_timedelta(dates.dt.day_of_week, unit="D")
-    return monday
 
 
 def _lines(rows: pd.DataFrame, most: pd.Series | None = None) -> pd.DataFrame:

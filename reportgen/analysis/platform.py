@@ -40,8 +40,4 @@ def chance(
 
 
 def _rate(lift: str, attempt: int, trade: Trade) -> float:
-    figure = trade.published[f"{lift.replace(' ', '_')}_made_{_NUMBERS[min(max(attempt, 1), 3) - 1]}"]
-    if figure.mid is None:
-        msg = f"{figure.id} has no figure"
-        raise ValueError(msg)
-    return figure.mid
+    return trade.middle(f"{lift.replace(' ', '_')}_made_{_NUMBERS[min(max(attempt, 1), 3) - 1]}")

@@ -12,6 +12,7 @@ import pandas as pd
 
 from reportgen.analysis import compensation, readings
 from reportgen.analysis.readings import Row
+from reportgen.analysis.when import upto
 from reportgen.model.findings import ScreeningFact, ScreeningItem, UpkeepFact
 from reportgen.model.records import Records
 from reportgen.trade.schema import Position, Trade
@@ -157,23 +158,14 @@ def _lapsed(position: Position, rows: list[Row], upkeep: tuple[UpkeepFact, ...])
 def _sides(items: list[ScreeningItem], trade: Trade) -> list[ScreeningItem]:
     """Left and right beside one another, where they were read together under like conditions."""
     apart = dt.timedelta(days=trade.value("sides_days_apart"))
+    other_side = {"left": "right", "right": "left"}
+    read = {(one.item, one.side, one.conditions): one for one in items}
     found = []
     for item in items:
-        other = next(
-            (
-                one
-                for one in items
-                if one.item == item.item
-                and {one.side, item.side} == {"left", "right"}
-                and one.conditions == item.conditions
-            ),
-            None,
-        )
-        both = other is not None and other.latest_date is not None and item.latest_date is not None
-        if (
-            other is not None and both and other.latest is not None and item.latest is not None
-            and abs(other.latest_date - item.latest_date) <= apart  # type: ignore[operator]
-        ):  # fmt: skip
+        other = read.get((item.item, other_side.get(item.side, ""), item.conditions))
+        if other is None or other.latest is None or item.latest is None:
+            found.append(item)
+        elif other.latest_date and item.latest_date and abs(other.latest_date - item.latest_date) <= apart:
             found.append(replace(item, side_difference=item.latest - other.latest))
         else:
             found.append(item)
@@ -182,9 +174,7 @@ def _sides(items: list[ScreeningItem], trade: Trade) -> list[ScreeningItem]:
 
 def _upkeep(records: Records, trade: Trade) -> tuple[UpkeepFact, ...]:
     """Minutes a week over the last weeks, the most they ever were over as many, days since."""
-    table = records.mobility
-    as_of = pd.Timestamp(records.as_of)
-    table = table.loc[table["date"] <= as_of]
+    table, as_of = upto(records.mobility, records.as_of), pd.Timestamp(records.as_of)
     if table.empty:
         return ()
     weeks = int(trade.value("upkeep_weeks"))

@@ -9,6 +9,7 @@ import pandas as pd
 
 from reportgen.analysis.exposure import heavy_singles, monday
 from reportgen.analysis.goals import PAIR
+from reportgen.analysis.misses import rates
 from reportgen.analysis.when import date_of, stamp, to_days, upto
 from reportgen.model.peaks import TestDayFact
 from reportgen.model.say import say
@@ -28,7 +29,6 @@ from reportgen.trade.formulas import (
     cycle_without_sinclair,
     sinclair_row,
     sinclair_total,
-    wilson,
 )
 from reportgen.trade.schema import Trade
 
@@ -58,16 +58,13 @@ class Given:
     as_of: dt.date
 
 
-def sum_up(
-    given: Given, trade: Trade, *, start: dt.date | None = None, end: dt.date | None = None
-) -> tuple[SeasonFact, ...] | None:
+def sum_up(given: Given, trade: Trade, span: tuple[dt.date, dt.date] | None) -> tuple[SeasonFact, ...] | None:
     """Each calendar year of the log, or the one span asked for.
 
     Args:
         given: Sets, readings, test days.
         trade: Rules `heavy_share`, `rate_confidence`, `attempts_a_lift`, `weigh_in_days`; Sinclair's table.
-        start: First day of the span asked for; both or neither.
-        end: Last day of it.
+        span: First and last day of the span asked for.
 
     Returns:
         By time; None for an empty log.
@@ -77,7 +74,8 @@ def sum_up(
     """
     if given.sets.empty:
         return None
-    if start is not None and end is not None:
+    if span is not None:
+        start, end = span
         return (_season(given, f"{start} to {end}", start, min(end, given.as_of), trade),)
     first, last = given.sets["date"].min().year, given.as_of.year
     return tuple(
@@ -207,11 +205,7 @@ def _reasons(away: pd.DataFrame, weeks: pd.DatetimeIndex) -> list[str]:
 
 
 def _tried(rows: pd.DataFrame, trade: Trade) -> TriedFact:
-    tried, made = int(rows["tried"].sum()), int(rows["made_reps"].sum())
-    low, high = wilson(made, tried, trade.value("rate_confidence")) if tried else (None, None)
-    return TriedFact(
-        tried=tried, made=made, rate=made / tried if tried else None, rate_low=low, rate_high=high
-    )
+    return TriedFact(**rates(int(rows["made_reps"].sum()), int(rows["tried"].sum()), trade))
 
 
 def _contest(rows: pd.DataFrame, given: Given, trade: Trade) -> ContestFact:

@@ -154,9 +154,6 @@ def _like(then: pd.DataFrame, now: pd.DataFrame, trade: Trade) -> tuple[pd.Serie
     for low, high in ((1, 1), (2, int(trade.value("squat_like_reps")))):
         first, last = (rows.loc[rows["made"].between(low, high)] for rows in (then, now))
         if len(first) and len(last):
-            return (
-                first.sort_values("load_kg", kind="stable").iloc[-1],
-                last.sort_values("load_kg", kind="stable").iloc[-1],
-                high,
-            )
+            top = [rows.sort_values("load_kg", kind="stable").iloc[-1] for rows in (first, last)]
+            return top[0], top[1], high
     return None

@@ -5,7 +5,6 @@ from typing import Final, Literal
 import numpy as np
 import pandas as pd
 
-from reportgen.analysis.baseline import Mask
 from reportgen.analysis.daily import Days
 from reportgen.analysis.frames import best_within
 from reportgen.analysis.when import date_of, to_days
@@ -103,12 +102,11 @@ def _fact(rows: pd.DataFrame, scored: pd.DataFrame, lift: str, trade: Trade) -> 
     """One test day of one lift from its tries."""
     stamp = rows["date"].iloc[0]
     kind: Kind = "found" if rows["kind"].iloc[0] == "training" else rows["kind"].iloc[0]
-    made = rows.loc[rows["counts"] & (rows["made_reps"] > 0), "load_kg"]
-    best = float(made.max()) if len(made) else None
+    best = _top(rows.loc[rows["counts"] & (rows["made_reps"] > 0)])
     before = scored.loc[scored["date"] < stamp]
     known = _is_known(before, stamp, trade)
-    contest = (before["kind"] == "contest").to_numpy()
-    previous = _top(before, np.ones(len(before), dtype=bool))
+    contest = before["kind"] == "contest"
+    previous = _top(before)
     gain = best - previous if best is not None and previous is not None else None
     share = gain / previous if gain is not None and previous else None
     scatter = scatter_of(lift, trade)
@@ -128,8 +126,8 @@ def _fact(rows: pd.DataFrame, scored: pd.DataFrame, lift: str, trade: Trade) -> 
         gain_missing="" if known else NOT_ENOUGH,
         noise=None if share is None or not known else abs(share) < scatter,
         scatter_share=scatter,
-        previous_contest_kg=_top(before, contest),
-        previous_training_kg=_top(before, ~contest),
+        previous_contest_kg=_top(before.loc[contest]),
+        previous_training_kg=_top(before.loc[~contest]),
     )
 
 
@@ -142,15 +140,11 @@ def _is_known(before: pd.DataFrame, day: pd.Timestamp, trade: Trade) -> bool:
     return bool(told.any()) or apart >= trade.value("reference_known_days")
 
 
-def _top(rows: pd.DataFrame, chosen: Mask) -> float | None:
-    kg = rows["load_kg"].to_numpy(dtype=np.float64)[chosen]
-    return float(kg.max()) if len(kg) else None
+def _top(rows: pd.DataFrame) -> float | None:
+    return float(rows["load_kg"].max()) if len(rows) else None
 
 
 def scatter_of(lift: str, trade: Trade) -> float:
     """What a lift varies by within one lifter between contests, as a share; the snatch's for any other."""
-    figure = trade.published.get(f"variation_{lift.replace(' ', '_')}") or trade.published["variation_snatch"]
-    if figure.mid is None:
-        msg = f"{figure.id} has no figure"
-        raise ValueError(msg)
-    return figure.mid
+    own = f"variation_{lift.replace(' ', '_')}"
+    return trade.middle(own if own in trade.published else "variation_snatch")

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 import pandas as pd
 
-from reportgen.analysis import episodes
 from reportgen.analysis.when import stamp
 from reportgen.model.findings import EpisodeFact
 from reportgen.trade.schema import Trade
@@ -31,24 +30,22 @@ class Back:
     kg: Mapping[str, float] | None
     repetitions: float | None
     tonnage_kg: float | None
-    load_low: float
-    load_step: float
-    volume_low: float
-    volume_step: float
+    trade: Trade
 
     def most_kg(self, lift: str, day: dt.date, base_kg: float) -> float | None:
         """The most that a lift may weigh on a day; 0 for one that was not done before; None = no bound."""
         if lift not in self.lifts or day >= self.until:
             return None
         before = base_kg if self.kg is None else min(base_kg, self.kg.get(lift, 0.0))
-        return before * (self.load_low + self.load_step * self._week(day))
+        return before * self._share("load", day)
 
     def volume_share(self, day: dt.date) -> float:
         """The share of the volume of before that the week of a day may hold."""
-        return self.volume_low + self.volume_step * self._week(day)
+        return self._share("volume", day)
 
-    def _week(self, day: dt.date) -> int:
-        return max(0, (day - self.settled).days // 7)
+    def _share(self, what: str, day: dt.date) -> float:
+        low, step = (self.trade.value(f"pain_back_{what}_{name}") for name in ("low", "step"))
+        return low + step * max(0, (day - self.settled).days // 7)
 
 
 def read(
@@ -57,8 +54,10 @@ def read(
     """The ways back that are not over when a block begins."""
     backs = []
     for one in found:
-        until = episodes.settled_until(one, trade)
-        if one.settled is not None and until is not None and until > begin:
+        if one.settled is None:
+            continue
+        until = one.settled + dt.timedelta(days=int(trade.value("pain_back_days")))
+        if until > begin:
             backs.append(_back(one, one.settled, until, sets, trade))
     return tuple(backs)
 
@@ -71,7 +70,6 @@ def _back(one: EpisodeFact, settled: dt.date, until: dt.date, sets: pd.DataFrame
     rows = rows.loc[rows["lift"].isin(one.lifts) & (rows["tried"] > 0)]
     made = rows.loc[rows["made"] > 0].groupby("lift")["load_kg"].max()
     weeks = max(1, rows["week"].nunique())
-    value = trade.value
     return Back(
         place=one.place,
         settled=settled,
@@ -80,8 +78,5 @@ def _back(one: EpisodeFact, settled: dt.date, until: dt.date, sets: pd.DataFrame
         kg={str(lift): float(kg) for lift, kg in made.items()} if logged else None,
         repetitions=float(rows["tried"].sum()) / weeks if logged else None,
         tonnage_kg=float((rows["load_kg"] * rows["tried"]).sum()) / weeks if logged else None,
-        load_low=value("pain_back_load_low"),
-        load_step=value("pain_back_load_step"),
-        volume_low=value("pain_back_volume_low"),
-        volume_step=value("pain_back_volume_step"),
+        trade=trade,
     )

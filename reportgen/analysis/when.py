@@ -39,6 +39,12 @@ def to_days(dates: pd.Series) -> NDArray[np.int64]:
     return days
 
 
+def mondays(dates: pd.Series) -> pd.Series:
+    """The Monday of each day's ISO week."""
+    found: pd.Series = dates - pd.to_timedelta(dates.dt.day_of_week, unit="D")
+    return found
+
+
 def upto(table: pd.DataFrame, date: dt.date) -> pd.DataFrame:
     """The rows of a table up to a day."""
     return table.loc[table["date"] <= stamp(date)]

@@ -26,8 +26,7 @@ def run(folder: Path, file: Path) -> int:
     raw = _content(file)
     intake = asked.read(lifter, None)
     if intake.records is None:
-        for line in terminal.problem_lines(lifter.resolve().name, intake.problems, terminal.MOST_PROBLEMS):
-            terminal.say(line)
+        terminal.tell(lifter.resolve().name, intake.problems)
         return 2
     add = _note if answers.is_note(raw) else _rows
     click.echo(add(lifter, file if str(file) != "-" else Path("answers"), raw, intake))
@@ -101,14 +100,11 @@ def _write(folder: Path, path: Path, whole: bytes) -> None:
     """The file, whole or not at all, and inside of the folder."""
     if not path.parent.resolve().is_relative_to(folder.resolve()) or path.is_symlink():
         raise terminal.Failure(text("answers.told.outside", file=str(path)))
-    try:
+    with terminal.writing():
         pages.write(path, whole)
-    except pages.WriteProblem as problem:
-        raise terminal.Failure(str(problem)) from problem
 
 
 def _refuse(file: Path, wrong: Iterable[Problem]) -> NoReturn:
     problems = tuple(wrong)
-    for line in terminal.problem_lines(str(file.parent), problems, None):
-        terminal.say(line)
+    terminal.tell(str(file.parent), problems, None)
     raise terminal.Failure(text("answers.told.wrong", n=len(problems)))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from reportgen import pages
 from reportgen.cli import terminal
 from reportgen.intake.begin import Seen
 from reportgen.intake.sources import sources
@@ -91,7 +92,7 @@ class Given:
 NOTHING = Given()
 
 
-def lay_lifter(folder: Path, given: Given = NOTHING) -> tuple[list[Path], list[Path]]:
+def lay_lifter(folder: Path, given: Given) -> tuple[list[Path], list[Path]]:
     """Write the blanks of one lifter; none for a table that is there already, in whatever form.
 
     Args:
@@ -190,23 +191,10 @@ def lay(folder: Path, files: dict[str, bytes]) -> tuple[list[Path], list[Path]]:
     written, kept = [], []
     for name, content in files.items():
         path = folder / name
-        try:
-            if path.exists():
-                kept.append(path)
-                continue
-            path.parent.mkdir(parents=True, exist_ok=True)
-            _whole(path, content)
-        except OSError as error:
-            why = error.strerror or str(error)
-            raise terminal.Failure(text("pages.written.not", path=str(path), why=why)) from error
+        if path.exists():
+            kept.append(path)
+            continue
+        with terminal.writing():
+            pages.write(path, content)
         written.append(path)
     return written, kept
-
-
-def _whole(path: Path, content: bytes) -> None:
-    """Write a file that is not there, and leave no half of it: the next run would keep that as yours."""
-    try:
-        path.write_bytes(content)
-    except OSError:
-        path.unlink(missing_ok=True)
-        raise

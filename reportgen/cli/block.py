@@ -24,19 +24,17 @@ from reportgen.words import listed, said, text
 
 def run(folder: Path, out: Path | None, to: Path | None, force: bool, as_of: dt.date | None) -> int:
     """Write the next block of one lifter as a plan.csv; a file that is there only where `force` says so."""
-    chosen = asked.one_lifter(folder)
+    asked.one_lifter(folder)
     path = out or to or folder / "plan.csv"
     if path.exists() and not force:
         raise Failure(text("cli.block.taken", path=str(path)))
-    intake = asked.read(chosen, as_of)
-    for line in terminal.problem_lines(chosen.resolve().name, intake.problems, terminal.MOST_PROBLEMS):
-        terminal.say(line)
-    if intake.records is None:
+    records = asked.records(folder, as_of)
+    if records is None:
         return 2
-    block = dossier(intake.records).facts.block
+    block = dossier(records).facts.block
     if block is None or not block.weeks:
         raise Failure(said(block.reason) if block is not None and block.reason else text("cli.block.nothing"))
-    own = plates.of(intake.records.lifter, load())
+    own = plates.of(records.lifter, load())
     _write(block, path, own)
     for line in _told(block, own):
         click.echo(line)
@@ -49,10 +47,8 @@ def _write(block: BlockFact, path: Path, own: Plates) -> None:
     file = io.StringIO(newline="")
     head, *rows = ([as_cell(cell) for cell in row] for row in plan.rows(block, own))
     csv.writer(file, lineterminator="\n").writerows([head, *_earlier(path, head, rows[0][0]), *rows])
-    try:
+    with terminal.writing():
         pages.write(path, file.getvalue())
-    except pages.WriteProblem as problem:
-        raise Failure(str(problem)) from problem
 
 
 def _earlier(path: Path, head: list[str], first: str) -> list[list[str]]:

@@ -21,8 +21,7 @@ def run(folder: Path, as_of: dt.date | None, lines: bool, strict: bool) -> int:
     for lifter in asked.lifters(folder):
         intake = asked.read(lifter, as_of, unit)
         codes.append(exit_code(intake))
-        for line in terminal.problem_lines(lifter.resolve().name, intake.problems, terminal.MOST_PROBLEMS):
-            terminal.say(line)
+        terminal.tell(lifter.resolve().name, intake.problems)
         if intake.records is None:
             continue
         facts = dossier(intake.records).facts

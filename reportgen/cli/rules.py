@@ -18,8 +18,7 @@ def run(folder: Path | None) -> int:
     if folder is not None:
         intake = asked.read(asked.one_lifter(folder), None)
         if intake.records is None:
-            for line in terminal.problem_lines(folder.name, intake.fatal, None):
-                terminal.say(line)
+            terminal.tell(folder.name, intake.fatal, None)
             return 2
         bands, goal = intake.records.lifter.bands, intake.records.lifter.goals[0].lift
     click.echo(listing(load(), bands, goal_lift=goal))

@@ -6,6 +6,7 @@ from contextlib import contextmanager
 
 import click
 
+from reportgen import pages
 from reportgen.cli.options import Failure
 from reportgen.model import doubts
 from reportgen.model.doubts import Unsure
@@ -57,6 +58,12 @@ def problem_lines(folder: str, problems: Iterable[Problem], most: int | None) ->
         text("cli.problem.left", place=shown(f"{folder}/{file}"), many=many) for file, many in left.items()
     ]
     return lines
+
+
+def tell(folder: str, problems: Iterable[Problem], most: int | None = MOST_PROBLEMS) -> None:
+    """Print `problem_lines` on standard error."""
+    for line in problem_lines(folder, problems, most):
+        say(line)
 
 
 def _quoted(problem: Problem) -> str:
@@ -183,6 +190,15 @@ def head(folder: str, ledger: Iterable[FileLedger]) -> str:
     """Whose lines follow, with how many rows are set aside since they may hold a miss."""
     name, count = click.style(shown(folder), bold=True), sum(entry.unclear_misses for entry in ledger)
     return text("cli.ledger.misses", folder=name, rows=count) if count else name
+
+
+@contextmanager
+def writing() -> Iterator[None]:
+    """Turn a theme or a disk that fails into one clear line and exit code 2."""
+    try:
+        yield
+    except (pages.WriteProblem, pages.ThemeProblem) as problem:
+        raise Failure(str(problem)) from problem
 
 
 @contextmanager

@@ -1,7 +1,5 @@
 """`reportgen write`: one HTML dossier a lifter, an index for a squad."""
 
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 from typing import Any, TextIO
@@ -57,7 +55,7 @@ def run(
     whole = wanted is None and asked.is_squad(folder)
     others = asked.others(folder) if wanted is None else []
     index = None
-    with _writing():
+    with terminal.writing():
         with terminal.progress(len(orders)) as step:
             outcomes = pool.write_all(orders, jobs or pool.cores(), lambda outcome: step(outcome.folder))
         if secret and asked.is_squad(folder):
@@ -77,15 +75,6 @@ def run(
     elif page is not None and click.launch(str(page.resolve())):
         terminal.say(text("cli.write.no_browser", page=str(page)))
     return asked.left([outcome.code for outcome in outcomes], strict=strict)
-
-
-@contextmanager
-def _writing() -> Iterator[None]:
-    """Turn a theme or a disk that fails into one clear line and exit code 2."""
-    try:
-        yield
-    except (pages.WriteProblem, pages.ThemeProblem) as problem:
-        raise terminal.Failure(str(problem)) from problem
 
 
 def _orders(order: Order, chosen: tuple[Path, ...]) -> list[Order]:

@@ -139,8 +139,7 @@ def added(raw: bytes | None, new: Sequence[Row], manner: Manner) -> bytes:
 def note_of(file: str, raw: bytes) -> tuple[Note | None, FileLedger]:
     """Answers to questions, read as the note that they are to become."""
     if len(raw) > MOST_NOTE_BYTES:
-        shut = (refused(file, "long_note"),)
-        return None, FileLedger(file=file, rows_read=1, rows_used=0, rows_set_aside=1, problems=shut)
+        return None, FileLedger.of_whole(file, (refused(file, "long_note"),))
     return note(file, raw, _PLAIN)
 
 

@@ -10,11 +10,11 @@ import pandas as pd
 from reportgen.intake.gather import Folder, gather, text_grid
 from reportgen.intake.kinds import KINDS, TRAINING, Kind
 from reportgen.intake.layouts import known_headings
-from reportgen.intake.read import content, decoded
+from reportgen.intake.read import content, decoded, is_workbook
 from reportgen.intake.sources import TABLES, TEXTS, named
 from reportgen.intake.tables import Manner
 from reportgen.intake.twice import once
-from reportgen.intake.workbook import Workbook, is_workbook, workbook
+from reportgen.intake.workbook import Workbook, workbook
 from reportgen.model.lifter import Lifter, Unit
 from reportgen.model.problems import Problem
 from reportgen.model.say import NOTHING, Say, say

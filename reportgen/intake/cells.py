@@ -14,7 +14,7 @@ from reportgen.intake.kinds import LOADS
 from reportgen.intake.messages import LONGEST_FOUND, Fault, close, expect
 from reportgen.intake.sheet import Codes, Column, Sheet, unreadable
 from reportgen.model.say import Say, say
-from reportgen.trade import fold, load, suggest
+from reportgen.trade import fold, load, nearest
 
 T = TypeVar("T")
 Floats = NDArray[np.float64]
@@ -249,7 +249,7 @@ def _near_load(word: str) -> str | None:
 
 def likely(kind: str, word: str) -> str | None:
     """The known word that this one may have meant, or None; a long text is not looked up: that is slow."""
-    return suggest(kind, word) if len(word) <= LONGEST_FOUND else None
+    return nearest(load().words[kind], word) if len(word) <= LONGEST_FOUND else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -284,15 +284,13 @@ def listed(words: Vocabulary) -> tuple[str, ...]:
     return tuple(dict.fromkeys(words.known.values()))
 
 
-def terms(
-    sheet: Sheet, name: str, words: Vocabulary, want: Say, *, needed: bool = False, empty: str = ""
-) -> Parsed[str]:
+def terms(sheet: Sheet, name: str, words: Vocabulary, want: Say, *, needed: bool = False) -> Parsed[str]:
     """A column of words of one kind, in our spelling."""
 
     def one(word: str) -> str | Fault:
         return words.find(word) or Fault(want, words.near(word))
 
-    return each(sheet, sheet.column(name), one, empty=Fault(want) if needed else empty, hole="")
+    return each(sheet, sheet.column(name), one, empty=Fault(want) if needed else "", hole="")
 
 
 def texts(sheet: Sheet, name: str, *, needed: bool = False, lower: bool = False) -> Parsed[str]:

@@ -16,13 +16,13 @@ from reportgen.intake.grid import Grid
 from reportgen.intake.kinds import KINDS, Kind
 from reportgen.intake.layouts import known_headings, tidy
 from reportgen.intake.messages import expect, problem
-from reportgen.intake.read import content, decoded, refused, split
+from reportgen.intake.read import content, decoded, is_workbook, refused, split
 from reportgen.intake.sets import sets
 from reportgen.intake.sheet import Sheet, blank
 from reportgen.intake.sources import TEXTS, named, sources
 from reportgen.intake.strangers import stranger
 from reportgen.intake.tables import Manner, Reading, nothing, understand
-from reportgen.intake.workbook import Workbook, is_workbook, workbook
+from reportgen.intake.workbook import Workbook, workbook
 from reportgen.model.letters import shown
 from reportgen.model.lifter import Lifter
 from reportgen.model.problems import FileLedger, Problem
@@ -212,11 +212,6 @@ def _filled(parts: list[Part]) -> list[Part]:
     return parts
 
 
-def ledger(parts: Sequence[Part]) -> tuple[FileLedger, ...]:
-    """An entry a file; a workbook of several kinds has one for each, named by the sheet."""
-    return tuple(_entries(parts))
-
-
 def _under(one: Say, other: Say) -> Say:
     """How two sheets were read, a line each."""
     if NOTHING in (one, other):
@@ -224,7 +219,8 @@ def _under(one: Say, other: Say) -> Say:
     return say("intake.read.then", one=one, other=other)
 
 
-def _entries(parts: Sequence[Part]) -> Iterator[FileLedger]:
+def ledger(parts: Sequence[Part]) -> Iterator[FileLedger]:
+    """An entry a file; a workbook of several kinds has one for each, named by the sheet."""
     for kind, file in dict.fromkeys((part.kind, part.file) for part in parts):
         mine = [part for part in parts if part.kind is kind and part.file == file]
         several = any(part.file == file and part.kind is not kind for part in parts)

@@ -1,13 +1,12 @@
 """Words for lifts as logs have them -> names of the catalogue, with the variant or aid in the word."""
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from reportgen.intake.bounds import MOST_PARTS
 from reportgen.intake.cells import Vocabulary
 from reportgen.intake.tokens import fold_kept, small
-from reportgen.model.say import Say, say
 from reportgen.trade import fold
 from reportgen.trade.tongue import Tongue
 
@@ -95,13 +94,3 @@ def lifts_of(words: Iterable[str], vocabulary: Vocabulary, tongue: Tongue) -> Li
             name = vocabulary.find(piece)
             present |= {name} if name else set()
     return Lifts(words=vocabulary, tongue=tongue, present=frozenset(present))
-
-
-def taken(word: str, name: str) -> Say:
-    """What a heading or a word was taken for, for `check`."""
-    return say("intake.read.taken", word=word, name=name)
-
-
-def squeezed(words: Mapping[str, str]) -> Say:
-    """Words that were read as a lift since the log names the other kind, too, for `check`."""
-    return say("intake.read.taken_all", taken=tuple(taken(word, lift) for word, lift in words.items()))

@@ -18,10 +18,12 @@ from reportgen.model.letters import shown
 from reportgen.model.problems import Level, Problem
 from reportgen.model.say import Value, say
 
-WORKBOOK_ENDS = (".xlsx", ".xlsm", ".xls", ".ods")
+WORKBOOKS = (".xlsx", ".xlsm", ".xls", ".ods")
 #: Names that a slip in another one is never taken for.
 _NAMED = frozenset({"lifter.toml", *(kind.file for kind in KINDS)})
-_WORKBOOKS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")
+#: How a zipped workbook begins, and one of before 2007 or one that is locked with a password.
+ZIP = b"PK\x03\x04"
+COMPOUND = b"\xd0\xcf\x11\xe0"
 _DELIMITERS = ",;\t"
 #: What a line without any cell is made of.
 _BLANK = ' \t\r\n,;"\u00a0'
@@ -73,7 +75,7 @@ def near_name(root: Path, file: str) -> str | None:
 
 def workbook_beside(root: Path) -> str | None:
     """A workbook in a folder whose log holds nothing: the log may be in it."""
-    found = [one.name for one in inside(root) or () if one.suffix.casefold() in WORKBOOK_ENDS]
+    found = [one.name for one in inside(root) or () if one.suffix.casefold() in WORKBOOKS]
     return shown(found[0]) if found else None
 
 
@@ -96,9 +98,14 @@ def _opened(path: Path, root: Path, *, table: bool) -> bytes | str:
         raw = stream.read(LARGEST_BYTES + 1)
     if len(raw) > LARGEST_BYTES:
         return "large"
-    if raw.startswith(_WORKBOOKS):
+    if is_workbook(raw):
         return raw if table else "workbook"
     return "lines" if max(raw.count(b"\n"), raw.count(b"\r")) > MOST_LINES else raw
+
+
+def is_workbook(raw: bytes) -> bool:
+    """Whether these bytes begin as a workbook does, whatever the file's name ends in."""
+    return raw.startswith((ZIP, COMPOUND))
 
 
 def decoded(raw: bytes) -> Text:

@@ -33,7 +33,7 @@ def entry(text: str, use: Use) -> tuple[Done, ...] | Unclear:
         for piece in pieces(text, use):
             if isinstance(piece, Unclear):
                 return piece
-            found = tokens(piece, use)
+            found = list(tokens(piece, use))
             if done and found and not any(token.kind == "number" for token in found):
                 done[-1] = _with_words(done[-1], piece)
                 continue

@@ -6,12 +6,11 @@ from pathlib import Path
 from typing import Final
 
 from reportgen.intake.kinds import KINDS, TRAINING, Kind
-from reportgen.intake.read import inside
+from reportgen.intake.read import WORKBOOKS, inside
 from reportgen.intake.strangers import meant
 from reportgen.trade import fold
 
 #: How a name ends, in any letter case.
-WORKBOOKS: Final = (".xlsx", ".xlsm", ".xls", ".ods")
 TEXTS: Final = (".txt", ".md")
 TABLES: Final = (".csv", *WORKBOOKS)
 #: What is no table by its name, and may be a log that somebody laid here.

@@ -159,11 +159,6 @@ def _conditions(word: str) -> str:
     return ", ".join(sorted({" ".join(part.casefold().split()) for part in parts} - {""}))
 
 
-def _word(sheet: Sheet, name: str, kind: str, *, needed: bool = False) -> Parsed[str]:
-    words = vocabulary(kind)
-    return terms(sheet, name, words, expect("word", words=listed(words)), needed=needed)
-
-
 def _finding(sheet: Sheet) -> Parsed[str]:
     """Findings by id; a name that is not known stays as it is, since it may be of another version."""
     written = texts(sheet, "finding", needed=True)
@@ -196,25 +191,17 @@ def _in_order(early: str, late: str) -> Callable[[Sheet, Values], None]:
     return check
 
 
-#: How a column is read, where its type does not say so; by its name, or the file's and its name.
+#: Columns of words of one kind, by name or by the file's and the column's.
+_WORDS: Final = {
+    **{"item": "position", "kind": "pain", "reason": "away"},
+    **{"screening.grade": "grade", "technique.grade": "mark"},
+    **{name: name for name in ("checkpoint", "side", "area", "verdict")},
+}
+#: How any other column is read, where its type does not say so.
 _COLUMNS: Final[Mapping[str, Callable[[Sheet, Manner], object]]] = {
     "lift": lambda sheet, manner: terms(sheet, "lift", manner.lifts(), expect("lift")),
     "load_kg": lambda sheet, manner: loads(sheet, manner.unit, needed=False),
     "mass_kg": lambda sheet, manner: loads(sheet, manner.unit),
-    "settled": lambda sheet, manner: dates(sheet, "settled", manner.date_format, needed=False),
-    "check": lambda sheet, manner: dates(sheet, "check", manner.date_format, needed=False),
-    "item": lambda sheet, _: terms(sheet, "item", vocabulary("position"), expect("position"), needed=True),
-    "checkpoint": lambda sheet, _: terms(
-        sheet, "checkpoint", vocabulary("checkpoint"), expect("checkpoint"), needed=True
-    ),
-    "side": lambda sheet, _: _word(sheet, "side", "side"),
-    "screening.grade": lambda sheet, _: _word(sheet, "grade", "grade"),
-    "technique.grade": lambda sheet, _: _word(sheet, "grade", "mark", needed=True),
-    "area": lambda sheet, _: _word(sheet, "area", "area", needed=True),
-    "kind": lambda sheet, _: _word(sheet, "kind", "pain"),
-    "reason": lambda sheet, _: _word(sheet, "reason", "away", needed=True),
-    "verdict": lambda sheet, _: _word(sheet, "verdict", "verdict", needed=True),
-    "place": lambda sheet, _: texts(sheet, "place", needed=True),
     "finding": lambda sheet, _: _finding(sheet),
     "conditions": lambda sheet, _: each(sheet, sheet.column("conditions"), _conditions, empty="", hole=""),
     "reading": lambda sheet, _: floats(sheet, "reading", expect("reading"), -1000, 1000, signed=True),
@@ -245,13 +232,19 @@ def understand(sheet: Sheet, kind: Kind, manner: Manner) -> Reading:
     columns = _TABLES[kind.name]
     values: dict[str, object] = {}
     for name, typed in columns.items():
-        reader = _COLUMNS.get(f"{kind.name}.{name}") or _COLUMNS.get(name)
+        needed = (name,) in kind.needed
+        reader = _COLUMNS.get(name)
+        of = _WORDS.get(f"{kind.name}.{name}") or _WORDS.get(name)
         if reader is not None:
             values[name] = reader(sheet, manner)
+        elif of is not None:
+            words = vocabulary(of)
+            want = expect(of) if of in ("position", "checkpoint") else expect("word", words=listed(words))
+            values[name] = terms(sheet, name, words, want, needed=needed)
         elif typed == "datetime64[s]":
-            values[name] = dates(sheet, name, manner.date_format)
+            values[name] = dates(sheet, name, manner.date_format, needed=needed)
         elif name not in ("file", "line"):
-            values[name] = texts(sheet, name)
+            values[name] = texts(sheet, name, needed=needed)
     if kind.name in _CHECKS:
         _CHECKS[kind.name](sheet, values)
     made = tabulate(sheet, values, columns)

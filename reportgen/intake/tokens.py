@@ -160,12 +160,8 @@ def small(language: str, sort: str) -> re.Pattern[str]:
     return re.compile(r"(?<!\w)(?:" + "|".join(map(re.escape, some)) + r")(?!\w)")
 
 
-def tokens(piece: str, use: Use) -> list[Token]:
+def tokens(piece: str, use: Use) -> Iterator[Token]:
     """The tokens of one piece."""
-    return list(_tokens(piece, use))
-
-
-def _tokens(piece: str, use: Use) -> Iterator[Token]:
     language = use.tongue.name
     i, last = 0, Token("start", "")
     while i < len(piece):
@@ -284,10 +280,10 @@ def _bracket(piece: str, i: int, last: Token, use: Use) -> tuple[list[Token], in
     if _other_unit(inner, last):
         return [], after
     if inner[:1].isdigit() and "%" not in inner:
-        found = list(_tokens(inner, use))
+        found = list(tokens(inner, use))
         if found and all(one.kind in ("number", "join", "at", "effort") for one in found):
             return [replace(one, bracketed=True) if one.kind == "number" else one for one in found], after
-    made = list(_tokens(inner, use)) if inner and not inner[:1].isdigit() else []
+    made = list(tokens(inner, use)) if inner and not inner[:1].isdigit() else []
     kept = [one for one in made if one.kind in ("variant", "straps", "cross", "tick", "effort")]
     note = [] if kept and len(kept) == len(made) else [Token("note", inner)] if inner else []
     return [*kept, *note], after

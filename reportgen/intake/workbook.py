@@ -11,12 +11,10 @@ import numpy as np
 
 from reportgen.intake.bounds import MOST_CELLS, MOST_LINES
 from reportgen.intake.grid import Grid
+from reportgen.intake.read import COMPOUND, ZIP
 from reportgen.intake.room import DamagedError, Lost, OfSheet, TooLargeError, seen, seen_old
 from reportgen.model.letters import shown
 
-_ZIP: Final = b"PK\x03\x04"
-#: Of a workbook before 2007, and of any that is locked with a password.
-_COMPOUND: Final = b"\xd0\xcf\x11\xe0"
 _LOCKED: Final = "EncryptedPackage".encode("utf-16-le")
 
 
@@ -28,17 +26,12 @@ class Workbook:
     hidden: tuple[str, ...] = ()
 
 
-def is_workbook(raw: bytes) -> bool:
-    """Whether these bytes begin as a workbook does, whatever the file's name ends in."""
-    return raw.startswith((_ZIP, _COMPOUND))
-
-
 def workbook(raw: bytes, file: str) -> Workbook | str:
     """Every sheet of a workbook, or why they can't be read."""
-    if raw.startswith(_COMPOUND) and _LOCKED in raw:
+    if raw.startswith(COMPOUND) and _LOCKED in raw:
         return "locked"
     try:
-        found = seen(raw) if raw.startswith(_ZIP) else seen_old(raw)
+        found = seen(raw) if raw.startswith(ZIP) else seen_old(raw)
         return _read(raw, file, found)
     except TooLargeError:
         return "sheets_large"

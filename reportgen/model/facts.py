@@ -131,10 +131,10 @@ class IndicatorFact:
     high_kg: float | None
     low: float | None  # the band as shares of the base
     high: float | None
-    shortfall_kg: float | None
-    supports_low_kg: float | None
-    supports_high_kg: float | None
-    limit: Limit | None
+    shortfall_kg: float | None = None
+    supports_low_kg: float | None = None
+    supports_high_kg: float | None = None
+    limit: Limit | None = None
     base: Literal["goal", "present"]
     reading: Reading
     source: str
@@ -171,10 +171,10 @@ class ExposureFact:
     """How often the first goal's lift was trained; means over all weeks, empty ones too."""
 
     weeks: tuple[WeekFact, ...]
-    mean_full_per_week: float | None
-    mean_derivative_per_week: float | None
-    weeks_without_full: int | None
-    longest_gap_days: int | None
+    mean_full_per_week: float | None = None
+    mean_derivative_per_week: float | None = None
+    weeks_without_full: int | None = None
+    longest_gap_days: int | None = None
     weeks_without_full_away: int | None = None  # of these, explained by away.csv
     weeks_empty_unexplained: int | None = None
     weeks_since_heavy_single: int | None = None

@@ -1,16 +1,15 @@
 """What could hold a goal back: causes.toml as frozen values."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
+from typing import Literal
 
-from reportgen.trade.rows import TradeError, keyed, table, toml
+from reportgen.trade.rows import TradeError, named, toml, whole
 
 FILE = "causes.toml"
-AREAS = ("positions", "skill", "programming", "strength")
 Shares = Mapping[str, float]
-_TABLES = ("signs", "misses")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,7 +24,7 @@ class Cause:
     """
 
     id: str
-    area: str
+    area: Literal["positions", "skill", "programming", "strength"]
     prior: float
     named: tuple[tuple[str, str], ...]
     checkpoints: tuple[str, ...] = ()
@@ -65,30 +64,14 @@ def causes() -> Causes:
         TradeError: The file is wrong (a bug, since it ships with the program).
     """
     data = toml(Path(__file__).parent, FILE)
-    given = table(data.get("cause"), FILE, "cause")
-    plain = {name: {k: v for k, v in cells.items() if k not in _TABLES} for name, cells in given.items()}
-    usual = {name: _numbers(cells, name) for name, cells in table(data.get("usual"), FILE, "usual").items()}
-    found = {}
-    for name, cause in keyed(Cause, plain, FILE, "id").items():
-        cause = found[name] = replace(
-            cause,
-            signs=_numbers(given[name].get("signs", {}), name),
-            misses={
-                k: _numbers(v, name) for k, v in table(given[name].get("misses", {}), FILE, name).items()
-            },
-        )
-        if cause.area not in AREAS:
-            raise TradeError(FILE, name, f"no such area: {cause.area!r}")
+    made = whole(Causes, {"causes": named(data["cause"], "id"), "usual": data["usual"]}, FILE)
+    for name, cause in made.causes.items():
         for lift, raised in cause.misses.items():
-            if lift not in usual or not set(raised) <= set(usual[lift]) or sum(raised.values()) >= 1:
+            shares = made.usual.get(lift, {})
+            if not set(raised) <= set(shares) or sum(raised.values()) >= 1:
                 raise TradeError(FILE, f"{name}.misses", f"no shares of the misses of {lift!r}")
-    if any(abs(sum(shares.values()) - 1) > 1e-9 for shares in usual.values()):
+    if any(abs(sum(shares.values()) - 1) > 1e-9 for shares in made.usual.values()):
         raise TradeError(FILE, "usual", "the shares do not come to one")
-    made = Causes(causes=found, usual=usual)
-    if made.nothing(usual) <= 0:
+    if made.nothing(made.usual) <= 0:
         raise TradeError(FILE, "prior", "the chances beforehand come to one and more")
     return made
-
-
-def _numbers(cells: object, name: str) -> Shares:
-    return {key: float(number) for key, number in table(cells, FILE, name).items()}

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from reportgen.trade.rows import Table, TradeError, rows, table, toml
-from reportgen.trade.schema import Status, Trade
+from reportgen.trade.rows import TradeError, toml, whole
+from reportgen.trade.schema import Status
 from reportgen.trade.tables import load
 
 FILE = "choices.toml"
@@ -106,51 +106,30 @@ def choices() -> Choices:
     """The choices that ship with the program, read once.
 
     Raises:
-        TradeError: The table is wrong (a bug, since it ships with the program).
+        TradeError: A lift or source is not known, or a value has the wrong type (a bug, since the table ships
+            with the program).
     """
-    return read(Path(__file__).parent, load())
-
-
-def read(folder: Path, trade: Trade) -> Choices:
-    """Read and check choices.toml of one folder.
-
-    Args:
-        folder: Holds the file.
-        trade: Lifts and sources that the file may name.
-
-    Raises:
-        TradeError: A lift or source is not known, or a value has the wrong type.
-    """
-    data = toml(folder, FILE)
-    derivatives = rows(Derivative, data, FILE, "derivative")
-    starts = {one.lift: one for one in rows(Start, data, FILE, "start")}
-    for one in derivatives:
-        for lift in (one.goal, *one.parts, *((one.support,) if one.support else ())):
-            _known(lift, f"derivative {one.goal} {one.need}", trade)
+    data, trade = toml(Path(__file__).parent, FILE), load()
+    given = {
+        "derivatives": data["derivative"],
+        "raised": data["raised"],
+        "starts": {cells["lift"]: cells for cells in data["start"]},
+        "warmups": data["warmup"],
+        "holidays": data["holidays"],
+        "discs_lb": data["discs"]["lb"],
+        "tell": data["tell"]["lines"],
+        "chances": data["chance"],
+    }
+    made = whole(Choices, given, FILE)
+    lifts = [(one.goal, *one.parts, *filter(None, (one.support,))) for one in made.derivatives]
+    lifts += [(start.lift, start.of) for start in made.starts.values()]
+    for lift in (lift for some in lifts for lift in some):
+        if lift not in trade.lifts:
+            raise TradeError(FILE, "", f"{lift!r} is not in lifts.toml")
+    for one in made.derivatives:
         if len(one.reps.split("+")) != len(one.parts):
             raise TradeError(FILE, f"derivative {one.goal} {one.need}", "as many numbers as parts are meant")
-    for start in starts.values():
-        _known(start.lift, "start", trade)
-        _known(start.of, "start", trade)
+    for start in made.starts.values():
         if start.source not in trade.sources:
             raise TradeError(FILE, f"start {start.lift}", f"source {start.source!r} is not in sources.toml")
-    return Choices(
-        derivatives=derivatives,
-        raised={key: tuple(groups) for key, groups in table(data.get("raised"), FILE, "raised").items()},
-        starts=starts,
-        warmups=rows(WarmUp, data, FILE, "warmup"),
-        discs_lb=tuple(table(data.get("discs"), FILE, "discs")["lb"]),
-        holidays=_holidays(table(data.get("holidays"), FILE, "holidays")),
-        tell=tuple(table(data.get("tell"), FILE, "tell")["lines"]),
-        chances=rows(Chance, data, FILE, "chance"),
-    )
-
-
-def _holidays(data: Table) -> Holidays:
-    dates = tuple(((a[0], a[1]), (b[0], b[1])) for a, b in data["dates"])
-    return Holidays(dates=dates, easter=(data["easter"][0], data["easter"][1]))
-
-
-def _known(lift: str, key: str, trade: Trade) -> None:
-    if lift not in trade.lifts:
-        raise TradeError(FILE, key, f"{lift!r} is not in lifts.toml")
+    return made

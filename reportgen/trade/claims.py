@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from reportgen.trade.rows import keyed, rows, table, toml
+from reportgen.trade.rows import named, toml, whole
 from reportgen.trade.words import fold, nearest
 
 FILE = "claims.toml"
@@ -48,11 +48,8 @@ def claims() -> Claims:
         TradeError: The file is wrong (a bug, since it ships with the program).
     """
     data = toml(Path(__file__).parent, FILE)
-    return Claims(
-        findings=keyed(Claim, table(data.get("finding"), FILE, "finding"), FILE, "id"),
-        conflicts=rows(Conflict, data, FILE, "conflict"),
-        lighter=frozenset(data["lighter"]),
-    )
+    given = {"findings": named(data["finding"], "id"), "conflicts": data["conflict"]}
+    return whole(Claims, {**given, "lighter": data["lighter"]}, FILE)
 
 
 def called(id_: str) -> str:

@@ -38,22 +38,6 @@ def epley(load_kg: Loads, reps: Loads, trade: Trade) -> Loads:
     return load_kg * (1 + reps / trade.value("epley_divisor"))
 
 
-def share_of_single(reps: int, trade: Trade) -> float | None:
-    """The load chart's share of the single for a number of repetitions.
-
-    Args:
-        reps: Repetitions.
-        trade: The chart.
-
-    Returns:
-        Share of the single, or None for a number that the chart does not hold (11, and over 12).
-
-    References:
-        NSCA load chart.
-    """
-    return trade.reps_table.get(reps)
-
-
 def sinclair_row(year: int, standards: str, trade: Trade) -> Sinclair | None:
     """A and b for a year.
 

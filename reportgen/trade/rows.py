@@ -1,15 +1,15 @@
-"""One row of a trade table: TOML in, a checked frozen value out."""
+"""Data of TOML in, checked frozen values out."""
 
-import math
+import json
 import tomllib
-from collections.abc import Callable, Mapping
-from dataclasses import MISSING, dataclass, fields
 from functools import cache
 from pathlib import Path
-from types import UnionType
-from typing import Any, Literal, TypeVar, Union, get_args, get_origin, get_type_hints
+from typing import TYPE_CHECKING, Any, TypeVar
 
-Row = TypeVar("Row")
+if TYPE_CHECKING:
+    from pydantic import TypeAdapter
+
+Made = TypeVar("Made")
 Table = dict[str, Any]
 
 
@@ -37,98 +37,62 @@ def toml(folder: Path, file: str) -> Table:
         raise TradeError(file, "", str(error)) from error
 
 
-def keyed(kind: type[Row], data: Table, file: str, name: str) -> dict[str, Row]:
+def named(data: Table, name: str) -> Table:
+    """The tables of a table, each with its own name in its key `name`."""
+    return {key: {name: key, **cells} if isinstance(cells, dict) else cells for key, cells in data.items()}
+
+
+def keyed(kind: type[Made], data: Table, file: str, name: str) -> dict[str, Made]:
     """One row a table of the file; the table's own name becomes the row's field `name`."""
-    return {key: row(kind, {name: key, **table(cells, file, key)}, file, key) for key, cells in data.items()}
+    found: dict[str, Made] = _checked(dict[str, kind], named(data, name), file)  # type: ignore[valid-type]
+    return found
 
 
-def rows(kind: type[Row], data: Table, file: str, name: str) -> tuple[Row, ...]:
-    """The rows of the file's array of tables `name`, at least one."""
-    found = data.get(name)
-    if not isinstance(found, list) or not found:
-        raise TradeError(file, name, "expected one table or more")
-    keys = (f"{name} {number}" for number in range(1, len(found) + 1))
-    return tuple(
-        row(kind, table(cells, file, key), file, key) for key, cells in zip(keys, found, strict=True)
+def rows(kind: type[Made], data: Table, file: str, name: str) -> tuple[Made, ...]:
+    """The rows of the file's array of tables `name`."""
+    some: dict[str, tuple[Made, ...]] = _checked(
+        dict[str, tuple[kind, ...]],  # type: ignore[valid-type]
+        {name: data.get(name)},
+        file,
     )
+    return some[name]
 
 
-def table(cells: object, file: str, key: str) -> Table:
-    """The cells of one row; TradeError where something else than a table stands."""
-    if not isinstance(cells, dict):
-        raise TradeError(file, key, "expected a table")
-    return cells
-
-
-def row(kind: Callable[..., Row], cells: Table, file: str, key: str) -> Row:
-    """Check one row against the fields of its class: nothing missing, nothing unknown, every type right.
+def whole(kind: type[Made], data: Table, file: str) -> Made:
+    """One value of a file as a whole.
 
     Args:
-        kind: A frozen dataclass. Its fields without a default have to be given, unless they may be None:
-            TOML has no null, so an open edge is left out.
-        cells: The row as TOML has it.
+        kind: A frozen dataclass, with others in it; a field that may be left out has a default.
+        data: As TOML has it.
         file: For the message.
-        key: For the message.
 
     Returns:
-        The row; whole numbers made floats where the field is a float, arrays made tuples.
+        The value; whole numbers made floats where a field is a float, arrays made tuples.
 
     Raises:
-        TradeError: As said.
+        TradeError: A key is missing or unknown, or a value has the wrong type.
     """
-    shape = _shape(kind)
-    for name in shape.needed:
-        if name not in cells:
-            raise TradeError(file, key, f"no {name}")
-    values: Table = dict.fromkeys(shape.nullable)
-    for name, value in cells.items():
-        take = shape.takes.get(name)
-        if take is None:
-            raise TradeError(file, key, f"{name} is not a key of this table")
-        try:
-            values[name] = take(value)
-        except TypeError:
-            raise TradeError(file, key, f"{name} is {value!r}, which cannot be used") from None
-    return kind(**values)
+    some: dict[str, Made] = _checked(dict[str, kind], {"": data}, file)  # type: ignore[valid-type]
+    return some[""]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Shape:
-    takes: Mapping[str, Callable[[Any], Any]]
-    needed: tuple[str, ...]
-    nullable: tuple[str, ...]
+def _checked(kind: Any, data: Table, file: str) -> Any:
+    from pydantic import ValidationError
+
+    try:
+        return _checker(kind).validate_json(json.dumps(data))
+    except ValidationError as error:
+        wrong = error.errors(include_url=False)[0]
+    *place, name = wrong["loc"]
+    key = " ".join(str(part + 1 if isinstance(part, int) else part) for part in place).strip()
+    said = {"missing": f"no {name}", "unexpected_keyword_argument": f"{name} is not a key of this table"}
+    what = said.get(wrong["type"], f"{name} is {wrong['input']!r}, which cannot be used")
+    raise TradeError(file, key, what)
 
 
 @cache
-def _shape(kind: Any) -> _Shape:
-    hints = get_type_hints(kind)
-    bare = [p.name for p in fields(kind) if p.default is MISSING and p.default_factory is MISSING]
-    nullable = tuple(name for name in bare if type(None) in get_args(hints[name]))
-    return _Shape(
-        takes={name: _taker(hint) for name, hint in hints.items()},
-        needed=tuple(name for name in bare if name not in nullable),
-        nullable=nullable,
-    )
+def _checker(kind: Any) -> "TypeAdapter[Any]":
+    """A checker of nothing but the type: a number in quotation marks, true and infinity are none."""
+    from pydantic import ConfigDict, TypeAdapter
 
-
-def _taker(hint: Any) -> Callable[[Any], Any]:
-    """A function that returns the value as its field wants it, or raises TypeError."""
-    origin, inner = get_origin(hint), get_args(hint)
-    if origin in (Union, UnionType):
-        (some,) = (part for part in inner if part is not type(None))
-        return _taker(some)
-    if origin is Literal:
-        return lambda value: value if value in inner else _refuse()
-    if origin is tuple:
-        take = _taker(inner[0])
-        return lambda value: tuple(map(take, value)) if isinstance(value, list) else _refuse()
-    if hint is float:
-        # bool is an int to isinstance, and no number here; inf and nan are TOML floats.
-        return lambda value: (
-            float(value) if type(value) in (int, float) and math.isfinite(value) else _refuse()
-        )
-    return lambda value: value if type(value) is hint else _refuse()
-
-
-def _refuse() -> Any:
-    raise TypeError
+    return TypeAdapter(kind, config=ConfigDict(strict=True, extra="forbid", allow_inf_nan=False))

@@ -76,9 +76,9 @@ class Band:
     goal_lift: str
     standards: Literal["women", "men"]
     base: Literal["goal", "present"]
-    low: float | None
-    high: float | None
-    short_at: float | None
+    low: float | None = None
+    high: float | None = None
+    short_at: float | None = None
     source: str
     status: Status
     short_at_inclusive: bool = False
@@ -93,8 +93,8 @@ class Band:
 class Zone:
     """One zone of relative load, [low, high), with Prilepin's ranges for a classic lift in one session."""
 
-    low: float | None
-    high: float | None
+    low: float | None = None
+    high: float | None = None
     reps_a_set_low: int
     reps_a_set_high: int
     optimal: int
@@ -125,11 +125,11 @@ class Position:
     kind: str
     unit: str
     area: str
-    norm: float | None
+    norm: float | None = None
     norm_source: str
-    norm_status: Status | None
+    norm_status: Status | None = None
     higher_is_better: bool
-    smallest_real_change: float | None
+    smallest_real_change: float | None = None
     change_source: str
     smallest_side_difference: float | None = None
     note: str = ""
@@ -194,9 +194,9 @@ class Published:
 
     id: str
     what: str
-    low: float | None
-    mid: float | None
-    high: float | None
+    low: float | None = None
+    mid: float | None = None
+    high: float | None = None
     unit: str
     source: str
     status: Status
@@ -231,6 +231,14 @@ class Trade:
     def value(self, rule: str) -> float:
         """The number of one rule; KeyError where there is none (a bug, not bad input)."""
         return self.rules[rule].value
+
+    def middle(self, figure: str) -> float:
+        """The middle of a published figure; ValueError where it has none (a bug)."""
+        mid = self.published[figure].mid
+        if mid is None:
+            msg = f"{figure} has no figure"
+            raise ValueError(msg)
+        return mid
 
     def indicator_bands(self, goal_lift: str, standards: str) -> tuple[Band, ...]:
         """The bands for a goal lift and a standards table, in the order of the tables."""

@@ -6,7 +6,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from reportgen.trade.rows import Table, TradeError, keyed, row, rows, table, toml
+from reportgen.trade.rows import Table, TradeError, keyed, rows, toml
 from reportgen.trade.schema import (
     Band,
     BodyMassClasses,
@@ -79,6 +79,8 @@ def read(folder: Path) -> Trade:
     ):
         _founded(file, cited, sources)
     _norms(positions, sources)
+    reps = _sourced(zones, "zones.toml", "reps_table", sources)
+    discs = _sourced(classes, "classes.toml", "discs", sources)
     return Trade(
         lifts=lifts,
         rules=_rules(folder, sources),
@@ -92,9 +94,9 @@ def read(folder: Path) -> Trade:
         published=published,
         sources=sources,
         goal_weight=_goal_weight(folder, lifts),
-        reps_table=_reps_table(zones, sources),
+        reps_table=dict(zip(reps["reps"], map(float, reps["share"]), strict=True)),
         words=_words(folder, {"lift": lifts, "position": positions, "checkpoint": checkpoints}),
-        discs_kg=_discs(classes, sources),
+        discs_kg=tuple(sorted(map(float, discs["each"]), reverse=True)),
     )
 
 
@@ -112,31 +114,23 @@ def _rules(folder: Path, sources: Mapping[str, Source]) -> dict[str, Rule]:
     found: dict[str, Rule] = {}
     for path in sorted((folder / "rules").glob("*.toml")):
         file = f"rules/{path.name}"
-        data = {
-            key: {**table(cells, file, key), "topic": path.stem} for key, cells in toml(folder, file).items()
-        }
-        part = keyed(Rule, data, file, "id")
+        part = keyed(Rule, toml(folder, file), file, "id")
         _founded(file, ((rule.id, rule.unit, rule.status, rule.source) for rule in part.values()), sources)
-        for key in part:
+        for key, rule in part.items():
             if key in found:
                 raise TradeError(file, key, "stands in another file of rules, too")
-        found |= part
+            found[key] = replace(rule, topic=path.stem)
     return found
 
 
 def _bands(folder: Path, lifts: Mapping[str, Lift]) -> tuple[Band, ...]:
     """The bands of both standards tables; where women have none of their own, theirs is the men's."""
-    whole = toml(folder, "bands.toml")
-    data = whole.get("band")
-    if not isinstance(data, list) or not data:
-        raise TradeError("bands.toml", "band", "expected one table or more")
-    found: list[Band] = []
-    for number, cells in enumerate(data, 1):
-        found += _band(dict(table(cells, "bands.toml", f"band {number}")), f"band {number}", lifts)
+    data = toml(folder, "bands.toml")
+    found = [band for cells in data["band"] for band in _band(cells, lifts)]
     own = {(band.id, band.goal_lift) for band in found if band.standards == "women"}
     for band in tuple(found):
         if band.standards == "men" and (band.id, band.goal_lift) not in own:
-            note = f"{band.note} {whole.get('borrowed', '')}".strip()
+            note = f"{band.note} {data['borrowed']}".strip()
             found.append(replace(band, standards="women", borrowed=True, note=note))
     places = [(band.id, band.goal_lift, band.standards) for band in found]
     for place in places:
@@ -145,8 +139,8 @@ def _bands(folder: Path, lifts: Mapping[str, Lift]) -> tuple[Band, ...]:
     return tuple(found)
 
 
-def _band(cells: Table, key: str, lifts: Mapping[str, Lift]) -> tuple[Band, ...]:
-    key = str(cells.get("id", key))
+def _band(cells: Table, lifts: Mapping[str, Lift]) -> tuple[Band, ...]:
+    key = str(cells.get("id"))
     unit = cells.pop("unit", None)
     if unit not in _BASES:
         raise TradeError("bands.toml", key, f"no unit: expected {' or '.join(_BASES)}")
@@ -155,7 +149,9 @@ def _band(cells: Table, key: str, lifts: Mapping[str, Lift]) -> tuple[Band, ...]
         # Printed as goal lift / this lift; a band is this lift / goal lift.
         cells["low"], cells["high"] = 1 / cells["high"], 1 / cells["low"]
     both = cells.get("standards") == "both"
-    band = row(Band, {**cells, "standards": "men"} if both else cells, "bands.toml", key)
+    (band,) = keyed(
+        Band, {key: {**cells, "standards": "men"} if both else cells}, "bands.toml", "id"
+    ).values()
     for lift in (band.lift, band.goal_lift):
         if lift not in lifts:
             raise TradeError("bands.toml", key, f"{lift!r} is not in lifts.toml")
@@ -173,17 +169,14 @@ def _norms(positions: Mapping[str, Position], sources: Mapping[str, Source]) -> 
             (one.smallest_side_difference, "smallest_side_difference", one.change_source, one.change_status),
         ):
             if value is not None:
-                _founded(
-                    "positions.toml",
-                    ((f"{key}, {what.replace('_', ' ')}", one.unit, status, source),),
-                    sources,
-                )
+                cited = (f"{key}, {what.replace('_', ' ')}", one.unit, status, source)
+                _founded("positions.toml", (cited,), sources)
 
 
 def _goal_weight(folder: Path, lifts: Mapping[str, Lift]) -> dict[str, dict[str, tuple[str, ...]]]:
     found: dict[str, dict[str, tuple[str, ...]]] = {}
     for goal, parts in toml(folder, "goal_weight.toml").items():
-        found[goal] = {part: tuple(names) for part, names in table(parts, "goal_weight.toml", goal).items()}
+        found[goal] = {part: tuple(names) for part, names in parts.items()}
         for name in (goal, *(name for names in found[goal].values() for name in names)):
             if name not in lifts:
                 raise TradeError("goal_weight.toml", goal, f"{name!r} is not in lifts.toml")
@@ -192,35 +185,21 @@ def _goal_weight(folder: Path, lifts: Mapping[str, Lift]) -> dict[str, dict[str,
 
 def _sourced(data: Table, file: str, key: str, sources: Mapping[str, Source]) -> Table:
     """A table of numbers under one unit, status and source."""
-    cells = table(data.get(key), file, key)
-    unit, status, source = (str(cells.get(name, "")) for name in ("unit", "status", "source"))
-    _founded(file, ((key, unit, status, source),), sources)
+    cells: Table = data[key]
+    _founded(file, ((key, *(cells.get(name, "") for name in ("unit", "status", "source"))),), sources)
     return cells
-
-
-def _reps_table(data: Table, sources: Mapping[str, Source]) -> dict[int, float]:
-    cells = _sourced(data, "zones.toml", "reps_table", sources)
-    return dict(zip(cells["reps"], map(float, cells["share"]), strict=True))
-
-
-def _discs(data: Table, sources: Mapping[str, Source]) -> tuple[float, ...]:
-    cells = _sourced(data, "classes.toml", "discs", sources)
-    return tuple(sorted(map(float, cells["each"]), reverse=True))
 
 
 def _words(folder: Path, catalogues: Mapping[str, Mapping[str, Any]]) -> dict[str, dict[str, str]]:
     """Every kind of word: folded form -> our word; a form that could mean two words is refused."""
-    file = toml(folder, "words.toml")
+    words = toml(folder, "words.toml")
     found: dict[str, dict[str, str]] = {}
-    for kind, names in {**catalogues, **file}.items():
+    for kind, names in {**catalogues, **words}.items():
         known = found.setdefault(kind, {fold(name): name for name in names})
-        for name, also in table(names, "words.toml", kind).items():
+        for name, also in names.items():
             short = also if isinstance(also, list) else also.short
             for form in spellings((name, *short), plural=kind == "lift"):
                 if known.setdefault(form, name) != name:
-                    raise TradeError(
-                        "words.toml" if kind in file else f"{kind}s.toml",
-                        name,
-                        f"{form!r} stands for {known[form]!r}, too",
-                    )
+                    file = "words.toml" if kind in words else f"{kind}s.toml"
+                    raise TradeError(file, name, f"{form!r} stands for {known[form]!r}, too")
     return found

@@ -3,10 +3,9 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
-from pathlib import Path
-from typing import Final, TypeVar
+from typing import Any, Final, TypeVar
 
-from reportgen.trade.rows import Table, TradeError, table, toml
+from reportgen.trade.rows import Table, TradeError, toml
 from reportgen.trade.tables import FOLDER, load
 from reportgen.trade.words import fold, spellings
 
@@ -62,14 +61,8 @@ def one(file: str, data: Table) -> Tongue:
     Raises:
         TradeError: A word stands for two things of the same sort.
     """
-
-    def several(key: str) -> dict[str, list[str]]:
-        return {name: list(words) for name, words in table(data.get(key), file, key).items()}
-
-    lifts = several("lifts")
-    for name in lifts:
-        if name not in load().lifts:
-            raise TradeError(file, name, "is not in lifts.toml")
+    for name in data["lifts"].keys() - load().lifts:
+        raise TradeError(file, name, "is not in lifts.toml")
     bare = {
         form: Bare(
             lift=cells["lift"], beside=tuple(cells.get("beside", ())), without=tuple(cells.get("without", ()))
@@ -77,24 +70,24 @@ def one(file: str, data: Table) -> Tongue:
         for cells in data.get("bare", ())
         for form in spellings(cells["word"])
     }
-    days, months = several("days"), several("months")
     return Tongue(
-        name=str(data.get("name", "")),
-        day_first=bool(data.get("day_first")),
-        headings=_once(file, "headings", several("headings"), names=data["name"] == ENGLISH),
-        lifts=_once(file, "lifts", lifts),
+        name=data["name"],
+        day_first=data.get("day_first", False),
+        headings=_once(file, "headings", data),
+        lifts=_once(file, "lifts", data),
         bare=bare,
-        days=_numbered(_once(file, "days", days, names=data["name"] == ENGLISH), _DAYS, 0),
-        months=_numbered(_once(file, "months", months, names=data["name"] == ENGLISH), _MONTHS, 1),
-        said={key: frozenset(map(fold, words)) for key, words in several("said").items()},
-        small={key: frozenset(map(fold, words)) for key, words in several("small").items()},
+        days=_numbered(_once(file, "days", data), _DAYS, 0),
+        months=_numbered(_once(file, "months", data), _MONTHS, 1),
+        said={key: frozenset(map(fold, words)) for key, words in data["said"].items()},
+        small={key: frozenset(map(fold, words)) for key, words in data["small"].items()},
     )
 
 
-def _once(file: str, what: str, words: Mapping[str, Iterable[str]], *, names: bool = False) -> dict[str, str]:
+def _once(file: str, what: str, data: Table) -> dict[str, str]:
+    """Word -> what it stands for, of a table of the file."""
     found: dict[str, str] = {}
-    for name, also in words.items():
-        for form in spellings((name, *also) if names else also):
+    for name, words in data[what].items():
+        for form in spellings(words):
             if found.setdefault(form, name) != name:
                 raise TradeError(file, what, f"{form!r} stands for {found[form]!r} and for {name!r}")
     return found
@@ -105,21 +98,12 @@ def _numbered(words: Mapping[str, str], names: tuple[str, ...], first: int) -> d
 
 
 @cache
-def tongues(folder: Path = FOLDER / "languages") -> Mapping[str, Tongue]:
+def tongues() -> Mapping[str, Tongue]:
     """Every language, by name; English first."""
+    folder = FOLDER / "languages"
     found = [one(path.name, toml(folder, path.name)) for path in sorted(folder.glob("*.toml"))]
     found.sort(key=lambda tongue: (tongue.name != ENGLISH, tongue.name))
     return {tongue.name: tongue for tongue in found}
-
-
-@cache
-def torn() -> Mapping[str, frozenset[str]]:
-    """Headings and words for lifts that mean different things in different languages."""
-    found: dict[str, set[str]] = {}
-    for tongue in tongues().values():
-        for form, name in (*tongue.headings.items(), *tongue.lifts.items()):
-            found.setdefault(form, set()).add(name)
-    return {form: frozenset(names) for form, names in found.items() if len(names) > 1}
 
 
 @cache
@@ -134,14 +118,14 @@ def speaking(language: str) -> Tongue:
     """
     every = tongues()
     own = every[language]
+    words: dict[str, Any] = {
+        what: _together({name: getattr(tongue, what) for name, tongue in every.items()}, language)
+        for what in ("headings", "lifts", "bare", "days", "months")
+    }
     return Tongue(
+        **words,
         name=language,
         day_first=own.day_first,
-        headings=_together({name: t.headings for name, t in every.items()}, language),
-        lifts=_together({name: t.lifts for name, t in every.items()}, language),
-        bare=_together({name: t.bare for name, t in every.items()}, language),
-        days=_together({name: t.days for name, t in every.items()}, language),
-        months=_together({name: t.months for name, t in every.items()}, language),
         said=_said(every, own),
         small={key: frozenset().union(*(t.small[key] for t in every.values())) for key in own.small},
     )

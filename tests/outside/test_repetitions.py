@@ -10,7 +10,7 @@ NSCA = {1: 1.00, 2: 0.95, 3: 0.93, 4: 0.90, 5: 0.87, 6: 0.85, 7: 0.83, 8: 0.80, 
 def test_the_load_chart_is_the_printed_one() -> None:
     # R: NSCA load chart; it skips 11.
     assert load().reps_table == NSCA
-    assert [formulas.share_of_single(reps, load()) for reps in (5, 11, 15)] == [0.87, None, None]
+    assert [load().reps_table.get(reps) for reps in (5, 11, 15)] == [0.87, None, None]
 
 
 @pytest.mark.parametrize(

@@ -149,13 +149,7 @@ def test_a_folder_that_may_not_be_looked_into_names_its_path(
 def test_blanks_that_do_not_fit_on_the_disk_leave_no_half_of_one(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def half(self: Path, content: bytes) -> int:
-        with self.open("wb") as file:
-            file.write(content[:10])
-        full()
-        return 10
-
-    monkeypatch.setattr(Path, "write_bytes", half)
+    monkeypatch.setattr(os, "fsync", full)
     done = CliRunner().invoke(main, ["start", str(tmp_path / "new")])
     assert done.exit_code == 2
     assert str(tmp_path / "new" / "lifter.toml") in done.stderr

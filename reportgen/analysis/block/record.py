@@ -7,7 +7,6 @@ import pandas as pd
 
 from reportgen.analysis import frames
 from reportgen.model.lifter import PriorBest
-from reportgen.trade import formulas
 from reportgen.trade.schema import Trade
 
 _PULL = "pull"
@@ -52,7 +51,7 @@ def implied(lift: str, done: int, reps: int, trade: Trade) -> float:
 
 def _share(lift: str, reps: int, trade: Trade) -> float:
     """The careful share of the single for so many repetitions."""
-    chart = min((s for n in range(1, reps + 1) if (s := formulas.share_of_single(n, trade))), default=1.0)
+    chart = min((s for n in range(1, reps + 1) if (s := trade.reps_table.get(n))), default=1.0)
     of = trade.lifts[lift]
     if not (of.classic or of.role == "overhead") or reps == 1:
         return chart

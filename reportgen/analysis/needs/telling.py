@@ -58,7 +58,7 @@ def _need(given: Given, one: Weighed, rank: int, pieces: tuple[Evidence, ...], s
     gap, confidence = given.facts.goals[0].gap_kg, label(given, one.chance)
     return Need(
         rank=rank,
-        area=one.cause.area,  # type: ignore[arg-type]
+        area=one.cause.area,
         id=finding,
         kilos=one.kilos if one.kilos is None or gap is None else min(one.kilos, gap),
         confidence=confidence,  # type: ignore[arg-type]

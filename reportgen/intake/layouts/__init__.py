@@ -23,7 +23,7 @@ from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import one_lifter, polish, relaxed
 from reportgen.intake.layouts.unfold import short_words, unfold, unfolds
 from reportgen.intake.layouts.weeks import weeks
-from reportgen.intake.named import lifts_of, squeezed, taken
+from reportgen.intake.named import lifts_of
 from reportgen.intake.sheet import Sheet
 from reportgen.intake.tables import Manner
 from reportgen.intake.tokens import Use
@@ -79,7 +79,8 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
         )
         made.append(_sheet(log))
     if made and lifts.read_as:
-        made[0].told.append(squeezed(lifts.read_as))
+        some = tuple(say("intake.read.taken", word=word, name=lift) for word, lift in lifts.read_as.items())
+        made[0].told.append(say("intake.read.taken_all", taken=some))
     return tuple(made)
 
 
@@ -155,7 +156,7 @@ def _rows(log: Log, found: Found) -> Sheet:
     for heading in rows.headings:
         name = names.get(fold(heading), "")
         if name not in ("", own.get(fold(heading)), "unused", "who"):
-            made.told.append(taken(heading, name))
+            made.told.append(say("intake.read.taken", word=heading, name=name))
     made.layout = say("intake.read.rows", n=len(made))
     if found.at:
         made.told.append(say("intake.read.headings", line=rows.heading_line))

@@ -23,21 +23,16 @@ _SHORT = re.compile(
     r"\d\s*[x×✕*@/]\s*[\d(]|\d\s*(?:kg|lb)?(?:,\s+|\s*;\s*)\d|\d,\d+,\d|[✗✘❌✓✔]|\d\s*[xf-]\s*$|^\(\d|\d\s*(?:miss|fail)",
     re.IGNORECASE,
 )
-_PLAIN = re.compile(r"[-−]?\d{1,9}(?:[.,]\d{1,9})?")
+_SHORT_SHARE = 0.3
 _FIELDS = (*LOADS, "sets", "reps", "made")
 #: What a cell says where nothing was done.
 _NONE = frozenset(("-", "--", "–", "—", "/", "off", "rest", "skip", "skipped", "n/a", "na", "none", "0", "."))
 
 
-def is_short(column: Column | None, least: float = 0.3) -> bool:
-    """Whether a column holds shorthand rather than plain numbers."""
-    return short_words([word for word in column.words if word] if column else [], least)
-
-
-def short_words(words: Sequence[str], least: float = 0.3) -> bool:
-    """Whether so many of some words are shorthand."""
+def short_words(words: Sequence[str]) -> bool:
+    """Whether so many of some words are shorthand rather than plain numbers."""
     found = sum(not word.startswith("=") and bool(_SHORT.search(plain(word))) for word in words)
-    return found > 0 and found >= least * len(words)
+    return found > 0 and found >= _SHORT_SHARE * len(words)
 
 
 def nothing_done(word: str) -> bool:
@@ -51,7 +46,7 @@ def unfolds(made: Sheet) -> bool:
         return False
     if made.columns.keys() & {"entry", "scheme"}:
         return True
-    return any(is_short(made.columns.get(name)) for name in LOADS)
+    return any(short_words([word for word in made.column(name).words if word]) for name in LOADS)
 
 
 def unfold(made: Sheet, log: Log) -> None:
