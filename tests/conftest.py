@@ -1,13 +1,15 @@
 """Golden files: compared whole, kept beside when they differ, accepted only when somebody asks for it."""
 
 import json
-from collections.abc import Callable
+import os
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, settings
 
+from tests import kept
 from tests.searches import THOROUGH
 
 # Taken by `--hypothesis-profile=thorough`: as far as each test ever searched, tests/searches.py says which.
@@ -19,6 +21,13 @@ ACTUAL = Path(__file__).parent / "actual"
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--accept-golden", action="store_true", help="write golden files anew; read the diff")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def shared(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """The processes of a run share what is dear; the next run makes it anew."""
+    base = tmp_path_factory.getbasetemp()
+    kept.share((base.parent if "PYTEST_XDIST_WORKER" in os.environ else base) / "kept")
 
 
 @pytest.fixture
@@ -41,36 +50,40 @@ def golden(request: pytest.FixtureRequest) -> Callable[[str, object], None]:
     return compare
 
 
-_compiled: dict[str, str] = {}
-_drawn: dict[tuple[str, str], str] = {}
+#: Whether the running test wants every picture drawn anew.
+_afresh = [False]
 
 
-@pytest.fixture
-def pictures_once(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A specification that was drawn in this process is not drawn again, but where a test is about that.
+@pytest.fixture(autouse=True)
+def afresh(request: pytest.FixtureRequest) -> None:
+    _afresh[:] = ["afresh" in request.keywords]
+
+
+@pytest.fixture(scope="session", autouse=True)
+def pictures_once(shared: None) -> Iterator[None]:
+    """A specification that was drawn in this run is not drawn again, but where a test is about that.
 
     Same letters in, same letters out: tests/trust/test_same_bytes.py, tests/pages/test_drawing.py and the
-    tests marked `afresh` hold the library to that.
+    other tests marked `afresh` hold the library to that.
     """
-    if "afresh" in request.keywords:
-        return
     import vl_convert
 
     compiles, draws = vl_convert.vegalite_to_vega, vl_convert.vega_to_svg
 
     def compiled(chart: str) -> Any:
-        if chart not in _compiled:
-            _compiled[chart] = json.dumps(compiles(chart))
-        return json.loads(_compiled[chart])
+        if _afresh[0]:
+            return compiles(chart)
+        return json.loads(kept.once(f"compiled {chart}", lambda: json.dumps(compiles(chart))))
 
     def drawn(chart: str, **more: Any) -> str:
-        key = (chart, repr(more))
-        if key not in _drawn:
-            _drawn[key] = str(draws(chart, **more))
-        return _drawn[key]
+        if _afresh[0]:
+            return str(draws(chart, **more))
+        return kept.once(f"drawn {chart} {more!r}", lambda: str(draws(chart, **more)))
 
-    monkeypatch.setattr(vl_convert, "vegalite_to_vega", compiled)
-    monkeypatch.setattr(vl_convert, "vega_to_svg", drawn)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(vl_convert, "vegalite_to_vega", compiled)
+        patch.setattr(vl_convert, "vega_to_svg", drawn)
+        yield
 
 
 @pytest.fixture

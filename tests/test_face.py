@@ -43,9 +43,7 @@ def test_the_figures_are_those_that_facts_prints_and_the_review_day_is_the_log_s
     assert reportgen.read(folder, dt.date(2026, 3, 3)).facts.as_of == dt.date(2026, 3, 3)
 
 
-def test_the_pages_are_those_of_the_command_line_but_for_their_stamp(
-    tmp_path: Path, pictures_once: None
-) -> None:
+def test_the_pages_are_those_of_the_command_line_but_for_their_stamp(tmp_path: Path) -> None:
     lay(tmp_path / "squad" / "a", LOG + "2026-03-20,snatch,54,1,1\n")
     lay(tmp_path / "squad" / "b")
     written = reportgen.write(tmp_path / "squad", tmp_path / "here", since=dt.date(2026, 3, 10))
@@ -57,7 +55,7 @@ def test_the_pages_are_those_of_the_command_line_but_for_their_stamp(
 
 
 def test_who_can_not_be_read_of_a_squad_is_named_in_the_index_and_one_alone_is_an_error(
-    tmp_path: Path, pictures_once: None
+    tmp_path: Path,
 ) -> None:
     lay(tmp_path / "squad" / "a")
     broken = lay(tmp_path / "squad" / "b", toml="standards = 3")

@@ -15,6 +15,7 @@ from reportgen.model.lifter import Goal, GoalLift, Lifter
 from reportgen.model.proposal import BlockFact
 from reportgen.model.tables import AWAY, PAIN, typed
 from reportgen.trade import load
+from tests import kept
 from tests.analysis.logs import records, row
 
 FIRST = dt.date(2026, 1, 5)
@@ -50,6 +51,10 @@ def _table(kinds: dict[str, str], **cells: object) -> pd.DataFrame:
 @cache
 def story(seed: int) -> Story:
     """The lifter of a number; the same number gives the same lifter."""
+    return kept.once(f"story {seed}", lambda: _story(seed))
+
+
+def _story(seed: int) -> Story:
     chance = random.Random(seed)
     goals: tuple[GoalLift, ...] = ("snatch", "snatch", "clean and jerk", "total")
     goal_lift = chance.choice(goals)

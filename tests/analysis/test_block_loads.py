@@ -2,15 +2,14 @@
 
 import datetime as dt
 from dataclasses import replace
-from functools import cache
 from pathlib import Path
 
 from reportgen.analysis.dossier import build
-from reportgen.intake import read_folder
 from reportgen.model.lifter import Goal, Lifter
 from reportgen.model.proposal import BlockFact, BlockSet
 from reportgen.trade import load
 from reportgen.words import as_json
+from tests import kept
 from tests.analysis.lifters import story
 from tests.analysis.logs import facts, records, row
 from tests.searches import far
@@ -37,12 +36,9 @@ def block(rows: list[dict[str, object]], lift: str = "snatch", goal_kg: float = 
     return found
 
 
-@cache
 def case(name: str) -> BlockFact:
     """The proposal for a lifter of the case book."""
-    records = read_folder(BOOK / name).records
-    assert records is not None
-    found = build(records, load()).facts.block
+    found = kept.dossier(name).facts.block
     assert found is not None
     return found
 

@@ -3,7 +3,6 @@
 import datetime as dt
 from collections.abc import Iterator
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -12,18 +11,17 @@ from hypothesis import strategies as st
 from reportgen.analysis.dossier import build
 from reportgen.analysis.planned import compare
 from reportgen.analysis.trust import old_enough
-from reportgen.intake import read_folder
 from reportgen.model.dossier import Dossier
 from reportgen.model.proposal import BlockFact, BlockSession, BlockSet
 from reportgen.trade import formulas, load
 from reportgen.trade.places import loading
 from reportgen.words import as_json
+from tests import kept
 from tests.analysis.lifters import Story, story
 from tests.analysis.logs import records, row, table
 from tests.searches import examples, far
 
 TRADE = load()
-BOOK = Path(__file__).parent.parent / "cases"
 MANY = settings(examples(40, 60), suppress_health_check=list(HealthCheck))
 # Every lifter costs a fifth of a second, once a process.
 numbers_of_lifters = st.integers(0, far(39, 160))
@@ -302,9 +300,9 @@ def test_a_lifter_who_follows_the_block_has_no_chase_and_has_kept_the_plan(seed:
     made = build(after, TRADE)
     begin = one.facts.as_of
     assert not [c for c in made.facts.chases or () if c.start > begin], one.seed
-    kept = compare(table(plan), made.tables.sets, made.tables.sets["date"].max(), load())
-    assert kept is not None
-    for week in kept.weeks:
+    followed = compare(table(plan), made.tables.sets, made.tables.sets["date"].max(), load())
+    assert followed is not None
+    for week in followed.weeks:
         assert (week.sessions_done, week.sets_done) == (week.sessions_planned, week.sets_planned)
         assert week.load_apart == 0
 
@@ -344,11 +342,9 @@ def test_no_set_goes_above_what_was_ever_lifted_nor_what_it_implies_for_so_many_
     over_the_record(one.dossier, one.block)
 
 
-@pytest.mark.parametrize("folder", sorted(BOOK.glob("*/training.csv")), ids=lambda path: path.parent.name)
-def test_no_set_of_the_case_book_goes_above_what_was_ever_lifted(folder: Path) -> None:
-    read = read_folder(folder.parent).records
-    assert read is not None
-    found = build(read, TRADE)
+@pytest.mark.parametrize("story", kept.STORIES)
+def test_no_set_of_the_case_book_goes_above_what_was_ever_lifted(story: str) -> None:
+    found = kept.dossier(story)
     assert found.facts.block is not None
     over_the_record(found, found.facts.block)
 

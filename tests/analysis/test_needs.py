@@ -14,16 +14,19 @@ import pandas as pd
 import pytest
 
 from reportgen import intake, trade
-from reportgen.analysis import bests, dossier, judgement
+from reportgen.analysis import dossier
 from reportgen.model.facts import Facts
 from reportgen.model.findings import Evidence
 from reportgen.model.records import Records
 from reportgen.words import plain, spoken
+from tests import kept
 from tests.cases.book import CASES
+from tests.kept import STORIES
 from tests.searches import far
 
-BOOK = Path(__file__).parents[1] / "cases"
-STORIES = sorted(path.parent.name for path in BOOK.glob("*/case.toml"))
+BOOK = kept.CASES
+#: Of several days to look back from, a lifter of the book takes one by itself, all of them in thorough runs.
+ONE_OF = far(3, 1)
 OPTIONAL = (
     "attempts.csv", "bodymass.csv", "screening.csv", "technique.csv", "mobility.csv", "pain.csv", "away.csv",
 )  # fmt: skip
@@ -45,18 +48,21 @@ def records_of(folder: Path) -> Records:
 
 
 def judged(records: Records) -> Facts:
-    built = dossier.build(records, trade.load())
-    if built.facts.needs is not None:
-        return built.facts
-    scored = bests.scoring(built.tables.sets, records.lifter.bests, pd.Timestamp(records.as_of))
-    return judgement.add(built.facts, records, built.tables, scored, trade.load())
+    """The facts without a proposal: it is a third of the work and comes after the needs."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(dossier.block, "propose", lambda *_: None)
+        return dossier.build(records, trade.load()).facts
+
+
+@cache
+def said(story: str) -> dict[str, Any]:
+    return tomllib.loads((BOOK / story / "case.toml").read_text(encoding="utf-8"))
 
 
 @cache
 def case(story: str) -> Case:
-    said = tomllib.loads((BOOK / story / "case.toml").read_text(encoding="utf-8"))
-    records = records_of(BOOK / story)
-    return Case(said=said, records=records, facts=judged(records))
+    made = kept.dossier(story)
+    return Case(said=said(story), records=made.records, facts=made.facts)
 
 
 def first(facts: Facts) -> str:
@@ -76,7 +82,7 @@ def test_the_kept_script_writes_the_case_book_as_it_stands() -> None:
     for story, files in CASES.items():
         for name, text in files.items():
             assert (BOOK / story / name).read_text(encoding="utf-8") == text
-    assert sorted(CASES) == STORIES
+    assert tuple(sorted(CASES)) == STORIES
 
 
 @pytest.mark.parametrize("story", STORIES)
@@ -118,7 +124,7 @@ def test_a_case_says_nothing_it_must_not(story: str) -> None:
         assert not said, word
 
 
-@pytest.mark.parametrize("story", [name for name in STORIES if "also" in case(name).said])
+@pytest.mark.parametrize("story", [name for name in STORIES if "also" in said(name)])
 def test_a_case_says_what_else_belongs_to_it(story: str) -> None:
     one = case(story)
     also = one.said["also"]
@@ -133,9 +139,7 @@ def test_a_case_says_what_else_belongs_to_it(story: str) -> None:
         assert needs[first(one.facts)].conflicts
 
 
-@pytest.mark.parametrize(
-    "story", [name for name in STORIES if "coachs_band" in case(name).said.get("also", {})]
-)
+@pytest.mark.parametrize("story", [name for name in STORIES if "coachs_band" in said(name).get("also", {})])
 def test_a_coachs_own_band_changes_the_reading_and_is_the_coachs(story: str) -> None:
     one = case(story)
     also = one.said["also"]
@@ -208,7 +212,7 @@ def test_without_a_file_nothing_of_it_is_said(story: str, gone: str, tmp_path: P
 
 def test_half_a_kilogram_of_noise_keeps_the_first_need_in_nine_of_ten_cases() -> None:
     same = total = 0
-    for story in STORIES:
+    for story in STORIES[:: far(2, 1)]:
         one = case(story)
         for seed in range(far(1, 3)):
             noise = np.random.default_rng(seed).uniform(-0.5, 0.5, len(one.records.sets))
@@ -278,7 +282,7 @@ def test_row_order_changes_no_need() -> None:
 @pytest.mark.parametrize("story", STORIES)
 def test_on_any_earlier_review_day_only_what_was_known_then_is_said(story: str) -> None:
     one = case(story)
-    for weeks in (0, 3, 8):
+    for weeks in (0, 3, 8)[STORIES.index(story) % ONE_OF :: ONE_OF]:
         as_of = one.facts.as_of - dt.timedelta(days=7 * weeks + 1)
         facts = judged(replace(one.records, as_of=as_of))
         for need in facts.needs or ():

@@ -3,26 +3,18 @@
 import datetime as dt
 from collections.abc import Iterator
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
 from reportgen.analysis.dossier import build
-from reportgen.intake import read_folder
 from reportgen.model.facts import Facts
-from reportgen.model.records import Records
 from reportgen.trade import load
 from reportgen.trade.claims import claims
 from reportgen.words import exists, plain, spoken
+from tests import kept
+from tests.analysis.test_needs import judged
 
-CASES = Path(__file__).parent.parent / "cases"
 TRADE = load()
-
-
-def case(name: str) -> Records:
-    records = read_folder(CASES / name).records
-    assert records is not None
-    return records
 
 
 def settled(facts: Facts) -> Iterator[str]:
@@ -30,22 +22,22 @@ def settled(facts: Facts) -> Iterator[str]:
     yield from (plain(spoken(fact.what_would_settle)) for fact in facts.not_tested or ())
 
 
-@pytest.mark.parametrize("folder", sorted(path.parent.name for path in CASES.glob("*/training.csv")))
+@pytest.mark.parametrize("folder", kept.STORIES)
 def test_nobody_of_fifteen_is_asked_for_a_heavy_single(folder: str) -> None:
-    records = case(folder)
+    records = kept.dossier(folder).records
     young = replace(records, lifter=replace(records.lifter, born=records.as_of.year - 15, supervised=False))
-    for words in settled(build(young, TRADE).facts):
+    for words in settled(judged(young)):
         assert "heavy single" not in words
         assert "90 %" not in words
         assert " single" not in words.replace("single-leg", "")
 
 
 def test_a_grown_lifter_is_asked_for_them() -> None:
-    assert any("heavy single" in words for words in settled(build(case("cannot_stand_up"), TRADE).facts))
+    assert any("heavy single" in words for words in settled(kept.dossier("cannot_stand_up").facts))
 
 
 def test_with_open_pain_a_clinician_comes_before_any_lifting() -> None:
-    facts = build(case("sore_knee"), TRADE).facts
+    facts = kept.dossier("sore_knee").facts
     asked = [need.what_would_settle for need in facts.needs or () if need.area != "positions"]
     assert asked
     assert all(plain(spoken(one)).startswith("Once a clinician has cleared ") for one in asked)
@@ -54,7 +46,7 @@ def test_with_open_pain_a_clinician_comes_before_any_lifting() -> None:
 
 
 def test_settled_pain_asks_for_no_clinician() -> None:
-    records = case("sore_knee")
+    records = kept.dossier("sore_knee").records
     pain = records.pain.assign(settled=records.pain["settled"].fillna(records.pain["date"] + dt.timedelta(1)))
     facts = build(replace(records, pain=pain), TRADE).facts
     assert not any("clinician" in words for words in settled(facts))

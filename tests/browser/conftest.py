@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from reportgen.pages import render_dossier, render_squad
+from reportgen.pages import render_squad
 from tests.pages import sample
 
 FLAGS = (
@@ -52,10 +52,7 @@ def browser() -> Iterator[Any]:
 def pages(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     """A calm dossier, one whose every word is hostile, and a squad's index."""
     folder = tmp_path_factory.mktemp("pages")
-    texts = {
-        name: render_dossier(sample.page(word), other_unit=sample.page(word, unit="lb"), charts=sample.charts)
-        for name, word in (("calm", "in training"), ("hostile", HOSTILE))
-    }
+    texts = {name: sample.html(word) for name, word in (("calm", "in training"), ("hostile", HOSTILE))}
     texts["squad"] = render_squad(sample.squad(HOSTILE))
     for name, text in texts.items():
         (folder / f"{name}.html").write_text(text, encoding="utf-8")

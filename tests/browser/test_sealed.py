@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from reportgen.pages import render_dossier, seal
+from reportgen.pages import seal
 from reportgen.pages.dossier import FIRST_SCRIPT
 from reportgen.pages.seal import _SEALED, Sealed, _read
 from tests.pages import sample
@@ -17,7 +17,7 @@ SAID = "#lock-said"
 
 @pytest.fixture(scope="session")
 def sealed(pages: dict[str, Path]) -> Path:
-    html = render_dossier(sample.page(), other_unit=sample.page(unit="lb"), charts=sample.charts)
+    html = sample.html()
     path = pages["calm"].with_name("sealed.html")
     path.write_text(seal(html, WORDS), encoding="utf-8")
     pages["sealed"] = path

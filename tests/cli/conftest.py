@@ -1,17 +1,24 @@
-"""What tests of the commands would otherwise pay for again: a second process, pictures, a written page."""
+"""What tests of the commands would otherwise pay for again: a second process, a written page."""
 
 from pathlib import Path
 
 import pytest
 
+from reportgen import face
 from reportgen.cli import pool
+from tests import kept
 from tests.cli.test_commands import LOG, lay, run
 
 
 @pytest.fixture(autouse=True)
-def light(pictures_once: None, monkeypatch: pytest.MonkeyPatch) -> None:
-    """`write` without --jobs takes one process, as on a machine of one core: a second is slow to start."""
+def light(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """`write` without --jobs takes one process, as on a machine of one core: a second is slow to start.
+
+    The questions are asked once of the same rows, but where a test is marked `afresh`.
+    """
     monkeypatch.setattr(pool, "cores", lambda: 1)
+    if "afresh" not in request.keywords:
+        monkeypatch.setattr(face, "build", kept.build)
 
 
 @pytest.fixture(scope="session")

@@ -9,6 +9,7 @@ import altair as alt
 import pandas as pd
 from markupsafe import Markup
 
+from reportgen.pages import render_dossier
 from reportgen.view.options import Level, Levels
 from reportgen.view.page import (
     Block,
@@ -26,6 +27,7 @@ from reportgen.view.page import (
     Table,
 )
 from reportgen.words import Phrase, Weight
+from tests import kept
 
 FIRST = dt.date(2025, 3, 3)
 KG_PER_LB = 0.45359237
@@ -338,6 +340,12 @@ def page(word: str = "in training", unit: str = "kg") -> Page:
         ),
         footer=("Written from the lifter's own files. Not medical advice.",),
     )
+
+
+def html(word: str = "in training") -> str:
+    """The page as it is written, in both units."""
+    both = page(word), page(word, "lb")
+    return kept.once(f"sample {word}", lambda: render_dossier(both[0], other_unit=both[1], charts=charts))
 
 
 def squad(word: str = "speed under the bar") -> SquadPage:

@@ -11,6 +11,7 @@ import pytest
 from reportgen.pages import drawing
 from tests.pages import sample
 
+pytestmark = pytest.mark.afresh
 PAGE = sample.page()
 FIGURE = PAGE.sections[0].blocks[0]
 

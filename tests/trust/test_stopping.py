@@ -19,9 +19,6 @@ from reportgen.words import said
 from tests.trust.logs import lay
 from tests.trust.test_writing import BRIEF, HEARING, LOG, gone
 
-pytestmark = pytest.mark.usefixtures("pictures_once")
-
-
 SLOW = (sys.executable, "-m", "tests.trust.slow", "write")
 
 

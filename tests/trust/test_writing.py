@@ -21,7 +21,6 @@ from tests.trust.logs import HEAD, lay
 LOG = HEAD + "".join(
     f"2026-0{month}-0{day},snatch,{50 + day},1\n" for month in (1, 2, 3) for day in (2, 5, 9)
 )
-pytestmark = pytest.mark.usefixtures("pictures_once")
 COMMAND = (sys.executable, "-m", "reportgen", "write")
 #: Where pages only have to be told apart: next to nothing to draw.
 BRIEF = HEAD + "2026-01-02,snatch,50,1\n"

@@ -1,7 +1,23 @@
 """What the tests read of a page."""
 
+from functools import cache
+
+from reportgen.trade import load
+from reportgen.view import Edition, build
 from reportgen.view.page import Figure, Page, Paragraph, Points
 from reportgen.view.reader import plain
+from reportgen.words.numbers import Unit
+from tests.kept import dossier
+
+
+def page_of(case: str, edition: Edition = "review", unit: Unit | None = None) -> Page:
+    """The page of a lifter of the case book, in the lifter's own unit where none is given."""
+    return _page(case, edition, unit or dossier(case).records.lifter.unit)
+
+
+@cache
+def _page(case: str, edition: Edition, unit: Unit) -> Page:
+    return build(dossier(case), load(), edition=edition, unit=unit)
 
 
 def section(page: Page, id_: str) -> str:

@@ -6,13 +6,11 @@ positions, technique, needs, a block) is set by hand, so that every section and 
 
 import datetime as dt
 from dataclasses import replace
-from functools import cache
 from typing import Any
 
 import numpy as np
 import pandas as pd
 
-from reportgen.analysis.dossier import build
 from reportgen.model.dossier import Dossier
 from reportgen.model.findings import (
     CheckpointFact,
@@ -48,6 +46,7 @@ from reportgen.model.records import Note, Records
 from reportgen.model.say import Say, say
 from reportgen.model.tables import AWAY, BODYMASS, PAIN, SETS, typed
 from reportgen.trade import load
+from tests import kept
 
 FIRST = dt.date(2025, 12, 1)
 LAST = dt.date(2026, 11, 8)
@@ -272,27 +271,7 @@ def records(lifter: Lifter = LIFTER) -> Records:
 
 def bare(lifter: Lifter = LIFTER) -> Dossier:
     """Only what is counted in the log: nothing that is judged, proposed or found about a test day."""
-    return _usual_bare() if lifter is LIFTER else _bare(lifter)
-
-
-def full(lifter: Lifter = LIFTER) -> Dossier:
-    """Every fact filled."""
-    return _usual_full() if lifter is LIFTER else _full(lifter)
-
-
-# Made once a process: a dossier is frozen, and nothing changes its tables.
-@cache
-def _usual_bare() -> Dossier:
-    return _bare(LIFTER)
-
-
-@cache
-def _usual_full() -> Dossier:
-    return _full(LIFTER)
-
-
-def _bare(lifter: Lifter) -> Dossier:
-    made = build(records(lifter), load())
+    made = kept.build(records(lifter), load())
     later: dict[str, Any] = dict.fromkeys((
         "test_days", "chases", "screening", "technique", "trend", "expressed_strength", "not_tested",
         "needs", "block", "planned_done", "season", "pain", "said_and_done",
@@ -300,11 +279,12 @@ def _bare(lifter: Lifter) -> Dossier:
     return replace(made, facts=replace(made.facts, **later))
 
 
-def _full(lifter: Lifter) -> Dossier:
+def full(lifter: Lifter = LIFTER) -> Dossier:
+    """Every fact filled."""
     dossier = bare(lifter)
     facts = replace(
         dossier.facts,
-        season=build(dossier.records, load()).facts.season,
+        season=kept.build(dossier.records, load()).facts.season,
         test_days=_tests(),
         chases=_chases(),
         screening=_screening(),

@@ -3,35 +3,23 @@
 import datetime as dt
 import re
 from dataclasses import replace
-from functools import cache
 from pathlib import Path
 
 import pytest
 
 from reportgen import face
-from reportgen.analysis.dossier import build as ask
-from reportgen.intake import read_folder
 from reportgen.model.ability import ArrivalFact
-from reportgen.model.dossier import Dossier
 from reportgen.trade import load
 from reportgen.trade.claims import called
 from reportgen.view import build, head
 from reportgen.view.page import Figure, Finding, Page
 from reportgen.view.reader import Reader, plain
 from reportgen.words import Phrase, Weight, say, text
+from tests.kept import STORIES, dossier
 from tests.view import sample
-from tests.view.reading import section
+from tests.view.reading import page_of, section
 
-BOOK = Path(__file__).parents[1] / "cases"
-NELKE = Path(__file__).parents[2] / "content_demo" / "squad" / "nelke-ostrandt"
-CASES = tuple(sorted(p.parent for p in BOOK.glob("*/training.csv")))
-
-
-@cache
-def dossier(case: Path) -> Dossier:
-    read = read_folder(case).records
-    assert read is not None
-    return ask(read, load())
+NELKE = str(Path(__file__).parents[2] / "content_demo" / "squad" / "nelke-ostrandt")
 
 
 def weights(*phrases: Phrase) -> list[float]:
@@ -43,9 +31,9 @@ def figure(page: Page, id_: str) -> Figure | None:
     return next((one for one in drawn if one.id == id_), None)
 
 
-@pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
-def test_the_head_names_the_weight_at_which_the_line_of_the_picture_ends(case: Path) -> None:
-    page = build(dossier(case), load(), unit="kg")
+@pytest.mark.parametrize("case", STORIES)
+def test_the_head_names_the_weight_at_which_the_line_of_the_picture_ends(case: str) -> None:
+    page = page_of(case, unit="kg")
     picture = figure(page, page.head.figure)
     if picture is None:
         pytest.skip("no best to draw")
@@ -59,7 +47,7 @@ def test_the_head_names_the_weight_at_which_the_line_of_the_picture_ends(case: P
     "case", ["once_a_week", "back_from_gap", "keeps_testing", "squat_chaser", "no_limits"]
 )
 def test_a_finding_of_today_is_never_told_as_gone(case: str) -> None:
-    now = dossier(BOOK / case)
+    now = dossier(case)
     ids = {need.id for need in now.facts.needs or ()}
     assert ids
     for weeks in (2, 5, 9):
@@ -73,10 +61,10 @@ def test_a_finding_of_today_is_never_told_as_gone(case: str) -> None:
         assert not [id_ for id_ in ids if called(id_) in gone]
 
 
-@pytest.mark.parametrize("case", [*CASES, NELKE], ids=lambda case: case.name)
-def test_work_that_keeps_a_position_has_stopped_everywhere_or_nowhere(case: Path) -> None:
+@pytest.mark.parametrize("case", [*STORIES, NELKE], ids=lambda case: Path(case).name)
+def test_work_that_keeps_a_position_has_stopped_everywhere_or_nowhere(case: str) -> None:
     screening = dossier(case).facts.screening
-    page = build(dossier(case), load())
+    page = page_of(case)
     upkeep = () if screening is None else screening.upkeep
     stopped = {one.area for one in upkeep if one.stopped}
     findings = " ".join(plain(b.claim) for s in page.sections for b in s.blocks if isinstance(b, Finding))
@@ -90,9 +78,9 @@ def test_work_that_keeps_a_position_has_stopped_everywhere_or_nowhere(case: Path
         assert (f"{one.area} (" in plain(picture.sentence)) is one.stopped
 
 
-@pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
-def test_the_head_says_the_first_finding_and_no_other(case: Path) -> None:
-    page = build(dossier(case), load())
+@pytest.mark.parametrize("case", STORIES)
+def test_the_head_says_the_first_finding_and_no_other(case: str) -> None:
+    page = page_of(case)
     findings = [b for s in page.sections for b in s.blocks if isinstance(b, Finding)]
     assert bool(page.head.sure) <= bool(findings)
     if page.head.sure:

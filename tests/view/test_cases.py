@@ -1,28 +1,20 @@
 """The case book, read as pages: every lifter, every edition, nothing empty and nothing said twice."""
 
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
 from reportgen.analysis.dossier import build as ask
-from reportgen.intake import read_folder
 from reportgen.model.dossier import Dossier
-from reportgen.model.records import Records
 from reportgen.model.tables import BODYMASS, empty
 from reportgen.trade import load
 from reportgen.view import Edition, build
 from reportgen.view.page import Figure, Page, Paragraph, Table
 from reportgen.view.reader import plain
+from tests.kept import STORIES, dossier
+from tests.view.reading import page_of
 
-CASES = tuple(sorted(p.parent for p in (Path(__file__).parent.parent / "cases").glob("*/training.csv")))
 EDITIONS: tuple[Edition, ...] = ("review", "progress", "season")
-
-
-def records(folder: Path) -> Records:
-    read = read_folder(folder).records
-    assert read is not None
-    return read
 
 
 def hold(page: Page) -> None:
@@ -45,29 +37,29 @@ def hold(page: Page) -> None:
                 assert "No date is given: no date" not in said
 
 
-def pages(dossier: Dossier) -> list[Page]:
-    return [build(dossier, load(), edition=edition) for edition in EDITIONS]
+def pages(made: Dossier) -> list[Page]:
+    return [build(made, load(), edition=edition) for edition in EDITIONS]
 
 
 def test_the_case_book_is_found() -> None:
-    assert len(CASES) >= 23
+    assert len(STORIES) >= 23
 
 
-@pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
-def test_every_case_reads_well_in_every_edition(case: Path) -> None:
-    for page in pages(ask(records(case), load())):
-        hold(page)
+@pytest.mark.parametrize("case", STORIES)
+def test_every_case_reads_well_in_every_edition(case: str) -> None:
+    for edition in EDITIONS:
+        hold(page_of(case, edition))
 
 
 def test_six_rows_are_enough_for_a_page() -> None:
-    read = records(next(case for case in CASES if case.name == "body_mass_goal"))
+    read = dossier("body_mass_goal").records
     few = replace(read, sets=read.sets.head(6).reset_index(drop=True))
     for page in pages(ask(few, load())):
         hold(page)
 
 
 def test_a_log_without_the_goals_lift_says_so() -> None:
-    read = records(next(case for case in CASES if case.name == "sore_knee"))
+    read = dossier("sore_knee").records
     rest = read.sets.loc[~read.sets["lift"].str.contains("snatch")].reset_index(drop=True)
     made = pages(ask(replace(read, sets=rest), load()))
     for page in made:
@@ -79,7 +71,7 @@ def test_a_log_without_the_goals_lift_says_so() -> None:
 
 
 def test_a_goal_by_body_mass_without_body_mass_says_what_it_hangs_on() -> None:
-    read = records(next(case for case in CASES if case.name == "body_mass_goal"))
+    read = dossier("body_mass_goal").records
     for page in pages(ask(replace(read, bodymass=empty(BODYMASS)), load())):
         hold(page)
         assert plain(page.head.goal, "kg") == "snatch, weight not known"

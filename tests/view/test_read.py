@@ -2,31 +2,20 @@
 
 import datetime as dt
 from dataclasses import replace
-from functools import cache
-from pathlib import Path
 
 import pytest
 
-from reportgen.analysis.dossier import build as ask
 from reportgen.analysis.tapers import NONE
-from reportgen.intake import read_folder
 from reportgen.model.dossier import Dossier
 from reportgen.model.facts import Facts
 from reportgen.trade import load
 from reportgen.view import Edition, build
 from reportgen.view.page import Figure, Finding, Page, Table
 from reportgen.view.reader import plain
+from tests.kept import dossier
 from tests.view import sample
+from tests.view.reading import page_of
 from tests.view.reading import section as words
-
-CASES = Path(__file__).parent.parent / "cases"
-
-
-@cache
-def dossier(name: str) -> Dossier:
-    read = read_folder(CASES / name).records
-    assert read is not None
-    return ask(read, load())
 
 
 def told(made: Dossier, **more: object) -> Dossier:
@@ -36,7 +25,7 @@ def told(made: Dossier, **more: object) -> Dossier:
 
 
 def page(made: Dossier | str, edition: Edition = "review") -> Page:
-    return build(dossier(made) if isinstance(made, str) else made, load(), edition=edition)
+    return page_of(made, edition) if isinstance(made, str) else build(made, load(), edition=edition)
 
 
 def tables(made: Page) -> dict[str, Table]:
