@@ -8,7 +8,7 @@ import re
 import unicodedata
 from collections.abc import Iterable
 from concurrent.futures import Executor
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from reportgen import pages, view
@@ -19,6 +19,7 @@ from reportgen.model.dossier import Dossier
 from reportgen.model.lifter import Squad
 from reportgen.model.problems import Problem
 from reportgen.model.records import Records
+from reportgen.model.values import dataclass
 from reportgen.trade import load
 from reportgen.view import Edition
 from reportgen.view.page import Page, SquadLine, SquadPage

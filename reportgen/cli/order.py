@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 import hashlib
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 
 from reportgen.face import named
 from reportgen.model.lifter import Unit
+from reportgen.model.values import dataclass
 from reportgen.view import Edition
 from reportgen.view.page import SquadLine
 

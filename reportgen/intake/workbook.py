@@ -3,7 +3,6 @@
 import datetime as dt
 import io
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import islice
 from typing import Final
 
@@ -13,6 +12,7 @@ from reportgen.intake.bounds import MOST_CELLS, MOST_LINES
 from reportgen.intake.grid import Grid
 from reportgen.intake.room import DamagedError, Lost, OfSheet, TooLargeError, seen, seen_old
 from reportgen.model.letters import shown
+from reportgen.model.values import dataclass
 
 _ZIP: Final = b"PK\x03\x04"
 #: Of a workbook before 2007, and of any that is locked with a password.

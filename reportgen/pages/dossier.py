@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from concurrent.futures import Executor
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from typing import Any, ClassVar, Literal, TypeGuard, TypeVar
@@ -11,6 +10,7 @@ from markupsafe import Markup
 
 from reportgen.charts import Palette
 from reportgen.charts import spec as draw
+from reportgen.model.values import dataclass
 from reportgen.pages import assets, drawing, listing
 from reportgen.pages.phrases import phrase
 from reportgen.pages.policy import policy

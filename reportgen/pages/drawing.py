@@ -9,12 +9,12 @@ import os
 import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
 
 from markupsafe import Markup
 
+from reportgen.model.values import dataclass
 from reportgen.pages.slim import slim
 
 WIDE_PX: Final = 680

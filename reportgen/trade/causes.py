@@ -1,10 +1,11 @@
 """What could hold a goal back: causes.toml as frozen values."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cache
 from pathlib import Path
 
+from reportgen.model.values import dataclass
 from reportgen.trade.rows import TradeError, keyed, table, toml
 
 FILE = "causes.toml"

@@ -3,11 +3,13 @@
 import math
 import tomllib
 from collections.abc import Callable, Mapping
-from dataclasses import MISSING, dataclass, fields
+from dataclasses import MISSING, fields
 from functools import cache
 from pathlib import Path
 from types import UnionType
 from typing import Any, Literal, TypeVar, Union, get_args, get_origin, get_type_hints
+
+from reportgen.model.values import dataclass
 
 Row = TypeVar("Row")
 Table = dict[str, Any]

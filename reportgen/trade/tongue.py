@@ -1,11 +1,11 @@
 """The words of logs in each language, one file a language; a word means one thing in one language."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Final, TypeVar
 
+from reportgen.model.values import dataclass
 from reportgen.trade.rows import Table, TradeError, table, toml
 from reportgen.trade.tables import FOLDER, load
 from reportgen.trade.words import fold, spellings
