@@ -1,6 +1,7 @@
 """Golden files: compared whole, kept beside when they differ, accepted only when somebody asks for it."""
 
 import json
+import os
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -12,6 +13,9 @@ from tests.searches import THOROUGH
 
 # Taken by `--hypothesis-profile=thorough`: as far as each test ever searched, tests/searches.py says which.
 settings.register_profile(THOROUGH, suppress_health_check=list(HealthCheck))
+
+# No test reads or leaves a drawing in the folders of whoever runs it; those of the store name a folder.
+os.environ["REPORTGEN_NO_STORE"] = "1"
 
 GOLDEN = Path(__file__).parent / "golden"
 ACTUAL = Path(__file__).parent / "actual"

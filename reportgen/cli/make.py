@@ -107,6 +107,7 @@ def _made(order: Order, records: Records, code: int, digest: str, helper: Execut
         # A page without the comparison that was asked for is to be told of again.
         stamp=None if order.passphrase or untold else (digest, code),
         helper=helper,
+        store=order.store,
     )
     return _Made(page=page, unsure=made.facts.unsure, untold=untold)
 

@@ -29,6 +29,7 @@ class Order:
         start, end: First and last day of the season asked for; None = the log's first day, the review day.
             Both None = the newest calendar year.
         passphrase: Seals the page; None leaves it open.
+        store: Where drawings are kept for the next time; None keeps none.
     """
 
     folder: Path
@@ -47,6 +48,7 @@ class Order:
     start: dt.date | None = None
     end: dt.date | None = None
     passphrase: str | None = field(default=None, repr=False)
+    store: Path | None = None
 
     @property
     def name(self) -> str:

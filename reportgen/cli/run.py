@@ -6,18 +6,18 @@ from pathlib import Path
 
 from reportgen import intake
 from reportgen.analysis import trust
+from reportgen.analysis.dossier import build
 from reportgen.cli import terminal
-from reportgen.face import dossier
 from reportgen.intake import Intake
 from reportgen.intake.read import near_name, workbook_beside
+from reportgen.model.dossier import Dossier
 from reportgen.model.doubts import Unsure
 from reportgen.model.letters import shown
 from reportgen.model.lifter import Squad, Unit
 from reportgen.model.problems import Problem
+from reportgen.model.records import Records
 from reportgen.trade import load
 from reportgen.words import said, text
-
-__all__ = ["dossier"]
 
 
 def lifters(folder: Path) -> tuple[Path, ...]:
@@ -70,6 +70,11 @@ def told(folder: Path, *, err: bool = True) -> Squad:
 def read(folder: Path, as_of: dt.date | None, unit: Unit = "kg") -> Intake:
     """Read one lifter's folder; `unit` is the squad's, for a lifter.toml that names none."""
     return intake.read_folder(folder, as_of=as_of, default_unit=unit)
+
+
+def dossier(records: Records) -> Dossier:
+    """Every figure of one lifter, for a command that writes no page: nothing that draws is imported."""
+    return build(records, load())
 
 
 def together(codes: Sequence[int]) -> int:

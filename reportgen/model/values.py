@@ -1,8 +1,8 @@
 """Frozen values that are made without compiling a line.
 
 The decorator of the standard library writes six methods a class as text and compiles them: with some 240
-classes that was a third of what a command took to begin. These share theirs. Whoever looks (`fields`, `replace`,
-`asdict`, a type checker) sees a dataclass.
+classes that was a third of what a command took to begin. These share theirs. Whoever looks (`fields`,
+`replace`, `asdict`, a type checker) sees a dataclass.
 """
 
 import dataclasses
