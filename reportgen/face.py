@@ -8,7 +8,7 @@ import re
 import unicodedata
 from collections.abc import Iterable
 from concurrent.futures import Executor
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from reportgen import pages, view
@@ -19,6 +19,7 @@ from reportgen.model.dossier import Dossier
 from reportgen.model.lifter import Squad
 from reportgen.model.problems import Problem
 from reportgen.model.records import Records
+from reportgen.model.values import dataclass
 from reportgen.trade import load
 from reportgen.view import Edition
 from reportgen.view.page import Page, SquadLine, SquadPage
@@ -189,6 +190,7 @@ def render(
     footer: Phrase = (),
     stamp: tuple[str, int] | None = None,
     helper: Executor | None = None,
+    store: Path | None = None,
 ) -> Rendered:
     """Make one page.
 
@@ -202,6 +204,7 @@ def render(
         footer: Words below everything.
         stamp: The sum of everything it is made from and the exit code of its reading; None leaves it out.
         helper: A second process that draws half of the figures; the page is the same without.
+        store: A folder where drawings are kept for the next time; the page is the same without.
     """
     trade, unit = load(), one.records.lifter.unit
     page, other = (
@@ -217,6 +220,7 @@ def render(
         extras=pages.carried(one.records.sources if sources else (), one.facts),
         stamp=None if stamp is None else pages.Stamp(digest=stamp[0], code=stamp[1], line=line),
         helper=helper,
+        store=store,
     )
     return Rendered(name=named(slug, edition), html=html, page=page, line=line)
 

@@ -15,6 +15,9 @@ from tests.searches import THOROUGH
 # Taken by `--hypothesis-profile=thorough`: as far as each test ever searched, tests/searches.py says which.
 settings.register_profile(THOROUGH, suppress_health_check=list(HealthCheck))
 
+# No test reads or leaves a drawing in the folders of whoever runs it; those of the store name a folder.
+os.environ["REPORTGEN_NO_STORE"] = "1"
+
 GOLDEN = Path(__file__).parent / "golden"
 ACTUAL = Path(__file__).parent / "actual"
 

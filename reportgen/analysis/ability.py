@@ -8,7 +8,6 @@ the grid's step. It stands beside the best: the best is what happened.
 
 import datetime as dt
 import math
-from dataclasses import dataclass
 
 import numpy as np
 import pandas as pd
@@ -18,6 +17,7 @@ from reportgen.analysis.baseline import WEEK, Array, Days
 from reportgen.analysis.tries import Tries
 from reportgen.analysis.when import date_of, number_of, to_days
 from reportgen.model.ability import AbilityFact, AbilityWeek
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 DRAWS = 400

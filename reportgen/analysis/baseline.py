@@ -4,11 +4,12 @@
 asks the same of a normal model of log loads with its level, drift, weekdays and scatter integrated out.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 Array = NDArray[np.float64]

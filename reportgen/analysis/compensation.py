@@ -6,13 +6,13 @@ is never narrower than that makes it; carried on to the goal only where the heav
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from reportgen.analysis.readings import Row
 from reportgen.model.findings import CompensationFact
 from reportgen.model.say import Maybe, say
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 

@@ -1,7 +1,5 @@
 """One value a day, rest days included: what looking back from a day needs."""
 
-from dataclasses import dataclass
-
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
@@ -10,6 +8,7 @@ from reportgen.analysis.baseline import WEEK, Array, Mask
 from reportgen.analysis.exposure import is_full
 from reportgen.analysis.when import mondays, to_days
 from reportgen.model.proposal import MARK
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 Days = NDArray[np.int64]

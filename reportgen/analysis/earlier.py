@@ -7,13 +7,13 @@ is left out whole and named: half a table would say that something is gone which
 import datetime as dt
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Any, Final
 
 from reportgen.analysis.share import FOLDER, NOBODY
 from reportgen.model.facts import FACTS_VERSION
 from reportgen.model.problems import table_of
 from reportgen.model.say import Maybe, Say, say
+from reportgen.model.values import dataclass
 
 Json = dict[str, Any]
 Check = Callable[[Any], bool]

@@ -1,7 +1,7 @@
 """Each indicator against its band, whether its figure was a limit, and the goal lift that it supports."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 import pandas as pd
@@ -12,6 +12,7 @@ from reportgen.model.facts import CurrentFact, GoalFact, IndicatorFact, Limit, R
 from reportgen.model.lifter import CoachBand
 from reportgen.model.records import Records
 from reportgen.model.say import say
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Band, Trade
 
 

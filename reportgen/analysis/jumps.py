@@ -1,13 +1,14 @@
 """Loads and repetitions of one lift that its other days, or the other lifts, do not bear out."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from reportgen.analysis import support
 from reportgen.analysis.support import Days, Floats, Ints, Log, Rows
 from reportgen.model.records import Records
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 

@@ -6,7 +6,6 @@ Whether the finding is still listed says nothing: a squat that rose may still be
 
 import datetime as dt
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Final
 
 import pandas as pd
@@ -18,6 +17,7 @@ from reportgen.analysis.needs.practice import limit_days
 from reportgen.analysis.needs.signs import Given
 from reportgen.model.findings import Outcome
 from reportgen.model.say import Say, say
+from reportgen.model.values import dataclass
 from reportgen.trade.claims import claims
 
 _SCREENED: Final = {

@@ -1,7 +1,7 @@
 """What to expect: the ability of the lifts from the floor, what tapers give, and when the goal is made."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import pandas as pd
 
@@ -13,6 +13,7 @@ from reportgen.model.ability import AbilityFact, ArrivalFact
 from reportgen.model.facts import GoalFact, RepMaxFact
 from reportgen.model.peaks import TaperEffect, TestDayFact, TrendFact
 from reportgen.model.records import Records
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 

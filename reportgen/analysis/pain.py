@@ -5,7 +5,6 @@ the last session counts as well: who is hurt stops, and logs it.
 """
 
 import datetime as dt
-from dataclasses import dataclass
 
 import pandas as pd
 
@@ -15,6 +14,7 @@ from reportgen.analysis.when import stamp
 from reportgen.model.findings import PainFact, PainReading
 from reportgen.model.records import Records
 from reportgen.model.say import Say, say
+from reportgen.model.values import dataclass
 from reportgen.trade.places import loading
 from reportgen.trade.schema import Trade
 from reportgen.trade.words import fold

@@ -1,7 +1,6 @@
 """Test days, tapers, heavy days close together and the seasons, asked in one go."""
 
 import datetime as dt
-from dataclasses import dataclass
 
 import pandas as pd
 
@@ -11,6 +10,7 @@ from reportgen.model.facts import GoalFact
 from reportgen.model.peaks import ChaseFact, TestDayFact
 from reportgen.model.records import Records
 from reportgen.model.season import SeasonFact
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 

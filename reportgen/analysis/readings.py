@@ -2,13 +2,13 @@
 
 import datetime as dt
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 import pandas as pd
 
 from reportgen.analysis.when import upto
 from reportgen.model.records import Records
+from reportgen.model.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,7 +1,6 @@
 """What each year, or the span asked for, held: the archive's figures."""
 
 import datetime as dt
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
@@ -22,6 +21,7 @@ from reportgen.model.season import (
     SeasonFact,
     TriedFact,
 )
+from reportgen.model.values import dataclass
 from reportgen.trade.formulas import (
     attempt_faults,
     best_attempt,

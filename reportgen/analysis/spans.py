@@ -1,9 +1,8 @@
 """The days before an event against the usual days before them."""
 
-from dataclasses import dataclass
-
 import pandas as pd
 
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 

@@ -1,13 +1,13 @@
 """Strength against skill: how much of the squat reaches the bar, and a squat that rises alone."""
 
 import datetime as dt
-from dataclasses import dataclass
 
 import numpy as np
 import pandas as pd
 
 from reportgen.analysis.when import day, stamp
 from reportgen.model.findings import ExpressedStrength
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Band, Trade
 
 SQUAT = "back squat"

@@ -3,7 +3,7 @@
 Arrays of one lift have one place a row, in the order of days; those of days one place a day.
 """
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from typing import Any
 
 import numpy as np
@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from reportgen.analysis.when import number_of, to_days
 from reportgen.model.lifter import LIFTER_TOML, PriorBest
 from reportgen.model.records import Records
+from reportgen.model.values import dataclass
 from reportgen.trade import formulas
 from reportgen.trade.schema import Trade
 

@@ -2,7 +2,7 @@
 
 import datetime as dt
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from typing import Literal
 
@@ -15,6 +15,7 @@ from reportgen.analysis.daily import Daily, Days, cost
 from reportgen.analysis.testdays import NOT_ENOUGH
 from reportgen.analysis.when import date_of, number_of, to_days
 from reportgen.model.peaks import TaperFact, TestDayFact
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 NONE = TaperFact(start=None, days=None, volume_cut=None, load_change=None, reading="none")

@@ -1,7 +1,6 @@
 """Where the goal lift goes: what its ability changed by a month, and body mass beside it; when it arrives."""
 
 import datetime as dt
-from dataclasses import dataclass
 from statistics import NormalDist
 
 import numpy as np
@@ -15,6 +14,7 @@ from reportgen.model.ability import ArrivalFact
 from reportgen.model.facts import GoalFact
 from reportgen.model.peaks import TrendFact
 from reportgen.model.say import Maybe, say
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 

@@ -6,7 +6,7 @@ it themselves. What is not sure is not prescribed: in doubt a lift, everything h
 
 import datetime as dt
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 import pandas as pd
@@ -19,6 +19,7 @@ from reportgen.model.facts import Facts
 from reportgen.model.findings import PainReading
 from reportgen.model.records import Records
 from reportgen.model.say import Say, say
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 

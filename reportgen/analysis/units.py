@@ -1,7 +1,6 @@
 """Logs, or runs of their days, that fit pounds better than kilograms, or kilograms better than pounds."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.lib.stride_tricks import sliding_window_view
@@ -10,6 +9,7 @@ from reportgen.analysis import goals, support
 from reportgen.analysis.baseline import nan_median
 from reportgen.analysis.support import Floats, Ints, Log, Rows
 from reportgen.model.records import Records
+from reportgen.model.values import dataclass
 from reportgen.trade import formulas
 from reportgen.trade.schema import Trade
 

@@ -2,12 +2,12 @@
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import pandas as pd
 
 from reportgen.analysis.when import stamp
 from reportgen.model.findings import EpisodeFact
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 

@@ -1,6 +1,6 @@
 """One palette of roles; its values are CSS variables, so that light, dark and print come from the page."""
 
-from dataclasses import dataclass
+from reportgen.model.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,6 @@
 import json
 import re
 from collections import Counter
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
@@ -12,6 +11,7 @@ from reportgen.cli import terminal
 from reportgen.intake.begin import Seen
 from reportgen.intake.sources import sources
 from reportgen.model.letters import shown
+from reportgen.model.values import dataclass
 from reportgen.pages.places import data
 from reportgen.trade import fold, load
 from reportgen.words import said, text

@@ -14,7 +14,7 @@ from reportgen.analysis.block.plates import Plates
 from reportgen.cli import run as asked
 from reportgen.cli import terminal
 from reportgen.cli.options import Failure
-from reportgen.face import dossier
+from reportgen.cli.run import dossier
 from reportgen.model.letters import as_cell
 from reportgen.model.proposal import BlockFact, BlockSession
 from reportgen.trade import load

@@ -66,6 +66,7 @@ COMMANDS: Final[dict[str, tuple[Declared, ...]]] = {
         flag("--passphrase", "ask"),
         passphrase_file,
         flag("--all", "always", key="every_page"),
+        flag("--no-store"),
         strict,
         flag("--open", "opened"),
     ),

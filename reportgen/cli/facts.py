@@ -8,7 +8,7 @@ import click
 
 from reportgen.cli import run as asked
 from reportgen.cli import streams, terminal
-from reportgen.face import dossier
+from reportgen.cli.run import dossier
 from reportgen.intake import exit_code
 from reportgen.words import as_json, compact_json
 

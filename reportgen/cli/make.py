@@ -2,7 +2,7 @@
 
 import datetime as dt
 from concurrent.futures import Executor
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from reportgen import face, pages
 from reportgen.analysis.share import rests_on_body_mass
@@ -11,6 +11,7 @@ from reportgen.cli.order import Order, Outcome, failed
 from reportgen.intake import exit_code
 from reportgen.model.doubts import Unsure
 from reportgen.model.records import Records
+from reportgen.model.values import dataclass
 from reportgen.words import text
 
 
@@ -106,6 +107,7 @@ def _made(order: Order, records: Records, code: int, digest: str, helper: Execut
         # A page without the comparison that was asked for is to be told of again.
         stamp=None if order.passphrase or untold else (digest, code),
         helper=helper,
+        store=order.store,
     )
     return _Made(page=page, unsure=made.facts.unsure, untold=untold)
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 import hashlib
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 
 from reportgen.face import named
 from reportgen.model.lifter import Unit
+from reportgen.model.values import dataclass
 from reportgen.view import Edition
 from reportgen.view.page import SquadLine
 
@@ -28,6 +29,7 @@ class Order:
         start, end: First and last day of the season asked for; None = the log's first day, the review day.
             Both None = the newest calendar year.
         passphrase: Seals the page; None leaves it open.
+        store: Where drawings are kept for the next time; None keeps none.
     """
 
     folder: Path
@@ -46,6 +48,7 @@ class Order:
     start: dt.date | None = None
     end: dt.date | None = None
     passphrase: str | None = field(default=None, repr=False)
+    store: Path | None = None
 
     @property
     def name(self) -> str:

@@ -49,7 +49,9 @@ def _outcomes(
     orders: list[tuple[int, Order]], jobs: int, *, several: bool
 ) -> Generator[tuple[int, Outcome], None, None]:
     write = write_apart if several else write_one
-    if jobs == 1 or not orders:
+    # Most pictures of a page that stands are in the store: a second process would take longer to begin.
+    drawn = len(orders) == 1 and orders[0][1].store is not None and orders[0][1].page.exists()
+    if jobs == 1 or not orders or drawn:
         yield from ((index, write(order)) for index, order in orders)
         return
     # The drawing library hangs when forked after its first use, and holds the lock that threads need.

@@ -6,9 +6,11 @@ from pathlib import Path
 
 from reportgen import intake
 from reportgen.analysis import trust
+from reportgen.analysis.dossier import build
 from reportgen.cli import terminal
 from reportgen.intake import Intake
 from reportgen.intake.read import near_name, workbook_beside
+from reportgen.model.dossier import Dossier
 from reportgen.model.doubts import Unsure
 from reportgen.model.letters import shown
 from reportgen.model.lifter import Squad, Unit
@@ -76,6 +78,11 @@ def records(folder: Path, as_of: dt.date | None) -> Records | None:
     found = read(chosen, as_of)
     terminal.tell(chosen.resolve().name, found.problems)
     return found.records
+
+
+def dossier(records: Records) -> Dossier:
+    """Every figure of one lifter, for a command that writes no page: nothing that draws is imported."""
+    return build(records, load())
 
 
 def together(codes: Sequence[int]) -> int:

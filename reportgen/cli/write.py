@@ -7,7 +7,7 @@ from typing import Any, TextIO
 import click
 
 from reportgen import face, pages
-from reportgen.cli import passphrase, pool, terminal
+from reportgen.cli import passphrase, pool, store, terminal
 from reportgen.cli import run as asked
 from reportgen.cli.order import Order, Outcome
 from reportgen.intake import find_lifters
@@ -30,6 +30,7 @@ def run(
     bare: bool,
     share: bool,
     keep: tuple[str, ...],
+    no_store: bool,
     **more: Any,
 ) -> int:
     """Write what was asked for and tell what became of everybody; returns the exit code."""
@@ -42,6 +43,8 @@ def run(
         bare=bare or share,
         share=tuple(sorted(keep)) if share else None,
         screening="screening" in keep,
+        # What is to be sealed leaves no picture behind.
+        store=None if no_store or ask or passphrase_file else store.folder(),
         **more,
     )
     _agree(order, keep, len(chosen if wanted is None else wanted))

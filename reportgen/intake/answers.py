@@ -4,7 +4,6 @@ import csv
 import datetime as dt
 import io
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import pandas as pd
@@ -22,6 +21,7 @@ from reportgen.model.letters import STEERING, as_cell
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.records import Note
 from reportgen.model.say import say
+from reportgen.model.values import dataclass
 from reportgen.trade.claims import claims, finding_near
 
 _PLAIN = Manner()

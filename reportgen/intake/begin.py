@@ -1,7 +1,6 @@
 """A folder before lifter.toml is filled in: what its tables look like, and its sets as understood."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
@@ -19,6 +18,7 @@ from reportgen.model.lifter import Lifter, Unit
 from reportgen.model.problems import Problem
 from reportgen.model.say import NOTHING, Say, say
 from reportgen.model.tables import SETS, empty
+from reportgen.model.values import dataclass
 from reportgen.trade import fold
 
 #: So many rows are looked at for the headings of a file that is named like nothing.

@@ -3,7 +3,7 @@
 import datetime as dt
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any, Generic, TypeVar
 
 import numpy as np
@@ -14,6 +14,7 @@ from reportgen.intake.kinds import LOADS
 from reportgen.intake.messages import LONGEST_FOUND, Fault, close, expect
 from reportgen.intake.sheet import Codes, Column, Sheet, unreadable
 from reportgen.model.say import Say, say
+from reportgen.model.values import dataclass
 from reportgen.trade import fold, load, nearest
 
 T = TypeVar("T")

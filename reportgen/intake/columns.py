@@ -1,7 +1,7 @@
 """A table's rows -> its columns under our names: headings, short and long rows, white space."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import groupby
 
 import numpy as np
@@ -14,6 +14,7 @@ from reportgen.intake.messages import Fault, clipped, close, expect
 from reportgen.intake.sheet import Column, Mask, Sheet, blank, unreadable
 from reportgen.model.problems import column_of
 from reportgen.model.say import Say, say
+from reportgen.model.values import dataclass
 from reportgen.trade import fold
 
 #: Columns that stand twice where a log has two blocks side by side.

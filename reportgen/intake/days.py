@@ -7,7 +7,7 @@ has to make every date a day, or to put the days in order. Where both do, the ro
 import datetime as dt
 import re
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Literal
 
 from reportgen.intake.bounds import FIRST_YEAR, LAST_YEAR
@@ -15,6 +15,7 @@ from reportgen.intake.cells import date as by_form
 from reportgen.intake.cells import iso_too
 from reportgen.intake.tokens import Unclear
 from reportgen.model.say import Say, say
+from reportgen.model.values import dataclass
 from reportgen.trade import fold
 from reportgen.trade.tongue import ENGLISH, Tongue, speaking
 

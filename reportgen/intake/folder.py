@@ -2,7 +2,6 @@
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
@@ -30,6 +29,7 @@ from reportgen.model.lifter import Lifter, Unit
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.records import Note, Records
 from reportgen.model.tables import SCREENING, empty
+from reportgen.model.values import dataclass
 
 _LIFTER = "lifter.toml"
 #: Files whose rows set the review day, and files whose days are looked at.

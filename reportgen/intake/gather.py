@@ -1,7 +1,7 @@
 """Every table of a lifter's folder, from whatever files hold it: one reading a table, text or sheet."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import reduce
 from pathlib import Path, PurePosixPath
 from typing import Final
@@ -28,6 +28,7 @@ from reportgen.model.lifter import Lifter
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.records import Source
 from reportgen.model.say import NOTHING, Say, say
+from reportgen.model.values import dataclass
 from reportgen.trade import fold
 
 #: So begins a web page that a program wrote under a workbook's name.

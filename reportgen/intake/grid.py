@@ -1,11 +1,10 @@
 """A table or text as it stands in a file: cells as words, each row with its place."""
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.model.say import Say
+from reportgen.model.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,13 +1,14 @@
 """Sets done alike, the numbers that they were read from, and the marks that stand behind them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from reportgen.intake import marks
 from reportgen.intake.marks import Says
 from reportgen.intake.tokens import Token, Unclear, Use
 from reportgen.model.say import Say, Value, say
+from reportgen.model.values import dataclass
 
 WANT: Final = say("intake.short.sets")
 

@@ -1,7 +1,8 @@
 """The columns of every kind of file, and which of them it needs."""
 
-from dataclasses import dataclass
 from typing import Final
+
+from reportgen.model.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

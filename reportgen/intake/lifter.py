@@ -7,7 +7,7 @@ about those.
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime
 from typing import Any, get_args
 
@@ -19,6 +19,7 @@ from reportgen.intake.toml import Toml, toml
 from reportgen.model.lifter import CoachBand, Goal, GoalLift, Lifter, Manners, PriorBest, Unit
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.say import say
+from reportgen.model.values import dataclass
 from reportgen.trade import fold, load
 
 FILE = "lifter.toml"

@@ -4,12 +4,12 @@ The sentences stand in `words/messages/intake.toml`; tests/bad makes each of the
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Final
 
 from reportgen.model.problems import Level, Problem
 from reportgen.model.say import NOTHING, Say, Value, say
+from reportgen.model.values import dataclass
 
 LONGEST_FOUND = 60
 #: A cell that is none of what its column holds.

@@ -2,11 +2,12 @@
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from reportgen.intake.bounds import MOST_PARTS
 from reportgen.intake.cells import Vocabulary
 from reportgen.intake.tokens import fold_kept, small
+from reportgen.model.values import dataclass
 from reportgen.trade import fold
 from reportgen.trade.tongue import Tongue
 

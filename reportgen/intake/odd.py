@@ -2,7 +2,6 @@
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import pandas as pd
@@ -12,6 +11,7 @@ from reportgen.intake.messages import LONGEST_FOUND, Fault, expect
 from reportgen.intake.tables import Reading
 from reportgen.intake.twice import row_marks
 from reportgen.model.say import say
+from reportgen.model.values import dataclass
 from reportgen.trade import load
 from reportgen.trade.claims import claims, finding_near
 

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 import pandas as pd
@@ -12,6 +11,7 @@ from reportgen.intake.cells import Parsed, listed, vocabulary, whole
 from reportgen.intake.messages import Fault, expect
 from reportgen.intake.sheet import Codes, Sheet
 from reportgen.model.say import Say, say
+from reportgen.model.values import dataclass
 from reportgen.trade import load
 
 Counts = tuple[int, ...]

@@ -6,12 +6,13 @@ read, in which unit and on which side. Goals, negations, comparisons and earlier
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 from typing import Final
 
 from reportgen.intake.cells import number, vocabulary
 from reportgen.model.records import Taken
+from reportgen.model.values import dataclass
 from reportgen.trade import fold, load
 
 _TOKEN: Final = re.compile(r"[-−]?\d+(?:[.,]\d+)?|[^\W\d_]+(?:['’][^\W\d_]+)*|\S")

@@ -4,7 +4,6 @@ import csv
 import re
 import stat
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from io import StringIO
 from pathlib import Path
 
@@ -17,6 +16,7 @@ from reportgen.intake.messages import close, expect, problem
 from reportgen.model.letters import shown
 from reportgen.model.problems import Level, Problem
 from reportgen.model.say import Value, say
+from reportgen.model.values import dataclass
 
 WORKBOOKS = (".xlsx", ".xlsm", ".xls", ".ods")
 #: Names that a slip in another one is never taken for.

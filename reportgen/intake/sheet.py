@@ -1,7 +1,7 @@
 """One table file as columns of words, and the problems found in it."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any
 
 import numpy as np
@@ -11,6 +11,7 @@ from reportgen.intake.bounds import MOST_ODD
 from reportgen.intake.messages import CELL, Fault, expect, problem
 from reportgen.model.problems import FileLedger, Level, Problem
 from reportgen.model.say import NOTHING, Say, say
+from reportgen.model.values import dataclass
 
 Codes = NDArray[np.int64]
 Mask = NDArray[np.bool_]

@@ -1,13 +1,13 @@
 """Which files of a lifter's folder are tables, and of what; the files themselves are not opened here."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
 from reportgen.intake.kinds import KINDS, TRAINING, Kind
 from reportgen.intake.read import WORKBOOKS, inside
 from reportgen.intake.strangers import meant
+from reportgen.model.values import dataclass
 from reportgen.trade import fold
 
 #: How a name ends, in any letter case.

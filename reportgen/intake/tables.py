@@ -3,7 +3,7 @@
 import datetime as dt
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Final
 
 import numpy as np
@@ -27,6 +27,7 @@ from reportgen.intake.sheet import Codes, Sheet
 from reportgen.model import tables as model
 from reportgen.model.lifter import Lifter, Manners, Unit
 from reportgen.model.say import say
+from reportgen.model.values import dataclass
 from reportgen.trade import load
 from reportgen.trade.claims import finding_named
 

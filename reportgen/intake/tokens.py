@@ -3,12 +3,13 @@
 import re
 import unicodedata
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cache
 from typing import Final
 
 from reportgen.intake.marks import CROSSES, TICKS
 from reportgen.model.say import NOTHING, Say, Value, say
+from reportgen.model.values import dataclass
 from reportgen.trade import fold, load
 from reportgen.trade.tongue import ENGLISH, Tongue, speaking
 

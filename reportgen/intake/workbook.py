@@ -3,7 +3,6 @@
 import datetime as dt
 import io
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import islice
 from typing import Final
 
@@ -14,6 +13,7 @@ from reportgen.intake.grid import Grid
 from reportgen.intake.read import COMPOUND, ZIP
 from reportgen.intake.room import DamagedError, Lost, OfSheet, TooLargeError, seen, seen_old
 from reportgen.model.letters import shown
+from reportgen.model.values import dataclass
 
 _LOCKED: Final = "EncryptedPackage".encode("utf-16-le")
 

@@ -1,7 +1,9 @@
 """What a lifter makes on an ordinary day, and how sure that is, as frozen values."""
 
 import datetime as dt
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from reportgen.model.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

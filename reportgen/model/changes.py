@@ -1,10 +1,10 @@
 """What changed between an earlier day (or an earlier dossier) and now, as frozen values."""
 
 import datetime as dt
-from dataclasses import dataclass
 from typing import Literal
 
 from reportgen.model.say import Say
+from reportgen.model.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

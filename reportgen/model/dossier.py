@@ -1,11 +1,10 @@
 """The one frozen value that pages, charts and the facts file are made from."""
 
-from dataclasses import dataclass
-
 import pandas as pd
 
 from reportgen.model.facts import Facts
 from reportgen.model.records import Records
+from reportgen.model.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

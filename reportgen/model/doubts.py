@@ -1,9 +1,9 @@
 """What in the files is not sure enough to load a body by."""
 
-from dataclasses import dataclass
 from typing import Final
 
 from reportgen.model.say import Say, say
+from reportgen.model.values import dataclass
 
 #: In `Unsure.stops`: no proposal at all; singles at 90 % and over. Any other word there is a lift's name.
 EVERYTHING: Final = "everything"

@@ -5,7 +5,7 @@ of one, weights kilograms, dates `datetime.date`. `model.export.as_json` turns a
 """
 
 import datetime as dt
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from reportgen.model.ability import AbilityFact, ArrivalFact
@@ -27,6 +27,7 @@ from reportgen.model.problems import FileLedger
 from reportgen.model.proposal import BlockFact, PlannedDone
 from reportgen.model.say import Say
 from reportgen.model.season import SeasonFact
+from reportgen.model.values import dataclass
 
 FACTS_VERSION = 1
 

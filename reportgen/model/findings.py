@@ -1,10 +1,10 @@
 """Screening, technique and what holds the goal back, as frozen values."""
 
 import datetime as dt
-from dataclasses import dataclass
 from typing import Literal
 
 from reportgen.model.say import Maybe, Say, Value
+from reportgen.model.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,8 +1,10 @@
 """What lifter.toml and squad.toml say, after checking."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from typing import Final, Literal
+
+from reportgen.model.values import dataclass
 
 #: The file that it stands in; a best from before the log, too.
 LIFTER_TOML: Final = "lifter.toml"

@@ -1,10 +1,10 @@
 """Test days, tapers, heavy days close together and the trend, as frozen values."""
 
 import datetime as dt
-from dataclasses import dataclass
 from typing import Literal
 
 from reportgen.model.say import Maybe
+from reportgen.model.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
 from typing import Final, Literal
 
 from reportgen.model.say import NOTHING, Say
+from reportgen.model.values import dataclass
 
 Level = Literal["error", "odd"]
 _SHEET: Final = re.compile(r"(\.(?:xlsx|xlsm|xls|ods|csv))\[.*\]", re.IGNORECASE | re.DOTALL)

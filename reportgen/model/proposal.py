@@ -1,10 +1,10 @@
 """The proposed block and test day, and what was planned against what was done."""
 
 import datetime as dt
-from dataclasses import dataclass
 from typing import Final
 
 from reportgen.model.say import Maybe, Say
+from reportgen.model.values import dataclass
 
 #: How the remark of every line of a plan begins, by which it is known as a proposal of ours.
 MARK: Final = "for: "

@@ -1,6 +1,6 @@
 """All that was read of one lifter's folder."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 
 import pandas as pd
@@ -20,6 +20,7 @@ from reportgen.model.tables import (
     TECHNIQUE,
     empty,
 )
+from reportgen.model.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

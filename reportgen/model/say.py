@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
+
+from reportgen.model.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

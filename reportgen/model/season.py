@@ -1,11 +1,11 @@
 """What a calendar year, or the span asked for, held, as frozen values."""
 
 import datetime as dt
-from dataclasses import dataclass
 from typing import Literal
 
 from reportgen.model.peaks import TestDayFact
 from reportgen.model.say import Say
+from reportgen.model.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,7 +12,6 @@ import json
 import stat
 import zlib
 from collections.abc import Iterable
-from dataclasses import dataclass
 from html.parser import HTMLParser
 from pathlib import Path, PurePosixPath
 from typing import Any, Final
@@ -20,6 +19,7 @@ from typing import Any, Final
 from reportgen.model.facts import Facts
 from reportgen.model.letters import shown
 from reportgen.model.records import Source
+from reportgen.model.values import dataclass
 from reportgen.pages import listing, names
 from reportgen.pages.dossier import Extra
 from reportgen.words import compact_json, text

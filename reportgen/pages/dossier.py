@@ -2,25 +2,25 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from concurrent.futures import Executor
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
-from typing import Any, ClassVar, Literal, TypeGuard, TypeVar
+from typing import Any, ClassVar, Literal, TypeGuard
 
 from markupsafe import Markup
 
 from reportgen.charts import Palette
 from reportgen.charts import spec as draw
+from reportgen.model.values import dataclass
 from reportgen.pages import assets, drawing, listing
 from reportgen.pages.phrases import phrase
 from reportgen.pages.policy import policy
 from reportgen.pages.stamp import Stamp, line_text
+from reportgen.pages.store import Store
 from reportgen.pages.themes import BUILT_IN, Theme, load, markup
 from reportgen.view.page import Block, Figure, Page, Table
 from reportgen.view.reader import plain
 from reportgen.words import Phrase
 
-T = TypeVar("T")
 #: A figure as Vega-Lite; the default is `reportgen.charts.draw` in the palette of style variables.
 Charts = Callable[[Figure], Mapping[str, Any]]
 
@@ -77,6 +77,7 @@ def render_dossier(
     stamp: Stamp | None = None,
     charts: Charts | None = None,
     helper: Executor | None = None,
+    store: Path | None = None,
 ) -> str:
     """The whole HTML of one dossier; the same arguments give the same text.
 
@@ -88,6 +89,7 @@ def render_dossier(
         stamp: What it was made from, and its line in a squad's index.
         charts: Draws a figure as Vega-Lite, instead of `reportgen.charts`.
         helper: A second process that draws half of the figures.
+        store: A folder where drawings are kept for the next time; the text is the same without.
 
     Raises:
         ThemeProblem: The theme fails; names its file and line.
@@ -100,7 +102,7 @@ def render_dossier(
     figures = _figures(page)
     if len({f.id for f in figures}) != len(figures):
         raise ValueError("two figures share an id")
-    drawn = _drawn(figures, [] if other_unit is None else _figures(other_unit), make, helper)
+    drawn = _drawn(figures, [] if other_unit is None else _figures(other_unit), make, helper, Store(store))
     values = {
         **frame(
             used,
@@ -158,7 +160,7 @@ def frame(
 
 
 def _drawn(
-    figures: list[Figure], others: list[Figure], make: Charts, helper: Executor | None
+    figures: list[Figure], others: list[Figure], make: Charts, helper: Executor | None, kept: Store
 ) -> dict[str, tuple[drawing.Drawing, tuple[str, ...]]]:
     """Every figure drawn, in order, and its compiled chart, with a twin in the other unit where that differs.
 
@@ -170,20 +172,15 @@ def _drawn(
     for place, figure in enumerate(figures):
         twin, calendar = units.get(figure.id, figure), figure.over_time
         if not _same(figure, twin):
-            compiled = partial(drawing.compile_only, make(twin), over_time=calendar)
-            twins[figure.id] = _begun(compiled, helper)
-        picture = partial(drawing.draw, make(figure), figure.id, over_time=calendar)
-        pictures[figure.id] = _begun(picture, helper if place % 2 else None)
+            twins[figure.id] = drawing.compiled(make(twin), over_time=calendar, kept=kept, helper=helper)
+        pictures[figure.id] = drawing.drawn(
+            make(figure), figure.id, over_time=calendar, kept=kept, helper=helper if place % 2 else None
+        )
     drawn = {name: picture_of() for name, picture_of in pictures.items()}
     return {
         name: (one, (one.live, twins[name]()) if name in twins else (one.live,))
         for name, one in drawn.items()
     }
-
-
-def _begun(work: Callable[[], T], helper: Executor | None) -> Callable[[], T]:
-    """What gives the result of some work: the helper is at it from now on, or it is done when asked for."""
-    return work if helper is None else helper.submit(work).result
 
 
 def _shown(page: Page, drawn: Mapping[str, tuple[drawing.Drawing, object]]) -> Iterator[dict[str, Any]]:

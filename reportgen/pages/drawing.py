@@ -7,16 +7,21 @@ The same compiled chart, with nothing of the machine in it, goes along to come a
 import json
 import os
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from concurrent.futures import Executor
 from contextlib import contextmanager
-from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, TypeVar
 
 from markupsafe import Markup
 
+from reportgen.model.values import dataclass
+from reportgen.pages import store
 from reportgen.pages.slim import slim
+from reportgen.pages.store import Store
 
+T = TypeVar("T")
 WIDE_PX: Final = 680
 NARROW_PX: Final = 328
 FONT: Final = 'Arial, "Liberation Sans", Helvetica, sans-serif'
@@ -64,6 +69,50 @@ def draw(chart: Mapping[str, Any], name: str, *, over_time: bool = False) -> Dra
         narrow = slim(_svg(compiled, NARROW_PX), f"{name}-n")
     narrowed = over_time and _follow_period(compiled)
     return Drawing(wide=wide, narrow=narrow, live=_as_text(compiled), over_time=narrowed)
+
+
+def drawn(
+    chart: Mapping[str, Any], name: str, *, over_time: bool, kept: Store, helper: Executor | None
+) -> Callable[[], Drawing]:
+    """`draw`, as what gives the picture when it is asked for: from the store where it was drawn before."""
+    key = store.key(chart, name, over_time)
+    found = kept.get(key)
+    if found is not None and found.keys() == {"wide", "narrow", "live", "over_time"}:
+        wide, narrow = Markup(found["wide"]), Markup(found["narrow"])
+        old = Drawing(wide=wide, narrow=narrow, live=found["live"], over_time=found["over_time"] == "yes")
+        return lambda: old
+    work = _begun(partial(draw, chart, name, over_time=over_time), helper)
+
+    def made() -> Drawing:
+        one = work()
+        told = "yes" if one.over_time else "no"
+        kept.put(key, {"wide": one.wide, "narrow": one.narrow, "live": one.live, "over_time": told})
+        return one
+
+    return made
+
+
+def compiled(
+    chart: Mapping[str, Any], *, over_time: bool, kept: Store, helper: Executor | None
+) -> Callable[[], str]:
+    """`compile_only`, as what gives the text when it is asked for."""
+    key = store.key(chart, over_time)
+    found = kept.get(key)
+    if found is not None and found.keys() == {"live"}:
+        return lambda: found["live"]
+    work = _begun(partial(compile_only, chart, over_time=over_time), helper)
+
+    def made() -> str:
+        live = work()
+        kept.put(key, {"live": live})
+        return live
+
+    return made
+
+
+def _begun(work: Callable[[], T], helper: Executor | None) -> Callable[[], T]:
+    """What gives the result of some work: the helper is at it from now on, or it is done when asked for."""
+    return work if helper is None else helper.submit(work).result
 
 
 def warm() -> None:

@@ -22,8 +22,9 @@ import re
 import struct
 import zlib
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Final
+
+from reportgen.model.values import dataclass
 
 _TEXT: Final = re.compile(r"(\d{1,9}) ([0-9a-f]{64})")
 _COMMENT: Final = re.compile(rb"one of (\d{1,9} [0-9a-f]{64})")

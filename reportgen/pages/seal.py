@@ -15,10 +15,10 @@ import os
 import re
 import unicodedata
 import zlib
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
 
+from reportgen.model.values import dataclass
 from reportgen.pages import assets
 from reportgen.pages.dossier import FIRST_SCRIPT, frame
 from reportgen.pages.policy import policy

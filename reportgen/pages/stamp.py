@@ -11,10 +11,11 @@ import json
 import os
 import re
 from collections.abc import Iterable
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any, Final
 
+from reportgen.model.values import dataclass
 from reportgen.view.page import SquadLine
 from reportgen.words import Phrase, Weight
 

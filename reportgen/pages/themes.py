@@ -7,7 +7,6 @@ print what the view decided and reach nothing else.
 import re
 import tomllib
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType, TracebackType
@@ -18,6 +17,7 @@ from jinja2.exceptions import SecurityError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
+from reportgen.model.values import dataclass
 from reportgen.pages import places
 from reportgen.words import text
 

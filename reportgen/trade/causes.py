@@ -1,11 +1,12 @@
 """What could hold a goal back: causes.toml as frozen values."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache
 from pathlib import Path
 from typing import Literal
 
+from reportgen.model.values import dataclass
 from reportgen.trade.rows import TradeError, named, toml, whole
 
 FILE = "causes.toml"

@@ -1,10 +1,10 @@
 """What a proposed block is made of, as data: derivatives by need, warm-ups."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
+from reportgen.model.values import dataclass
 from reportgen.trade.rows import TradeError, toml, whole
 from reportgen.trade.schema import Status
 from reportgen.trade.tables import load

@@ -1,10 +1,10 @@
 """What findings are called and where they are shown, and what speaks against what."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
+from reportgen.model.values import dataclass
 from reportgen.trade.rows import named, toml, whole
 from reportgen.trade.words import fold, nearest
 

@@ -1,10 +1,10 @@
 """Which lifts load a place that hurts."""
 
 import re
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
+from reportgen.model.values import dataclass
 from reportgen.trade.rows import TradeError, keyed, toml
 from reportgen.trade.schema import Trade
 from reportgen.trade.words import fold

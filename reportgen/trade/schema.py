@@ -1,8 +1,10 @@
 """The shapes of the trade tables, as the rest of the project reads them."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
+
+from reportgen.model.values import dataclass
 
 Status = Literal["S", "R", "C", "M", "P", "D", "coach"]
 """S read in the source, R read in a work that reports it, C computed, M from memory, P common practice,

@@ -1,10 +1,10 @@
 """The words of logs in each language, one file a language; a word means one thing in one language."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from functools import cache
 from typing import Any, Final, TypeVar
 
+from reportgen.model.values import dataclass
 from reportgen.trade.rows import Table, TradeError, toml
 from reportgen.trade.tables import FOLDER, load
 from reportgen.trade.words import fold, spellings

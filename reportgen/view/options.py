@@ -1,8 +1,8 @@
 """What a picture needs beside its tables: one type a kind of figure that needs any."""
 
 import datetime as dt
-from dataclasses import dataclass
 
+from reportgen.model.values import dataclass
 from reportgen.words import Unit
 
 

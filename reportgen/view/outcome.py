@@ -1,11 +1,11 @@
 """What each test day brought: a new best is one of the goal's lifts; where it is not, its lift is named."""
 
 import datetime as dt
-from dataclasses import dataclass
 
 from reportgen.analysis.goals import PAIR
 from reportgen.model.peaks import TaperFact, TestDayFact
 from reportgen.model.season import ContestFact
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 from reportgen.words import Say, exists, say
 

@@ -6,12 +6,12 @@ Blocks of a section are printed in order; templates tell them apart by `kind`.
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import ClassVar, Literal, TypeVar
 
 import pandas as pd
 from markupsafe import Markup
 
+from reportgen.model.values import dataclass
 from reportgen.view.options import Options
 from reportgen.words import Phrase
 

@@ -3,7 +3,7 @@
 import datetime as dt
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from typing import Any, Final
 
 import pandas as pd
@@ -12,6 +12,7 @@ from reportgen.analysis.goals import lifts_of, targets
 from reportgen.model.dossier import Dossier
 from reportgen.model.facts import CurrentFact, Facts, GoalFact
 from reportgen.model.say import Value
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 from reportgen.view.options import Level
 from reportgen.view.page import Cell

@@ -1,9 +1,9 @@
 """The platform sheet: what one page holds for the day of a contest or a test."""
 
-from dataclasses import dataclass
 from typing import Final
 
 from reportgen.model.proposal import BlockFact
+from reportgen.model.values import dataclass
 from reportgen.view import platform
 from reportgen.view.page import Table
 from reportgen.view.reader import Reader

@@ -2,12 +2,12 @@
 
 import textwrap
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 from typing import Final
 
 from reportgen.model.lifter import CoachBand
 from reportgen.model.say import Value, say
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Band, Position, Status, Trade
 from reportgen.words.phrases import text
 

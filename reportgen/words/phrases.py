@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from typing import Final, TypeAlias
 
 from reportgen import trade
 from reportgen.model.say import Say, Value
+from reportgen.model.values import dataclass
 from reportgen.words import messages, numbers
 
 

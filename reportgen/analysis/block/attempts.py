@@ -2,7 +2,6 @@
 
 import datetime as dt
 import math
-from dataclasses import dataclass
 
 import pandas as pd
 
@@ -12,6 +11,7 @@ from reportgen.analysis.block import warmups
 from reportgen.analysis.block.setting import Setting
 from reportgen.model.proposal import BlockAttempt, BlockWarmUp
 from reportgen.model.say import Say, say
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 _HAIR = 1e-9

@@ -3,7 +3,6 @@
 import datetime as dt
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 import pandas as pd
 
@@ -12,6 +11,7 @@ from reportgen.analysis.frames import each
 from reportgen.analysis.trust import Trust
 from reportgen.model.facts import Facts
 from reportgen.model.say import Say, say
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 _HAIR = 1e-9

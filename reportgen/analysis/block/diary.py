@@ -2,11 +2,11 @@
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from reportgen.analysis.block.carried import Usual, half_up
 from reportgen.analysis.block.setting import SQUATS, Setting
 from reportgen.analysis.block.span import Span
+from reportgen.model.values import dataclass
 
 #: Groups whose lifts stay in with their usual work; a raised one comes in anew.
 KEPT = ("overhead", "pull", *SQUATS, "press", "back")

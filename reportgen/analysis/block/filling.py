@@ -3,10 +3,10 @@
 import datetime as dt
 from collections import defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from reportgen.analysis.block.carried import Volume
 from reportgen.analysis.block.lines import Line, prilepin
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 Filled = list[tuple[Line, int]]

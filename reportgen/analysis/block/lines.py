@@ -1,12 +1,12 @@
 """One line of a session: a lift, its load between a floor and a ceiling, and how many sets at most."""
 
 import datetime as dt
-from dataclasses import dataclass
 
 from reportgen.analysis.block.plates import Plates
 from reportgen.analysis.block.setting import Setting
 from reportgen.analysis.block.stand import Base
 from reportgen.model.say import Say
+from reportgen.model.values import dataclass
 from reportgen.trade import formulas
 from reportgen.trade.schema import Trade
 

@@ -1,9 +1,9 @@
 """What can be put on the lifter's bar: whole kilograms, or what pairs of pound plates give."""
 
 import math
-from dataclasses import dataclass
 
 from reportgen.model.lifter import Lifter, Unit
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 #: What is left of a share after division is no reason to lose a whole step.

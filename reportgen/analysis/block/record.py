@@ -1,12 +1,12 @@
 """What was ever lifted: no proposed set goes above it, nor above what it implies for so many repetitions."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import pandas as pd
 
 from reportgen.analysis import frames
 from reportgen.model.lifter import PriorBest
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 _PULL = "pull"

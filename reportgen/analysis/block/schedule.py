@@ -1,7 +1,7 @@
 """Weeks filled with sessions: what each is to hold of what is carried, light weeks, the taper."""
 
 import datetime as dt
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from reportgen.analysis.block import diary, taper, week
 from reportgen.analysis.block.carried import Volume, mean
@@ -11,6 +11,7 @@ from reportgen.analysis.block.lines import Line
 from reportgen.analysis.block.setting import Setting
 from reportgen.analysis.block.span import Span
 from reportgen.analysis.block.week import Day
+from reportgen.model.values import dataclass
 
 #: Less than this share of a group is no room that anybody would name.
 _FELT = 0.015

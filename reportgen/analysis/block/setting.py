@@ -2,7 +2,6 @@
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import pandas as pd
 
@@ -15,6 +14,7 @@ from reportgen.analysis.trust import Trust
 from reportgen.model.facts import Facts
 from reportgen.model.findings import Need
 from reportgen.model.records import Records
+from reportgen.model.values import dataclass
 from reportgen.trade.choices import Derivative, choices
 from reportgen.trade.schema import Trade
 

@@ -3,12 +3,12 @@
 import datetime as dt
 import math
 import statistics
-from dataclasses import dataclass
 
 import pandas as pd
 
 from reportgen.analysis.block.setting import Setting
 from reportgen.model.say import Say, say
+from reportgen.model.values import dataclass
 from reportgen.trade.choices import choices
 
 

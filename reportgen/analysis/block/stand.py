@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import pandas as pd
 
@@ -14,6 +14,7 @@ from reportgen.analysis.trust import Trust
 from reportgen.model.facts import CurrentFact, Facts
 from reportgen.model.findings import TechniqueFact
 from reportgen.model.records import Records
+from reportgen.model.values import dataclass
 from reportgen.trade.choices import choices
 from reportgen.trade.schema import Trade
 

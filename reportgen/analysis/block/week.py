@@ -1,12 +1,13 @@
 """The lines of one training day, before anybody counts sets."""
 
 import datetime as dt
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from reportgen.analysis.block.diary import Diary, Kept
 from reportgen.analysis.block.lines import Line, Wanted, line
 from reportgen.analysis.block.setting import SQUATS, Setting
 from reportgen.model.say import Say, say
+from reportgen.model.values import dataclass
 from reportgen.trade.choices import choices
 
 #: Which line keeps its sets longest where room is short.

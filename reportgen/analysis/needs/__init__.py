@@ -1,6 +1,6 @@
 """What holds the goal back: signs of every source, weighed by what could cause them, told as needs."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import pandas as pd
 
@@ -13,6 +13,7 @@ from reportgen.model.facts import Facts, FirstNeed, GoalFact
 from reportgen.model.findings import Need, NotTested
 from reportgen.model.records import Records
 from reportgen.model.say import say
+from reportgen.model.values import dataclass
 from reportgen.trade.claims import called
 from reportgen.trade.schema import Trade
 

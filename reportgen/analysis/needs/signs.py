@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fnmatch import fnmatchcase
 
 import pandas as pd
@@ -12,6 +12,7 @@ from reportgen.model.facts import Facts
 from reportgen.model.findings import Evidence
 from reportgen.model.records import Records
 from reportgen.model.say import Value, say
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 Values = dict[str, Value]

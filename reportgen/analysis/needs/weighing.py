@@ -7,10 +7,11 @@ well is a rival and lowers the chance.
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fnmatch import fnmatchcase
 
 from reportgen.analysis.needs.signs import Given, Row, Sign, is_there, matching
+from reportgen.model.values import dataclass
 from reportgen.trade.causes import Cause, Causes, Shares, causes
 
 

@@ -1,7 +1,6 @@
 """By lift: a row a day, a column a lift, cells in shorthand."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -17,6 +16,7 @@ from reportgen.intake.sheet import Column, Sheet
 from reportgen.intake.shorthand import entry
 from reportgen.intake.tokens import Unclear
 from reportgen.model.say import say
+from reportgen.model.values import dataclass
 from reportgen.trade import fold
 
 

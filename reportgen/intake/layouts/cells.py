@@ -1,12 +1,12 @@
 """Entries that a layout found in a grid -> a sheet with a row an entry, each cell with its own place."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from reportgen.intake.grid import Grid
 from reportgen.intake.sheet import Column, Sheet
+from reportgen.model.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,7 +1,7 @@
 """Which layout a grid has, by what is there, and where its headings stand."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from itertools import islice
 from typing import Final
 
@@ -16,6 +16,7 @@ from reportgen.intake.layouts.unfold import short_words
 from reportgen.intake.layouts.weeks import columns_of
 from reportgen.intake.shorthand import entry
 from reportgen.intake.tokens import Unclear
+from reportgen.model.values import dataclass
 from reportgen.trade import fold
 
 ROWS, BY_LIFT, WEEKS, DIARY = "rows", "by lift", "weeks", "diary"

@@ -1,7 +1,5 @@
 """What every layout needs to know of the log it reads."""
 
-from dataclasses import dataclass
-
 from reportgen.intake.days import Hints
 from reportgen.intake.grid import Grid
 from reportgen.intake.kinds import Kind
@@ -11,6 +9,7 @@ from reportgen.intake.tables import Manner
 from reportgen.intake.tokens import Use
 from reportgen.model.lifter import Manners
 from reportgen.model.say import say
+from reportgen.model.values import dataclass
 from reportgen.trade import fold
 from reportgen.trade.tongue import Tongue
 
