@@ -79,11 +79,11 @@ def key(*parts: object) -> str:
 @cache
 def _makers() -> list[str]:
     """The versions of program and drawing library, and the sums of the modules and fonts that draw."""
-    import vl_convert
+    from importlib.metadata import version
 
     own = (Path(__file__).parent / name for name in ("drawing.py", "slim.py", "vendor/fonts.conf"))
     sums = [hashlib.sha256(file.read_bytes()).hexdigest() for file in own]
-    return [__version__, vl_convert.__version__, *sums]
+    return [__version__, version("vl-convert-python"), *sums]
 
 
 def _sum(key: str, packed: bytes) -> bytes:
