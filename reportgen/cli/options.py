@@ -77,5 +77,6 @@ def path(**more: Any) -> click.Path:
 
 folder = click.argument("folder", type=path())
 as_of = option("--as-of", type=Day())
+jobs = option("--jobs", type=click.IntRange(1))
 strict = flag("--strict")
 passphrase_file = option("--passphrase-file", type=path(dir_okay=False, allow_dash=True), metavar="FILE")
