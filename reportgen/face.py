@@ -118,7 +118,15 @@ def write(
     written, lines = [], []
     for one, slug in zip(found, slugs(one.records.folder for one in found), strict=True):
         told = one if since is None or since >= one.facts.as_of else changed(one, since)
-        made = render(told, slug, edition=edition, theme=theme, sources=sources, screening=screening)
+        made = render(
+            told,
+            slug,
+            edition=edition,
+            theme=theme,
+            sources=sources,
+            screening=screening,
+            squad=squad[0] if squad is not None else None,
+        )
         pages.write(out / made.name, made.html)
         written.append(out / made.name)
         lines.append(made.line)
@@ -188,7 +196,8 @@ def render(
     sources: bool = True,
     screening: bool = False,
     footer: Phrase = (),
-    stamp: tuple[str, int] | None = None,
+    stamp: tuple[str, int] | None = (pages.NEVER, 0),
+    squad: Squad | None = None,
     helper: Executor | None = None,
     store: Path | None = None,
 ) -> Rendered:
@@ -202,11 +211,14 @@ def render(
         sources: It carries its source files.
         screening: The progress edition shows readings of positions, too.
         footer: Words below everything.
-        stamp: The sum of everything it is made from and the exit code of its reading; None leaves it out.
+        stamp: The sum of everything it is made from and the exit code of its reading; None leaves it out, and
+            what an index needs of the page with it.
+        squad: What squad.toml says, for an index of several folders of pages.
         helper: A second process that draws half of the figures; the page is the same without.
         store: A folder where drawings are kept for the next time; the page is the same without.
     """
     trade, unit = load(), one.records.lifter.unit
+    squad = squad or Squad()
     page, other = (
         view.build(one, trade, edition=edition, keep_screening=screening, unit=shown)
         for shown in (unit, "lb" if unit == "kg" else "kg")
@@ -218,7 +230,11 @@ def render(
         theme=theme,
         other_unit=other,
         extras=pages.carried(one.records.sources if sources else (), one.facts),
-        stamp=None if stamp is None else pages.Stamp(digest=stamp[0], code=stamp[1], line=line),
+        stamp=None
+        if stamp is None
+        else pages.Stamp(
+            digest=stamp[0], code=stamp[1], line=line, edition=edition, coach=squad.coach, unit=squad.unit
+        ),
         helper=helper,
         store=store,
     )
@@ -238,12 +254,27 @@ def index(
     theme: str | Path,
     edition: Edition,
 ) -> Path:
-    """Write the squad's index.html beside the dossiers of that edition; its days are counted to one day.
+    """Write the squad's index beside the dossiers of that edition; its days are counted to one day.
+
+    `out` is the file where it ends in .html, else the folder of an index.html.
 
     `squad` is what squad.toml says, and the title. `failed` holds each folder without a page and why:
     nobody of the squad is left out in silence.
     """
-    lines, day = on_one_day(found)
+    path = out if out.suffix == ".html" else out / "index.html"
+    pages.write(path, index_page(squad, found, failed, theme, edition))
+    return path
+
+
+def index_page(
+    squad: tuple[Squad, str],
+    found: Iterable[SquadLine],
+    failed: Iterable[tuple[str, str]],
+    theme: str | Path,
+    edition: Edition,
+) -> str:
+    """The text of it: lines in the order of the pages' names, wherever the pages lie."""
+    lines, day = on_one_day(sorted(found, key=_by_name))
     page = SquadPage(
         title=squad[1],
         coach=squad[0].coach,
@@ -253,9 +284,13 @@ def index(
         edition=edition,
         day="" if day is None else numbers.day(day),
     )
-    path = out / "index.html"
-    pages.write(path, pages.render_squad(page, theme=theme))
-    return path
+    return pages.render_squad(page, theme=theme)
+
+
+def _by_name(line: SquadLine) -> tuple[list[tuple[int, str]], str]:
+    """What a page is sorted by: lifter-10 comes after lifter-9."""
+    parts = re.split(r"([0-9]+)", line.href.rpartition("/")[2])
+    return [(int(part), "") if part.isdecimal() else (-1, part) for part in parts], line.href
 
 
 def slug(name: str) -> str:

@@ -6,7 +6,6 @@ Nothing here needs more than click and the words of the help: `--help` and compl
 from __future__ import annotations
 
 from importlib import import_module
-from pathlib import Path
 from typing import Any, Final
 
 import click
@@ -17,12 +16,17 @@ from reportgen.cli.options import (
     Declared,
     Earlier,
     as_of,
+    edition,
     flag,
     folder,
+    jobs,
+    opened,
     option,
+    out,
     passphrase_file,
     path,
     strict,
+    theme,
     words,
 )
 from reportgen.model.private import PARTS
@@ -45,32 +49,27 @@ COMMANDS: Final[dict[str, tuple[Declared, ...]]] = {
     ),
     "write": (
         folder,
-        option("--out", type=path(file_okay=False), default=Path("site_out"), show_default=True),
-        option(
-            "--edition",
-            type=click.Choice(["review", "progress", "season"]),
-            default="review",
-            show_default=True,
-        ),
+        out,
+        edition,
         option("--from", "start", type=Day(), metavar="DATE", key="start"),
         option("--until", "end", type=Day(), metavar="DATE"),
         as_of,
-        option("--theme", default=""),
-        option("--jobs", type=click.IntRange(1)),
+        theme,
+        jobs,
         flag("--without-sources", "bare"),
         flag("--share", values=lambda: {"parts": private.listed()}),
         option("--keep", multiple=True, type=click.Choice(PARTS)),
         option("--since", type=Earlier(), metavar="DATE|FILE.html"),
         option("--only", multiple=True, metavar="NAME"),
-        option("--only-from", type=click.File(encoding="utf-8-sig"), metavar="FILE"),
+        option("--list", "listed", type=path(dir_okay=False, allow_dash=True), metavar="FILE", key="list"),
         flag("--passphrase", "ask"),
         passphrase_file,
         flag("--all", "always", key="every_page"),
         flag("--no-store"),
         strict,
-        flag("--open", "opened"),
+        opened,
     ),
-    "facts": (folder, as_of, flag("--lines"), strict),
+    "facts": (folder, as_of, jobs, flag("--lines"), strict),
     "block": (
         folder,
         option("--out", type=path(dir_okay=False), key="out_block"),
@@ -81,9 +80,16 @@ COMMANDS: Final[dict[str, tuple[Declared, ...]]] = {
     "answers": (folder, click.argument("file", type=path(dir_okay=False, allow_dash=True))),
     "sheet": (
         folder,
-        option("--out", type=path(file_okay=False), default=Path("site_out"), show_default=True),
+        out,
         as_of,
-        option("--theme", default=""),
+        theme,
+    ),
+    "index": (
+        click.argument("places", type=path(exists=True), nargs=-1, required=True, metavar="PLACES..."),
+        option("--out", type=path(), key="out_index"),
+        edition,
+        theme,
+        opened,
     ),
     "recover": (
         click.argument("dossier", type=path()),

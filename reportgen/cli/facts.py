@@ -2,38 +2,100 @@
 
 import datetime as dt
 import json
+import sys
+from contextlib import closing
 from pathlib import Path
 
 import click
 
+from reportgen.cli import pool, streams, terminal
 from reportgen.cli import run as asked
-from reportgen.cli import streams, terminal
 from reportgen.cli.run import dossier
 from reportgen.intake import exit_code
-from reportgen.words import as_json, compact_json
+from reportgen.model.lifter import Unit
+from reportgen.model.values import dataclass
+from reportgen.words import as_json, compact_json, text
 
 
-def run(folder: Path, as_of: dt.date | None, lines: bool, strict: bool) -> int:
-    """Print the facts of a lifter or of each one of a squad; returns the exit code."""
-    found = []
-    codes = []
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """What is asked for of one lifter; it crosses to another process.
+
+    Attributes:
+        compact: On one line.
+        deep: Columns that the JSON stands in from the left.
+    """
+
+    folder: Path
+    as_of: dt.date | None
+    unit: Unit
+    compact: bool
+    deep: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """One lifter's facts as JSON text, None where there are none; the lines told of it; the exit code."""
+
+    json: str | None
+    lines: tuple[str, ...]
+    code: int
+
+
+def run(folder: Path, as_of: dt.date | None, lines: bool, jobs: int | None, strict: bool) -> int:
+    """Print the facts of a lifter or of each one of a squad, as they come; returns the exit code."""
+    squad = asked.is_squad(folder)
     unit = asked.told(folder).unit
-    for lifter in asked.lifters(folder):
-        intake = asked.read(lifter, as_of, unit)
-        codes.append(exit_code(intake))
-        terminal.tell(lifter.resolve().name, intake.problems)
-        if intake.records is None:
-            continue
-        facts = dossier(intake.records).facts
-        if not lines:
-            found.append(as_json(facts))
-            continue
-        click.echo(compact_json(facts))
-        if not streams.heard():
-            break
+    many = squad and not lines
+    tasks = [
+        Asked(folder=lifter, as_of=as_of, unit=unit, compact=lines, deep=int(many))
+        for lifter in asked.lifters(folder)
+    ]
+    told: list[str] = []
+    codes: list[int] = []
+    printed = 0
+    work = _apart if squad else _one
+    results = pool.in_turn(tasks, work, _lost, jobs or pool.cores())
+    # On a terminal the facts themselves would stand between the bar and its next step.
+    bar = terminal.progress(0 if len(tasks) == 1 or sys.stdout.isatty() else len(tasks), "computing")
+    with closing(results), bar as step:
+        for task, found in zip(tasks, results, strict=True):
+            codes.append(found.code)
+            told += found.lines
+            if found.json is not None:
+                opening = ("," if printed else "[") + "\n " if many else ""
+                click.echo(opening + found.json, nl=not many)
+                printed += 1
+            step(task.folder.name)
+            if not streams.heard():
+                break
+    if many:
+        click.echo("\n]" if printed else "[]")
+    for line in told:
+        terminal.say(line)
     for name, why in asked.others(folder):
         terminal.say(f"{name}: {why}")
-    squad = asked.is_squad(folder)
-    if not lines and (squad or found):
-        click.echo(json.dumps(found if squad else found[0], ensure_ascii=False, indent=1, allow_nan=False))
     return asked.left(codes, strict=strict)
+
+
+def _one(task: Asked) -> Found:
+    """Read and compute one lifter."""
+    intake = asked.read(task.folder, task.as_of, task.unit)
+    name = task.folder.resolve().name
+    lines = tuple(terminal.problem_lines(name, intake.problems, terminal.MOST_PROBLEMS))
+    if intake.records is None:
+        return Found(json=None, lines=lines, code=exit_code(intake))
+    facts = dossier(intake.records).facts
+    if task.compact:
+        return Found(json=compact_json(facts), lines=lines, code=exit_code(intake))
+    pretty = json.dumps(as_json(facts), ensure_ascii=False, indent=1, allow_nan=False)
+    return Found(json=pretty.replace("\n", "\n" + " " * task.deep), lines=lines, code=exit_code(intake))
+
+
+def _apart(task: Asked) -> Found:
+    return pool.apart(lambda: _one(task), lambda why: _lost(task, why), task.folder)
+
+
+def _lost(task: Asked, why: str) -> Found:
+    told = text("cli.write.told", folder=task.folder.resolve().name, told=why)
+    return Found(json=None, lines=(told,), code=2)

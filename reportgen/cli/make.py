@@ -45,7 +45,7 @@ def write_one(order: Order, helper: Executor | None = None) -> Outcome:
     # Before reading: a file that changes while it is read makes the page one to write again.
     digest = _digest(order)
     terminal.stage("reading")
-    intake = run.read(order.folder, order.as_of, order.unit)
+    intake = run.read(order.folder, order.as_of, order.squad.unit)
     lines = tuple(terminal.problem_lines(order.name, intake.problems, terminal.MOST_PROBLEMS))
     code, said = exit_code(intake), run.verdict(intake)
     if intake.records is None:
@@ -105,7 +105,8 @@ def _made(order: Order, records: Records, code: int, digest: str, helper: Execut
         screening=order.screening,
         footer=(footer,) if footer else (),
         # A page without the comparison that was asked for is to be told of again.
-        stamp=None if order.passphrase or untold else (digest, code),
+        stamp=None if order.passphrase else (pages.NEVER if untold else digest, code),
+        squad=order.squad,
         helper=helper,
         store=order.store,
     )

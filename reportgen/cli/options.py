@@ -77,5 +77,12 @@ def path(**more: Any) -> click.Path:
 
 folder = click.argument("folder", type=path())
 as_of = option("--as-of", type=Day())
+out = option("--out", type=path(file_okay=False), default=Path("site_out"), show_default=True)
+edition = option(
+    "--edition", type=click.Choice(["review", "progress", "season"]), default="review", show_default=True
+)
+theme = option("--theme", default="")
+opened = flag("--open", "opened")
+jobs = option("--jobs", type=click.IntRange(1))
 strict = flag("--strict")
 passphrase_file = option("--passphrase-file", type=path(dir_okay=False, allow_dash=True), metavar="FILE")

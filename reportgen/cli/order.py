@@ -8,7 +8,7 @@ from dataclasses import field
 from pathlib import Path
 
 from reportgen.face import named
-from reportgen.model.lifter import Unit
+from reportgen.model.lifter import Squad
 from reportgen.model.values import dataclass
 from reportgen.view import Edition
 from reportgen.view.page import SquadLine
@@ -19,6 +19,7 @@ class Order:
     """What to write, for one lifter.
 
     Attributes:
+        squad: What squad.toml says; without the coach where the page names nobody.
         always: Write even where nothing changed.
         bare: Leave the source files out.
         share: Parts to keep in a copy to share; None = a whole dossier.
@@ -37,7 +38,7 @@ class Order:
     out: Path
     as_of: dt.date | None
     theme: str
-    unit: Unit = "kg"
+    squad: Squad = field(default_factory=Squad)
     always: bool = False
     bare: bool = False
     share: tuple[str, ...] | None = None
@@ -66,7 +67,8 @@ class Order:
         earlier = _sum(self.since) if isinstance(self.since, Path) else self.since
         return (
             f"as of {self.as_of}",
-            f"unit {self.unit}",
+            f"unit {self.squad.unit}",
+            f"coach {self.squad.coach}",
             f"bare {self.bare}",
             f"share {self.share}",
             f"since {earlier}",

@@ -4,12 +4,15 @@ import gc
 import os
 import signal
 import threading
-from collections.abc import Callable, Generator, Iterator
-from concurrent.futures import ProcessPoolExecutor, as_completed
+from collections import deque
+from collections.abc import Callable, Generator, Iterator, Sequence
+from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from multiprocessing import active_children, get_context, parent_process
+from pathlib import Path
 from types import FrameType
+from typing import Final, TypeVar
 
 from reportgen import pages
 from reportgen.cli import earlier, terminal
@@ -17,6 +20,11 @@ from reportgen.cli.make import left_alone, write_one
 from reportgen.cli.order import Order, Outcome, failed
 from reportgen.pages import drawing
 from reportgen.words import text
+
+Task = TypeVar("Task")
+Result = TypeVar("Result")
+#: So many tasks a process are handed out before the first of them is back.
+AHEAD: Final = 4
 
 
 def write_all(orders: list[Order], jobs: int, done: Callable[[Outcome], None]) -> list[Outcome]:
@@ -37,42 +45,90 @@ def write_all(orders: list[Order], jobs: int, done: Callable[[Outcome], None]) -
         if alone is not None:
             outcomes[index] = alone
             done(alone)
-    rest = [(index, order) for index, order in enumerate(orders) if index not in outcomes]
-    with _stoppable(), closing(_outcomes(rest, jobs, several=len(orders) > 1)) as written:
-        for index, outcome in written:
+    rest = [index for index in range(len(orders)) if index not in outcomes]
+    if len(orders) == 1 and rest:
+        outcomes[0] = _write_alone(orders[0], jobs)
+        done(outcomes[0])
+        return [outcomes[0]]
+    with closing(in_turn([orders[index] for index in rest], write_apart, failed, jobs)) as written:
+        for index, outcome in zip(rest, written, strict=True):
             outcomes[index] = outcome
             done(outcome)
     return [outcomes[index] for index in range(len(orders))]
 
 
-def _outcomes(
-    orders: list[tuple[int, Order]], jobs: int, *, several: bool
-) -> Generator[tuple[int, Outcome], None, None]:
-    write = write_apart if several else write_one
-    # Most pictures of a page that stands are in the store: a second process would take longer to begin.
-    drawn = len(orders) == 1 and orders[0][1].store is not None and orders[0][1].page.exists()
-    if jobs == 1 or not orders or drawn:
-        yield from ((index, write(order)) for index, order in orders)
+def _write_alone(order: Order, jobs: int) -> Outcome:
+    """One lifter: the second process gets ready while this one reads, then draws half the figures."""
+    with _stoppable():
+        # Most pictures of a page that stands are in the store: a second process would take longer to begin.
+        if jobs == 1 or (order.store is not None and order.page.exists()):
+            return write_one(order)
+        with _workers(1) as helper:
+            helper.submit(drawing.warm)
+            return write_one(order, helper)
+
+
+def in_turn(
+    tasks: Sequence[Task], work: Callable[[Task], Result], lost: Callable[[Task, str], Result], jobs: int
+) -> Generator[Result, None, None]:
+    """Results in the order of the tasks, each as soon as it and all before it are there.
+
+    A few tasks more than there are processes are handed out ahead: however long the list, few results wait.
+
+    Args:
+        tasks: Values that cross to another process.
+        work: What is done with each, a function of a module; whatever goes wrong with one is its result.
+        lost: The result of a task whose process was ended from outside, with why.
+        jobs: Processes at most; 1 = this one.
+    """
+    if jobs == 1 or len(tasks) < 2:
+        with _stoppable():
+            yield from map(work, tasks)
         return
-    # The drawing library hangs when forked after its first use, and holds the lock that threads need.
-    spawn = get_context("spawn")
-    pool = ProcessPoolExecutor(min(jobs, len(orders)), mp_context=spawn, initializer=_undisturbed)
+    waiting: deque[tuple[Task, Future[Result] | None]] = deque()
+    jobs = min(jobs, len(tasks))
+    with _stoppable(), _workers(jobs) as pool:
+        for task in tasks:
+            try:
+                waiting.append((task, pool.submit(work, task)))
+            except BrokenProcessPool:
+                waiting.append((task, None))
+            if len(waiting) >= AHEAD * jobs:
+                yield _result(*waiting.popleft(), work, lost)
+        while waiting:
+            yield _result(*waiting.popleft(), work, lost)
+
+
+def _result(
+    task: Task,
+    future: Future[Result] | None,
+    work: Callable[[Task], Result],
+    lost: Callable[[Task, str], Result],
+) -> Result:
+    """What came of a task. One process that is ended takes all of them along: whoever was not at fault is
+    done again, each in a process of its own.
+    """
+    with suppress(BrokenProcessPool):
+        if future is not None:
+            return future.result()
     try:
-        if len(orders) == 1:
-            # One lifter: the second process gets ready while this one reads, then draws half the figures.
-            pool.submit(drawing.warm)
-            yield from ((index, write(order, pool)) for index, order in orders)
-        else:
-            waiting = {pool.submit(write, order): (index, order) for index, order in orders}
-            for future in as_completed(waiting):
-                index, order = waiting[future]
-                try:
-                    yield index, future.result()
-                except BrokenProcessPool:
-                    yield index, failed(order, text("cli.write.ended"))
+        with _workers(1) as alone:
+            return alone.submit(work, task).result()
+    except BrokenProcessPool:
+        return lost(task, text("cli.write.ended"))
+
+
+@contextmanager
+def _workers(most: int) -> Iterator[ProcessPoolExecutor]:
+    """So many processes, started when there is work. The drawing library hangs when forked after its first
+    use, and holds the lock that threads need.
+    """
+    pool = ProcessPoolExecutor(most, mp_context=get_context("spawn"), initializer=_undisturbed)
+    try:
+        yield pool
     except BaseException:
-        # Interrupted, or a theme that fails: pages begun are finished, no further one is started. Whoever
-        # will not wait for these presses Ctrl-C again; the pages that stand are whole all the same.
+        # Interrupted, or a theme that fails: what is begun is finished, nothing further is started. Whoever
+        # will not wait for it presses Ctrl-C again; the pages that stand are whole all the same.
         if _hears_signals():
             signal.signal(signal.SIGINT, _end_workers)
         pool.shutdown(wait=True, cancel_futures=True)
@@ -80,22 +136,32 @@ def _outcomes(
     pool.shutdown()
 
 
-def write_apart(order: Order, helper: ProcessPoolExecutor | None = None) -> Outcome:
-    """One lifter of several: whatever goes wrong with this one is an outcome, so that the others go on.
+def write_apart(order: Order) -> Outcome:
+    """One lifter of several; see `apart`."""
+    return apart(lambda: write_one(order), lambda why: failed(order, why), order.folder)
+
+
+def apart(work: Callable[[], Result], lost: Callable[[str], Result], folder: Path) -> Result:
+    """One lifter of several: whatever goes wrong with this one is a result, so that the others go on.
+
+    Args:
+        work: What is done for the lifter.
+        lost: The result where it fails, with why.
+        folder: The lifter's.
 
     Raises:
         ThemeProblem: The theme is at fault, and no page can be written with it.
     """
     try:
-        return write_one(order, helper)
+        return work()
     except pages.ThemeProblem:
         raise
     except (pages.WriteProblem, terminal.Failure) as problem:
-        return failed(order, str(problem))
+        return lost(str(problem))
     except OSError as error:
-        return failed(order, f"{error.filename or order.folder}: {error.strerror or error}")
-    except Exception as error:  # noqa: BLE001 - a fault of ours in one lifter's page must not take the others'
-        return failed(order, text("cli.write.fault", kind=type(error).__name__, why=str(error)))
+        return lost(f"{error.filename or folder}: {error.strerror or error}")
+    except Exception as error:  # noqa: BLE001 - a fault of ours with one lifter must not take the others'
+        return lost(text("cli.write.fault", kind=type(error).__name__, why=str(error)))
 
 
 @contextmanager

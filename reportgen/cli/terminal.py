@@ -202,15 +202,20 @@ def writing() -> Iterator[None]:
 
 
 @contextmanager
-def progress(total: int) -> Iterator[Callable[[str], None]]:
-    """A bar on standard error, on a terminal only: a step a lifter, for one alone a step a stage."""
-    if not sys.stderr.isatty():
+def progress(total: int, doing: str = "writing") -> Iterator[Callable[[str], None]]:
+    """A bar on standard error, on a terminal only: a step a lifter, for one alone a step a stage.
+
+    Args:
+        total: Lifters; 0 shows none.
+        doing: The stage that the bar names, as in `STAGES`.
+    """
+    if not sys.stderr.isatty() or not total:
         yield lambda _: None
         return
     length = total if total > 1 else len(STAGES) + 1
     with click.progressbar(
         length=length,
-        label=text("cli.stage.writing"),
+        label=text(f"cli.stage.{doing}"),
         file=sys.stderr,
         show_pos=total > 1,
         item_show_func=lambda name: name or "",

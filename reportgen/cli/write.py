@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 from pathlib import Path
-from typing import Any, TextIO
+from typing import Any
 
 import click
 
@@ -21,7 +21,7 @@ def run(
     folder: Path,
     jobs: int | None,
     only: tuple[str, ...],
-    only_from: TextIO | None,
+    listed: Path | None,
     ask: bool,
     passphrase_file: Path | None,
     strict: bool,
@@ -35,7 +35,7 @@ def run(
 ) -> int:
     """Write what was asked for and tell what became of everybody; returns the exit code."""
     chosen = asked.lifters(folder)
-    wanted = _only(chosen, only, only_from)
+    wanted = _only(chosen, only, listed)
     order = Order(
         folder=folder,
         slug="",
@@ -52,7 +52,7 @@ def run(
     settings = settings if order.named else replace(settings, coach="")
     secret = _secret(ask, passphrase_file)
     theme = theme or settings.theme or pages.BUILT_IN
-    orders = _orders(replace(order, theme=theme, unit=settings.unit, passphrase=secret), chosen)
+    orders = _orders(replace(order, theme=theme, squad=settings, passphrase=secret), chosen)
     if wanted is not None:  # a page keeps the address that it has in the whole squad
         orders = [order for order in orders if order.name in wanted]
     whole = wanted is None and asked.is_squad(folder)
@@ -73,11 +73,17 @@ def run(
     for name, why in others:
         click.echo(f"{name}: {why}")
     page = index or next((outcome.path for outcome in outcomes if outcome.path), None)
-    if page is not None and not opened:
-        click.echo(text("cli.write.open", page=str(page)))
-    elif page is not None and click.launch(str(page.resolve())):
-        terminal.say(text("cli.write.no_browser", page=str(page)))
+    if page is not None:
+        show(page, asked=opened)
     return asked.left([outcome.code for outcome in outcomes], strict=strict)
+
+
+def show(page: Path, *, asked: bool) -> None:
+    """Say which page to open, or open it where that was asked for."""
+    if not asked:
+        click.echo(text("cli.write.open", page=str(page)))
+    elif click.launch(str(page.resolve())):
+        terminal.say(text("cli.write.no_browser", page=str(page)))
 
 
 def _orders(order: Order, chosen: tuple[Path, ...]) -> list[Order]:
@@ -121,18 +127,31 @@ def _index(order: Order, settings: Squad, outcomes: list[Outcome], others: list[
     )
 
 
-def _only(chosen: tuple[Path, ...], only: tuple[str, ...], file: TextIO | None) -> frozenset[str] | None:
+def _only(chosen: tuple[Path, ...], only: tuple[str, ...], file: Path | None) -> frozenset[str] | None:
     """The names of the folders that were asked for; None = all of them."""
     if not only and file is None:
         return None
+    known = {lifter.resolve().name for lifter in chosen}
+    for name in only:
+        if name not in known:
+            raise terminal.usage(text("cli.wrong.only", name=shown(name)))
+    wanted = [] if file is None else _listed(file)
+    for number, name in wanted:
+        if name not in known:
+            place = f"{shown(file)}:{number}"
+            raise terminal.usage(text("cli.wrong.listed", place=place, name=shown(name)))
+    return frozenset({*only, *(name for _, name in wanted)})
+
+
+def _listed(file: Path) -> list[tuple[int, str]]:
+    """The folders' names in a file, each with its line's number; empty lines and remarks are passed over."""
     try:
-        listed = [line.strip() for line in file] if file is not None else []
+        with click.open_file(str(file), encoding="utf-8-sig") as opened:
+            lines = [line.strip().rstrip("/\\") for line in opened]
     except (OSError, UnicodeDecodeError) as error:
-        raise terminal.usage(text("cli.wrong.only_from")) from error
-    wanted = frozenset({*only, *(line for line in listed if line)})
-    for name in sorted(wanted - {lifter.resolve().name for lifter in chosen}):
-        raise terminal.usage(text("cli.wrong.only", name=shown(name)))
-    return wanted
+        why = getattr(error, "strerror", None) or text("cli.wrong.no_text")
+        raise terminal.usage(text("cli.wrong.list", file=shown(file), why=why)) from error
+    return [(number, line) for number, line in enumerate(lines, 1) if line and not line.startswith("#")]
 
 
 def _agree(order: Order, keep: tuple[str, ...], lifters: int) -> None:

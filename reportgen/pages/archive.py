@@ -172,12 +172,17 @@ def without(page: str, found: Recovered) -> str:
     """
     if found.facts is None and not found.whole:
         ours = any(sign in page for sign in _OURS)
-        why = "index" if _INDEX in page else "gone" if ours else "not_ours"
+        why = "index" if is_index(page) else "gone" if ours else "not_ours"
     elif template("pages.foot.shared").partition("{")[0] in page[page.rfind("<footer") :]:
         why = "shared"
     else:
         why = "bare" if found.whole or page.rstrip().endswith("</html>") else "cut"
     return text(f"pages.archive.without.{why}")
+
+
+def is_index(page: str) -> bool:
+    """Whether a page is a squad's index."""
+    return _INDEX in page
 
 
 def page_text(path: Path) -> str:

@@ -147,7 +147,7 @@ def frame(
     return {
         "title": title,
         "made_from": stamp.text if stamp is not None else "",
-        "squad_line": line_text(stamp.line) if stamp is not None else "",
+        "squad_line": line_text(stamp) if stamp is not None else "",
         "carried": carried,
         "icon": assets.icon(),
         "style": markup(style),

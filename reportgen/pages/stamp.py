@@ -4,36 +4,54 @@ A second run over a squad leaves a page alone whose stamp says that nothing it w
 stamp stands at the top, so it says how long the page is as well: one that was cut off is written again.
 """
 
-import datetime as dt
 import hashlib
 import html
 import json
+import math
 import os
 import re
+import stat
 from collections.abc import Iterable
 from dataclasses import asdict
+from functools import cache
 from pathlib import Path
-from typing import Any, Final
+from typing import Final, Literal
 
+from pydantic import TypeAdapter
+
+from reportgen.model.lifter import Unit
 from reportgen.model.values import dataclass
-from reportgen.view.page import SquadLine
-from reportgen.words import Phrase, Weight
+from reportgen.view.page import Edition, SquadLine
 
 #: The stamp stands at the top of the page; no more than this is read to find it.
 _HEAD_BYTES: Final = 65_536
-_DIGEST: Final = re.compile(r'<meta name="made-from" content="([0-9a-f]{64}) ([01]) (\d{10})">')
+_MARK: Final = '<meta name="made-from"'
+_DIGEST: Final = re.compile(rf'{_MARK} content="([0-9a-f]{{64}}) ([01]) ([0-9]{{10}})">')
 #: Stands where the page's size comes, once it is known; as long, so that the size stays what it was.
 _ROOM: Final = "0" * 10
+#: No sum of anything.
+NEVER: Final = "0" * 64
 _LINE: Final = re.compile(r'<meta name="squad-line" content="([^"]*)">')
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stamp:
-    """The sum of everything a page was made from, the exit code of its reading, and its line in the index."""
+    """The sum of everything a page was made from, the exit code of its reading, what an index needs of it.
+
+    Attributes:
+        digest: `NEVER` where no later run may take the page for one that needs not be written again.
+        code: 0 or 1.
+        line: Its line in a squad's index.
+        edition: Of the page: an index is of one.
+        coach, unit: Of the squad around the lifter, as squad.toml has them.
+    """
 
     digest: str
     code: int
     line: SquadLine
+    edition: Edition = "review"
+    coach: str = ""
+    unit: Unit = "kg"
 
     @property
     def text(self) -> str:
@@ -68,37 +86,52 @@ def _counted(words: str) -> bytes:
     return f"{len(raw)}:".encode() + raw
 
 
-def line_text(line: SquadLine) -> str:
-    """A squad line as JSON text."""
-    return json.dumps(asdict(line), ensure_ascii=False, sort_keys=True, separators=(",", ":"), default=str)
+def line_text(stamp: Stamp) -> str:
+    """What an index needs of a page, as JSON text."""
+    data = {name: value for name, value in asdict(stamp).items() if name not in ("digest", "code")}
+    return json.dumps(data, ensure_ascii=False, sort_keys=True, separators=(",", ":"), default=str)
 
 
 def read(path: Path) -> Stamp | None:
-    """The stamp of a page that was written before; None where there is no page, no stamp or a broken one, or
-    where the page is not as long as it was.
+    """The stamp of a page that was written before; None where there is none, see `look`."""
+    seen = look(path)
+    return seen if isinstance(seen, Stamp) else None
+
+
+def look(path: Path) -> Stamp | Literal["unread", "none", "cut", "damaged"]:
+    """The stamp of a page, which anybody may have written, or why there is none.
+
+    `unread`: no file, or one that can't be read. `none`: it carries no stamp. `cut`: it is not as long as it
+    was. `damaged`: its stamp is not what this program writes.
     """
     try:
+        if not stat.S_ISREG(path.stat().st_mode):  # a pipe would keep us waiting for ever
+            return "unread"
         with path.open("rb") as file:
             size = os.fstat(file.fileno()).st_size
             head = file.read(_HEAD_BYTES).decode("utf-8", "replace")
     except OSError:
-        return None
+        return "unread"
     found, line = _DIGEST.search(head), _LINE.search(head)
-    if found is None or line is None or int(found[3]) != size:
-        return None
+    if found is None or line is None:
+        return "damaged" if _MARK in head else "none"
+    if int(found[3]) != size:
+        return "cut"
     try:
-        return Stamp(digest=found[1], code=int(found[2]), line=_line(json.loads(html.unescape(line[1]))))
-    except (ValueError, TypeError, KeyError):
-        return None
+        data = json.loads(html.unescape(line[1]), parse_constant=_number, parse_float=_number)
+        whole = json.dumps({**data, "digest": found[1], "code": int(found[2])})
+        return _reader().validate_json(whole, strict=True)
+    except (ValueError, TypeError, RecursionError):
+        return "damaged"
 
 
-def _line(data: dict[str, Any]) -> SquadLine:
-    phrases = {name: _phrase(data[name]) for name in ("goal", "present", "gap")}
-    best = tuple((str(day), float(kg)) for day, kg in data["best"])
-    season = tuple((str(heading), _phrase(cell)) for heading, cell in data.get("season", ()))
-    last = dt.date.fromisoformat(data["last_session"]) if data["last_session"] else None
-    return SquadLine(**{**data, **phrases, "best": best, "season": season, "last_session": last})
+@cache
+def _reader() -> TypeAdapter[Stamp]:
+    """Takes each value for what it has to be; what is missing has its default, what is unknown is dropped."""
+    return TypeAdapter(Stamp)
 
 
-def _phrase(parts: list[Any]) -> Phrase:
-    return tuple(Weight(**part) if isinstance(part, dict) else str(part) for part in parts)
+def _number(word: str) -> float:
+    if not math.isfinite(number := float(word)):
+        raise ValueError(word)
+    return number
