@@ -21,8 +21,8 @@ from reportgen.model.problems import Problem
 from reportgen.model.records import Records
 from reportgen.trade import load
 from reportgen.view import Edition
-from reportgen.view.page import Page, SquadLine, SquadPage
-from reportgen.view.squad import on_one_day
+from reportgen.view.page import Page, SquadLine
+from reportgen.view.squad import squad_page
 from reportgen.words import Phrase, as_json, numbers, said, text
 
 
@@ -239,16 +239,7 @@ def index(
     `squad` is what squad.toml says, and the title. `failed` holds each folder without a page and why:
     nobody of the squad is left out in silence.
     """
-    lines, day = on_one_day(found)
-    page = SquadPage(
-        title=squad[1],
-        coach=squad[0].coach,
-        lines=lines,
-        failed=tuple(failed),
-        unit=squad[0].unit,
-        edition=edition,
-        day="" if day is None else numbers.day(day),
-    )
+    page = squad_page(squad[1], squad[0].coach, found, failed, edition, load())
     path = out / "index.html"
     pages.write(path, pages.render_squad(page, theme=theme))
     return path

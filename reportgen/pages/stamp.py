@@ -11,10 +11,11 @@ import json
 import os
 import re
 from collections.abc import Iterable
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, fields
 from pathlib import Path
 from typing import Any, Final
 
+from reportgen.model.look import Look
 from reportgen.view.page import SquadLine
 from reportgen.words import Phrase, Weight
 
@@ -95,8 +96,12 @@ def _line(data: dict[str, Any]) -> SquadLine:
     phrases = {name: _phrase(data[name]) for name in ("goal", "present", "gap")}
     best = tuple((str(day), float(kg)) for day, kg in data["best"])
     season = tuple((str(heading), _phrase(cell)) for heading, cell in data.get("season", ()))
-    last = dt.date.fromisoformat(data["last_session"]) if data["last_session"] else None
-    return SquadLine(**{**data, **phrases, "best": best, "season": season, "last_session": last})
+    days = {field.name for field in fields(Look) if field.type in (dt.date, dt.date | None)}
+    look: dict[str, Any] = {
+        name: dt.date.fromisoformat(value) if value is not None and name in days else value
+        for name, value in data["look"].items()
+    }
+    return SquadLine(**{**data, **phrases, "best": best, "season": season, "look": Look(**look)})
 
 
 def _phrase(parts: list[Any]) -> Phrase:
