@@ -22,8 +22,8 @@ from reportgen.model.records import Records
 from reportgen.model.values import dataclass
 from reportgen.trade import load
 from reportgen.view import Edition
-from reportgen.view.page import Page, SquadLine, SquadPage
-from reportgen.view.squad import on_one_day
+from reportgen.view.page import Page, SquadLine
+from reportgen.view.squad import squad_page
 from reportgen.words import Phrase, as_json, numbers, said, text
 
 
@@ -274,16 +274,8 @@ def index_page(
     edition: Edition,
 ) -> str:
     """The text of it: lines in the order of the pages' names, wherever the pages lie."""
-    lines, day = on_one_day(sorted(found, key=_by_name))
-    page = SquadPage(
-        title=squad[1],
-        coach=squad[0].coach,
-        lines=lines,
-        failed=tuple(failed),
-        unit=squad[0].unit,
-        edition=edition,
-        day="" if day is None else numbers.day(day),
-    )
+    ordered = sorted(found, key=_by_name)
+    page = squad_page(squad[1], squad[0].coach, ordered, failed, edition, load())
     return pages.render_squad(page, theme=theme)
 
 

@@ -241,6 +241,7 @@ def _needs(before: Json, now: Json) -> NeedChanges | None:
         stayed=tuple(name for name in today if name in then),
         came=tuple(name for name, sure in came.items() if sure),
         unsure=tuple(name for name, sure in {**came, **gone}.items() if not sure),
+        first=next(iter(then), ""),
     )
 
 

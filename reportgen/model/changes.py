@@ -29,12 +29,14 @@ class NeedChanges:
 
     Attributes:
         unsure: On one side only, and the other one held nothing of what they rest on.
+        first: The first need of that day; "" without one.
     """
 
     gone: tuple[str, ...]
     stayed: tuple[str, ...]
     came: tuple[str, ...]
     unsure: tuple[str, ...] = ()
+    first: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -47,8 +47,8 @@ def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
     )
 
 
-def goal(reader: Reader) -> Phrase:
-    """The first goal: lift, weight, by when."""
+def goal(reader: Reader, *, dated: bool = True) -> Phrase:
+    """The first goal: lift, weight, and by when unless its day stands elsewhere."""
     fact = reader.goal
     if fact is None:
         return phrase("head.goal.none")
@@ -56,15 +56,15 @@ def goal(reader: Reader) -> Phrase:
     how = "plain" if times is None else "own" if times == 1 else "times"
     how = "no_weight" if fact.goal_kg is None else how
     what = say(f"head.goal.{how}", **of(fact))
-    return spoken(what) if fact.by is None else phrase("head.goal.by", goal=what, date=fact.by)
+    return spoken(what) if fact.by is None or not dated else phrase("head.goal.by", goal=what, date=fact.by)
 
 
-def present(reader: Reader) -> Phrase:
-    """The present best of the goal's lift and its day."""
+def present(reader: Reader, *, dated: bool = True) -> Phrase:
+    """The present best of the goal's lift, and its day unless that stands elsewhere."""
     fact = reader.goal
     if fact is None or fact.current_kg is None:
         return phrase("head.unknown")
-    now = say(f"head.present.{'plain' if fact.current_date is None else 'on'}", **of(fact))
+    now = say(f"head.present.{'on' if fact.current_date and dated else 'plain'}", **of(fact))
     if doubtful(reader):
         return phrase("head.present.unsure", present=now)
     older = once(reader)

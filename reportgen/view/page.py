@@ -11,6 +11,7 @@ from typing import ClassVar, Literal, TypeVar
 import pandas as pd
 from markupsafe import Markup
 
+from reportgen.model.look import Look
 from reportgen.model.values import dataclass
 from reportgen.view.options import Options
 from reportgen.words import Phrase
@@ -206,7 +207,17 @@ class Page:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SquadLine:
-    """One lifter in the squad's index."""
+    """What one lifter gives to the squad's index: kept in the lifter's page, read back from there.
+
+    Attributes:
+        goal, present, gap: As in the head, without their days.
+        first_need: In one short sentence.
+        best: ISO date and load [kg] of the running best of the goal's lift.
+        goal_kg: What the picture holds it against.
+        unit: The lifter's own.
+        look: What says how soon to look at the lifter.
+        season: Heading and cell of the season's columns, for that index.
+    """
 
     name: str
     href: str
@@ -214,23 +225,48 @@ class SquadLine:
     present: Phrase
     gap: Phrase
     first_need: str
-    last_session: dt.date | None
-    days_since: int | None
     rows_set_aside: int
-    best: tuple[tuple[str, float], ...] = ()  # ISO date, kg: the running best
+    look: Look
+    best: tuple[tuple[str, float], ...] = ()
+    goal_kg: float | None = None
     gap_kg: float | None = None  # to sort by
-    season: tuple[tuple[str, Phrase], ...] = ()  # heading and cell of the season's columns, for that index
-    held: str = ""  # what holds the proposal back, in short
+    unit: Literal["kg", "lb"] = "kg"
+    season: tuple[tuple[str, Phrase], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SquadRow:
+    """One lifter in the squad's index, on the squad's day.
+
+    Attributes:
+        why: Reasons to look at the lifter now, the gravest first.
+        days: To the goal's day; None without one, and where it is over.
+        by: That day in words.
+        sessions: Done against planned, or usual.
+        last: The last session in words.
+        ago: Days since then.
+        need: The first need's name.
+    """
+
+    line: SquadLine
+    why: tuple[str, ...] = ()
+    days: int | None = None
+    by: str = ""
+    sessions: str = ""
+    last: str = ""
+    ago: int | None = None
+    need: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SquadPage:
-    """The squad's index page."""
+    """The squad's index page; every picture of it lies on the days from `first` to `last`."""
 
     title: str
     coach: str
-    lines: tuple[SquadLine, ...]
+    rows: tuple[SquadRow, ...]
     failed: tuple[tuple[str, str], ...] = ()  # folder, why
-    unit: Literal["kg", "lb"] = "kg"
     edition: Edition = "review"
-    day: str = ""  # the one day that "days since" is counted to
+    first: dt.date | None = None
+    last: dt.date | None = None
+    weeks: int = 0  # over which sessions are counted

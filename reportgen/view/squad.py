@@ -1,22 +1,26 @@
-"""One dossier to one line of a squad's index, with the season's figures where the index is the archive's."""
+"""One dossier to one line of a squad's index; the lines to the coach's morning: who needs a look first, and why."""
 
 import datetime as dt
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import Final
 
+from reportgen.analysis import look as looks
 from reportgen.analysis import trust
 from reportgen.model import doubts
 from reportgen.model.dossier import Dossier
 from reportgen.model.season import SeasonFact
+from reportgen.trade.claims import called
 from reportgen.trade.schema import Trade
 from reportgen.view import head, outcome, spans
-from reportgen.view.page import Edition, SquadLine
+from reportgen.view.needs import first_sentence
+from reportgen.view.page import Edition, SquadLine, SquadPage, SquadRow
 from reportgen.view.reader import Reader, of
-from reportgen.words import Phrase, Weight, listed, phrase, plain, say, spoken, text
+from reportgen.words import Phrase, Weight, listed, numbers, phrase, plain, said, say, spoken, text
 
 #: So many doubts of one lifter are named in the index.
 MOST_HELD: Final = 2
+#: The pictures go so far back.
+DRAWN_DAYS: Final = 365
 
 
 def squad_line(dossier: Dossier, trade: Trade, *, href: str = "", edition: Edition = "review") -> SquadLine:
@@ -31,24 +35,25 @@ def squad_line(dossier: Dossier, trade: Trade, *, href: str = "", edition: Editi
     facts = dossier.facts
     reader = Reader(dossier=dossier, trade=trade, unit=dossier.records.lifter.unit)
     held = spans.newest(reader) if edition == "season" else None
-    last = facts.span.last
-    drawn = reader if held is None else spans.within(reader, held)
-    best = drawn.dossier.tables.running_best
-    best = best.loc[best["lift"] == reader.lifts[0]] if len(best) else best
+    best = (reader if held is None else spans.within(reader, held)).dossier.tables.running_best
+    # Of a total the sum of both bests, from the day on which both are known.
+    each = best.pivot_table(index="date", columns="lift", values="kg", aggfunc="max")
+    whole = each.reindex(columns=list(reader.lifts)).ffill().dropna().sum(axis=1)
+    first = first_sentence(spoken(facts.needs[0].claim)) if facts.needs else ()
     return SquadLine(
         name=facts.lifter.name,
         href=href,
-        goal=head.goal(reader),
-        present=head.present(reader),
+        goal=head.goal(reader, dated=False),
+        present=head.present(reader, dated=False),
         gap=head.gap(reader),
-        first_need=plain(spoken(facts.needs[0].claim)) if facts.needs else "",
-        last_session=last,
-        days_since=None if last is None else (facts.as_of - last).days,
+        first_need=plain(first, reader.unit),
         rows_set_aside=sum(entry.rows_set_aside for entry in facts.ledger),
-        best=tuple((d.date().isoformat(), float(kg)) for d, kg in zip(best["date"], best["kg"], strict=True)),
+        look=looks.read(dossier.records, facts, trade, held=_held(reader)),
+        best=tuple((f"{day:%Y-%m-%d}", float(kg)) for day, kg in whole.items()),
+        goal_kg=reader.goal.goal_kg if reader.goal is not None else None,
         gap_kg=reader.goal.gap_kg if reader.goal is not None else None,
+        unit=reader.unit,
         season=() if held is None else _cells(reader, held),
-        held=_held(reader),
     )
 
 
@@ -67,20 +72,55 @@ def _held(reader: Reader) -> str:
     return text("squad.held", told=tuple(told))
 
 
-def on_one_day(lines: Iterable[SquadLine]) -> tuple[tuple[SquadLine, ...], dt.date | None]:
-    """The lines with their days counted to one day, the newest review day among them, and that day.
+def squad_page(
+    title: str,
+    coach: str,
+    lines: Iterable[SquadLine],
+    failed: Iterable[tuple[str, str]],
+    edition: Edition,
+    trade: Trade,
+) -> SquadPage:
+    """The index of some lifters, who needs a look first; the archive's in the order of the folders.
 
-    A lifter's own review day is mostly that of the last session: counted to it, somebody who stopped coming
-    in spring would stand beside the others with no day in between. The day is None where nobody has a session.
+    Days are counted to one day, the newest review day among them: a lifter's own is mostly that of the last
+    session, and somebody who stopped coming in spring would stand beside the others with no day in between.
+    Nothing but the lines is asked, so an index can be made of pages that were written before.
     """
     lines = tuple(lines)
-    reviewed = [one.last_session + dt.timedelta(one.days_since or 0) for one in lines if one.last_session]
-    day = max(reviewed, default=None)
-    if day is None:
-        return lines, None
-    return tuple(
-        replace(one, days_since=(day - one.last_session).days) if one.last_session else one for one in lines
-    ), day
+    day = max((one.look.as_of for one in lines if one.look.last), default=None)
+    rows = [_row(one, day or one.look.as_of, trade) for one in lines]
+    if edition != "season":
+        rows.sort(key=lambda one: one[0])
+    starts = [dt.date.fromisoformat(one.best[0][0]) for one in lines if one.best]
+    return SquadPage(
+        title=title,
+        coach=coach,
+        rows=tuple(row for _, row in rows),
+        failed=tuple(failed),
+        edition=edition,
+        first=None if day is None else max(day - dt.timedelta(DRAWN_DAYS), min(starts, default=day)),
+        last=day,
+        weeks=int(trade.value("look_weeks")),
+    )
+
+
+def _row(line: SquadLine, day: dt.date, trade: Trade) -> tuple[tuple[object, ...], SquadRow]:
+    """One lifter on the squad's day, behind what the index is ordered by."""
+    look, why = line.look, looks.reasons(line.look, day, trade)
+    days = (look.by - day).days if look.by is not None and look.by >= day else None
+    ranks = (*(looks.ORDER.index(name) for name, _ in why), len(looks.ORDER))
+    sessions = f"squad.sessions.{'planned' if look.planned else 'usual'}"
+    row = SquadRow(
+        line=line,
+        why=tuple(said(told, line.unit) for _, told in why),
+        days=days,
+        by="" if look.by is None else numbers.day(look.by),
+        sessions="" if look.wanted is None or look.done is None else text(sessions, **of(look)),
+        last="" if look.last is None else numbers.day(look.last),
+        ago=None if look.last is None else (day - look.last).days,
+        need=called(look.need) if look.need else "",
+    )
+    return (ranks, days is None, days or 0, line.name), row
 
 
 def _cells(reader: Reader, held: SeasonFact) -> tuple[tuple[str, Phrase], ...]:

@@ -1,5 +1,6 @@
 """Charts answer a pointer, a finger and the arrow keys with the same words, and nothing is fetched for it."""
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -166,42 +167,45 @@ def test_escape_and_leaving_take_the_words_away(visit: Callable[..., Any]) -> No
     assert page.locator(".reading").inner_text() == ""
 
 
-def test_the_squad_is_sorted_and_searched_by_keyboard(visit: Callable[..., Any]) -> None:
+NAMES = "() => [...document.querySelectorAll('tbody tr:not([hidden]) th a')].map(e => e.innerText)"
+
+
+def test_the_squad_is_filtered_by_first_need_sorted_and_searched_by_keyboard(
+    visit: Callable[..., Any],
+) -> None:
     page = visit("squad")
-
-    def names() -> list[str]:
-        return [row.inner_text() for row in page.locator("tbody tr:visible th").all()]
-
-    assert names() == ["Maren Holt", "Ilse Brandt", "Tomas Lind"]
-    page.locator("th[data-by=gap] button").focus()
+    assert page.evaluate(NAMES) == ["Maren Holt", "Ilse Brandt", "Tomas Lind"]
+    page.get_by_role("button", name="no heavy singles 1").focus()
     page.keyboard.press("Enter")
-    assert names() == ["Tomas Lind", "Ilse Brandt", "Maren Holt"]
-    assert page.locator("th[data-by=gap]").get_attribute("aria-sort") == "ascending"
-    page.locator("#find").fill("heavy singles")
-    assert names() == ["Maren Holt"]
+    assert page.evaluate(NAMES) == ["Maren Holt"]
     assert page.locator("#found").inner_text() == "1 of 3 lifters"
+    page.get_by_role("button", name="all 3").click()
+    page.locator("#by").select_option("gap")
+    assert page.evaluate(NAMES) == ["Tomas Lind", "Ilse Brandt", "Maren Holt"]
+    page.locator("#find").fill("heavy singles")
+    assert page.evaluate(NAMES) == ["Maren Holt"]
+    assert page.heard == []
 
 
-def test_what_is_not_known_stays_last_whichever_way_the_squad_is_sorted(
-    pages: dict[str, Path], visit: Callable[..., Any]
+def test_without_script_every_lifter_is_shown_and_nothing_to_press(visit: Callable[..., Any]) -> None:
+    page = visit("squad", java_script_enabled=False)
+    assert page.locator("tbody tr:visible").count() == 3
+    assert page.locator("button:visible, input:visible, select:visible").count() == 0
+
+
+@pytest.mark.parametrize("by", ["gap", "days", "last"])
+def test_what_is_not_known_stays_last_however_the_squad_is_sorted(
+    by: str, pages: dict[str, Path], visit: Callable[..., Any]
 ) -> None:
     squad = sample.squad()
-    unknown = replace(
-        squad.lines[0], name="Unn Holm", gap=("not known",), gap_kg=None, first_need="", days_since=None
-    )
+    line = replace(squad.rows[0].line, name="Unn Holm", gap=("not known",), gap_kg=None)
+    unknown = replace(squad.rows[0], line=line, days=None, ago=None)
     pages["unknown"] = pages["squad"].with_name("unknown.html")
-    html = render_squad(replace(squad, lines=(unknown, *squad.lines, unknown)))
+    html = render_squad(replace(squad, rows=(unknown, *squad.rows, unknown)))
     pages["unknown"].write_text(html, encoding="utf-8")
     page = visit("unknown")
-    names = "() => [...document.querySelectorAll('tbody th')].map(e => e.innerText)"
-    for by in ("gap", "need", "days"):
-        ways = []
-        for _ in range(2):
-            page.locator(f"th[data-by={by}] button").click()
-            ways.append(page.evaluate(names))
-        assert [way[3:] for way in ways] == [["Unn Holm"] * 2] * 2
-        if by != "need":
-            assert ways[0][:3] == ways[1][2::-1]
+    page.locator("#by").select_option(by)
+    assert page.evaluate(NAMES)[3:] == ["Unn Holm"] * 2
 
 
 def test_a_search_that_no_lifter_fits_says_so_in_sight(visit: Callable[..., Any]) -> None:
@@ -214,12 +218,30 @@ def test_a_search_that_no_lifter_fits_says_so_in_sight(visit: Callable[..., Any]
     assert page.locator("tbody tr:visible").count() == 1
 
 
-def test_on_a_phone_the_squad_is_sorted_without_headings(visit: Callable[..., Any]) -> None:
+def test_on_a_phone_a_lifter_is_a_card_with_its_headings(visit: Callable[..., Any]) -> None:
     page = visit("squad", viewport={"width": 360, "height": 740})
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
     page.locator("#by").select_option("gap")
-    names = [row.inner_text() for row in page.locator("tbody th").all()]
-    assert names == ["Tomas Lind", "Ilse Brandt", "Maren Holt"]
+    assert page.evaluate(NAMES) == ["Tomas Lind", "Ilse Brandt", "Maren Holt"]
     page.locator("#by").select_option("")
-    assert page.locator("tbody th").first.inner_text() == "Maren Holt"
+    assert page.evaluate(NAMES)[0] == "Maren Holt"
+    label = "e => getComputedStyle(e, '::before').content"
+    assert page.locator("tbody td").first.evaluate(label) == '"Goal "'
     assert page.heard == []
+
+
+def test_twenty_lifters_print_on_one_sheet(
+    pages: dict[str, Path], visit: Callable[..., Any], tmp_path: Path
+) -> None:
+    row = sample.squad().rows[0]
+    need = "The legs are short: a back squat of 142.9 kg is enough for 89.3 kg, not for 102.1 kg."
+    goal = ("clean and jerk 102.1 kg",)
+    full = replace(
+        row, line=replace(row.line, first_need=need, goal=goal), why=("No session for 3 weeks.",) * 2
+    )
+    pages["twenty"] = pages["squad"].with_name("twenty.html")
+    html = render_squad(replace(sample.squad(), rows=(full,) * 20, failed=()))
+    pages["twenty"].write_text(html, encoding="utf-8")
+    page = visit("twenty")
+    page.pdf(path=tmp_path / "a.pdf", prefer_css_page_size=True, format="A4")
+    assert len(re.findall(rb"/Type /Page\b", (tmp_path / "a.pdf").read_bytes())) == 1

@@ -9,6 +9,7 @@ import altair as alt
 import pandas as pd
 from markupsafe import Markup
 
+from reportgen.model.look import Look
 from reportgen.pages import render_dossier
 from reportgen.view.options import Level, Levels
 from reportgen.view.page import (
@@ -24,6 +25,7 @@ from reportgen.view.page import (
     Section,
     SquadLine,
     SquadPage,
+    SquadRow,
     Table,
 )
 from reportgen.words import Phrase, Weight
@@ -349,24 +351,38 @@ def html(word: str = "in training") -> str:
 
 
 def squad(word: str = "speed under the bar") -> SquadPage:
-    def line(n: int, name: str) -> SquadLine:
-        return SquadLine(
+    def row(n: int, name: str) -> SquadRow:
+        line = SquadLine(
             name=name,
             href=f"{name[:5].lower()}.html",
             goal=("snatch ", Weight(60.0 + n)),
             present=(Weight(55.0 + n),),
             gap=(Weight(5.0 - n),),
             first_need=word if n else "no heavy singles",
-            last_session=dt.date(2026, 2, 20 + n),
-            days_since=9 - n,
             rows_set_aside=n,
+            look=Look(as_of=dt.date(2026, 3, 1), last=dt.date(2026, 2, 20 + n)),
+            goal_kg=60.0 + n,
             gap_kg=5.0 - n,
             best=(("2025-03-03", 50.0), ("2025-07-01", 52.0 + n), ("2026-02-20", 55.0 + n)),
+            unit="lb" if n == 2 else "kg",
+        )
+        return SquadRow(
+            line=line,
+            why=(f"Retest due: {word}.",) if n == 0 else (),
+            days=60 - 20 * n,
+            by="10 Apr 2026",
+            sessions="7 of 8 planned",
+            last=f"{20 + n} Feb 2026",
+            ago=9 - n,
+            need=word if n else "no heavy singles",
         )
 
     return SquadPage(
         title="Squad of the north hall",
         coach="Ana Varga",
-        lines=tuple(line(n, name) for n, name in enumerate(("Maren Holt", "Ilse Brandt", "Tomas Lind"))),
+        rows=tuple(row(n, name) for n, name in enumerate(("Maren Holt", "Ilse Brandt", "Tomas Lind"))),
         failed=(("jonas", "training.csv is empty"),),
+        first=dt.date(2025, 3, 1),
+        last=dt.date(2026, 3, 1),
+        weeks=2,
     )

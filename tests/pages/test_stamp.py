@@ -9,7 +9,7 @@ import pytest
 from reportgen.pages import Stamp, digest, read_stamp, render_dossier
 from tests.pages import sample
 
-STAMP = Stamp(digest="ab" * 32, code=1, line=sample.squad("M\u00fcller").lines[1])
+STAMP = Stamp(digest="ab" * 32, code=1, line=sample.squad("M\u00fcller").rows[1].line)
 
 
 @pytest.fixture(scope="module")
@@ -23,7 +23,7 @@ def test_the_stamp_of_a_whole_page_is_read_back(page: bytes, tmp_path: Path) -> 
 
 
 def test_the_stamp_of_somebody_without_a_session_is_read_back(tmp_path: Path) -> None:
-    line = replace(STAMP.line, last_session=None, days_since=None)
+    line = replace(STAMP.line, look=replace(STAMP.line.look, last=None))
     stamp = replace(STAMP, line=line)
     page = render_dossier(replace(sample.page("M\u00fcller"), sections=()), stamp=stamp)
     (tmp_path / "a.html").write_bytes(page.encode())

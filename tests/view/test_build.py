@@ -156,7 +156,7 @@ def test_a_best_that_may_be_a_slip_is_told_before_anything_that_rests_on_it() ->
     told = plain(of_squat.head.alerts[1], "kg")
     assert told.startswith("log.csv, line 9: 520 kg in the back squat is far over everything else in the log")
     assert told.endswith('let it stand with confirmed = ["log.csv:9"] in lifter.toml.')
-    assert squad_line(sample.full(), load()).held == "Open pain: wrist."
+    assert squad_line(sample.full(), load()).look.held == "Open pain: wrist."
 
 
 def test_an_empty_week_is_a_question_and_a_week_away_is_not() -> None:
@@ -185,7 +185,7 @@ def test_an_empty_log_gives_a_page_of_not_tested() -> None:
     page = build(empty_log(), load())
     assert figures(page) == []
     assert "Not tested: the log holds no made snatch." in section(page, "stands")
-    assert squad_line(empty_log(), load()).days_since is None
+    assert squad_line(empty_log(), load()).look.last is None
 
 
 @pytest.mark.parametrize("lift", ["clean and jerk", "total"])

@@ -1,45 +1,34 @@
 "use strict";
-/* Sorts and filters the squad's table; whole without. Nothing is fetched, stored or evaluated. */
+/* Filters and sorts the squad's table; whole without. Nothing is fetched, stored or evaluated. */
 (() => {
-  const table = document.getElementById("lifters"), body = table.tBodies[0];
-  const rows = [...body.rows], found = document.getElementById("found"), find = document.getElementById("find");
-  const numbers = new Set(["gap", "days", "aside"]);
+  const body = document.getElementById("lifters").tBodies[0], rows = [...body.rows];
+  const found = document.getElementById("found"), find = document.getElementById("find"), by = document.getElementById("by");
+  const needs = [...document.querySelectorAll(".needs button")];
+  let need;                                    // undefined: all of them; "": those without one
 
-  function sort(by, up) {
-    const head = table.querySelector(`th[data-by="${by}"]`);
-    table.querySelectorAll("th[aria-sort]").forEach(h => h.removeAttribute("aria-sort"));
-    if (!head) { body.append(...rows); return; }
-    head.setAttribute("aria-sort", up ? "ascending" : "descending");
-    const order = numbers.has(by) ? (a, b) => a.dataset[by] - b.dataset[by]
-      : (a, b) => a.dataset[by].localeCompare(b.dataset[by]);
-    const unknown = row => ["", "Infinity"].includes(row.dataset[by]);   // the last, upwards and downwards
-    body.append(...rows.toSorted((a, b) => unknown(a) - unknown(b) || !unknown(a) && (up ? order(a, b) : order(b, a))));
-  }
-
-  /* On a phone the headings are not there to press: the longest pause and the most rows set aside come first. */
-  const choice = document.getElementById("by");
-  choice.addEventListener("change", () => sort(choice.value, !["days", "aside"].includes(choice.value)));
-
-  table.querySelectorAll("th[data-by]").forEach(head => {
-    const button = document.createElement("button");
-    button.type = "button";
-    button.textContent = head.textContent;
-    head.replaceChildren(button);
-    button.addEventListener("click", () => {
-      choice.value = head.dataset.by;
-      sort(head.dataset.by, head.getAttribute("aria-sort") !== "ascending");
-    });
+  /* What is not known comes last; the longest pause first. */
+  by.addEventListener("change", () => {
+    const name = by.value, value = row => row.dataset[name];
+    const order = name === "name" ? (a, b) => value(a).localeCompare(value(b))
+      : (a, b) => (value(a) === "Infinity") - (value(b) === "Infinity") || (value(a) - value(b)) * (name === "last" ? -1 : 1) || 0;
+    body.append(...(name ? rows.toSorted(order) : rows));
   });
 
-  find.addEventListener("input", () => {
+  function filter() {
     const words = find.value.toLowerCase().split(/\s+/).filter(Boolean);
     let shown = 0;
     for (const row of rows) {
-      const text = [row.dataset.name, row.dataset.need || ""].join(" ").toLowerCase();
-      row.hidden = !words.every(word => text.includes(word));
+      const text = [row.dataset.name, row.dataset.need, row.dataset.words].join(" ").toLowerCase();
+      row.hidden = !(words.every(word => text.includes(word)) && (need === undefined || row.dataset.need === need));
       shown += !row.hidden;
     }
     found.textContent = (shown ? found.dataset.some : found.dataset.none).replace("{shown}", shown).replace("{all}", rows.length);
     found.classList.toggle("unseen", shown > 0);   // the rows are seen; that there is none has to be said
+  }
+  find.addEventListener("input", filter);
+  for (const button of needs) button.addEventListener("click", () => {
+    need = button.dataset.need;
+    needs.forEach(one => one.setAttribute("aria-pressed", String(one === button)));
+    filter();
   });
 })();
