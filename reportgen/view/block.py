@@ -145,13 +145,13 @@ def _grid(block: BlockFact) -> Table:
     last = -1
     for key in sorted(rows, key=lambda key: order[key]):
         weekday, lift, serves = key
-        day = words(weekdays[weekday]) if weekday != last else Cell(("",))
+        day = Cell((weekdays[weekday],), tone="again" if weekday == last else "")
         last = weekday
         cells = (said(rows[key].get(number, ())) for number in range(len(block.weeks)))
         found.append((day, said(phrase("block.grid.lift", lift=lift, serves=serves)), *cells))
     if any(week.load_share is not None for week in block.weeks):
         shares = (words("" if w.load_share is None else numbers.share(w.load_share)) for w in block.weeks)
-        found.append((Cell(("",)), words(text("block.grid.load")), *shares))
+        found.append((words(text("block.grid.all")), words(text("block.grid.load")), *shares))
     heads = (
         text("block.grid.week", n=nth, kind=text(f"block.week.{week.kind}"), date=_short(week.start))
         for nth, week in enumerate(block.weeks, start=1)

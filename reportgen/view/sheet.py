@@ -2,12 +2,14 @@
 
 from typing import Final
 
+from reportgen.analysis.block import eyes
+from reportgen.analysis.goals import lifts_of
 from reportgen.model.proposal import BlockFact
 from reportgen.model.values import dataclass
 from reportgen.view import platform
 from reportgen.view.page import Table
 from reportgen.view.reader import Reader
-from reportgen.words import Phrase, Say, Unit, phrase, spoken, text
+from reportgen.words import Phrase, Say, Unit, phrase, plain, spoken, text
 
 #: So many cues go onto a platform.
 MOST_CUES: Final = 3
@@ -49,7 +51,9 @@ def page(reader: Reader) -> SheetPage:
     cited = reader.trade.sources["iwf_rules"].citation
     rules = [phrase("sheet.rules.loads", citation=cited), phrase("sheet.rules.changes")]
     rules += [phrase("sheet.rules.opener"), phrase("sheet.rules.warm")]
-    ends = tuple(map(spoken, block.ends)) if block is not None and block.test_kind == "test" else ()
+    # What the rules say already is not said a second time.
+    more = [one for one in block.ends if one.key != "block.ends.after"] if block is not None else []
+    ends = tuple(map(spoken, more)) if block is not None and block.test_kind == "test" else ()
     return SheetPage(
         title=title,
         unit=reader.unit,
@@ -57,7 +61,7 @@ def page(reader: Reader) -> SheetPage:
         lifts=_lifts(reader, block) if block is not None else (),
         rules=(*rules, *ends),
         cues=cues(reader),
-        notes=(phrase("sheet.draft"), phrase("sheet.note")),
+        notes=(phrase("sheet.draft"),),
         heads={key: text(f"sheet.{key}.title") for key in ("rules", "cues", "room")},
         missing=() if block is not None and block.attempts else _missing(block),
     )
@@ -83,19 +87,16 @@ def _missing(block: BlockFact | None) -> Phrase:
 
 
 def cues(reader: Reader) -> tuple[Phrase, ...]:
-    """Three cues: the newest lines of the notes that begin with `Cue:`, then checkpoints that are off."""
+    """Three cues: those of the notes, newest first, then of checkpoints that are off and of how lifts are lost."""
     found: list[str] = []
     for note in sorted(reader.dossier.records.notes, key=lambda one: one.date, reverse=True):
         for line in note.text.splitlines():
-            plain = line.strip(" *-_>#").strip()
-            if plain.casefold().startswith(_CUE):
-                found += [part.strip(" .") for part in plain.split(":", 1)[1].split(";")]
-    technique = reader.facts.technique
-    off = (
-        [one for one in technique.checkpoints if one.latest == "off" and not one.accepted]
-        if technique
-        else []
-    )
-    found += [one.checkpoint for one in sorted(off, key=lambda one: -(one.persistence_days or 0))]
+            bare = line.strip(" *-_>#").strip()
+            if bare.casefold().startswith(_CUE):
+                found += [part.strip(" .") for part in bare.split(":", 1)[1].split(";")]
+    facts = reader.facts
+    signs = [one.checkpoint for one in eyes.off(facts)]
+    signs += eyes.lost(facts, lifts_of(facts.goals[0]), reader.trade)[:2]
+    found += [plain(spoken(eyes.cue(one))) for one in signs]
     named = [one for one in dict.fromkeys(found) if one][:MOST_CUES]
     return tuple((one,) for one in [*named, *[""] * (MOST_CUES - len(named))])

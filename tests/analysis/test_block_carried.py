@@ -1,6 +1,7 @@
 """What a block keeps of what was done, over generated lifters: load, raises, the taper, the day."""
 
 import datetime as dt
+from collections import Counter
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -50,6 +51,47 @@ def test_no_session_is_one_exercise_alone_unless_nothing_else_may_be_loaded(seed
         for session in week.sessions if week.kind == "work" else ():
             many = {(line.lift, line.variant) for line in lines(session)}
             assert len(many) > 1 or one.pain[0] or one.facts.unsure, (session.date, many)
+
+
+@pytest.mark.parametrize("seed", LIFTERS)
+def test_a_session_names_no_line_twice_and_no_line_holds_more_than_six_sets(seed: int) -> None:
+    for week in story(seed).block.weeks:
+        for session in week.sessions:
+            alike = Counter((x.lift, x.variant, x.aid, x.reps, x.kg) for x in lines(session))
+            assert max(alike.values(), default=1) == 1, (session.date, alike)
+            assert all(x.sets <= TRADE.value("sets_most") + 1 for x in lines(session)), session.date
+
+
+@pytest.mark.parametrize("seed", LIFTERS)
+def test_a_load_steps_up_by_no_more_than_12_per_cent_and_a_light_week_goes_over_no_week_of_work(
+    seed: int,
+) -> None:
+    last: dict[tuple[str, str, str, str, int], float] = {}
+    for week in story(seed).block.weeks:
+        now = {
+            (x.lift, x.variant, x.aid, x.role, session.date.weekday()): x.kg or 0.0
+            for session in week.sessions
+            for x in lines(session)
+            if x.role not in ("way up", "single")
+        }
+        for key, kg in now.items():
+            if key not in last or week.kind == "taper":
+                continue
+            if week.kind == "light":
+                assert kg <= last[key] + 1e-6, (week.week, key, last[key], kg)
+            else:
+                # A step of the plates is more than 12 per cent of a very light load.
+                assert kg <= max(1.12 * last[key], last[key] + 5), (week.week, key, last[key], kg)
+        last |= now if week.kind != "light" else {}
+
+
+@pytest.mark.parametrize("seed", LIFTERS)
+def test_two_squats_meet_in_one_session_only_where_there_are_too_few_days_for_them(seed: int) -> None:
+    one = story(seed)
+    for week in one.block.weeks:
+        squats = [{x.lift for x in lines(session) if x.role == "squat"} for session in week.sessions]
+        if week.kind == "work" and any(len(lifts) > 1 for lifts in squats):
+            assert all(squats) or len(squats) < 4, (week.week, squats)
 
 
 @pytest.mark.parametrize("seed", LIFTERS)
@@ -174,4 +216,7 @@ def test_a_contest_has_attempts_for_both_lifts_in_legal_steps(seed: int) -> None
     for attempt in tries:
         steps = [step for step in one.block.warmups if step.lift == attempt.lift]
         assert all(a.kg < b.kg and a.minutes > b.minutes for a, b in pairwise(steps))
+        unit = one.dossier.records.lifter.unit
+        step_kg = TRADE.value(f"warmup_step_{unit}") * (1 if unit == "kg" else TRADE.value("pound"))
+        assert all(abs(x.kg / step_kg - round(x.kg / step_kg)) < 1e-6 for x in steps[1:-1]), steps
         assert steps[-1].kg < attempt.kg or attempt.attempt == 1

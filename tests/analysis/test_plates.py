@@ -49,3 +49,12 @@ def test_bar_and_steps_are_those_of_the_unit(
     assert mine.bar_kg == bar
     assert mine.down(54.2) == down  # 54.2 kg = 119.49 lb
     assert mine.said(mine.down(54.2)) == said
+
+
+def test_where_no_logged_load_needs_small_discs_none_that_does_is_proposed() -> None:
+    coarse = [20.0, 42.5, 50.0, 57.5] * 20
+    mine = plates.of(MAN, TRADE, coarse)
+    assert (mine.step, mine.down(54.2), mine.up(50.1)) == (2.5, 52.5, 52.5)
+    assert plates.of(MAN, TRADE, [*coarse, *[51.0] * 9]).step == 1
+    assert plates.of(MAN, TRADE, coarse[:20]).step == 1
+    assert plates.of(replace(MAN, unit="lb"), TRADE, coarse).step == 5

@@ -614,7 +614,7 @@ def _block() -> BlockFact:
     )  # fmt: skip
     squat = BlockSet(
         lift="back squat", sets=4, reps="3", kg=82.5, floor_kg=None, share=None, need="upkeep",
-        serves=say("block.serves.kept", lift="back squat"),
+        serves=say("block.serves.kept", sets=5, reps=4, kg=80.0),
     )  # fmt: skip
     return BlockFact(
         weeks=tuple(

@@ -389,7 +389,8 @@ def test_every_line_of_the_block_says_what_it_is_for_in_words() -> None:
     tables = {b.id: b for s in made.sections for b in s.blocks if isinstance(b, Table)}
     assert "block-key" not in tables
     whats = [plain(row[1].text, "kg") for row in tables["block-weeks"].rows]
-    assert "back squat: kept as you do it now" in whats
+    assert "back squat: kept; now about 5 × 4 at 80 kg" in whats
+    assert all(plain(row[0].text, "kg") for row in tables["block-weeks"].rows), "a row has no header"
     assert all(": " in what for what in whats[:-1])
 
 

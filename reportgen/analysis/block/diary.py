@@ -14,10 +14,11 @@ KEPT = ("overhead", "pull", *SQUATS, "press", "back")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Kept:
-    """A lift of the usual work on one weekday; the first day of its week is the heavier one."""
+    """A lift of the usual work on one weekday with its repetitions; its first day of a week is heavier."""
 
     usual: Usual
     heavy: bool
+    repetitions: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,11 +144,14 @@ def _kept(setting: Setting, turned: list[int]) -> Mapping[int, tuple[Kept, ...]]
             continue
         count = min(len(turned), max(1, half_up(days)))
         squat = group in SQUATS
+        more = 1 + setting.trade.value("raised_step") * (group in setting.raised)
+        each = sum(one.repetitions for one in lifts) * more / count
         chosen = _chosen(lifts, count, turned, found, eve if squat else -1)
         for nth, day in enumerate(chosen):
             # Several lifts of one kind take turns; the one most done comes first.
             usual = lifts[nth % len(lifts)] if not squat else lifts[0]
-            found[day].append(Kept(usual=usual, heavy=nth == 0 and not (squat and day == eve)))
+            heavy = nth < (1 if squat else len(lifts)) and not (squat and day == eve)
+            found[day].append(Kept(usual=usual, heavy=heavy, repetitions=each))
     return {day: tuple(mine) for day, mine in found.items()}
 
 
@@ -177,8 +181,10 @@ def _chosen(
     """So many weekdays for lifts of one kind: their own first, then those that hold least."""
     own = [day for one in lifts for day in one.weekdays]
 
-    def order(day: int) -> tuple[bool, bool, int, int]:
+    def order(day: int) -> tuple[int, bool, int, int]:
+        # A second squat in one session is worse than an easy one on the eve of heavy singles.
         same = any(kept.usual.group in SQUATS for kept in taken[day]) and eve >= 0
-        return (same or day == eve, day not in own, len(taken[day]), own.index(day) if day in own else 9)
+        worse = 2 * same + (day == eve)
+        return worse, day not in own, len(taken[day]), own.index(day) if day in own else 9
 
     return sorted(turned, key=order)[:count]

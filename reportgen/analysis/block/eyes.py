@@ -1,8 +1,13 @@
 """What the lifter films and what the coach watches for in the first week."""
 
+from collections import Counter
+
 from reportgen.analysis.block.setting import SQUATS, Setting
+from reportgen.model.facts import Facts
+from reportgen.model.findings import CheckpointFact
 from reportgen.model.proposal import BlockWeek
 from reportgen.model.say import Say, say
+from reportgen.trade.schema import Trade
 
 #: Clips and points of one week: more is not looked at.
 _MOST = 3
@@ -29,32 +34,39 @@ def film(now: Setting, week: BlockWeek) -> tuple[Say, ...]:
 
 def watch(now: Setting, week: BlockWeek) -> tuple[Say, ...]:
     """Checkpoints that are off, the longest first; the kind of most misses."""
-    technique = now.facts.technique
-    off = (
-        [one for one in technique.checkpoints if one.latest == "off" and not one.accepted]
-        if technique
-        else []
-    )
-    off.sort(key=lambda one: -(one.persistence_days or 0))
     found = [
         say(
             "block.watch.point", point=one.checkpoint, lift=one.lift or now.goal_lifts[0],
+            cue=cue(one.checkpoint),
             **{"from": say("block.watch.from", kg=one.load_onset_kg) if one.load_onset_kg else ""},
         )
-        for one in off[: _MOST - 1]
+        for one in off(now.facts)[: _MOST - 1]
     ]  # fmt: skip
-    kinds: dict[str, int] = {}
-    for rate in now.facts.make_rates or ():
-        if (
-            rate.lift in now.goal_lifts
-            and rate.zone_low is not None
-            and rate.zone_low >= now.trade.value("heavy_share")
-        ):
-            for kind, count in rate.misses.items():
-                kinds[kind] = kinds.get(kind, 0) + count
-    named = sorted((kind for kind in kinds if kind != "not stated"), key=lambda kind: (-kinds[kind], kind))
-    if named and kinds[named[0]] > 1:
-        found.append(say("block.watch.misses", kinds=tuple(named[:2])))
+    kinds = lost(now.facts, now.goal_lifts, now.trade)
+    if kinds:
+        found.append(say("block.watch.misses", kinds=kinds[:2]))
     if week.kind in ("work", "return", "light"):
         found.append(say(f"block.watch.{'makes' if found else 'start'}"))
     return tuple(found[:_MOST])
+
+
+def off(facts: Facts) -> list[CheckpointFact]:
+    """Checkpoints that are off and that the coach does not accept, the longest first."""
+    points = facts.technique.checkpoints if facts.technique is not None else ()
+    found = [one for one in points if one.latest == "off" and not one.accepted]
+    return sorted(found, key=lambda one: -(one.persistence_days or 0))
+
+
+def lost(facts: Facts, lifts: tuple[str, ...], trade: Trade) -> tuple[str, ...]:
+    """How heavy tries of some lifts are lost, the most frequent kind first; () where hardly one is named."""
+    kinds: Counter[str] = Counter()
+    for rate in facts.make_rates or ():
+        if rate.lift in lifts and (rate.zone_low or 0.0) >= trade.value("heavy_share"):
+            kinds.update({kind: count for kind, count in rate.misses.items() if kind != "not stated"})
+    order = sorted(kinds, key=lambda kind: (-kinds[kind], kind))
+    return tuple(order) if order and kinds[order[0]] > 1 else ()
+
+
+def cue(of: str) -> Say:
+    """What is said to a lifter about a checkpoint, or about how attempts are lost."""
+    return say(f"block.cue.{of.replace(' ', '_')}")

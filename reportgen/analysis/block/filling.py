@@ -86,10 +86,10 @@ class _Week:
             for lifts, most in self.aim.held
         )
 
-    def add(self, at: int, sets: int = 1, most: int | None = None) -> bool:
+    def add(self, at: int, sets: int = 1) -> bool:
         """Add sets to a line where the volume and the session's upper bound allow it."""
         line = self.lines[at]
-        if sets < 1 or self.counts[at] + sets > (line.most if most is None else most):
+        if sets < 1 or self.counts[at] + sets > line.most:
             return False
         self.counts[at] += sets
         whole = self.trade.value("prilepin_load_max") + _HAIR
@@ -179,8 +179,4 @@ def _to_whole(week: _Week, order: list[int]) -> None:
     ]
     whole_kg = week.aim.tonnage_kg
     while growing and volume(week.filled()).tonnage_kg < whole_kg:
-        growing = [
-            at
-            for at in growing
-            if volume(week.filled()).tonnage_kg < whole_kg and week.add(at, most=week.lines[at].most + 2)
-        ]
+        growing = [at for at in growing if volume(week.filled()).tonnage_kg < whole_kg and week.add(at)]

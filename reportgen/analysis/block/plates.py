@@ -1,6 +1,7 @@
 """What can be put on the lifter's bar: whole kilograms, or what pairs of pound plates give."""
 
 import math
+from collections.abc import Collection
 
 from reportgen.model.lifter import Lifter, Unit
 from reportgen.model.values import dataclass
@@ -23,7 +24,7 @@ class Plates:
 
     unit: Unit
     unit_kg: float
-    step: int
+    step: float
     bar: int
 
     @property
@@ -52,21 +53,26 @@ class Plates:
         return f"{self.number(load_kg)} {self.unit}"
 
 
-def of(lifter: Lifter, trade: Trade) -> Plates:
+def of(lifter: Lifter, trade: Trade, loads_kg: Collection[float] = ()) -> Plates:
     """The plates of a lifter who reads kilograms or pounds.
 
     Args:
         lifter: Whose unit and whose bar.
         trade: Rules `bar_men_kg`, `bar_women_kg`, `bar_men_lb`, `bar_women_lb`, `plates_step_kg`,
-            `plates_step_lb`, `pound`.
+            `plates_step_lb`, `plates_coarse_kg`, `pound`.
+        loads_kg: What was trained with: small discs that hardly any load needs are not asked for.
 
     References:
         IWF, Technical and Competition Rules and Regulations. Pounds: common practice.
     """
     unit = lifter.unit
+    step, coarse = trade.value(f"plates_step_{unit}"), trade.value("plates_coarse_kg")
+    fine = sum(load % coarse > _HAIR for load in loads_kg)
+    if unit == "kg" and len(loads_kg) >= trade.value("plates_coarse_loads"):
+        step = coarse if fine <= (1 - trade.value("plates_coarse_share")) * len(loads_kg) else step
     return Plates(
         unit=unit,
         unit_kg=1.0 if unit == "kg" else trade.value("pound"),
-        step=int(trade.value(f"plates_step_{unit}")),
+        step=step,
         bar=int(trade.value(f"bar_{lifter.standards}_{unit}")),
     )

@@ -215,7 +215,13 @@ def _week(
 
 def _session(now: Setting, date: dt.date, filled: Filled) -> BlockSession:
     ordered = sorted(filled, key=lambda one: rank(one[0], now.trade))
-    return BlockSession(date=date, sets=tuple(_set(now, line, sets) for line, sets in ordered))
+    # Where a ceiling leaves two lines of a lift alike they are one.
+    alike: dict[tuple[object, ...], tuple[Line, int]] = {}
+    for line, sets in ordered:
+        key = line.parts, line.reps, line.kg, line.variant, line.aid
+        first, others = alike.get(key, (line, 0))
+        alike[key] = first, others + sets
+    return BlockSession(date=date, sets=tuple(_set(now, line, sets) for line, sets in alike.values()))
 
 
 def _set(now: Setting, line: Line, sets: int) -> BlockSet:

@@ -146,11 +146,12 @@ def _aim(setting: Setting, index: int, kind: str, share: float, recent: list[Vol
 def _week(setting: Setting, span: Span, days: Diary, index: int, aim: Aim) -> Filled | None:
     """One week's lines with their sets; with smaller ones where the volume is short."""
     kind = "work" if span.kinds[index] == "taper" else span.kinds[index]
+    step = max(0, sum(one != "light" for one in span.kinds[:index]) - (kind == "light"))
     lines: list[Line] = []
     for light in (False, True):
         lines = []
         for date in diary.dates(setting, index, span):
-            day = Day(date=date, kind=kind, week=index, progress=span.progress[index], lightened=light)
+            day = Day(date=date, kind=kind, step=step, progress=span.progress[index], lightened=light)
             lines += _together(setting, days, day)
         filled = fill([_no_more(line, aim.held) for line in lines], aim, setting.trade)
         if filled is not None:

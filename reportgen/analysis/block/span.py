@@ -70,7 +70,7 @@ class Span:
                 last += 1
             whole = at / steps
             run = (index - first) / (last - first) if last > first else whole
-            found[index] = (whole + run) / 2
+            found[index] = (2 * whole + run) / 3
         return tuple(found)
 
 

@@ -100,7 +100,9 @@ def read(
         for lift, fact in current.items()
         if (base := _base(fact, references.get(lift), last.get(lift), facts.as_of, trade)) is not None
     }
-    own = plates.of(records.lifter, trade)
+    year = pd.Timestamp(facts.as_of) - pd.Timedelta(days=int(trade.value("reference_days")))
+    trained = sets.loc[(sets["date"] > year) & (sets["attempt"] == 0), "load_kg"]
+    own = plates.of(records.lifter, trade, trained.tolist())
     return Stand(
         plates=own,
         bases={lift: _at_least_the_whole(lift, base, bases, trade) for lift, base in bases.items()},

@@ -22,14 +22,20 @@ def up_to(opener_kg: float, lift: str, standards: str, plates: Plates, trade: Tr
         trade: Rules `warmup_minutes_apart`, `attempt_minutes`.
 
     Returns:
-        From the empty bar up. The last step lies `warmup_minutes_last` before the opener.
+        From the empty bar up, in round loads but for the last step, which lies `warmup_minutes_last` before
+        the opener.
     """
-    bar_kg = plates.bar_kg
-    loads: list[tuple[float, int]] = []
-    for step in (None, *choices().warmups):
-        kg = bar_kg if step is None else max(bar_kg, plates.down(step.share * opener_kg))
-        if kg < opener_kg and (not loads or kg > loads[-1][0]):
-            loads.append((kg, choices().warmups[0].reps if step is None else step.reps))
+    bar_kg, steps = plates.bar_kg, choices().warmups
+    last_kg = plates.down(steps[-1].share * opener_kg)
+    round_kg = trade.value(f"warmup_step_{plates.unit}") * plates.unit_kg
+    loads = [(bar_kg, steps[0].reps)]
+    for step in steps[:-1]:
+        kg = math.floor(step.share * opener_kg / round_kg + 1 / 2) * round_kg
+        if loads[-1][0] < kg < last_kg:
+            loads.append((kg, step.reps))
+    if loads[-1][0] < last_kg:
+        loads.append((last_kg, steps[-1].reps))
+    loads = [one for one in loads if one[0] < opener_kg]
     last, apart = trade.value("warmup_minutes_last"), trade.value("warmup_minutes_apart")
     found = []
     for nth, (kg, reps) in enumerate(loads):

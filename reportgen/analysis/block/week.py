@@ -1,6 +1,7 @@
 """The lines of one training day, before anybody counts sets."""
 
 import datetime as dt
+import math
 from dataclasses import replace
 
 from reportgen.analysis.block.diary import Diary, Kept
@@ -17,20 +18,24 @@ _WEIGHT = {
 }  # fmt: skip
 
 
+#: Roles of which a set may be longer where the usual ones would be too many.
+_LONGER = ("squat", "pull", "press", "back")
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Day:
     """One training day.
 
     Attributes:
         kind: Of its week.
-        week: Of the block, from 0.
+        step: Weeks of the block before it, light ones apart; a light week stays at the step before it.
         progress: From the first week of work (0) to the last (1).
         lightened: Volume is so short that the needed lines shrink to singles at the lower share.
     """
 
     date: dt.date
     kind: str
-    week: int
+    step: int
     progress: float
     lightened: bool = False
 
@@ -71,26 +76,26 @@ def lines(setting: Setting, diary: Diary, day: Day) -> list[Line]:
 
 
 def _drawn(setting: Setting, day: Day, wishes: list[Wanted]) -> list[Line]:
-    found = (line(setting, day.date, wish, cap(setting, wish, day.week)) for wish in wishes)
+    found = (line(setting, day.date, wish, cap(setting, wish, day.step)) for wish in wishes)
     return [one for one in found if one is not None]
 
 
-def cap(setting: Setting, wanted: Wanted, week: int) -> float:
+def cap(setting: Setting, wanted: Wanted, step: int) -> float:
     """The share that the careful rules allow at most: after a break, after weeks without the lift, by age.
 
-    After heavy days close together singles stay under the limit for some weeks.
+    From there a load climbs by one step a week, also when nothing else holds it any more. After heavy days
+    close together singles stay under the limit for some weeks.
     """
     value = setting.trade.value
     caps = [float("inf")]
     pause = setting.trust.pause
-    careful: list[int] = []
-    if pause is not None and week < pause.left:
-        careful.append(week)
-    base = setting.stand.base(wanted.of or wanted.parts[0])
-    if base is not None and base.cold and week < int(value("return_no_heavy_weeks_high")):
-        careful.append(week)
-    under = value("heavy_share") - value("return_step")
-    caps += [min(under, value("return_load_max") + value("return_step") * step) for step in careful]
+    own = setting.stand.bases.get(wanted.parts[0]) or setting.stand.base(wanted.of or wanted.parts[0])
+    # Weeks of the way back that are over, and those still to come.
+    ways = [(pause.done, pause.left)] if pause is not None and pause.left else []
+    ways += [(0, int(value("return_no_heavy_weeks_high")))] if own is not None and own.cold else []
+    for done, left in ways:
+        under = value("heavy_share") - value("return_step") if step < left else float("inf")
+        caps.append(min(under, value("return_load_max") + value("return_step") * (step + done)))
     if not setting.trust.heavy:
         young = {"squat": "youth_squat_high", "pull": "youth_pull_high"} if setting.trust.young else {}
         loaded = any(setting.trade.lifts[part].classic for part in wanted.parts) or wanted.role == "overhead"
@@ -98,9 +103,14 @@ def cap(setting: Setting, wanted: Wanted, week: int) -> float:
         caps += [value(known)] if known else []
     if setting.trust.lax and wanted.role == "overhead":
         caps.append(value("overhead_lax_high"))
-    if setting.chased and wanted.role == "single" and week < int(value("chase_single_weeks")):
+    if setting.chased and wanted.role == "single" and step < int(value("chase_single_weeks")):
         caps.append(value("chase_single_high"))
     return min(caps)
+
+
+def _most(setting: Setting) -> int:
+    """More sets of a line than these are laid out as longer sets, or left to another lift."""
+    return int(setting.trade.value("sets_most"))
 
 
 def _between(setting: Setting, name: str, day: Day) -> tuple[float, float]:
@@ -111,7 +121,7 @@ def _between(setting: Setting, name: str, day: Day) -> tuple[float, float]:
 
 def _wanted(
     setting: Setting, lift: str, reps: int, sets: tuple[int, int], share: tuple[float, float], role: str,
-    group: str, serves: Say | None = None, *, need: str = "", needed: bool = False,
+    group: str, serves: Say, *, need: str = "", needed: bool = False,
 ) -> Wanted:  # fmt: skip
     """A wish for one plain lift; where a need raises its group it is of that need."""
     raised = setting.raised.get(group, "")
@@ -119,7 +129,7 @@ def _wanted(
     return Wanted(
         parts=(lift,), reps=(reps,), low=share[0], high=share[1], least=sets[0], most=sets[1],
         weight=weight, role=role, need=raised or need or "upkeep", group=group, needed=needed,
-        serves=serves or say(f"block.serves.{'raised' if raised else 'kept'}", lift=lift),
+        serves=serves,
     )  # fmt: skip
 
 
@@ -174,7 +184,7 @@ def _full(setting: Setting, day: Day, nth: int) -> list[Wanted]:
     reps = 1 if day.lightened and setting.trust.heavy else reps
     serves = say(f"block.serves.{name}")
     return [
-        _wanted(setting, lift, reps, (3, 7), _between(setting, name, day), "full", lift, serves,
+        _wanted(setting, lift, reps, (3, _most(setting)), _between(setting, name, day), "full", lift, serves,
                 need=_full_need(setting), needed=True)
         for lift in setting.lifts
     ]  # fmt: skip
@@ -187,21 +197,24 @@ def _derivative(setting: Setting, day: Day) -> list[Wanted]:
         return []
     need = setting.needs[0].id if setting.needs and one.need else "full_lift"
     low, high = _between(setting, "derivative", day)
+    # Triples while the loads are light, as in the full session of volume.
+    longer = len(one.parts) == 1 and day.progress < 1 / 2 and day.kind == "work" and not day.lightened
+    reps = tuple(int(reps) + longer for reps in one.reps.split("+"))
     found = [
         Wanted(
-            parts=one.parts, reps=tuple(int(reps) for reps in one.reps.split("+")), low=low, high=high,
-            least=3, most=7, weight=_WEIGHT["derivative"], role="derivative", need=need, group="derivative",
-            serves=say("block.serves.words", words=one.why), variant=one.variant,
+            parts=one.parts, reps=reps, low=low, high=high,
+            least=3, most=_most(setting), weight=_WEIGHT["derivative"], role="derivative", need=need,
+            group="derivative", serves=say("block.serves.words", words=one.why), variant=one.variant,
         )
     ]  # fmt: skip
     asked = setting.raised.get("overhead", "")
-    support, reps = one.support, one.support_reps
+    support, many = one.support, one.support_reps
     if not support and asked:
-        support, reps = asked.removesuffix("_short").replace("_", " "), "2"
+        support, many = asked.removesuffix("_short").replace("_", " "), "2"
     if support in setting.trade.lifts:
         share = _between(setting, "overhead", day)
         found.append(
-            _wanted(setting, support, int(reps), (2, 5), share, "overhead", "overhead",
+            _wanted(setting, support, int(many), (2, 5), share, "overhead", "overhead",
                     say("block.serves.overhead"), need=asked or need)
         )  # fmt: skip
     return found
@@ -230,7 +243,8 @@ def _other(setting: Setting, day: Day) -> list[Wanted]:
     """The other classic lift, once a week."""
     share, usual = _between(setting, "other_lift", day), setting.carried.usual.get(setting.other)
     reps = min(2, usual.reps) if usual is not None else 1
-    return [_wanted(setting, setting.other, reps, (3, 7), share, "other", "other", say("block.serves.other"))]
+    return [_wanted(setting, setting.other, reps, (3, _most(setting)), share, "other", "other",
+                    say("block.serves.other"))]  # fmt: skip
 
 
 def _other_part(setting: Setting, day: Day) -> list[Wanted]:
@@ -263,25 +277,38 @@ def _kept(setting: Setting, diary: Diary, day: Day, kept: Kept) -> list[Wanted]:
     if role == "squat" and day.date + dt.timedelta(days=1) in diary.singles:
         most, apart = value("eve_squat_high") * base_kg, False
 
+    reps = one.reps
+    if role in _LONGER:
+        reps = min(
+            int(value("usual_reps_most")), max(reps, math.ceil(kept.repetitions / _most(setting) - 1 / 2))
+        )
+    now = "raised" if raised else "kept"
+    serves = (
+        say(f"block.serves.{now}", sets=one.sets, reps=one.reps, kg=setting.stand.plates.down(one.kg))
+        if kept.heavy and one.tonnage_kg
+        else say(f"block.serves.{'easier' if one.tonnage_kg else 'anew'}")
+    )
+
     def wish(low_kg: float, high_kg: float, sets: tuple[int, int]) -> Wanted:
         share = min(low_kg, high_kg, most) / base_kg, min(high_kg, most) / base_kg
-        found = _wanted(setting, one.lift, one.reps, sets, share, role, one.group)
+        found = _wanted(setting, one.lift, reps, sets, share, role, one.group, serves)
         own_kg = 0.0 if base is not None else base_kg
         return replace(found, of=of, own_kg=own_kg, aid="straps" if one.straps else "")
 
-    work = wish(low, high, (2, max(8, one.sets)))
+    work = wish(low, high, (2, _most(setting)))
     if not apart or high >= top:
         return [work]
-    return [work, wish(max(high, one.high_kg + (top - one.high_kg) * day.progress), top, (1, 1))]
+    most_high = max(high, one.high_kg + (top - one.high_kg) * day.progress)
+    return [work, replace(wish(most_high, top, (1, 1)), serves=say("block.serves.top"))]
 
 
 def beside(setting: Setting, diary: Diary, day: Day) -> list[Line]:
     """What may stand beside a single exercise, so that no session is one alone: an easy squat, or a pull."""
-    light = Day(date=day.date, kind="light", week=day.week, progress=0.0)
+    light = Day(date=day.date, kind="light", step=day.step, progress=0.0)
     wishes: list[Wanted] = []
     for group in (*SQUATS, "pull", "overhead", "press", "back"):
         for one in setting.carried.group(group):
-            wishes += _kept(setting, diary, light, Kept(usual=one, heavy=False))
+            wishes += _kept(setting, diary, light, Kept(usual=one, heavy=False, repetitions=0.0))
     usual = choices().derivative(setting.goal_lifts[0], (), setting.trust.banned)
     if usual is not None:
         share = _between(setting, "full_easy", light)
