@@ -1,5 +1,6 @@
 """`reportgen index`: written pages of several folders in one index, without what they were made from."""
 
+import datetime as dt
 import os
 from collections.abc import Iterator
 from dataclasses import replace
@@ -14,6 +15,7 @@ from reportgen.cli import terminal
 from reportgen.cli.write import show
 from reportgen.model.letters import shown
 from reportgen.model.lifter import Squad, Unit
+from reportgen.model.look import Look
 from reportgen.view import Edition
 from reportgen.view.page import SquadLine
 from reportgen.words import text
@@ -104,11 +106,9 @@ def _sealed(page: Path, beside: Path) -> SquadLine:
         goal=(),
         present=(),
         gap=(),
-        first_need="",
-        last_session=None,
-        days_since=None,
+        first_need=text("cli.index.sealed"),
         rows_set_aside=0,
-        held=text("cli.index.sealed"),
+        look=Look(as_of=dt.date.min),
     )
 
 

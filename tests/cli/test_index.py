@@ -89,7 +89,7 @@ def test_a_list_that_can_not_be_read_is_one_clear_line(
 
 def page(place: Path, name: str = "a.html", change: Callable[[dict[str, Any]], object] = len) -> Path:
     """A page whose line says something else than any page of ours."""
-    line = sample.squad("Runa").lines[1]
+    line = sample.squad("Runa").rows[1].line
     html = render_dossier(
         replace(sample.page("Runa"), sections=()), stamp=Stamp(digest="ab" * 32, code=0, line=line)
     )
@@ -125,9 +125,9 @@ def test_nothing_that_a_page_says_of_itself_leads_anywhere_or_is_run(tmp_path: P
 @pytest.mark.parametrize(
     "part",
     [
-        {"days_since": 10**12},
-        {"days_since": "3"},
-        {"last_session": "9999-12-31", "days_since": 5},
+        {"look": {"as_of": 10**12}},
+        {"look": {"as_of": "2026-02-01", "done": "3"}},
+        {"look": {"as_of": "0001-01-01", "last": "0001-01-01"}},
         {"best": [["2026-02-31", 50.0]]},
         {"best": [["2026-02-01", 50.0], ["2026-02-03", 1e999]]},
         {"goal": [{"kg": "60"}]},

@@ -13,6 +13,7 @@ import pytest
 from click.testing import CliRunner
 
 from reportgen.cli import facts, pool
+from reportgen.cli import run as asked
 from reportgen.cli.main import main
 from tests.trust.logs import lay
 from tests.trust.test_stopping import squad_of
@@ -75,7 +76,7 @@ def test_facts_by_several_processes_are_the_same_bytes(tmp_path: Path) -> None:
 def test_a_fault_of_ours_with_one_lifter_stops_no_other_one_s_facts(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    real = facts.dossier
+    real = asked.dossier
 
     def broken(records: Any) -> Any:
         if records.folder == "runa-00":
