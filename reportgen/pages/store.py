@@ -83,7 +83,7 @@ def _makers() -> list[str]:
 
     own = (Path(__file__).parent / name for name in ("drawing.py", "slim.py", "vendor/fonts.conf"))
     sums = [hashlib.sha256(file.read_bytes()).hexdigest() for file in own]
-    return [__version__, vl_convert.__version__, *sums]
+    return [__version__, vl_convert.__version__, *sums]  # type: ignore[attr-defined]
 
 
 def _sum(key: str, packed: bytes) -> bytes:
