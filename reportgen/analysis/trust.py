@@ -258,8 +258,10 @@ def away(records: Records, days: pd.DataFrame, first: dt.date, trade: Trade) -> 
     if not trained:
         return None
     found: tuple[dt.date, dt.date, int] | None = None
+    shortest = min(trade.value("return_ill_days"), trade.value("return_days"))
     for before, after in pairwise(trained):
-        if (after - before).days > _least_days(records, before, after, trade):
+        # Seldom so long that anything has to be looked up.
+        if (gap := (after - before).days) > shortest and gap > _least_days(records, before, after, trade):
             found = (before, after, (after - before).days - 1)
     until = max(records.as_of, doubts.ill_until(records) or records.as_of)
     if (until - trained[-1]).days >= _least_days(records, trained[-1], until, trade):

@@ -3,8 +3,8 @@
 import csv
 import re
 import stat
-from collections.abc import Iterable, Iterator, Sequence
-from io import StringIO
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from itertools import islice
 from pathlib import Path
 
 import numpy as np
@@ -29,6 +29,8 @@ _DELIMITERS = ",;\t"
 _BLANK = ' \t\r\n,;"\u00a0'
 #: Letters of Polish that are signs in the western form, inside a word: ł, ą, ż, ś, ź.
 _POLISH = re.compile(rb"[A-Za-z\xe0-\xff][\xb3\xb9\xbf\x9c\x9f][a-z]")
+#: A line with its end, as an editor counts lines.
+_LINE = re.compile(r"[^\r\n]*(?:\r\n?|\n)|[^\r\n]+")
 _SEP = re.compile(r'"?sep=([,;|\t])"?[ ,;|\t]*', re.IGNORECASE)
 
 
@@ -162,24 +164,25 @@ def split(file: str, text: str, known: Iterable[str]) -> Grid | None:
 
     `known`, headings that the file may have, folded, tell which delimiter it uses.
     """
-    lines = list(StringIO(text.removeprefix("\ufeff"), newline=""))
-    first = next((i for i, line in enumerate(lines) if line.strip(_BLANK)), None)
+    text = text.removeprefix("\ufeff")
+    first = _filled(text, 0)
     if first is None:
         return None
-    told = _SEP.fullmatch(lines[first].rstrip("\r\n"))
+    told = _SEP.fullmatch(next(islice(_lines(text), first, None)).rstrip("\r\n"))
     if told:  # a line for one spreadsheet program: it says the delimiter and is no row
-        first = next((i for i in range(first + 1, len(lines)) if lines[i].strip(_BLANK)), len(lines))
-        if first == len(lines):
+        first = _filled(text, first + 1)
+        if first is None:
             return None
-    delimiter = told[1] if told else _delimiter(lines[first : first + MOST_ABOVE], frozenset(known))
+    some = list(islice(_lines(text), first, first + MOST_ABOVE))
+    delimiter = told[1] if told else _delimiter(some, frozenset(known))
     cells: list[list[str]] = []
     starts: list[int] = []
     broken: list[Broken] = []
     if '"' in text:
-        _quoted_rows(_Feed(lines, first), delimiter, cells, starts, broken)
+        _quoted_rows(_Feed(list(_lines(text)), first), delimiter, cells, starts, broken)
         where = np.array(starts, dtype=np.int64)
     else:
-        _plain_rows(lines, first, delimiter, cells, broken)
+        _plain_rows(_Read(islice(_lines(text), first, None)), first, delimiter, cells, broken)
         where = np.arange(first + 1, first + 1 + len(cells), dtype=np.int64)
     return Grid(
         file=file,
@@ -189,6 +192,37 @@ def split(file: str, text: str, known: Iterable[str]) -> Grid | None:
         delimiter=delimiter,
         broken=tuple(broken),
     )
+
+
+def _lines(text: str) -> Iterator[str]:
+    """The lines of a text with their ends, one by one: a long log is not held twice."""
+    return (line[0] for line in _LINE.finditer(text))
+
+
+def _filled(text: str, first: int) -> int | None:
+    """The first line from `first` on that holds anything."""
+    lines = enumerate(islice(_lines(text), first, None), first)
+    return next((place for place, line in lines if line.strip(_BLANK)), None)
+
+
+def _one_copy() -> Callable[[list[str]], list[str]]:
+    """Rows whose cells are kept once, however often a log says the same."""
+    seen: dict[str, str] = {}
+    return lambda row: list(map(seen.setdefault, row, row))
+
+
+class _Read:
+    """Lines one by one; the last one is known."""
+
+    def __init__(self, lines: Iterator[str]) -> None:
+        self._lines, self.last = lines, ""
+
+    def __iter__(self) -> Iterator[str]:
+        return self
+
+    def __next__(self) -> str:
+        self.last = next(self._lines)
+        return self.last
 
 
 def _delimiter(lines: Sequence[str], known: frozenset[str]) -> str:
@@ -226,6 +260,7 @@ def _quoted_rows(
 ) -> None:
     """Read rows whose cells may hold line breaks; a row that cannot be read costs its first line only."""
     reader = csv.reader(feed, delimiter=delimiter, strict=True, skipinitialspace=True)
+    one_copy = _one_copy()
     span = MOST_RECORD_LINES
     while feed.at < len(feed.lines):
         start = feed.at
@@ -238,21 +273,21 @@ def _quoted_rows(
             span = 1 if len(broken) > MOST_BROKEN else span
             reader = csv.reader(feed, delimiter=delimiter, strict=True, skipinitialspace=True)
         else:
-            cells.append(row)
+            cells.append(one_copy(row))
             starts.append(start + 1)
 
 
 def _plain_rows(
-    lines: list[str], first: int, delimiter: str, cells: list[list[str]], broken: list[Broken]
+    lines: _Read, first: int, delimiter: str, cells: list[list[str]], broken: list[Broken]
 ) -> None:
     """Read rows of a file without quotes: one line each."""
-    reader = csv.reader(lines[first:], delimiter=delimiter, skipinitialspace=True)
+    reader = csv.reader(lines, delimiter=delimiter, skipinitialspace=True)
+    one_copy = _one_copy()
     while True:
         try:
-            cells.extend(reader)
+            cells.extend(map(one_copy, reader))
         except csv.Error as error:
-            at = first + len(cells)
-            broken.append(_broken(lines[at], at + 1, delimiter, str(error)))
+            broken.append(_broken(lines.last, first + len(cells) + 1, delimiter, str(error)))
             cells.append([])  # keeps a row a line
         else:
             return
