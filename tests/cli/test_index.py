@@ -207,9 +207,7 @@ def test_an_index_is_of_one_edition_and_a_page_of_python_joins_like_any_other(tm
     assert run("index", out, "--edition", "season").exit_code == 2
 
 
-def test_a_page_is_read_no_further_than_its_head(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_page_is_read_no_further_than_its_head(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     place = page(tmp_path)
     monkeypatch.setattr(pages.archive, "page_text", None)
     assert isinstance(pages.look(place), Stamp)

@@ -75,7 +75,7 @@ def test_facts_by_several_processes_are_the_same_bytes(tmp_path: Path) -> None:
 def test_a_fault_of_ours_with_one_lifter_stops_no_other_one_s_facts(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    real = facts.dossier
+    from reportgen.face import dossier as real
 
     def broken(records: Any) -> Any:
         if records.folder == "runa-00":
