@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from concurrent.futures import Executor
 from dataclasses import replace
 from pathlib import Path
+from typing import Final
 
 from reportgen import pages, view
 from reportgen.analysis.changes import between
@@ -25,6 +26,9 @@ from reportgen.view import Edition
 from reportgen.view.page import Page, SquadLine
 from reportgen.view.squad import squad_page
 from reportgen.words import Phrase, as_json, numbers, said, text
+
+#: Letters of a page's address: edition and ending come behind it, and a file's name has 255 at most.
+MOST_LETTERS: Final = 100
 
 
 class UnreadableError(Exception):
@@ -286,9 +290,13 @@ def _by_name(line: SquadLine) -> tuple[list[tuple[int, str]], str]:
 
 
 def slug(name: str) -> str:
-    """A folder's name in a-z, 0-9 and hyphens; letters of other scripts are left out."""
+    """A folder's name in a-z, 0-9 and hyphens; letters of other scripts are left out.
+
+    It is a file's name on every system: not too long, and no device of Windows, which has no con.html.
+    """
     plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
-    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-") or "lifter"
+    plain = re.sub(r"[^a-z0-9]+", "-", plain)[:MOST_LETTERS].strip("-") or "lifter"
+    return f"lifter-{plain}" if pages.is_device(plain) else plain
 
 
 def slugs(names: Iterable[str]) -> tuple[str, ...]:

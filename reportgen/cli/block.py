@@ -22,10 +22,10 @@ from reportgen.view import plan
 from reportgen.words import listed, said, text
 
 
-def run(folder: Path, out: Path | None, to: Path | None, force: bool, as_of: dt.date | None) -> int:
+def run(folder: Path, out: Path | None, force: bool, as_of: dt.date | None) -> int:
     """Write the next block of one lifter as a plan.csv; a file that is there only where `force` says so."""
     asked.one_lifter(folder)
-    path = out or to or folder / "plan.csv"
+    path = out or folder / "plan.csv"
     if path.exists() and not force:
         raise Failure(text("cli.block.taken", path=str(path)))
     records = asked.records(folder, as_of)

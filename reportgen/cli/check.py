@@ -27,7 +27,9 @@ def run(folder: Path, as_of: dt.date | None, everything: bool, machine: bool) ->
                 click.echo(line)
     code = asked.together([exit_code(intake) for _, intake in found])
     if machine:
-        click.echo(json.dumps(_data(folder, found, code), ensure_ascii=False, indent=1, allow_nan=False))
+        terminal.say_json(
+            json.dumps(_data(folder, found, code), ensure_ascii=False, indent=1, allow_nan=False)
+        )
         return code
     for name, why in asked.others(folder):
         click.echo(f"{click.style(name, bold=True)}: {why}")

@@ -16,6 +16,7 @@ from reportgen.cli.options import (
     Declared,
     Earlier,
     as_of,
+    as_today,
     edition,
     flag,
     folder,
@@ -23,10 +24,12 @@ from reportgen.cli.options import (
     opened,
     option,
     out,
+    pages_out,
     passphrase_file,
     path,
     strict,
     theme,
+    was,
     words,
 )
 from reportgen.model.private import PARTS
@@ -44,15 +47,15 @@ COMMANDS: Final[dict[str, tuple[Declared, ...]]] = {
     "check": (
         folder,
         as_of,
-        flag("--all", "everything", key="every_problem"),
+        flag("--all", "everything"),
         flag("--json", "machine"),
     ),
     "write": (
         folder,
-        out,
+        pages_out,
         edition,
-        option("--from", "start", type=Day(), metavar="DATE", key="start"),
-        option("--until", "end", type=Day(), metavar="DATE"),
+        option("--first", "start", type=Day(), metavar="DATE", without="first"),
+        option("--last", "end", type=Day(), metavar="DATE", without="last"),
         as_of,
         theme,
         jobs,
@@ -61,41 +64,44 @@ COMMANDS: Final[dict[str, tuple[Declared, ...]]] = {
         option("--keep", multiple=True, type=click.Choice(PARTS)),
         option("--since", type=Earlier(), metavar="DATE|FILE.html"),
         option("--only", multiple=True, metavar="NAME"),
-        option("--list", "listed", type=path(dir_okay=False, allow_dash=True), metavar="FILE", key="list"),
+        option("--list", "listed", type=path(dir_okay=False, allow_dash=True), metavar="FILE"),
         flag("--passphrase", "ask"),
         passphrase_file,
-        flag("--all", "always", key="every_page"),
+        flag("--again", "always"),
         flag("--no-store"),
         strict,
         opened,
+        was("--from", "start", type=Day()),
+        was("--until", "end", type=Day()),
+        was("--all", "always", is_flag=True),
     ),
     "facts": (folder, as_of, jobs, flag("--lines"), strict),
     "block": (
         folder,
-        option("--out", type=path(dir_okay=False), key="out_block"),
-        click.option("--to", type=path(dir_okay=False), hidden=True),  # as it was called
-        flag("--force"),
+        out("FILE", "plan", dir_okay=False),
         as_of,
+        flag("--force"),
+        was("--to", "out", type=path(dir_okay=False)),
     ),
     "answers": (folder, click.argument("file", type=path(dir_okay=False, allow_dash=True))),
     "sheet": (
         folder,
-        out,
+        pages_out,
         as_of,
         theme,
     ),
     "index": (
         click.argument("places", type=path(exists=True), nargs=-1, required=True, metavar="PLACES..."),
-        option("--out", type=path(), key="out_index"),
+        out("FILE|FOLDER", "index"),
         edition,
         theme,
         opened,
     ),
     "recover": (
         click.argument("dossier", type=path()),
-        option("--out", type=path(file_okay=False), key="out_recovered"),
-        click.option("--to", type=path(file_okay=False), hidden=True),  # as it was called
+        out("FOLDER", "recovered", file_okay=False),
         passphrase_file,
+        was("--to", "out", type=path(file_okay=False)),
     ),
     "rules": (click.argument("folder", type=path(), required=False),),
 }
@@ -106,7 +112,7 @@ def command(name: str) -> click.Command:
 
     def work(**given: Any) -> None:
         # Late, since help has no time for it, and the one place: every other module imports on top.
-        click.get_current_context().exit(import_module(f"reportgen.cli.{name}").run(**given))
+        click.get_current_context().exit(import_module(f"reportgen.cli.{name}").run(**as_today(given)))
 
     for declared in reversed(COMMANDS[name]):
         declared(work)

@@ -64,7 +64,7 @@ def run(folder: Path, as_of: dt.date | None, lines: bool, jobs: int | None, stri
             told += found.lines
             if found.json is not None:
                 opening = ("," if printed else "[") + "\n " if many else ""
-                click.echo(opening + found.json, nl=not many)
+                terminal.say_json(opening + found.json, nl=not many)
                 printed += 1
             step(task.folder.name)
             if not streams.heard():

@@ -13,7 +13,7 @@ from reportgen.pages import archive
 from reportgen.words import text
 
 
-def run(dossier: Path, out: Path | None, to: Path | None, passphrase_file: Path | None) -> int:
+def run(dossier: Path, out: Path | None, passphrase_file: Path | None) -> int:
     """Write the folder that a dossier was made from, after checking every sum; nothing is overwritten."""
     try:
         page = _opened(archive.page_text(dossier), passphrase_file)
@@ -22,7 +22,7 @@ def run(dossier: Path, out: Path | None, to: Path | None, passphrase_file: Path 
         raise terminal.Failure(f"{dossier}: {problem}") from problem
     if not found.files:
         raise terminal.Failure(f"{dossier}: {archive.without(page, found)}")
-    folder = out or to or Path(dossier.stem)
+    folder = out or Path(dossier.stem)
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise terminal.Failure(text("cli.recover.taken", folder=str(folder)))
     if not found.whole:

@@ -1,7 +1,10 @@
-"""Standard streams that are closed: what is said there is dropped, the work and its exit code stay."""
+"""Standard streams that are closed or have few letters: what can't be said there is dropped or said plainly,
+the work and its exit code stay.
+"""
 
 from __future__ import annotations
 
+import codecs
 import contextlib
 import errno
 import io
@@ -14,6 +17,22 @@ if TYPE_CHECKING:
 
 #: What a pipe says whose reader has gone; Windows says the second.
 _GONE: Final = (errno.EPIPE, errno.EINVAL) if os.name == "nt" else (errno.EPIPE,)
+#: How a letter is said where the terminal's code page has none such, as on an older Windows.
+_PLAIN: Final = {
+    "–": "-", "—": "-", "−": "-", "×": "x", "…": "...", "→": "->", "·": "-", "“": '"', "”": '"', "‘": "'",
+    "’": "'", "≤": "<=", "≥": ">=",
+}  # fmt: skip
+
+
+def _plainly(error: UnicodeError) -> tuple[str, int]:
+    """What stands in the place of letters that a stream does not have: what is near, or a question mark."""
+    if not isinstance(error, UnicodeEncodeError):
+        raise error
+    letters = error.object[error.start : error.end]
+    return "".join(_PLAIN.get(letter, "?") for letter in letters), error.end
+
+
+codecs.register_error("plainly", _plainly)
 
 
 class _Heard(io.FileIO):
@@ -39,6 +58,11 @@ def heard() -> bool:
     return not (isinstance(raw, _Heard) and raw.gone)
 
 
+def has_every_letter() -> bool:
+    """Whether standard output is Unicode: JSON in a code page is read by no other program."""
+    return (getattr(sys.stdout, "encoding", None) or "").lower().replace("_", "-").startswith("utf")
+
+
 @contextlib.contextmanager
 def kept() -> Iterator[None]:
     """Streams that are there, whatever this program was started with, and that outlive their reader."""
@@ -50,10 +74,10 @@ def kept() -> Iterator[None]:
         elif number and _is_pipe(stream, number):
             stream.flush()
             raw = io.BufferedWriter(_Heard(number, "wb", closefd=False))
-            wrapped = io.TextIOWrapper(
-                raw, stream.encoding, stream.errors, line_buffering=stream.line_buffering
-            )
+            wrapped = io.TextIOWrapper(raw, stream.encoding, "plainly", line_buffering=stream.line_buffering)
             setattr(sys, name, wrapped)
+        elif number and isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="plainly")
     try:
         yield
     finally:

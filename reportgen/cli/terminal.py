@@ -1,5 +1,7 @@
 """What the terminal shows: problems by file and line, a ledger table, a progress bar."""
 
+import json
+import re
 import sys
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
@@ -7,6 +9,7 @@ from contextlib import contextmanager
 import click
 
 from reportgen import pages
+from reportgen.cli import streams
 from reportgen.cli.options import Failure
 from reportgen.model import doubts
 from reportgen.model.doubts import Unsure
@@ -29,6 +32,13 @@ _watching: list[Callable[[str], None]] = []
 def say(text: str = "", *, err: bool = True) -> None:
     """Print a line; click leaves colours out where the stream is no terminal."""
     click.echo(text, err=err)
+
+
+def say_json(text: str, *, nl: bool = True) -> None:
+    """Print JSON, its letters written out where standard output is no Unicode."""
+    if not streams.has_every_letter():
+        text = re.sub("[^\x00-\x7f]", lambda letter: json.dumps(letter[0])[1:-1], text)
+    click.echo(text, nl=nl)
 
 
 def problem_lines(folder: str, problems: Iterable[Problem], most: int | None) -> list[str]:

@@ -2,6 +2,7 @@
 
 from reportgen.pages.archive import ArchiveProblem, Recovered, carried, is_index, page_text, recover
 from reportgen.pages.dossier import Extra, render_dossier
+from reportgen.pages.names import is_device
 from reportgen.pages.seal import SealProblem, is_sealed, seal, unseal
 from reportgen.pages.squad import render_squad
 from reportgen.pages.stamp import NEVER, Stamp, digest, look
@@ -22,6 +23,7 @@ __all__ = [
     "WriteProblem",
     "carried",
     "digest",
+    "is_device",
     "is_index",
     "is_sealed",
     "look",

@@ -35,6 +35,11 @@ def fault(file: str, *, windows: bool = WINDOWS) -> str | None:
     return _windows(file) if windows else None
 
 
+def is_device(name: str) -> bool:
+    """Whether a name is one that Windows keeps for a device."""
+    return _DEVICE.fullmatch(name) is not None
+
+
 def _windows(file: str) -> str | None:
     for part in file.split("/"):
         odd = _NOT_IN_A_NAME.search(part)
@@ -42,6 +47,6 @@ def _windows(file: str) -> str | None:
             return text("pages.names.letter", letter=odd[0])
         if part.endswith((".", " ")):
             return text("pages.names.end")
-        if _DEVICE.fullmatch(part):
+        if is_device(part):
             return text("pages.names.device")
     return None

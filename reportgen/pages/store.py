@@ -15,7 +15,6 @@ from functools import cache
 from pathlib import Path
 from typing import Final
 
-
 #: The folder holds no more than this; what was used longest ago goes first.
 MOST_BYTES: Final = 96 * 1024 * 1024
 #: One entry is far smaller, packed and unpacked.

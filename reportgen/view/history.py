@@ -64,7 +64,7 @@ def table(tests: tuple[TestDayFact, ...]) -> Table:
         )
         for test in reversed(tests)
     )
-    return pieces.table("history.days", rows, address="test-days")
+    return pieces.newest(pieces.table("history.days", rows, address="test-days"))
 
 
 def _gain(test: TestDayFact) -> Phrase:
@@ -97,7 +97,9 @@ def _against(tests: tuple[TestDayFact, ...]) -> tuple[Table, ...]:
         is test.previous_training_kg
         is None
     ]
-    return (pieces.table("history.against", rows, address="test-days-against", folded=True),) if rows else ()
+    if not rows:
+        return ()
+    return (pieces.newest(pieces.table("history.against", rows, address="test-days-against", folded=True)),)
 
 
 def _scatter(test: TestDayFact) -> Say | None:
@@ -145,7 +147,7 @@ def tapers(tests: tuple[TestDayFact, ...], trade: Trade) -> Table:
                 say(f"history.drawn.{taper.prolonged}") if taper.prolonged else None,
             )
         )
-    return pieces.table("history.tapers", rows, address="tapers-table", folded=True)
+    return pieces.newest(pieces.table("history.tapers", rows, address="tapers-table", folded=True))
 
 
 def _less(cut: float | None) -> Say | None:

@@ -18,6 +18,8 @@ from reportgen.words import Phrase, numbers, phrase, text, together
 PIECES: Final = ("classic", "strength", "other")
 #: Weeks that are told against so many before them.
 RECENT, BEFORE = 4, 8
+#: Trained weeks that are drawn a bar each; of a longer log the newest so many, and a bar a quarter before.
+MOST_BARS, RECENT_BARS = 260, 104
 
 
 def blocks(reader: Reader) -> tuple[Block, ...]:
@@ -36,7 +38,7 @@ def weekly(reader: Reader, weeks: tuple[WeekFact, ...]) -> Figure | Paragraph:
     if days.empty:
         return pieces.paragraph("load.none.load")
     monday = days["date"] - pd.to_timedelta(days["date"].dt.day_of_week, unit="D")
-    parts = days.groupby(monday)[["tonnage_classic_kg", "tonnage_strength_kg", "tonnage_kg"]].sum()
+    sums = days.groupby(monday)[["tonnage_classic_kg", "tonnage_strength_kg", "tonnage_kg"]].sum()
     tests = sorted({d.date for d in reader.facts.test_days or ()})
     shaded = {"tapers": tapers(reader), "chases": chases(reader)}
     marked = "_".join(name for name, table in shaded.items() if len(table))
@@ -46,12 +48,12 @@ def weekly(reader: Reader, weeks: tuple[WeekFact, ...]) -> Figure | Paragraph:
         "load-weeks",
         "load_weeks",
         {
-            "bars": _stacked(reader, parts),
+            "bars": _stacked(reader, _coarser(sums)),
             "gaps": exposure.gaps(weeks),
             "tests": tidy("date reading", [(day, text("load.weeks.test", date=day)) for day in tests]),
             **shaded,
         },
-        _months(reader, len(parts)),
+        _months(reader, len(sums)),
         options=CalendarWeights(unit=reader.unit, first=weeks[0].start, last=weeks[-1].start + WEEK),
         over_time=True,
         sentence=together(said),
@@ -78,22 +80,45 @@ def chases(reader: Reader) -> pd.DataFrame:
     )
 
 
+def _coarser(weeks: pd.DataFrame) -> pd.DataFrame:
+    """The weeks of a log of many years with those long ago taken together, a quarter's mean week each.
+
+    Args:
+        weeks: A row a trained week, by its Monday: sums [kg].
+
+    Returns:
+        The same with `end`, the day behind the last of the row's weeks.
+    """
+    recent = weeks.assign(end=pd.DatetimeIndex(weeks.index) + WEEK)
+    if len(weeks) <= MOST_BARS:
+        return recent
+    old = weeks.iloc[:-RECENT_BARS].asfreq("7D", fill_value=0.0)
+    starts = pd.Series(old.index, old.index)
+    quarter = starts.dt.to_period("Q")
+    means = old.groupby(quarter.to_numpy()).mean()
+    means.index = pd.DatetimeIndex(starts.groupby(quarter.to_numpy()).min())
+    means["end"] = (starts.groupby(quarter.to_numpy()).max() + WEEK).to_numpy()
+    return pd.concat([means, recent.iloc[-RECENT_BARS:]])
+
+
 def _stacked(reader: Reader, parts: pd.DataFrame) -> pd.DataFrame:
-    """One row a week and part, with the edges of its piece of the bar [tonnes or thousand lb]."""
+    """One row a bar and part, with the edges of its piece of the bar [tonnes or thousand lb]."""
     classic, strength = parts["tonnage_classic_kg"], parts["tonnage_strength_kg"]
     edges = [classic * 0, classic, classic + strength, parts["tonnage_kg"].clip(lower=classic + strength)]
     pieces_of = [reader.numbers((high - low) / 1000).round(1) for low, high in pairwise(edges)]
     whole = reader.numbers(parts["tonnage_kg"] / 1000).round(1)
     # One reading a week, the same on its three pieces: short, and it weighs little in the page.
     said = {"start": parts.index, "total": whole, "classic": pieces_of[0], "strength": pieces_of[1]}
+    weeks = [(end - start) // WEEK for start, end in zip(parts.index, parts["end"], strict=True)]
     readings = reader.readings(
-        pd.DataFrame(said).assign(unit=text(f"load.unit.{reader.unit}")), "load.weeks.bar"
+        pd.DataFrame(said).assign(weeks=weeks, unit=text(f"load.unit.{reader.unit}")),
+        lambda row: f"load.weeks.bar{'' if row['weeks'] == 1 else '_mean'}",
     )
     frames = [
         pd.DataFrame(
             {
                 "start": parts.index,
-                "end": pd.DatetimeIndex(parts.index) + WEEK,
+                "end": pd.DatetimeIndex(parts["end"]),
                 "kind": kind,
                 "low": reader.numbers(low / 1000).round(2).to_numpy(),
                 "high": reader.numbers(high / 1000).round(2).to_numpy(),
@@ -135,7 +160,8 @@ def _months(reader: Reader, weeks: int) -> Table:
         )
         for month, reps, classic, strength, every, many in sums.assign(days=months.size()).itertuples()
     )
-    return pieces.table("load.months", rows, address="load-months", folded=True, n=weeks)
+    table = pieces.table("load.months", rows, address="load-months", folded=True, n=weeks)
+    return pieces.newest(table, last=True)
 
 
 def zone(low: float | None, high: float | None) -> str:
@@ -185,18 +211,21 @@ def spread(reader: Reader) -> Figure | Paragraph:
         "load-spread",
         "load_spread",
         {"bars": counts[["start", "end", "zone", "low", "high", "reading"]]},
-        Table(
-            caption=text("load.spread.caption"),
-            head=(text("load.spread.month"), *labels),
-            rows=tuple(
-                (
-                    words(numbers.month(as_day(month))),
-                    *(pieces.cell(int(many)) for many in row),
-                )
-                for month, *row in table.itertuples()
+        pieces.newest(
+            Table(
+                caption=text("load.spread.caption"),
+                head=(text("load.spread.month"), *labels),
+                rows=tuple(
+                    (
+                        words(numbers.month(as_day(month))),
+                        *(pieces.cell(int(many)) for many in row),
+                    )
+                    for month, *row in table.itertuples()
+                ),
+                folded=True,
+                id="load-spread-table",
             ),
-            folded=True,
-            id="load-spread-table",
+            last=True,
         ),
         options=CalendarRows(
             rows=labels, first=as_day(counts["start"].min()), last=as_day(counts["end"].max())

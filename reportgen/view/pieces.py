@@ -3,6 +3,7 @@
 import datetime as dt
 from collections.abc import Iterable
 from dataclasses import replace
+from typing import Final
 
 import pandas as pd
 
@@ -15,6 +16,9 @@ from reportgen.words.phrases import Filled
 #: What a row may hold in place of a cell: words, a day, a weight, a count or a number, a phrase or the message
 #: of one; None is a dash.
 Bare = Cell | str | dt.date | Weight | int | float | Phrase | Say | None
+
+#: Rows of a table that grows with the log.
+MOST_ROWS: Final = 40
 
 
 def cell(value: Bare) -> Cell:
@@ -50,6 +54,17 @@ def table(
         folded=folded,
         id=address,
         note=_maybe(f"{key}.note", values) if note is None else note,
+    )
+
+
+def newest(table: Table, *, last: bool = False) -> Table:
+    """The newest rows of a table over a log, which are the first, or the last where `last`; it says how many."""
+    every = len(table.rows)
+    if every <= MOST_ROWS:
+        return table
+    rows = table.rows[-MOST_ROWS:] if last else table.rows[:MOST_ROWS]
+    return replace(
+        table, rows=rows, note=(*table.note, *phrase("common.newest", rows=MOST_ROWS, every=every))
     )
 
 

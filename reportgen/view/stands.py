@@ -260,7 +260,8 @@ def _by_month(reader: Reader, mass: pd.DataFrame) -> Table:
         )
         for month, low, high, many in by_month.agg(["min", "max", "count"]).itertuples()
     )
-    return pieces.table("stands.mass.table", rows, address="body-mass-table", folded=True)
+    table = pieces.table("stands.mass.table", rows, address="body-mass-table", folded=True)
+    return pieces.newest(table, last=True)
 
 
 def current_table(reader: Reader) -> Table:

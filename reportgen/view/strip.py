@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Final
 
+import numpy as np
 import pandas as pd
 
 from reportgen.model.facts import GoalWeightFact
@@ -21,6 +22,9 @@ PARTS: Final = ("pulled", "squatted", "overhead", "hang", "floor")
 MARKS: Final = {"made": "made_reps", "missed": "missed"}
 #: Days with a mark that one row of the strip can show apart on a phone.
 ROW_MARKS: Final = 48
+#: Weeks with a mark that a row shows; of more the newest so many days are drawn by the week.
+LONG_MARKS: Final = 156
+RECENT: Final = pd.Timedelta(days=2 * 365)
 
 
 def goal_weight(reader: Reader) -> tuple[Block, ...]:
@@ -106,15 +110,18 @@ def _strip(reader: Reader, facts: Facts, labels: Mapping[Way, str]) -> pd.DataFr
         return tidy("date part mark reading", ())
     # More marks than a row can hold are drawn a week each, so that none is dropped.
     row = ["way", "mark"]
-    hits["crowded"] = hits.groupby(row)["date"].transform("nunique") > ROW_MARKS
-    hits["date"] = hits["date"].where(~hits["crowded"], hits["week"])
-    dots = hits.groupby([*row, "date", "crowded"])
+    crowded = hits.groupby(row)["date"].transform("nunique") > ROW_MARKS
+    hits["date"] = hits["date"].where(~crowded, hits["week"])
+    # Of many years those long ago are drawn a quarter each.
+    old = hits.groupby(row)["date"].transform("nunique") > LONG_MARKS
+    old &= hits["date"] < pd.Timestamp(reader.facts.as_of) - RECENT
+    hits["date"] = hits["date"].where(~old, hits["date"].dt.to_period("Q").dt.start_time)
+    hits["step"] = np.where(old, "_quarter", np.where(crowded, "_week", ""))
+    dots = hits.groupby([*row, "date", "step"])
     found = pd.DataFrame({"times": dots["times"].sum(), "kg": dots["load_kg"].max()}).reset_index()
     names = {mark: text(f"charts.mark.{mark}") for mark in MARKS}
     told = found.assign(way=[_way(ways[way][1]) for way in found["way"]], mark=found["mark"].map(names))
-    found["reading"] = reader.readings(
-        told, lambda row: f"supports.strip.mark{'_week' if row['crowded'] else ''}"
-    )
+    found["reading"] = reader.readings(told, lambda row: f"supports.strip.mark{row['step']}")
     found["part"] = [labels[ways[way]] for way in found["way"]]
     return found[["date", "part", "mark", "reading"]]
 

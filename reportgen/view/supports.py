@@ -10,6 +10,9 @@ from reportgen.view.reader import Reader, between, load, of, portion, tidy, word
 from reportgen.words import Phrase, numbers, phrase, text, together
 from reportgen.words.phrases import Filled, said
 
+#: Months of a picture: of a longer log every other one, or fewer.
+MOST_POINTS = 120
+
 Indicators = tuple[IndicatorFact, ...]
 
 
@@ -169,9 +172,10 @@ def expressed(reader: Reader) -> Figure | Paragraph:
     if len(facts) < 2:
         return pieces.paragraph("supports.none.months")
     lift = reader.lifts[0]
+    drawn = facts[:: -(len(facts) // MOST_POINTS + 1)]  # from the newest back
     points = (
         (month, round(f.share, 4), reader.text("supports.expressed.reading", date=month, lift=lift, **of(f)))
-        for month, f in facts
+        for month, f in reversed(drawn)
     )
     rows = (
         (numbers.month(month), load(f.snatch_kg), load(f.supported_kg), portion(f.share))
@@ -182,7 +186,9 @@ def expressed(reader: Reader) -> Figure | Paragraph:
         "expressed",
         "expressed",
         {"months": tidy("date share reading", points)},
-        pieces.table("supports.expressed.table", rows, address="expressed-table", folded=True),
+        pieces.newest(
+            pieces.table("supports.expressed.table", rows, address="expressed-table", folded=True), last=True
+        ),
         over_time=True,
         last=facts[-1][0],
         last_share=facts[-1][1].share,

@@ -60,7 +60,7 @@ def page(folder: Path, out: Path) -> None:
     """Write one lifter's dossier as the command does, in this process."""
     from reportgen.cli.main import main
 
-    main.main(["write", str(folder), "--out", str(out), "--all", "--jobs", "1"], standalone_mode=False)
+    main.main(["write", str(folder), "--out", str(out), "--again", "--jobs", "1"], standalone_mode=False)
 
 
 def main() -> None:

@@ -64,6 +64,48 @@ def test_every_message_of_the_help_is_said_by_some_command() -> None:
     assert {key.removeprefix("line.") for key in help_ if key.startswith("line.")} == set(COMMANDS)
 
 
+def options(name: str) -> list[click.Option]:
+    """What a command shows in its help, in order."""
+    found = (one for one in command(name).params if isinstance(one, click.Option))
+    return [one for one in found if not one.hidden]
+
+
+def test_an_option_has_one_text_one_type_and_one_place_in_every_command() -> None:
+    seen: dict[str, tuple[object, ...]] = {}
+    for name in COMMANDS:
+        for one in options(name):
+            means = (one.help, type(one.type), one.is_flag, one.multiple, tuple(one.secondary_opts))
+            assert seen.setdefault(one.opts[0], means) == means, (name, one.opts[0])
+    assert len(seen) > 15
+    orders = {name: [one.opts[0] for one in options(name)] for name in COMMANDS}
+    for mine in orders.values():
+        for other in orders.values():
+            assert [name for name in mine if name in other] == [name for name in other if name in mine]
+
+
+def test_whatever_writes_a_file_says_where_by_out() -> None:
+    writing = {name for name in COMMANDS if "--out" in [one.opts[0] for one in options(name)]}
+    assert writing == {"write", "block", "sheet", "index", "recover"}
+
+
+@pytest.mark.parametrize(
+    ("was", "now"),
+    [("--from", "--first"), ("--until", "--last")],
+)
+def test_a_season_s_days_as_they_were_called_before_are_hidden_and_work(
+    was: str, now: str, tmp_path: Path
+) -> None:
+    folder = lay(tmp_path / "runa", LOG)
+    told = []
+    for name in (was, now):
+        done = run("write", folder, "--out", tmp_path, "--edition", "season", name, "2031-01-01")
+        told.append((done.exit_code, done.stdout.replace(str(tmp_path), "")))
+    assert told[0][0] == told[1][0] == (2 if now == "--first" else 0)
+    if now == "--last":
+        assert "unchanged" in told[1][1]
+    assert f"{was} " not in run("write", "--help").stdout
+
+
 def test_the_version_is_the_packages() -> None:
     from reportgen import __version__
 

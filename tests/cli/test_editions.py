@@ -45,7 +45,7 @@ def test_progress_shows_readings_of_positions_only_where_asked_for(lifter: Path,
 def test_a_season_sums_up_the_span_asked_for_and_carries_it(lifter: Path, tmp_path: Path) -> None:
     run(
         *("write", lifter, "--out", tmp_path, "--edition", "season"),
-        *("--from", "2026-03-03", "--until", "2026-03-04"),
+        *("--first", "2026-03-03", "--last", "2026-03-04"),
     )
     page = tmp_path / "vale-season.html"
     facts = recover(page.read_text(encoding="utf-8")).facts
@@ -60,9 +60,9 @@ def test_a_season_sums_up_the_span_asked_for_and_carries_it(lifter: Path, tmp_pa
 def test_a_span_with_one_end_reaches_to_the_log_s_other_end(lifter: Path, tmp_path: Path) -> None:
     page = tmp_path / "vale-season.html"
     for ends, span in (
-        (("--from", "2026-03-04"), ("2026-03-04", "2026-03-05")),
-        (("--until", "2026-03-04"), ("2026-03-02", "2026-03-04")),
-        (("--from", "2026-03-04", "--until", "2031-01-01"), ("2026-03-04", "2026-03-05")),
+        (("--first", "2026-03-04"), ("2026-03-04", "2026-03-05")),
+        (("--last", "2026-03-04"), ("2026-03-02", "2026-03-04")),
+        (("--first", "2026-03-04", "--last", "2031-01-01"), ("2026-03-04", "2026-03-05")),
     ):
         run("write", lifter, "--out", tmp_path, "--edition", "season", *ends)
         facts = recover(page.read_text(encoding="utf-8")).facts
@@ -71,7 +71,7 @@ def test_a_span_with_one_end_reaches_to_the_log_s_other_end(lifter: Path, tmp_pa
 
 
 def test_a_span_after_the_log_writes_nothing_and_says_why(lifter: Path, tmp_path: Path) -> None:
-    done = run("write", lifter, "--out", tmp_path / "out", "--edition", "season", "--from", "2027-01-01")
+    done = run("write", lifter, "--out", tmp_path / "out", "--edition", "season", "--first", "2027-01-01")
     assert done.exit_code == 2
     assert "vale: nothing to sum up from 2027-01-01 to 2026-03-05" in done.output
     assert not list((tmp_path / "out").glob("*.html"))
@@ -80,11 +80,11 @@ def test_a_span_after_the_log_writes_nothing_and_says_why(lifter: Path, tmp_path
 @pytest.mark.parametrize(
     ("arguments", "message"),
     [
-        (("--from", "2026-01-01"), "--from and --until go with --edition season"),
-        (("--edition", "progress", "--until", "2026-01-01"), "--from and --until go with --edition season"),
+        (("--first", "2026-01-01"), "--first and --last go with --edition season"),
+        (("--edition", "progress", "--last", "2026-01-01"), "--first and --last go with --edition season"),
         (
-            ("--edition", "season", "--from", "2026-02-01", "--until", "2026-01-01"),
-            "--from 2026-02-01 lies after --until 2026-01-01",
+            ("--edition", "season", "--first", "2026-02-01", "--last", "2026-01-01"),
+            "--first 2026-02-01 lies after --last 2026-01-01",
         ),
         (("--keep", "screening"), "--keep goes with --share"),
         (("--edition", "progress", "--keep", "pain"), "--keep goes with --share"),
@@ -131,7 +131,7 @@ def test_a_season_that_is_over_is_told_as_it_stood_when_it_ended(lifter: Path, t
         file.write("2026-03-05,knee to wall,left,,11,,,\n")
     page = tmp_path / "vale-season.html"
     for until, day, reading in (("2026-03-04", "4 Mar 2026", "8 cm"), ("2026-03-05", "5 Mar 2026", "11 cm")):
-        done = run("write", lifter, "--out", tmp_path, "--edition", "season", "--until", until)
+        done = run("write", lifter, "--out", tmp_path, "--edition", "season", "--last", until)
         assert done.exit_code in (0, 1), done.output
         assert reading in words(page)
         assert f"Review day {day}" in words(page)
@@ -143,7 +143,7 @@ def test_a_season_from_before_a_lifter_s_log_is_told_and_stops_nobody(lifter: Pa
     (older / "training.csv").write_text(text + "2025-05-05,snatch,48,3,2,,,,\n", encoding="utf-8")
     done = run(
         *("write", lifter.parent, "--out", tmp_path, "--edition", "season", "--jobs", "1"),
-        *("--from", "2025-01-01", "--until", "2025-12-31"),
+        *("--first", "2025-01-01", "--last", "2025-12-31"),
     )
     assert done.exit_code == 1
     assert "nothing to sum up from 2025-01-01 to 2025-12-31: the log begins on 2026-03-0" in done.stdout

@@ -189,7 +189,7 @@ def test_a_word_for_a_name_that_a_step_too_few_let_through_is_found_on_the_page(
     folder = lay(tmp_path / "a", toml=toml)
     tried = "date,event,kind,lift,attempt,kg,made\n2026-03-05,open of Max,contest,snatch,1,50,yes\n"
     (folder / "attempts.csv").write_text(tried, encoding="utf-8")
-    asked = ("write", folder, "--out", tmp_path / "out", "--share", "--jobs", "1", "--all")
+    asked = ("write", folder, "--out", tmp_path / "out", "--share", "--jobs", "1", "--again")
     assert run(*asked).exit_code == 0
     monkeypatch.setattr(share, "_without_words", lambda records, _: records)
     done = run(*asked)
@@ -315,7 +315,7 @@ def test_an_unchanged_lifter_is_left_alone_and_a_changed_one_is_not(tmp_path: Pa
     assert "b.html: 4 rows used" in changed.stdout
 
 
-@pytest.mark.parametrize("more", [["--as-of", "2026-03-03"], ["--without-sources"], ["--all"]])
+@pytest.mark.parametrize("more", [["--as-of", "2026-03-03"], ["--without-sources"], ["--again"]])
 def test_other_options_write_the_page_again(tmp_path: Path, more: list[str]) -> None:
     folder = lay(tmp_path / "a")
     run("write", folder, "--out", tmp_path / "out")
