@@ -27,8 +27,8 @@ from reportgen.trade.formulas import (
     best_attempt,
     contest_total,
     cycle_without_sinclair,
+    sinclair_coefficient,
     sinclair_row,
-    sinclair_total,
 )
 from reportgen.trade.schema import Trade
 
@@ -239,7 +239,7 @@ def _contest(rows: pd.DataFrame, given: Given, trade: Trade) -> ContestFact:
         total_kg=total,
         body_mass_kg=mass_kg,
         body_mass_date=mass_date,
-        sinclair_kg=sinclair_total(total, mass_kg, row) if total and mass_kg and row else None,
+        sinclair_kg=total * sinclair_coefficient(mass_kg, row) if total and mass_kg and row else None,
         sinclair_missing=(
             "total" if not total else "coefficients" if row is None else "" if mass_kg else "body mass"
         ),

@@ -7,7 +7,7 @@ has to make every date a day, or to put the days in order. Where both do, the ro
 import datetime as dt
 import re
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Literal
 
 from reportgen.intake.bounds import FIRST_YEAR, LAST_YEAR
@@ -330,9 +330,3 @@ def of_week(first: dt.date, number: int, weekday_: int) -> dt.date | None:
         return first - dt.timedelta(days=first.weekday()) + dt.timedelta(days=7 * (number - 1) + weekday_)
     except OverflowError:
         return None
-
-
-def with_year(hints: Hints, words: Sequence[str]) -> Hints:
-    """The hints with year and month of some titles."""
-    year, month = title(words, hints.tongue)
-    return replace(hints, year=hints.year or year, month=hints.month or month)

@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 from io import StringIO
 from typing import Any
 
@@ -122,23 +122,11 @@ def from_prose(notes: Sequence[Note], screening: pd.DataFrame) -> pd.DataFrame:
             if key in there:
                 continue
             there.add(key)
-            rows.append(
-                {
-                    "date": np.datetime64(one.date, "s"),
-                    "item": reading.item,
-                    "side": reading.side,
-                    "load_kg": np.nan if reading.load_kg is None else reading.load_kg,
-                    "reading": np.nan if reading.reading is None else reading.reading,
-                    "grade": reading.grade,
-                    "conditions": reading.conditions,
-                    "remark": "",
-                    "file": one.file,
-                    "line": reading.line,
-                }
-            )
+            day, blank = np.datetime64(one.date, "s"), {"remark": "", "file": one.file}
+            rows.append({**asdict(reading), "date": day, **blank})
     if not rows:
         return screening
-    made = pd.DataFrame(rows).astype(SCREENING)
+    made = pd.DataFrame(rows)[list(SCREENING)].astype(SCREENING)
     return pd.concat([screening, made], ignore_index=True) if len(screening) else made
 
 
