@@ -1,6 +1,6 @@
 """What holds the goal back: signs of every source, weighed by what could cause them, told as needs."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import pandas as pd
 
@@ -15,14 +15,6 @@ from reportgen.model.records import Records
 from reportgen.model.say import say
 from reportgen.trade.claims import called
 from reportgen.trade.schema import Trade
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NeedsRead:
-    """What holds the goal back, and what nobody measured."""
-
-    needs: tuple[Need, ...]
-    not_tested: tuple[NotTested, ...]
 
 
 def given(records: Records, facts: Facts, tables: Tables, scored: pd.DataFrame, trade: Trade) -> Given:
@@ -48,7 +40,7 @@ def given(records: Records, facts: Facts, tables: Tables, scored: pd.DataFrame, 
     )
 
 
-def read(asked: Given) -> NeedsRead:
+def read(asked: Given) -> tuple[tuple[Need, ...], tuple[NotTested, ...]]:
     """Rank what holds the first goal back.
 
     Returns:
@@ -57,7 +49,7 @@ def read(asked: Given) -> NeedsRead:
     signs = _signs(asked)
     found = weighing.weigh(asked, signs)
     needs = () if asked.reached else telling.needs(asked, found, signs)
-    return NeedsRead(needs=needs, not_tested=untested.read(asked, needs, found, signs))
+    return needs, untested.read(asked, needs, found, signs)
 
 
 def _signs(asked: Given) -> tuple[Sign, ...]:
