@@ -75,6 +75,14 @@ def _best(row: Any, reps: int) -> BestFact:
     )
 
 
+def gained(rows: pd.DataFrame, when: pd.Timestamp) -> float | None:
+    """What a lift's best rose after a day [kg]; 0 where it did not, None where one side is not known."""
+    after = rows["date"] > when
+    if not after.any() or after.all():
+        return None
+    return max(0.0, float(rows.loc[after, "load_kg"].max() - rows.loc[~after, "load_kg"].max()))
+
+
 def since(as_of: pd.Timestamp, weeks_current: int) -> pd.Timestamp:
     """First day that counts as current."""
     return as_of - pd.Timedelta(days=7 * weeks_current)

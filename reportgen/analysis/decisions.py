@@ -6,7 +6,7 @@ from typing import Any, Literal
 
 import pandas as pd
 
-from reportgen.analysis import outcome
+from reportgen.analysis import bests, outcome
 from reportgen.analysis.needs.signs import Given
 from reportgen.model.findings import Need, SaidDone
 from reportgen.model.say import say
@@ -53,7 +53,7 @@ def _one(given: Given, cells: dict[Hashable, Any], best: pd.DataFrame, ranks: di
         state=_state(became.outcome, rank),
         rank=rank,
         due=due,
-        gain_kg=gained(best, when),
+        gain_kg=bests.gained(best, pd.Timestamp(when)),
         outcome=told,
         proved=known.get(told) if followed else None,
         text=say(
@@ -72,11 +72,3 @@ def _state(became: str, rank: int | None) -> Literal["first", "listed", "gone", 
     if became == "unknown":
         return "unknown"
     return "first" if rank == 1 else "listed" if rank else "gone"
-
-
-def gained(best: pd.DataFrame, when: dt.date) -> float | None:
-    """What a lift's best rose after a day [kg]; 0 where it did not, None where one side is not known."""
-    after = best["date"] > pd.Timestamp(when)
-    if not after.any() or after.all():
-        return None
-    return max(0.0, float(best.loc[after, "load_kg"].max() - best.loc[~after, "load_kg"].max()))

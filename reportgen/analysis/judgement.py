@@ -46,13 +46,13 @@ def add(facts: Facts, records: Records, tables: Tables, scored: pd.DataFrame, tr
         expressed_strength=strength.expressed(tables.sets, lift, squat_band(records, lift, trade), trade),
     )
     asked = needs.given(records, seen, tables, scored, trade)
-    read = needs.read(asked)
+    found, not_tested = needs.read(asked)
     return replace(
         seen,
-        goals=needs.further(asked, read.needs),
-        needs=read.needs,
-        not_tested=read.not_tested,
-        said_and_done=decisions.said_and_done(asked, read.needs),
+        goals=needs.further(asked, found),
+        needs=found,
+        not_tested=not_tested,
+        said_and_done=decisions.said_and_done(asked, found),
     )
 
 

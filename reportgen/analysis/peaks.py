@@ -53,15 +53,7 @@ def read(
     tests = testdays.find(sets, scored, lifts=lifts, weeks_current=records.lifter.weeks_current, trade=trade)
     if tests is not None:
         tests = form.attach(tapers.attach(tests, each_day, scored, trade), sets, trade)
-    given = season.Given(
-        sets=sets,
-        bodymass=records.bodymass,
-        away=records.away,
-        tests=tests,
-        lifts=lifts,
-        standards=records.lifter.standards,
-        as_of=records.as_of,
-    )
+    given = season.Given(sets=sets, records=records, tests=tests, lifts=lifts)
     return Peaks(
         test_days=tests,
         chases=chases.find(sets, scored, each_day, lifts=lifts, trade=trade),

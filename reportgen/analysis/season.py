@@ -11,6 +11,7 @@ from reportgen.analysis.goals import PAIR
 from reportgen.analysis.misses import rates
 from reportgen.analysis.when import date_of, stamp, to_days, upto
 from reportgen.model.peaks import TestDayFact
+from reportgen.model.records import Records
 from reportgen.model.say import say
 from reportgen.model.season import (
     AttendanceFact,
@@ -27,8 +28,8 @@ from reportgen.trade.formulas import (
     best_attempt,
     contest_total,
     cycle_without_sinclair,
+    sinclair_coefficient,
     sinclair_row,
-    sinclair_total,
 )
 from reportgen.trade.schema import Trade
 
@@ -38,24 +39,17 @@ UNEXPLAINED = "not explained"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Given:
-    """What the seasons are summed up from.
+    """What the seasons are summed up from: prepared sets up to the review day, and the goal's lifts.
 
     Attributes:
-        sets: Prepared sets up to the review day.
-        bodymass, away: The lifter's tables; later readings than as_of are left out here.
+        records: For body mass, days away, standards and the review day; later readings are left out here.
         tests: Test days with their tapers; None = not computable.
-        lifts: The goal's lifts.
-        standards: Whose Sinclair coefficients.
-        as_of: Review day.
     """
 
     sets: pd.DataFrame
-    bodymass: pd.DataFrame
-    away: pd.DataFrame
+    records: Records
     tests: tuple[TestDayFact, ...] | None
     lifts: tuple[str, ...]
-    standards: str
-    as_of: dt.date
 
 
 def sum_up(given: Given, trade: Trade, span: tuple[dt.date, dt.date] | None) -> tuple[SeasonFact, ...] | None:
@@ -76,10 +70,10 @@ def sum_up(given: Given, trade: Trade, span: tuple[dt.date, dt.date] | None) -> 
         return None
     if span is not None:
         start, end = span
-        return (_season(given, f"{start} to {end}", start, min(end, given.as_of), trade),)
-    first, last = given.sets["date"].min().year, given.as_of.year
+        return (_season(given, f"{start} to {end}", start, min(end, given.records.as_of), trade),)
+    first, last = given.sets["date"].min().year, given.records.as_of.year
     return tuple(
-        _season(given, str(year), dt.date(year, 1, 1), min(dt.date(year, 12, 31), given.as_of), trade)
+        _season(given, str(year), dt.date(year, 1, 1), min(dt.date(year, 12, 31), given.records.as_of), trade)
         for year in range(first, last + 1)
     )
 
@@ -97,7 +91,7 @@ def _season(given: Given, label: str, start: dt.date, end: dt.date, trade: Trade
         end=end,
         test_days=None if tests is None else tuple(test for test in tests if start <= test.date <= end),
         bests=_bests(mine),
-        body_mass=_mass(_inside(given.bodymass, start, end)),
+        body_mass=_mass(_inside(given.records.bodymass, start, end)),
         attendance=_attendance(given, start, end),
         heavy_singles=_tried(heavy, trade) if mine["reference_kg"].notna().any() else None,
         openers=_tried(openers, trade),
@@ -164,7 +158,7 @@ def _attendance(given: Given, start: dt.date, end: dt.date) -> AttendanceFact | 
     first = max(monday(stamp(start)), monday(given.sets["date"].min()))
     weeks = pd.date_range(first, monday(stamp(end)), freq="7D", unit="s")
     thursday = weeks + pd.Timedelta(days=3)
-    newest = monday(stamp(given.as_of))
+    newest = monday(stamp(given.records.as_of))
     # The week that is going on has no Thursday yet perhaps; it belongs to the year of its days.
     own = ((thursday >= stamp(start)) & (thursday <= stamp(end))) | (
         (weeks == newest) & (thursday > stamp(end)) & (thursday.year == end.year)
@@ -174,7 +168,7 @@ def _attendance(given: Given, start: dt.date, end: dt.date) -> AttendanceFact | 
         return None
     sessions = given.sets.groupby("week")["session_id"].nunique().reindex(weeks, fill_value=0)
     lost: dict[str, int] = {}
-    for reason in _reasons(given.away, weeks[sessions.to_numpy() == 0]):
+    for reason in _reasons(given.records.away, weeks[sessions.to_numpy() == 0]):
         lost[reason] = lost.get(reason, 0) + 1
     return AttendanceFact(
         weeks=len(weeks),
@@ -220,8 +214,8 @@ def _contest(rows: pd.DataFrame, given: Given, trade: Trade) -> ContestFact:
     all_called = {lift: int((rows["lift"] == lift).sum()) for lift in lifts}
     most = int(trade.value("attempts_a_lift"))
     total = contest_total(*(tries.get(lift, []) for lift in PAIR))
-    mass_kg, mass_date = _weighed(given.bodymass, day, given.as_of, trade)
-    row = sinclair_row(day.year, given.standards, trade)
+    mass_kg, mass_date = _weighed(given.records.bodymass, day, given.records.as_of, trade)
+    row = sinclair_row(day.year, given.records.lifter.standards, trade)
     return ContestFact(
         date=day,
         kind=kind,
@@ -239,7 +233,7 @@ def _contest(rows: pd.DataFrame, given: Given, trade: Trade) -> ContestFact:
         total_kg=total,
         body_mass_kg=mass_kg,
         body_mass_date=mass_date,
-        sinclair_kg=sinclair_total(total, mass_kg, row) if total and mass_kg and row else None,
+        sinclair_kg=total * sinclair_coefficient(mass_kg, row) if total and mass_kg and row else None,
         sinclair_missing=(
             "total" if not total else "coefficients" if row is None else "" if mass_kg else "body mass"
         ),

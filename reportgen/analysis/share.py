@@ -7,7 +7,7 @@ hold what was derived from it.
 import re
 from collections.abc import Collection, Mapping
 from dataclasses import replace
-from typing import Final
+from typing import Any, Final
 
 import numpy as np
 import pandas as pd
@@ -19,16 +19,8 @@ from reportgen.model.problems import FileLedger, whole_file
 from reportgen.model.proposal import MARK
 from reportgen.model.records import Note, Records
 from reportgen.model.say import NOTHING, say
-from reportgen.model.tables import (
-    AWAY_UNREAD,
-    BODYMASS,
-    DECISIONS,
-    MOBILITY,
-    PAIN,
-    PAIN_UNREAD,
-    SCREENING,
-    empty,
-)
+from reportgen.model.tables import TABLES as COLUMNS
+from reportgen.model.tables import empty
 from reportgen.trade.places import places
 from reportgen.trade.words import fold
 
@@ -58,6 +50,9 @@ TABLES: Final[Mapping[str, frozenset[str]]] = {
     "decisions": frozenset({"pain", "screening"}),
 }
 
+#: What has to stay for rows that could not be read: nobody knows what stands in them.
+_UNREAD: Final = frozenset({"pain", "name"})
+
 
 def rests_on_body_mass(records: Records) -> bool:
     """Whether a goal is set by body mass: it then stays, since the goal's weight tells it anyway."""
@@ -78,6 +73,9 @@ def strip(records: Records, keep: frozenset[str]) -> Records:
     if rests_on_body_mass(records):
         keep |= {"bodymass"}
     named = "name" in keep
+    gone: dict[str, Any] = {
+        name: empty(columns) for name, columns in COLUMNS.items() if not TABLES.get(name, _UNREAD) <= keep
+    }
     changed = replace(
         records,
         folder=records.folder if named else FOLDER,
@@ -89,17 +87,11 @@ def strip(records: Records, keep: frozenset[str]) -> Records:
             lift_names=lifter.lift_names if named else {},
             columns=lifter.columns if named else {},
         ),
-        bodymass=records.bodymass if "bodymass" in keep else empty(BODYMASS),
-        screening=records.screening if "screening" in keep else empty(SCREENING),
-        mobility=records.mobility if "screening" in keep else empty(MOBILITY),
-        pain=records.pain if "pain" in keep else empty(PAIN),
-        pain_unread=records.pain_unread if {"pain", "name"} <= keep else empty(PAIN_UNREAD),
-        away_unread=records.away_unread if {"pain", "name"} <= keep else empty(AWAY_UNREAD),
         away=records.away if "pain" in keep else _no_health(records.away),
-        decisions=records.decisions if TABLES["decisions"] <= keep else empty(DECISIONS),
         notes=_notes(records.notes, keep) if "notes" in keep else (),
         ledger=_ledger(records, keep),
         sources=(),
+        **gone,
     )
     if named:
         return changed

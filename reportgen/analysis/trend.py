@@ -60,30 +60,6 @@ def _ties(values: Array) -> float:
     return float((count * (count - 1) * (2 * count + 5)).sum())
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pace:
-    """Kilograms a month over the weeks of the trend, with the 95 % range; `weeks` that it is of."""
-
-    kg_per_month: float
-    low: float
-    high: float
-    weeks: int
-
-
-def pace(found: Ability, trade: Trade) -> Pace | None:
-    """What the ability changed by a month over half a year, or as long as there are tries.
-
-    Returns:
-        None over fewer weeks than a change is told of (`ability_change_weeks`).
-    """
-    weeks = found.draws.shape[1] - 1
-    middle, low, high = found.change(weeks)
-    if weeks < trade.value("ability_change_weeks") or middle is None:
-        return None
-    month = trade.value("month_days") / (WEEK * weeks)
-    return Pace(kg_per_month=middle * month, low=low * month, high=high * month, weeks=weeks)
-
-
 def body(bodymass: pd.DataFrame, as_of: dt.date, trade: Trade) -> Slope | None:
     """What body mass changed by a day over the weeks of the trend: Theil-Sen on the readings [kg a day].
 
@@ -122,34 +98,38 @@ def read(
         Kilograms a month of 30.4375 days. None for a total, without an ability, or with tries of fewer than
         twelve weeks.
     """
-    run = pace(found, trade) if found is not None and goal.lift != "total" else None
-    if run is None or found is None:
+    if found is None or goal.lift == "total":
+        return None
+    weeks = found.draws.shape[1] - 1
+    middle, low, high = found.change(weeks)
+    if weeks < trade.value("ability_change_weeks") or middle is None:
         return None
     month = trade.value("month_days")
+    pace = middle * (month / (WEEK * weeks))
     scatter = scatter_of(goal.lift, trade)
     before = float(np.exp(found.draws[:, 0]).mean())
-    change = run.kg_per_month * run.weeks * WEEK / month / before
+    change = pace * weeks * WEEK / month / before
     side = body(bodymass, as_of, trade) if goal.times_body_mass is not None else None
     asked = None if side is None else (goal.times_body_mass or 0) * side.middle * month
-    first = as_of - dt.timedelta(weeks=run.weeks)
+    first = as_of - dt.timedelta(weeks=weeks)
     return TrendFact(
         lift=goal.lift,
-        kg_per_month=run.kg_per_month,
-        low=run.low,
-        high=run.high,
+        kg_per_month=pace,
+        low=low * (month / (WEEK * weeks)),
+        high=high * (month / (WEEK * weeks)),
         reach_date=None if arrived is None else arrived.middle,
         reach_early=None if arrived is None else arrived.early,
         reach_late=None if arrived is None else arrived.late,
-        months=round(run.weeks * WEEK / month),
+        months=round(weeks * WEEK / month),
         first=first,
         last=as_of,
         change_share=change,
         noise=bool(abs(change) < scatter),
         noise_share=scatter,
-        bar_kg_per_month=None if asked is None else run.kg_per_month,
+        bar_kg_per_month=None if asked is None else pace,
         body_kg_per_month=asked,
         reason=_reason(arrived, goal, trade),
-        weeks=run.weeks,
+        weeks=weeks,
     )
 
 

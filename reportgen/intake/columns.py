@@ -109,13 +109,7 @@ def _columns(rows: Rows, kind: Kind, names: Mapping[str, str], last: int) -> She
     long = [one for one in long if not again[one[0]]]
     kept = [_only(column, keep) for column in columns]
     place = np.cumsum(keep) - 1
-    made = Sheet(
-        file=rows.grid.file,
-        lines=rows.grid.lines[keep],
-        columns={},
-        decimal_comma=rows.grid.decimal_comma,
-        aside=np.zeros(int(keep.sum()), dtype=np.bool_),
-    )
+    made = Sheet.of(rows.grid.file, rows.grid.lines[keep], decimal_comma=rows.grid.decimal_comma)
     # Copies pasted under one another: each such line is a row that is set aside, with one message.
     made.extra = int(again.sum())
     for line in rows.grid.lines[again].tolist():

@@ -7,7 +7,7 @@ has to make every date a day, or to put the days in order. Where both do, the ro
 import datetime as dt
 import re
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import field
 from typing import Literal
 
 from reportgen.intake.bounds import FIRST_YEAR, LAST_YEAR
@@ -38,6 +38,8 @@ _WEEK = re.compile(r"(?:№\s*)?(\d{1,3})")
 _CLOSE_YEAR = 70
 _FIRST: Mapping[Order, str] = {"dmy": "days_first", "mdy": "months_first"}
 _YEAR = say("intake.short.year")
+#: The day of each word, or why there is none.
+Settled = Mapping[str, dt.date | Unclear]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,18 +69,10 @@ class Hints:
     order: Order | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Settled:
-    """The day of each word, or both readings; `said` is what `check` tells about it."""
-
-    days: Mapping[str, dt.date | Unclear]
-    said: Say | None = None
-
-
-def settle(words: Sequence[str], hints: Hints) -> Settled:
+def settle(words: Sequence[str], hints: Hints) -> tuple[Settled, Say | None]:
     """The day of each word of a date column, in the order of the rows, or why there is none.
 
-    A word that can be no day is left out.
+    A word that can be no day is left out. Beside them what `check` tells about the order of the figures.
     """
     reads = {word: one for word in dict.fromkeys(words) if (one := read(word, hints)) is not None}
     order, said = _order(words, reads, hints)
@@ -100,7 +94,7 @@ def settle(words: Sequence[str], hints: Hints) -> Settled:
             found[word] = _as_typed(word, one.sure, turned)
         elif got is not None and not isinstance(got, tuple):
             found[word] = got
-    return Settled(days=found, said=said or told)
+    return found, said or told
 
 
 def _picked(
@@ -331,9 +325,3 @@ def of_week(first: dt.date, number: int, weekday_: int) -> dt.date | None:
         return first - dt.timedelta(days=first.weekday()) + dt.timedelta(days=7 * (number - 1) + weekday_)
     except OverflowError:
         return None
-
-
-def with_year(hints: Hints, words: Sequence[str]) -> Hints:
-    """The hints with year and month of some titles."""
-    year, month = title(words, hints.tongue)
-    return replace(hints, year=hints.year or year, month=hints.month or month)

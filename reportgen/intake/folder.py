@@ -25,13 +25,12 @@ from reportgen.intake.read import inside, near_name, refused, workbook_beside
 from reportgen.intake.tables import KEPT, Manner, Reading
 from reportgen.intake.twice import once
 from reportgen.model.letters import shown
-from reportgen.model.lifter import Lifter, Unit
+from reportgen.model.lifter import LIFTER_TOML, Lifter, Unit
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.records import Note, Records
 from reportgen.model.tables import SCREENING, empty
 from reportgen.model.values import dataclass
 
-_LIFTER = "lifter.toml"
 #: Files whose rows set the review day, and files whose days are looked at.
 _SET_THE_DAY = ("training", "attempts", "bodymass", "screening", "technique", "mobility")
 _HAVE_DAYS = (*_SET_THE_DAY, "pain", "decisions")
@@ -108,21 +107,21 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
 
 def _lifter(folder: Folder, default_unit: Unit) -> Lifter | None:
     """The lifter, or a stand-in to read the other files with; None where there is not even that."""
-    raw = folder.bytes_of(_LIFTER)
+    raw = folder.bytes_of(LIFTER_TOML)
     if raw is None:
-        raw = _absent(folder.root, _LIFTER)
+        raw = _absent(folder.root, LIFTER_TOML)
         folder.fatal.append(raw)
         return None
     if isinstance(raw, Problem):
         folder.fatal.append(raw)
-        folder.entries.append(FileLedger.of_whole(_LIFTER, (raw,)))
+        folder.entries.append(FileLedger.of_whole(LIFTER_TOML, (raw,)))
         return None
     from reportgen.intake.lifter import lifter  # pydantic takes a tenth of a second to import
 
-    who = lifter(raw, shown(folder.root.resolve().name), default_unit)
-    folder.entries.append(who.ledger)
-    folder.fatal += who.fatal
-    return who.lifter
+    who, file = lifter(raw, shown(folder.root.resolve().name), default_unit)
+    folder.entries.append(FileLedger.of_whole(LIFTER_TOML, file.problems, used=not file.stops))
+    folder.fatal += sorted(file.stops)
+    return who
 
 
 def _readings(parts: Sequence[Part]) -> dict[str, list[Reading]]:

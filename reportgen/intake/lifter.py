@@ -16,42 +16,26 @@ from reportgen.intake.entries import BandEntry, BestEntry, GoalEntry, Head, Sour
 from reportgen.intake.kinds import HEADED, KINDS
 from reportgen.intake.messages import CELL, clipped, close, expect
 from reportgen.intake.toml import Toml, toml
-from reportgen.model.lifter import CoachBand, Goal, GoalLift, Lifter, Manners, PriorBest, Unit
-from reportgen.model.problems import FileLedger, Problem
+from reportgen.model.lifter import LIFTER_TOML, CoachBand, Goal, GoalLift, Lifter, Manners, PriorBest, Unit
 from reportgen.model.say import say
-from reportgen.model.values import dataclass
 from reportgen.trade import fold, load
 
-FILE = "lifter.toml"
 _TABLES = ("goal", "best", "lift_names", "columns", "bands", "sources")
 _STOPS = ("standards", "unit", "date_format")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LifterFile:
-    """What lifter.toml says.
+def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> tuple[Lifter | None, Toml]:
+    """Understand lifter.toml; `folder` names a lifter without a name.
 
-    Attributes:
-        lifter: The lifter; a stand-in for reading the other files where `fatal` is set, None if there is
-            not even that.
-        fatal: Why there can be no dossier.
-        ledger: The file's entry (a row is the file).
+    Returns:
+        The lifter: a stand-in for reading the other files where the file has `stops`, None if there is not
+        even that. The file, with its problems.
     """
-
-    lifter: Lifter | None
-    fatal: tuple[Problem, ...]
-    ledger: FileLedger
-
-
-def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> LifterFile:
-    """Understand lifter.toml; `folder` names a lifter without a name."""
-    file = toml(FILE, raw)
+    file = toml(LIFTER_TOML, raw)
     if file.data is None:
-        return LifterFile(
-            lifter=None, fatal=tuple(file.problems), ledger=FileLedger.of_whole(FILE, file.problems)
-        )
+        return None, file
     data = file.data
-    file.unknown(data, (*Head.model_fields, *_TABLES), (), FILE)
+    file.unknown(data, (*Head.model_fields, *_TABLES), (), LIFTER_TOML)
     head, bad = file.left(Head, {key: data[key] for key in data if key not in _TABLES}, (), "head", _STOPS)
     if head.standards is None and "standards" not in bad:
         file.report(say("intake.no_key"), ("standards",), want=expect("head.standards"), stop=True)
@@ -83,12 +67,9 @@ def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> LifterFile:
     if made.born is None and (found := _birth(data)) is not None:
         path, value = found
         written = clipped(f'"{value}"' if isinstance(value, str) else str(value))
-        line = file.places.of(path)[0]
+        line = file.place(path)[0]
         made = replace(made, born_found=f"{path[-1]} = {written}", born_line=line)
-    stops = tuple(sorted(file.stops))
-    return LifterFile(
-        lifter=made, fatal=stops, ledger=FileLedger.of_whole(FILE, file.problems, used=not stops)
-    )
+    return made, file
 
 
 def _birth(data: Mapping[str, Any]) -> tuple[tuple[str | int, ...], object] | None:

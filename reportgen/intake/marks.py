@@ -63,16 +63,9 @@ def _any(phrases: Iterable[str]) -> re.Pattern[str]:
 
 
 @cache
-def _patterns() -> tuple[re.Pattern[str], re.Pattern[str], re.Pattern[str]]:
-    """Words for a miss, phrases that say that there was none, phrases that leave it open."""
-    said = speaking("English").said  # of every language, whichever is asked
-    return _any(said["miss"]), _any(said["sure"]), _any(said["doubt"])
-
-
-@cache
-def _open() -> re.Pattern[str]:
-    """Phrases that leave it open whether something was made, without any word for a miss."""
-    return _any(speaking("English").said["open"])
+def _said(sort: str) -> re.Pattern[str]:
+    """Phrases of one sort, of every language: a word for a miss, and what says that there was none."""
+    return _any(speaking("English").said[sort])  # whichever is asked
 
 
 #: A text that shows tries and says no more: `O X O`, `1 x`; and one that counts them: `1/3`, `2 of 3`.
@@ -91,9 +84,9 @@ def says(text: str) -> Says:  # noqa: PLR0911 - the first that says something
         return Says.MISS
     if leaves_open(plain):
         return Says.UNCLEAR
-    miss, sure, doubt = _patterns()
+    miss, sure, doubt = (_said(sort) for sort in ("miss", "sure", "doubt"))
     if not miss.search(plain) and not _CROSS.search(plain):
-        return Says.UNCLEAR if _open().search(sure.sub(" ", plain)) else Says.NOTHING
+        return Says.UNCLEAR if _said("open").search(sure.sub(" ", plain)) else Says.NOTHING
     left = sure.sub(" ", plain)
     if _CROSS.search(left):
         return Says.UNCLEAR if any(tick in left for tick in TICKS) else Says.MISS
@@ -132,10 +125,10 @@ def quiet(words: Sequence[str]) -> bool:
     """Whether no text of a column says anything about a miss, seen in one look."""
     plain = fold("¦".join(words))
     return not (
-        _patterns()[0].search(plain)
+        _said("miss").search(plain)
         or _MADE_OF.search(plain)
         or _CROSS.search(plain)
-        or _open().search(plain)
+        or _said("open").search(plain)
         or any(lone(word) for word in words if len(word) < 8)
         or any(leaves_open(word) or tally(word) for word in words if len(word) < 30)
     )
@@ -145,8 +138,7 @@ def missed_reps(text: str, reps: int) -> int | None:  # noqa: PLR0911 - the firs
     """How many of `reps` a text with a miss calls missed, or None where it can't be told."""
     if reps == 1:
         return 1
-    miss, _, _ = _patterns()
-    plain = miss.sub("¤", fold(text))
+    plain = _said("miss").sub("¤", fold(text))
     if plain.count("¤") != 1:
         return None
     every, last = speaking("English").said["every"], speaking("English").said["last"]

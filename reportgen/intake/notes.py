@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 from io import StringIO
 from typing import Any
 
@@ -11,7 +11,7 @@ import pandas as pd
 
 from reportgen.intake.cells import day, listed, vocabulary
 from reportgen.intake.messages import CELL, Fault, close, expect, problem
-from reportgen.intake.prose import Prose, prose
+from reportgen.intake.prose import prose
 from reportgen.intake.read import decoded
 from reportgen.intake.tables import Manner
 from reportgen.model.problems import FileLedger, Problem
@@ -47,8 +47,8 @@ def note(file: str, raw: bytes, manner: Manner) -> tuple[Note | None, FileLedger
     when, kind = _day(paper, manner), _kind(paper)
     made = None
     if when and kind and not any(problem.level == "error" for problem in paper.problems):
-        found = prose(paper.body, paper.body_line) if kind == "screening" else Prose(taken=(), unread=())
-        for item, line in found.unread:
+        taken, unread = prose(paper.body, paper.body_line) if kind == "screening" else ((), {})
+        for item, line in unread.items():
             paper.report(say("intake.unread"), line, expect("plain_reading"), found=item, level="odd")
         made = Note(
             file=file,
@@ -56,8 +56,8 @@ def note(file: str, raw: bytes, manner: Manner) -> tuple[Note | None, FileLedger
             kind=kind,
             title=paper.header["title"][0],
             text=paper.body,
-            taken=found.taken,
-            unread=tuple(item for item, _ in found.unread),
+            taken=taken,
+            unread=tuple(unread),
         )
     return made, FileLedger.of_whole(file, paper.problems, used=made is not None)
 
@@ -122,23 +122,11 @@ def from_prose(notes: Sequence[Note], screening: pd.DataFrame) -> pd.DataFrame:
             if key in there:
                 continue
             there.add(key)
-            rows.append(
-                {
-                    "date": np.datetime64(one.date, "s"),
-                    "item": reading.item,
-                    "side": reading.side,
-                    "load_kg": np.nan if reading.load_kg is None else reading.load_kg,
-                    "reading": np.nan if reading.reading is None else reading.reading,
-                    "grade": reading.grade,
-                    "conditions": reading.conditions,
-                    "remark": "",
-                    "file": one.file,
-                    "line": reading.line,
-                }
-            )
+            day, blank = np.datetime64(one.date, "s"), {"remark": "", "file": one.file}
+            rows.append({**asdict(reading), "date": day, **blank})
     if not rows:
         return screening
-    made = pd.DataFrame(rows).astype(SCREENING)
+    made = pd.DataFrame(rows)[list(SCREENING)].astype(SCREENING)
     return pd.concat([screening, made], ignore_index=True) if len(screening) else made
 
 

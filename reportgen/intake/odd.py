@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from reportgen.intake.bounds import MOST_ODD
 from reportgen.intake.messages import LONGEST_FOUND, Fault, expect
@@ -30,11 +31,7 @@ def review_day(readings: Iterable[Reading]) -> ReviewDay:
 
     The rule is applied once: the day before the lone one sets the review day however far it lies from others.
     """
-    days = np.unique(
-        np.concatenate(
-            [np.zeros(0, dtype="datetime64[s]"), *(one.table["date"].to_numpy() for one in readings)]
-        )
-    )
+    days = _every([one.table["date"].to_numpy() for one in readings])
     if not len(days):
         return ReviewDay(day=None)
     newest = _day(days[-1])
@@ -43,6 +40,11 @@ def review_day(readings: Iterable[Reading]) -> ReviewDay:
         if (newest - before).days > load().value("odd_newest_days"):
             return ReviewDay(day=before, alone=newest, before=before)
     return ReviewDay(day=newest)
+
+
+def _every(days: Sequence[NDArray[np.datetime64]]) -> NDArray[np.datetime64]:
+    """Each day once, in order."""
+    return np.unique(np.concatenate([np.zeros(0, dtype="datetime64[s]"), *days]))
 
 
 def _day(moment: np.datetime64) -> dt.date:
@@ -70,7 +72,7 @@ def mark_days(reading: Reading, as_of: dt.date, review: ReviewDay | None) -> Non
 def mark_first(readings: Sequence[Reading]) -> None:
     """Report rows of a first day that lies far before the next one: a slip in a year makes empty weeks."""
     days = [reading.table["date"].to_numpy() for reading in readings]
-    every = np.unique(np.concatenate([np.zeros(0, dtype="datetime64[s]"), *days]))
+    every = _every(days)
     apart = (_day(every[1]) - _day(every[0])).days if len(every) > 2 else 0
     if apart <= load().value("odd_oldest_days"):
         return

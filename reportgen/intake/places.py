@@ -1,9 +1,7 @@
 """Where the keys of a TOML file stand, found by searching its text; the parser does not say."""
 
 import re
-from collections.abc import Sequence
-
-from reportgen.model.values import dataclass
+from collections.abc import Mapping, Sequence
 
 _PART = r"""(?:"(?:[^"\\]|\\.)*"|'[^']*'|[A-Za-z0-9_-]+)"""
 _PATH = rf"{_PART}(?:\s*\.\s*{_PART})*"
@@ -14,23 +12,14 @@ Place = tuple[int, int]
 Path = tuple[str | int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Places:
-    """Line and column of every table and key, both from 1."""
-
-    found: dict[Path, Place]
-
-    def of(self, path: Sequence[str | int]) -> Place:
-        """The place of a key or, where it stands nowhere by itself, of the table around it; else line 1."""
-        for end in range(len(path), 0, -1):
-            place = self.found.get(tuple(path[:end]))
-            if place is not None:
-                return place
-        return 1, 0
+def nearest(found: Mapping[Path, Place], path: Sequence[str | int]) -> Place:
+    """The place of a key or, where it stands nowhere by itself, of the table around it; else line 1."""
+    around = (tuple(path[:end]) for end in range(len(path), 0, -1))
+    return next((found[key] for key in around if key in found), (1, 0))
 
 
-def places(text: str) -> Places:
-    """Search a TOML text for its tables and keys.
+def places(text: str) -> dict[Path, Place]:
+    """Search a TOML text for its tables and keys: line and column of each, both from 1.
 
     A line inside a many-line string may look like a key; the first place of a path counts, so at worst a
     message points at such a line.
@@ -52,7 +41,7 @@ def places(text: str) -> Places:
         key = _KEY.match(line)
         if key:
             found.setdefault((*table, *_path(key[2])), (number, len(key[1]) + 1))
-    return Places(found)
+    return found
 
 
 def _path(text: str) -> Path:

@@ -51,16 +51,12 @@ _EVERYDAY: Final = frozenset(("start", "bottom", "hips back", "wrist back", "loo
 _WORDS: Final = 6
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Prose:
-    """What a note gives: readings, and items that it names without one, each with its line."""
+def prose(text: str, first_line: int) -> tuple[tuple[Taken, ...], dict[str, int]]:
+    """Take the readings out of a screening note; its text begins on `first_line` of the file.
 
-    taken: tuple[Taken, ...]
-    unread: tuple[tuple[str, int], ...]
-
-
-def prose(text: str, first_line: int) -> Prose:
-    """Take the readings out of a screening note; its text begins on `first_line` of the file."""
+    Returns:
+        Readings, and the items that it names without one, each with its line.
+    """
     taken: list[Taken] = []
     named: dict[str, int] = {}
     section = under = False  # a heading above, or a sentence that runs on, speaks of goals
@@ -83,7 +79,7 @@ def prose(text: str, first_line: int) -> Prose:
         if not _BULLET.match(written):
             under = under or (runs and not bare.endswith(_ENDED))
     read = {one.item for one in taken}
-    return Prose(taken=tuple(taken), unread=tuple((i, n) for i, n in named.items() if i not in read))
+    return tuple(taken), {item: line for item, line in named.items() if item not in read}
 
 
 def _stops(text: str) -> bool:

@@ -109,6 +109,12 @@ class Sheet:
     problems: list[Problem] = field(default_factory=list)
     stops: list[Problem] = field(default_factory=list)
 
+    @classmethod
+    def of(cls, file: str, lines: Codes, *, decimal_comma: bool = False) -> "Sheet":
+        """A sheet of so many rows without any column yet."""
+        aside = np.zeros(len(lines), dtype=np.bool_)
+        return cls(file=file, lines=lines, columns={}, decimal_comma=decimal_comma, aside=aside)
+
     def __len__(self) -> int:
         """Number of rows."""
         return len(self.lines)
@@ -241,8 +247,6 @@ class Sheet:
 
 def blank(file: str, *stops: Problem) -> Sheet:
     """A sheet without rows: the file was not understood at all."""
-    made = Sheet(
-        file=file, lines=no_rows(), columns={}, decimal_comma=False, aside=no_rows().astype(np.bool_)
-    )
+    made = Sheet.of(file, no_rows())
     made.problems, made.stops = list(stops), list(stops)
     return made

@@ -74,11 +74,6 @@ def sources(root: Path) -> Sources:
     )
 
 
-def has_training(root: Path) -> bool:
-    """Whether a folder holds a training log by its name, as a file or a folder of files."""
-    return bool(sources(root).tables[TRAINING.name])
-
-
 def has_tables(root: Path) -> bool:
     """Whether a folder holds any table, known or not; a closed one may."""
     if inside(root) is None:

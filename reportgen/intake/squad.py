@@ -4,7 +4,7 @@ from pathlib import Path
 
 from reportgen.intake.kinds import TRAINING
 from reportgen.intake.read import content, near_name, refused
-from reportgen.intake.sources import has_tables, has_training, listed
+from reportgen.intake.sources import has_tables, listed, sources
 from reportgen.model.lifter import Squad
 from reportgen.model.problems import Problem
 from reportgen.model.say import Say, say
@@ -22,7 +22,7 @@ def find_lifters(path: Path) -> tuple[Path, ...]:
     """
     if not path.is_dir():
         return ()
-    if has_training(path):
+    if sources(path).tables[TRAINING.name]:
         return (path,)
     inner = tuple(one for one in _folders(path) if _is_inside(one, path) and has_tables(one))
     # A lifter's workbook may have any name; one that lies in a squad's folder makes no lifter of it.

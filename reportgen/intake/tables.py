@@ -217,20 +217,11 @@ _CHECKS: Final[Mapping[str, Callable[[Sheet, Values], None]]] = {
     "pain": _in_order("date", "settled"),
     "away": _in_order("from", "to"),
 }
-_TABLES: Final = {
-    "bodymass": model.BODYMASS,
-    "screening": model.SCREENING,
-    "technique": model.TECHNIQUE,
-    "mobility": model.MOBILITY,
-    "pain": model.PAIN,
-    "away": model.AWAY,
-    "decisions": model.DECISIONS,
-}
 
 
 def understand(sheet: Sheet, kind: Kind, manner: Manner) -> Reading:
     """Understand the rows of a file that is not about sets."""
-    columns = _TABLES[kind.name]
+    columns = model.TABLES[kind.name]
     values: dict[str, object] = {}
     for name, typed in columns.items():
         needed = (name,) in kind.needed
@@ -254,5 +245,5 @@ def understand(sheet: Sheet, kind: Kind, manner: Manner) -> Reading:
 
 def nothing(sheet: Sheet, kind: Kind) -> Reading:
     """The reading of a file that was not understood as a whole: no rows."""
-    columns = _TABLES.get(kind.name, model.SETS)
+    columns = model.TABLES.get(kind.name, model.SETS)
     return Reading(sheet=sheet, table=model.empty(dict(columns)), rows=np.zeros(0, dtype=np.int64))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from reportgen.intake.bounds import MOST_TOML_BYTES, MOST_TOML_DEPTH
 from reportgen.intake.messages import CELL, close, cut, expect, problem
-from reportgen.intake.places import Places, places
+from reportgen.intake.places import Path, Place, nearest, places
 from reportgen.intake.read import decoded
 from reportgen.intake.slips import cure
 from reportgen.model.problems import Level, Problem
@@ -34,7 +34,7 @@ class Toml:
 
     file: str
     data: dict[str, Any] | None
-    places: Places
+    places: Mapping[Path, Place] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
     stops: list[Problem] = field(default_factory=list)  # why the file as a whole cannot be used
 
@@ -50,7 +50,7 @@ class Toml:
         stop: bool = False,
     ) -> None:
         """Add one problem at the place of a key; with `stop` the file as a whole cannot be used."""
-        line, column = self.places.of(path)
+        line, column = self.place(path)
         heading = next((part for part in reversed(path) if isinstance(part, str)), "")
         made = problem(
             said,
@@ -65,6 +65,10 @@ class Toml:
         self.problems.append(made)
         if stop:
             self.stops.append(made)
+
+    def place(self, path: Sequence[str | int]) -> Place:
+        """Line and column of a key, or of the table around it."""
+        return nearest(self.places, path)
 
     def unknown(
         self, table: Mapping[str, object], known: Collection[str], path: Sequence[str | int], where: str
@@ -146,7 +150,7 @@ def _slips(file: str, text: str, line: int) -> Toml | None:
     # Lines inside of a list or a long text are none by themselves: only where the parser stopped at one, too.
     if not problems or (line not in {one.line for one in problems} and line <= problems[0].line):
         return None
-    return Toml(file, None, Places({}), problems, list(problems))
+    return Toml(file, None, problems=problems, stops=list(problems))
 
 
 def _beyond(data: dict[str, Any]) -> Say | None:
@@ -166,4 +170,4 @@ def _beyond(data: dict[str, Any]) -> Say | None:
 def _not_toml(file: str, line: int, column: int, reason: str | Say) -> Toml:
     said = say("intake.not_toml", reason=cut(reason) if isinstance(reason, str) else reason)
     made = problem(said, file=file, line=line, at=(column, ""), want=expect("toml"))
-    return Toml(file, None, Places({}), [made], [made])
+    return Toml(file, None, problems=[made], stops=[made])

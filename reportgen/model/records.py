@@ -5,21 +5,9 @@ from datetime import date
 
 import pandas as pd
 
+from reportgen.model import tables
 from reportgen.model.lifter import Lifter
 from reportgen.model.problems import FileLedger, Problem
-from reportgen.model.tables import (
-    AWAY,
-    AWAY_UNREAD,
-    BODYMASS,
-    DECISIONS,
-    MOBILITY,
-    PAIN,
-    PAIN_UNREAD,
-    SCREENING,
-    SETS,
-    TECHNIQUE,
-    empty,
-)
 from reportgen.model.values import dataclass
 
 
@@ -72,19 +60,20 @@ class Records:
     lifter: Lifter
     as_of: date
     sets: pd.DataFrame
-    bodymass: pd.DataFrame = field(default_factory=lambda: empty(BODYMASS))
-    screening: pd.DataFrame = field(default_factory=lambda: empty(SCREENING))
-    technique: pd.DataFrame = field(default_factory=lambda: empty(TECHNIQUE))
-    mobility: pd.DataFrame = field(default_factory=lambda: empty(MOBILITY))
-    pain: pd.DataFrame = field(default_factory=lambda: empty(PAIN))
-    away: pd.DataFrame = field(default_factory=lambda: empty(AWAY))
-    decisions: pd.DataFrame = field(default_factory=lambda: empty(DECISIONS))
-    plan: pd.DataFrame = field(default_factory=lambda: empty(SETS))
+    bodymass: pd.DataFrame = field(default_factory=lambda: tables.empty(tables.BODYMASS))
+    screening: pd.DataFrame = field(default_factory=lambda: tables.empty(tables.SCREENING))
+    technique: pd.DataFrame = field(default_factory=lambda: tables.empty(tables.TECHNIQUE))
+    mobility: pd.DataFrame = field(default_factory=lambda: tables.empty(tables.MOBILITY))
+    pain: pd.DataFrame = field(default_factory=lambda: tables.empty(tables.PAIN))
+    away: pd.DataFrame = field(default_factory=lambda: tables.empty(tables.AWAY))
+    decisions: pd.DataFrame = field(default_factory=lambda: tables.empty(tables.DECISIONS))
+    plan: pd.DataFrame = field(default_factory=lambda: tables.empty(tables.SETS))
     notes: tuple[Note, ...] = ()
     ledger: tuple[FileLedger, ...] = ()
     sources: tuple[Source, ...] = ()
-    pain_unread: pd.DataFrame = field(default_factory=lambda: empty(PAIN_UNREAD))  # rows set aside
-    away_unread: pd.DataFrame = field(default_factory=lambda: empty(AWAY_UNREAD))
+    # Rows set aside.
+    pain_unread: pd.DataFrame = field(default_factory=lambda: tables.empty(tables.PAIN_UNREAD))
+    away_unread: pd.DataFrame = field(default_factory=lambda: tables.empty(tables.AWAY_UNREAD))
     asked: bool = False  # the review day was asked for: rows after it were not known then
 
     @property

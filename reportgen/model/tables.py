@@ -105,6 +105,14 @@ DECISIONS: Final = {
 }
 
 
+#: Those that are about no sets, as `Records` calls them.
+TABLES: Final = {
+    **{"bodymass": BODYMASS, "screening": SCREENING, "technique": TECHNIQUE, "mobility": MOBILITY},
+    **{"pain": PAIN, "pain_unread": PAIN_UNREAD, "away": AWAY, "away_unread": AWAY_UNREAD},
+    "decisions": DECISIONS,
+}
+
+
 def empty(columns: dict[str, str]) -> pd.DataFrame:
     """A table of these columns without rows, typed as intake types them."""
     return pd.DataFrame({name: pd.Series([], dtype=kind) for name, kind in columns.items()})

@@ -89,11 +89,6 @@ def sinclair_coefficient(body_mass_kg: float, row: Sinclair) -> float:
     return float(10**power)
 
 
-def sinclair_total(total_kg: float, body_mass_kg: float, row: Sinclair) -> float:
-    """A total times its coefficient [kg]; two cycles' are never compared. As `sinclair_coefficient`."""
-    return total_kg * sinclair_coefficient(body_mass_kg, row)
-
-
 def wilson(made: int, tried: int, confidence: float = 0.95) -> tuple[float, float]:
     """Wilson's score interval of a rate.
 

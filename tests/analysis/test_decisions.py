@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from reportgen.analysis import decisions
+from reportgen.analysis import bests
 from reportgen.model.findings import SaidDone
 from reportgen.model.records import Records
 from reportgen.model.tables import DECISIONS, SCREENING, TECHNIQUE, typed
@@ -157,6 +157,6 @@ def test_a_name_of_no_finding_is_unknown() -> None:
 
 def test_a_gain_needs_a_best_on_both_sides_of_the_day() -> None:
     rows = pd.DataFrame({"date": pd.to_datetime(["2026-01-01", "2026-02-01"]), "load_kg": [80.0, 85.0]})
-    assert decisions.gained(rows, dt.date(2026, 1, 15)) == 5.0
-    assert decisions.gained(rows, dt.date(2025, 12, 1)) is None
-    assert decisions.gained(rows, dt.date(2026, 3, 1)) is None
+    assert bests.gained(rows, pd.Timestamp(dt.date(2026, 1, 15))) == 5.0
+    assert bests.gained(rows, pd.Timestamp(dt.date(2025, 12, 1))) is None
+    assert bests.gained(rows, pd.Timestamp(dt.date(2026, 3, 1))) is None

@@ -18,7 +18,6 @@ from reportgen.trade import load
 from tests.bench.world import Simulated
 
 TRADE = load()
-MONTH = 30.4375
 COLUMNS = (
     "kind",
     "n",
@@ -106,11 +105,11 @@ def _tried(sets: pd.DataFrame, lift: str, as_of: pd.Timestamp) -> float | None:
 def _trend(have: ability.Ability, one: Simulated, sets: pd.DataFrame) -> Row:
     """Kilograms a month against the true ones of the same weeks; the slope of monthly singles beside."""
     truth, told = one.truth, dict[str, float]()
-    run = trend.pace(have, TRADE)
-    if run is not None:
-        back = min(run.weeks, truth.weeks - 1)
-        moved = (truth.now(have.lift) - truth.now(have.lift, back)) / run.weeks * MONTH / 7
-        told["trend"] = float(run.low <= moved <= run.high)
+    weeks = have.draws.shape[1] - 1
+    _, low, high = have.change(weeks)
+    if low is not None and high is not None and weeks >= TRADE.value("ability_change_weeks"):
+        moved = truth.now(have.lift) - truth.now(have.lift, min(weeks, truth.weeks - 1))
+        told["trend"] = float(low <= moved <= high)
     heavy = sets.loc[(sets["lift"] == have.lift) & sets["single"] & (sets["made_reps"] > 0)]
     heavy = heavy.loc[heavy["counts"] & (heavy["share"] >= 0.92)].sort_values("load_kg")
     best = heavy.groupby(heavy["date"].dt.to_period("M"))[["date", "load_kg"]].last()

@@ -8,7 +8,7 @@ import pytest
 
 from reportgen import words
 from reportgen.intake import Intake, exit_code, find_lifters, read_folder, read_squad
-from reportgen.intake.places import places
+from reportgen.intake.places import nearest, places
 from reportgen.model.lifter import Squad
 from reportgen.model.records import Records
 from reportgen.trade import load
@@ -217,13 +217,13 @@ def test_keys_of_toml_are_found_where_they_stand() -> None:
         'a = 1\n[[goal]]\n  kg = 1\n[[goal]]\nkg = 2\n[bands."x y"]\nlow=1\n[columns]\ntraining.Datum = "d"\n'
     )
     found = places(text)
-    assert found.of(("a",)) == (1, 1)
-    assert found.of(("goal", 0, "kg")) == (3, 3)
-    assert found.of(("goal", 1, "kg")) == (5, 1)
-    assert found.of(("goal", 1, "lift")) == (4, 1)
-    assert found.of(("bands", "x y", "low")) == (7, 1)
-    assert found.of(("columns", "training", "Datum")) == (9, 1)
-    assert found.of(("nothing",)) == (1, 0)
+    assert nearest(found, ("a",)) == (1, 1)
+    assert nearest(found, ("goal", 0, "kg")) == (3, 3)
+    assert nearest(found, ("goal", 1, "kg")) == (5, 1)
+    assert nearest(found, ("goal", 1, "lift")) == (4, 1)
+    assert nearest(found, ("bands", "x y", "low")) == (7, 1)
+    assert nearest(found, ("columns", "training", "Datum")) == (9, 1)
+    assert nearest(found, ("nothing",)) == (1, 0)
 
 
 def test_the_bounds_that_messages_name_are_the_rules() -> None:

@@ -16,8 +16,7 @@ Reading = tuple[str, str, float | str]
 
 def taken(text: str) -> list[Reading]:
     return [
-        (one.item, one.side, one.grade if one.reading is None else one.reading)
-        for one in prose(text, 1).taken
+        (one.item, one.side, one.grade if one.reading is None else one.reading) for one in prose(text, 1)[0]
     ]
 
 
@@ -73,18 +72,18 @@ def test_a_line_that_says_what_was_read_on_which_side_gives_it(line: str, wanted
     ],
 )
 def test_what_may_mean_something_else_gives_nothing_and_is_told(line: str) -> None:
-    found = prose(line, 1)
-    assert found.taken == ()
-    assert len(found.unread) == 1
+    found, unread = prose(line, 1)
+    assert found == ()
+    assert len(unread) == 1
 
 
 def test_everyday_words_name_no_item() -> None:
     found = prose("In the bottom she sits back as soon as the bar passes 50 kg. The start is fine.", 1)
-    assert (found.taken, found.unread) == ((), ())
+    assert found == ((), {})
 
 
 def test_a_load_belongs_to_a_reading_that_says_it() -> None:
-    (one,) = prose("wrist laid back 20 degrees with 40 kg", 1).taken
+    (one,) = prose("wrist laid back 20 degrees with 40 kg", 1)[0]
     assert (one.reading, one.load_kg) == (20.0, 40.0)
 
 

@@ -18,14 +18,6 @@ from reportgen.trade.claims import called
 from reportgen.trade.schema import Trade
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NeedsRead:
-    """What holds the goal back, and what nobody measured."""
-
-    needs: tuple[Need, ...]
-    not_tested: tuple[NotTested, ...]
-
-
 def given(records: Records, facts: Facts, tables: Tables, scored: pd.DataFrame, trade: Trade) -> Given:
     """What is asked of the first goal.
 
@@ -49,7 +41,7 @@ def given(records: Records, facts: Facts, tables: Tables, scored: pd.DataFrame, 
     )
 
 
-def read(asked: Given) -> NeedsRead:
+def read(asked: Given) -> tuple[tuple[Need, ...], tuple[NotTested, ...]]:
     """Rank what holds the first goal back.
 
     Returns:
@@ -58,7 +50,7 @@ def read(asked: Given) -> NeedsRead:
     signs = _signs(asked)
     found = weighing.weigh(asked, signs)
     needs = () if asked.reached else telling.needs(asked, found, signs)
-    return NeedsRead(needs=needs, not_tested=untested.read(asked, needs, found, signs))
+    return needs, untested.read(asked, needs, found, signs)
 
 
 def _signs(asked: Given) -> tuple[Sign, ...]:

@@ -9,6 +9,7 @@ from reportgen.analysis import strength
 from reportgen.analysis.needs.signs import Given, Sign, Values, evidence
 from reportgen.model.facts import IndicatorFact
 from reportgen.model.say import say
+from reportgen.trade.schema import Band
 
 SOURCE = "figures"
 KIND = "indicator"
@@ -70,11 +71,16 @@ def short(given: Given, fact: IndicatorFact) -> float | None:
 
 def _edge(given: Given, fact: IndicatorFact) -> float | None:
     """The share of the goal under which a figure is called short."""
+    band = _band(given, fact)
+    if band is not None and band.short_at is not None and fact.source != "coach":
+        return band.short_at
+    return None if fact.low is None else fact.low * (1 - given.value("short_tolerance"))
+
+
+def _band(given: Given, fact: IndicatorFact) -> Band | None:
+    """The table's own band of a figure."""
     bands = given.trade.indicator_bands(fact.goal_lift, given.records.lifter.standards)
-    edge = next((one.short_at for one in bands if one.id == fact.id and fact.source != "coach"), None)
-    if edge is not None or fact.low is None:
-        return edge
-    return fact.low * (1 - given.value("short_tolerance"))
+    return next((one for one in bands if one.id == fact.id), None)
 
 
 def _limit(given: Given, fact: IndicatorFact) -> float:
@@ -127,7 +133,9 @@ def _sign(
     kilos: float | None = None,
     rule: str = "",
 ) -> Sign:
-    whose = "coach" if fact.source == "coach" else "borrowed" if _borrowed(given, fact) else "table"
+    band = _band(given, fact)
+    borrowed = band is not None and band.borrowed
+    whose = "coach" if fact.source == "coach" else "borrowed" if borrowed else "table"
     values: Values = {
         "lift": fact.lift,
         "goal_lift": fact.goal_lift,
@@ -154,11 +162,6 @@ def _sign(
     return Sign(
         key=key, source=SOURCE, size=size, name=fact.lift, evidence=(shown,), values=values, kilos=kilos
     )
-
-
-def _borrowed(given: Given, fact: IndicatorFact) -> bool:
-    bands = given.trade.indicator_bands(fact.goal_lift, given.records.lifter.standards)
-    return any(band.borrowed for band in bands if band.id == fact.id)
 
 
 def transfer(given: Given) -> Iterator[Sign]:

@@ -6,10 +6,11 @@ What away.csv explains stands beside a finding and never makes or silences one.
 import datetime as dt
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 import pandas as pd
 
-from reportgen.analysis import trust
+from reportgen.analysis import bests, trust
 from reportgen.analysis.exposure import heavy_singles, is_full
 from reportgen.analysis.needs.signs import Given, Sign, Values, by_file, evidence
 from reportgen.model.facts import WeekFact
@@ -39,6 +40,22 @@ def read(given: Given) -> Iterator[Sign]:
     yield from _taper(given)
     if not trust.old_enough(given.records, given.trade):
         yield Sign(key="youth", source="")
+
+
+def _sign(
+    key: str,
+    values: Values,
+    rows: pd.DataFrame,
+    rule: str,
+    *,
+    size: float = 1.0,
+    name: str = "",
+    template: str = "",
+    dates: tuple[dt.date, ...] = (),
+) -> Sign:
+    """A sign that rests on some rows of the log."""
+    shown = by_file(template or key, values, rows, rule=rule, kind=KIND, dates=dates)
+    return Sign(key=key, source=SOURCE, size=size, name=name, values=values, evidence=shown)
 
 
 def named(given: Given) -> str:
@@ -82,16 +99,8 @@ def _often(given: Given, trained: list[WeekFact], full: pd.DataFrame) -> Iterato
     least = given.value("full_per_week_least")
     few = mean < least - 1e-9
     size = given.value("few_full_least") + given.value("few_full_more") * (1 - mean / least) if few else 1.0
-    yield Sign(
-        key="few_full" if few else "under_wanted", size=size,
-        source=SOURCE, name=named(given), values=values,
-        evidence=by_file("few_full", values, _sessions(rows), rule="full_per_week_least", kind=KIND),
-    )  # fmt: skip
-
-
-def _sessions(rows: pd.DataFrame) -> pd.DataFrame:
-    """A row a session."""
-    return rows.drop_duplicates("session_id")
+    rows, key = rows.drop_duplicates("session_id"), "few_full" if few else "under_wanted"
+    yield _sign(key, values, rows, "full_per_week_least", size=size, name=named(given), template="few_full")
 
 
 def _without(given: Given, trained: list[WeekFact]) -> Iterator[Sign]:
@@ -109,10 +118,8 @@ def _without(given: Given, trained: list[WeekFact]) -> Iterator[Sign]:
     sets = given.tables.sets
     last = run[-1].start + dt.timedelta(days=6)
     rows = sets.loc[sets["date"].between(pd.Timestamp(run[0].start), pd.Timestamp(last))]
-    yield Sign(
-        key="without", source=SOURCE, name=named(given), values=values,
-        evidence=by_file("without", values, _sessions(rows), rule="without_full_run", kind=KIND),
-    )  # fmt: skip
+    rows = rows.drop_duplicates("session_id")
+    yield _sign("without", values, rows, "without_full_run", name=named(given))
 
 
 def _singles(given: Given, full: pd.DataFrame) -> Iterator[Sign]:
@@ -132,11 +139,8 @@ def _singles(given: Given, full: pd.DataFrame) -> Iterator[Sign]:
         said = say("needs.drawn.single", load_kg=top, date=last["date"].max().date())
     values: Values = {"weeks": weeks, "last": said}
     rows = pd.concat([last, after.sort_values("load_kg").iloc[-1:]])
-    yield Sign(
-        key="no_singles", source=SOURCE, name=named(given), values=values,
-        size=min(given.value("no_single_most"), weeks / given.value("no_single_full")),
-        evidence=by_file("no_singles", values, rows, rule="no_single_weeks", kind=KIND),
-    )  # fmt: skip
+    size = min(given.value("no_single_most"), weeks / given.value("no_single_full"))
+    yield _sign("no_singles", values, rows, "no_single_weeks", size=size, name=named(given))
 
 
 def _gap(given: Given) -> Iterator[Sign]:
@@ -152,10 +156,8 @@ def _gap(given: Given) -> Iterator[Sign]:
     last, back = days[place - 1], days[place]
     values: Values = {"gap_days": int(apart[place]) - 1, "last": last.date(), "back": back.date()}
     rows = sets.loc[sets["date"].isin([last, back])].drop_duplicates("date")
-    shown = by_file("gap", values, rows, rule="return_gap_days", kind=KIND)
-    yield Sign(
-        key="gap", source=SOURCE, values=values, evidence=(*shown, *_away(given, last, back)),
-    )  # fmt: skip
+    shown = _sign("gap", values, rows, "return_gap_days")
+    yield replace(shown, evidence=(*shown.evidence, *_away(given, last, back)))
 
 
 def _away(given: Given, last: pd.Timestamp, back: pd.Timestamp) -> Iterator[Evidence]:
@@ -176,7 +178,7 @@ def _limits(given: Given) -> Iterator[Sign]:
     if size <= 0:
         return
     before = given.scored.loc[given.scored["lift"].isin(given.lifts)]
-    gain = _gain(before, days.min())
+    gain = bests.gained(before, days.min() - pd.Timedelta(days=1)) or 0.0
     values: Values = {
         "lift": named(given),
         "days": len(days),
@@ -187,10 +189,7 @@ def _limits(given: Given) -> Iterator[Sign]:
         "gained": say("needs.drawn.gained", gain_kg=gain) if gain > 0 else say("needs.drawn.flat"),
     }
     rows = near.loc[near["date"].isin(days)]
-    yield Sign(
-        key="chase", source=SOURCE, size=size, name=named(given), values=values,
-        evidence=by_file("chase", values, rows, rule="limit_near_share", kind=KIND),
-    )  # fmt: skip
+    yield _sign("chase", values, rows, "limit_near_share", size=size, name=named(given))
 
 
 def limit_days(given: Given, first: pd.Timestamp) -> tuple[pd.DatetimeIndex, pd.DataFrame]:
@@ -206,14 +205,6 @@ def limit_days(given: Given, first: pd.Timestamp) -> tuple[pd.DatetimeIndex, pd.
     top = near["missed"].where(near["share"] >= given.value("chase_share"), 0).groupby(near["date"]).sum()
     lost = near["missed"].groupby(near["date"]).sum()
     return pd.DatetimeIndex(lost.index[(lost >= given.value("limit_misses")) | (top >= 1)]), near
-
-
-def _gain(scored: pd.DataFrame, first: pd.Timestamp) -> float:
-    """What the best rose since a day [kg], never below 0; 0 where nothing was known before it."""
-    before, after = scored.loc[scored["date"] < first], scored.loc[scored["date"] >= first]
-    if before.empty or after.empty:
-        return 0.0
-    return max(0.0, float(after["load_kg"].max() - before["load_kg"].max()))
 
 
 def _jump(given: Given) -> Iterator[Sign]:
@@ -243,10 +234,7 @@ def _jump(given: Given) -> Iterator[Sign]:
         "mean_kg": mean,
         "usual_kg": usual,
     }
-    yield Sign(
-        key="load_jumped", source=SOURCE, size=size, values=values,
-        evidence=by_file("load_jumped", values, rows, rule="jump_share", kind=KIND),
-    )  # fmt: skip
+    yield _sign("load_jumped", values, rows, "jump_share", size=size)
 
 
 def _taper(given: Given) -> Iterator[Sign]:
@@ -275,11 +263,8 @@ def _taper(given: Given) -> Iterator[Sign]:
     rows = sets.loc[sets["date"].isin([pd.Timestamp(one.date) for one in poor]) & (sets["lift"] == fact.lift)]
     once, again = given.value("taper_once"), given.value("taper_again")
     more = (fact.taper.start,) if fact.taper.start else ()
-    yield Sign(
-        key="long_taper", source=SOURCE, name=fact.lift, values=values,
-        size=min(given.value("limit_most"), once + again * (len(poor) - 1)),
-        evidence=by_file("long_taper", values, rows, rule="taper_long_days", kind=KIND, dates=more),
-    )  # fmt: skip
+    size = min(given.value("limit_most"), once + again * (len(poor) - 1))
+    yield _sign("long_taper", values, rows, "taper_long_days", size=size, name=fact.lift, dates=more)
 
 
 def _gave(fact: TestDayFact) -> bool:

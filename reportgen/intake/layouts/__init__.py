@@ -58,14 +58,19 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
     lifts = lifts_of(words, vocabulary, tongue)
     made: list[Sheet] = []
     shown = Hints(form=manner.date_format, tongue=tongue)
-    order = days.shown_order((cell for grid in grids for cell in _days_of(grid)), shown)
+    first = dict.fromkeys(cell for grid in grids for row in grid.cells[:_MOST_ROWS] for cell in row[:2])
+    order = days.shown_order(first, shown)
     for grid in grids:
         how = manner.manners(grid.file)
-        hints = Hints(form=manner.date_format, tongue=tongue, year=how.year, turned=how.turned, order=order)
         top = [cell for row in grid.cells[:3] for cell in row if cell.strip()][:1]
-        hints = days.with_year(hints, [grid.file, *top])
-        if "[" not in grid.file and "/" not in grid.file:
-            hints = replace(hints, month=None)
+        year, month = days.title([grid.file, *top], tongue)
+        hints = replace(
+            shown,
+            year=how.year or year,
+            month=month if "[" in grid.file or "/" in grid.file else None,
+            turned=how.turned,
+            order=order,
+        )
         use = Use(
             order=how.order,
             signs=frozenset(how.miss),
@@ -82,11 +87,6 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
         some = tuple(say("intake.read.taken", word=word, name=lift) for word, lift in lifts.read_as.items())
         made[0].told.append(say("intake.read.taken_all", taken=some))
     return tuple(made)
-
-
-def _days_of(grid: Grid) -> Iterable[str]:
-    """Cells where dates stand: the first of each row."""
-    return dict.fromkeys(cell for row in grid.cells[:_MOST_ROWS] for cell in row[:2])
 
 
 def _words(grid: Grid) -> Iterable[str]:

@@ -37,13 +37,7 @@ def at(row: Sequence[str], i: int | None) -> str:
 def sheet_of(grid: Grid, cells: Sequence[Cell]) -> Sheet:
     """A sheet with columns date, lift and entry, and what was said beside."""
     lines = np.array([one.line for one in cells], dtype=np.int64)
-    made = Sheet(
-        file=grid.file,
-        lines=lines,
-        columns={},
-        decimal_comma=grid.decimal_comma,
-        aside=np.zeros(len(cells), dtype=np.bool_),
-    )
+    made = Sheet.of(grid.file, lines, decimal_comma=grid.decimal_comma)
     for name, shown, words, numbers, headed in (
         ("date", "date", [one.day for one in cells], [one.day_column for one in cells], False),
         ("lift", "lift", [c.lift for c in cells], [c.lift_column or c.column for c in cells], True),

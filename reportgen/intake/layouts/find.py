@@ -92,7 +92,7 @@ def _told(row: Sequence[str], at: int, log: Log) -> dict[str, str]:
     there = set(names.values())
     if log.kind not in SETS or not there & {*LOADS, "reps"}:
         return names
-    for name, fits in (("date", _is_day), ("lift", _is_lift)):
+    for name, fits in (("date", _is_day), ("lift", lambda word, log: log.lifts.find(word) is not None)):
         if name in there or (name == "date" and "week" in there):
             continue
         for i, heading in enumerate(row[:MOST_COLUMNS]):
@@ -113,10 +113,6 @@ def _told(row: Sequence[str], at: int, log: Log) -> dict[str, str]:
 def _is_day(word: str, log: Log) -> bool:
     number = log.hints.month is not None and word.rstrip(".").isdecimal()  # in a sheet named for its month
     return (len(word) > 5 or number) and days.read(word, log.hints) is not None
-
-
-def _is_lift(word: str, log: Log) -> bool:
-    return log.lifts.find(word) is not None
 
 
 def _headings(log: Log) -> Found:

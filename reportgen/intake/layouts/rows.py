@@ -176,8 +176,8 @@ def _dates(made: Sheet, name: str, log: Log) -> None:
     column = made.columns[name]
     fresh = np.concatenate(([True], column.codes[1:] != column.codes[:-1]))
     order = [column.words[code] for code in column.codes[fresh]]
-    settled = days.settle([word for word in order if word], log.hints)
-    got = {code: day for code, word in enumerate(column.words) if (day := settled.days.get(word))}
+    settled, said = days.settle([word for word in order if word], log.hints)
+    got = {code: day for code, word in enumerate(column.words) if (day := settled.get(word))}
     wrong = {code: fault(day) for code, day in got.items() if isinstance(day, Unclear)}
     form = log.manner.date_format
     made.reword(
@@ -185,8 +185,8 @@ def _dates(made: Sheet, name: str, log: Log) -> None:
     )
     made.blame(made.columns[name], wrong)
     made.put(name, dict.fromkeys(column.rows(wrong), "1970-01-01"))
-    if settled.said is not None:
-        made.told.append(settled.said)
+    if said is not None:
+        made.told.append(said)
 
 
 def _written(day: dt.date, form: str | None) -> str:

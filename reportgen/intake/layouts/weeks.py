@@ -35,7 +35,7 @@ def weeks(log: Log, top: int) -> Sheet:
     times = columns_of(grid.cells[top], log)
     numbered = {i: days.named_week(word, log.tongue) for i, word in times.items()}
     counted = any(number is not None for number in numbered.values())
-    settled = days.settle([word for i, word in times.items() if numbered[i] is None], log.hints)
+    settled, _ = days.settle([word for i, word in times.items() if numbered[i] is None], log.hints)
     rows = list(zip(grid.cells[top + 1 :], grid.lines[top + 1 :].tolist(), strict=True))
     if counted and log.manner.first_week is None:
         made = sheet_of(grid, ())
@@ -94,7 +94,7 @@ def _day(word: str, number: int | None, on: int | None, settled: days.Settled, l
         first = log.manner.first_week
         day = days.of_week(first, number, on) if first is not None and on is not None else None
         return day.isoformat() if day else word
-    got = settled.days.get(word)
+    got = settled.get(word)
     if got is None or isinstance(got, Unclear):
         return word
     day = got if on is None else days.of_week(got, 1, on)
