@@ -19,6 +19,7 @@ from markupsafe import Markup
 
 from reportgen.model.values import dataclass
 from reportgen.pages import places
+from reportgen.pages.tables import shape
 from reportgen.words import text
 
 BUILT_IN: Final = "plain"
@@ -150,7 +151,7 @@ def _made(name: str, folders: tuple[Path, ...]) -> Theme:
         lstrip_blocks=True,
         auto_reload=False,
     )
-    environment.globals["word"] = word
+    environment.globals.update(word=word, shape=shape)
     del environment.filters["safe"]  # what is clean already comes as Markup; a template has no need to vouch
     return Theme(name=name, folders=folders, palette=_palette(folders), environment=environment)
 

@@ -31,8 +31,7 @@ def section(
     if not kept:
         kept.append(say(f"changed.followed.{'no_plan' if logged else 'no_proposal'}"))
     blocks: list[Block] = [
-        *_points([changes.retest] if changes.retest is not None else []),
-        pieces.points([*_gap(changes), *_full(reader, changes), *kept]),
+        pieces.points([*filter(None, (changes.retest,)), *_gap(changes), *_full(reader, changes), *kept]),
         *_loads(reader, changes),
         *_points(_needs(changes)),
         *(_positions(changes.screening) if screening else ()),

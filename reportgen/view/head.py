@@ -25,7 +25,7 @@ def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
     """The head of one edition of a dossier; its one sentence says what holds the goal back where None."""
     facts, sore = reader.facts, _sore(reader)
     first, last = facts.span.first, facts.span.last
-    stopped = facts.pain is not None and facts.pain.nothing_proposed and one is None
+    stopped = _stopped(reader) and one is None
     first_said = one or (sore[0] if stopped and sore else ()) or _not_sure(reader)
     review = edition == "review"
     return Head(
@@ -45,6 +45,16 @@ def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
         alerts=(*(() if stopped else sore), *_alerts(reader)),
         figure=PICTURE if review else "",
     )
+
+
+def says_first(reader: Reader) -> bool:
+    """Whether its one sentence is the first need, and nothing graver."""
+    return bool(reader.facts.needs) and not (_stopped(reader) and _sore(reader)) and not _not_sure(reader)
+
+
+def _stopped(reader: Reader) -> bool:
+    pain = reader.facts.pain
+    return pain is not None and pain.nothing_proposed
 
 
 def goal(reader: Reader, *, dated: bool = True) -> Phrase:

@@ -1,10 +1,13 @@
-"""The progress edition: what a lifter sends to a coach, in two pages."""
+"""The progress edition: what a lifter sends to a coach, in two pages.
+
+The head says where the lift stands; what changed and the questions follow, and what they rest on stands behind.
+"""
 
 import datetime as dt
 from typing import Final
 
 from reportgen.model.changes import Changes
-from reportgen.view import block, changed, ledger, notes, pieces, positions, questions, stands, trend
+from reportgen.view import block, changed, head, ledger, notes, pieces, positions, questions, stands, trend
 from reportgen.view.exposure import last_single
 from reportgen.view.needs import first_sentence, nothing
 from reportgen.view.page import Block, Section
@@ -17,15 +20,16 @@ MOST_NEEDS: Final = 4
 
 def sections(reader: Reader, changes: Changes | None, *, screening: bool) -> tuple[Section, ...]:
     """The sections in their order; screening only where it was asked for."""
+    compared = changed.section(reader, changes, screening=screening, brief=True)
     parts = (
+        compared if compared is None else pieces.folded(compared, 1),
+        questions.section(reader),
+        questions.clips(reader),
         _stands(reader),
-        changed.section(reader, changes, screening=screening, brief=True),
         _held_back(reader),
         _week(reader),
         positions.section(reader) if screening else None,
         notes.section(reader, since=changes.since if changes is not None else None),
-        questions.section(reader),
-        questions.clips(reader),
         ledger.read(reader, brief=True) if reader.dossier.records.problems else None,
         ledger.cautions(reader),
     )
@@ -34,7 +38,7 @@ def sections(reader: Reader, changes: Changes | None, *, screening: bool) -> tup
 
 def _stands(reader: Reader) -> Section:
     blocks = (stands.running_best(reader), *trend.blocks(reader), *_trained(reader))
-    return pieces.section("progress.stands", "stands", blocks, lead=stands.lead(reader))
+    return pieces.section("progress.stands", "stands", blocks)
 
 
 def _trained(reader: Reader) -> tuple[Block, ...]:
@@ -48,18 +52,22 @@ def _trained(reader: Reader) -> tuple[Block, ...]:
 
 
 def _held_back(reader: Reader) -> Section | None:
+    """Findings behind the one that the head says, or that there is none."""
     needs = reader.facts.needs
     if needs is None:
         return None
+    shown = needs[1:] if head.says_first(reader) else needs
+    if not shown and (needs or reader.too_little):
+        return None
     items = []
-    for need in needs[:MOST_NEEDS]:
+    for need in shown[:MOST_NEEDS]:
         said = first_sentence(spoken(need.claim))
         how = "need" if need.kilos is None else "need_at_stake"
         items.append(phrase(f"progress.needs.{how}", **of(need), said=said))
-    blocks: list[Block] = [pieces.points(items, numbered=True) if items else nothing(reader)]
-    if len(needs) > MOST_NEEDS:
-        blocks.append(pieces.paragraph("progress.needs.more", more=len(needs) - MOST_NEEDS))
-    return pieces.section("progress.needs", "needs", blocks)
+    blocks: list[Block] = [pieces.points(items) if items else nothing(reader)]
+    if more := len(shown[MOST_NEEDS:]):
+        blocks.append(pieces.paragraph("progress.needs.more", more=more))
+    return pieces.section("progress.needs.also" if shown != needs else "progress.needs", "needs", blocks)
 
 
 def _week(reader: Reader) -> Section | None:

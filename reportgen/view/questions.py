@@ -5,10 +5,10 @@ from collections import Counter
 from typing import Final
 
 from reportgen.analysis import trust
-from reportgen.model.findings import CheckpointFact
+from reportgen.model.findings import CheckpointFact, NotTested
 from reportgen.trade.claims import called
-from reportgen.view import answers, head, pieces
-from reportgen.view.needs import first_sentence, question, untested
+from reportgen.view import answers, head, pieces, platform
+from reportgen.view.needs import first_sentence, untested
 from reportgen.view.page import Section
 from reportgen.view.reader import Reader, of
 from reportgen.words import Phrase, Say, exists, numbers, phrase, say, spoken
@@ -48,8 +48,11 @@ def _open(reader: Reader) -> list[Say]:
 def _findings(reader: Reader) -> list[Phrase]:
     """Readings with two sides, and findings that only one kind of source holds or another one contradicts."""
     facts = reader.facts
-    sides = [question(one) for one in facts.not_tested or () if one.kind == "question"]
-    asked = [phrase("questions.asked.reading", question=one) for one in sides]
+    asked = [
+        phrase("questions.asked.reading", claim=_short(one), settle=_lower(spoken(one.what_would_settle)))
+        for one in facts.not_tested or ()
+        if one.kind == "question"
+    ]
     decided = {row.finding for row in facts.said_and_done or ()}
     for need in facts.needs or ():
         if need.id not in decided and (need.confidence == "low" or need.conflicts):
@@ -59,8 +62,13 @@ def _findings(reader: Reader) -> list[Phrase]:
     return asked
 
 
+def _short(one: NotTested) -> Phrase:
+    return () if one.claim is None else first_sentence(spoken(one.claim), (". ",))
+
+
 def _lower(words: Phrase) -> Phrase:
-    """The same with a small first letter, unless it begins with an abbreviation."""
+    """The same inside a sentence: a small first letter, unless it is an abbreviation's, and no full stop."""
+    words = (*words[:-1], words[-1].rstrip(".")) if words and isinstance(words[-1], str) else words
     if words and isinstance(words[0], str) and words[0][:2].istitle():
         return (words[0][:1].lower() + words[0][1:], *words[1:])
     return words
@@ -85,7 +93,8 @@ def _proposal(reader: Reader) -> list[Say]:
         return []
     first, how = block.attempts[0], "contest" if block.test_kind == "contest" else "test_day"
     lift = first.lift or reader.lift
-    return [say(f"questions.asked.{how}", date=block.test_day, lift=lift, opener_kg=first.kg)]
+    opener = platform.loaded(reader, first.kg)
+    return [say(f"questions.asked.{how}", date=block.test_day, lift=lift, opener=opener)]
 
 
 def clips(reader: Reader) -> Section:

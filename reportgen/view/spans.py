@@ -64,10 +64,15 @@ def tops(reader: Reader, season: SeasonFact) -> list[tuple[str, float, float | N
 
     The reader's tables are those of the whole log, not those of `within`.
     """
-    best, found = reader.dossier.tables.running_best, []
+    best, found, start = reader.dossier.tables.running_best, [], pd.Timestamp(season.start)
     for lift in reader.lifts:
+        mine = best.loc[best["lift"] == lift]
         inside = [month.kg for month in season.bests if month.lift == lift]
         if inside:
-            earlier = best.loc[(best["lift"] == lift) & (best["date"] < pd.Timestamp(season.start)), "kg"]
-            found.append((lift, max(inside), None if earlier.empty else float(earlier.max())))
+            # A best that is told in lifter.toml is older than the log and may still be of this season.
+            told = mine.loc[mine["date"].between(start, pd.Timestamp(season.end)), "kg"]
+            earlier = mine.loc[mine["date"] < start, "kg"]
+            found.append(
+                (lift, float(max((*inside, *told))), None if earlier.empty else float(earlier.max()))
+            )
     return found

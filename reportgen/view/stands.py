@@ -31,28 +31,6 @@ def section(reader: Reader) -> Section:
     return Section(id="stands", title=text("stands.title"), lead=_once(reader), blocks=blocks)
 
 
-def lead(reader: Reader) -> Phrase:
-    """Goal, present and gap in words."""
-    goal = reader.goal
-    if goal is None or goal.goal_kg is None:
-        return phrase("stands.lead.unknown")
-    known = of(goal)
-    mass: Phrase | str = ""
-    by: Phrase | str = ""
-    if goal.times_body_mass is not None and goal.body_mass_kg is not None:
-        own = goal.times_body_mass == 1
-        mass = phrase(f"stands.lead.{'own_mass' if own else 'mass'}", **known)
-    if goal.by is not None:
-        by = phrase("stands.lead.by", **known)
-    parts = [phrase("stands.lead.goal", **{**known, "mass": mass, "by": by})]
-    if goal.current_kg is None or goal.current_date is None:
-        return together((*parts, phrase("stands.lead.no_best", **known)))
-    doubtful = bool(head.doubtful(reader))
-    key = "doubtful" if doubtful else "short" if goal.gap_kg else "reached"
-    parts.append(phrase(f"stands.lead.{key}", **known))
-    return together((*parts, _once(reader)))
-
-
 def _once(reader: Reader) -> Phrase:
     """A best that is heavier than the present one and older than a present best may be."""
     older = None if head.doubtful(reader) else head.once(reader)

@@ -5,21 +5,26 @@ import re
 from dataclasses import replace
 from pathlib import Path
 
+import pandas as pd
 import pytest
 
 from reportgen import face
 from reportgen.model.ability import ArrivalFact
 from reportgen.trade import load
 from reportgen.trade.claims import called
-from reportgen.view import build, head
+from reportgen.view import build, head, spans, squad_line
 from reportgen.view.page import Figure, Finding, Page
 from reportgen.view.reader import Reader, plain
 from reportgen.words import Phrase, Weight, say, text
-from tests.kept import STORIES, dossier
+from tests.kept import dossier
 from tests.view import sample
 from tests.view.reading import page_of, section
 
-NELKE = str(Path(__file__).parents[2] / "content_demo" / "squad" / "nelke-ostrandt")
+BOOK = Path(__file__).parents[1] / "cases"
+SQUAD = Path(__file__).parents[2] / "content_demo" / "squad"
+NELKE = SQUAD / "nelke-ostrandt"
+CASES = tuple(sorted(p.parent for p in BOOK.glob("*/training.csv")))
+EVERY = (*CASES, *sorted(p.parent for p in SQUAD.glob("*/training.csv")))
 
 
 def weights(*phrases: Phrase) -> list[float]:
@@ -31,9 +36,9 @@ def figure(page: Page, id_: str) -> Figure | None:
     return next((one for one in drawn if one.id == id_), None)
 
 
-@pytest.mark.parametrize("case", STORIES)
-def test_the_head_names_the_weight_at_which_the_line_of_the_picture_ends(case: str) -> None:
-    page = page_of(case, unit="kg")
+@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+def test_the_head_names_the_weight_at_which_the_line_of_the_picture_ends(case: Path) -> None:
+    page = build(dossier(case), load(), unit="kg")
     picture = figure(page, page.head.figure)
     if picture is None:
         pytest.skip("no best to draw")
@@ -61,8 +66,8 @@ def test_a_finding_of_today_is_never_told_as_gone(case: str) -> None:
         assert not [id_ for id_ in ids if called(id_) in gone]
 
 
-@pytest.mark.parametrize("case", [*STORIES, NELKE], ids=lambda case: Path(case).name)
-def test_work_that_keeps_a_position_has_stopped_everywhere_or_nowhere(case: str) -> None:
+@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+def test_work_that_keeps_a_position_has_stopped_everywhere_or_nowhere(case: Path) -> None:
     screening = dossier(case).facts.screening
     page = page_of(case)
     upkeep = () if screening is None else screening.upkeep
@@ -78,14 +83,90 @@ def test_work_that_keeps_a_position_has_stopped_everywhere_or_nowhere(case: str)
         assert (f"{one.area} (" in plain(picture.sentence)) is one.stopped
 
 
-@pytest.mark.parametrize("case", STORIES)
-def test_the_head_says_the_first_finding_and_no_other(case: str) -> None:
-    page = page_of(case)
+@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+def test_the_head_says_the_first_finding_and_no_other(case: Path) -> None:
+    page = build(dossier(case), load())
     findings = [b for s in page.sections for b in s.blocks if isinstance(b, Finding)]
     assert bool(page.head.sure) <= bool(findings)
     if page.head.sure:
         assert plain(findings[0].claim).startswith(plain(page.head.sentence).rstrip("."))
         assert page.head.sure.lower().startswith(findings[0].confidence[:3])
+
+
+@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+def test_the_line_of_the_index_says_what_the_head_says_and_draws_where_it_ends(case: Path) -> None:
+    made = dossier(case)
+    page, line = build(made, load()), squad_line(made, load())
+    assert (weights(line.present), line.gap) == (weights(page.head.present), page.head.gap)
+    assert weights(line.goal) == weights(page.head.goal)
+    if page.head.sure:
+        assert plain(page.head.sentence, line.unit).startswith(line.first_need.rstrip("."))
+    if line.best:
+        known = [*weights(page.head.present, *page.head.alerts), *(best.kg for best in made.facts.bests)]
+        assert pytest.approx(line.best[-1][1], abs=0.01) in known
+
+
+@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+def test_a_test_day_and_heavy_days_gave_a_best_where_the_line_rises_and_nowhere_else(case: Path) -> None:
+    made = dossier(case)
+    best = made.tables.running_best
+    rises = {
+        (lift, day.date())
+        for lift, rows in best.groupby("lift")
+        for day in rows.sort_values("date")["date"].iloc[1:]
+    }
+    for day in made.facts.test_days or ():
+        if day.lift in set(best["lift"]) and day.previous_best_kg is not None:
+            assert ((day.gain_kg or 0) > 0) is ((day.lift, day.date) in rises)
+    for chase in made.facts.chases or ():
+        rose = [day for lift, day in rises if lift == chase.lift and chase.start <= day <= chase.end]
+        assert bool(chase.gain_kg) is bool(rose)
+
+
+@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+def test_the_season_says_the_bests_that_the_line_of_the_review_shows(case: Path) -> None:
+    made = dossier(case)
+    reader = Reader(dossier=made, trade=load(), unit="kg")
+    line = made.tables.running_best
+    for season in made.facts.season or ():
+        start, end = pd.Timestamp(season.start), pd.Timestamp(season.end)
+        for lift, top, before in spans.tops(reader, season):
+            mine = line.loc[line["lift"] == lift]
+            earlier = mine.loc[mine["date"] < start, "kg"]
+            assert before == (None if earlier.empty else earlier.max())
+            until = mine.loc[mine["date"] <= end, "kg"].max()
+            assert max(top, before or 0.0) == until
+    held = spans.newest(reader)
+    said = build(made, load(), edition="season").head.sentence
+    shown = {kg for _, top, before in (spans.tops(reader, held) if held else ()) for kg in (top, before)}
+    assert set(weights(said)) <= shown
+
+
+@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+def test_a_finding_about_too_little_is_not_contradicted_by_what_was_counted(case: Path) -> None:
+    facts = dossier(case).facts
+    exposure, ids = facts.exposure, {need.id for need in facts.needs or ()}
+    assert exposure is not None
+    if "no_heavy_singles" in ids:
+        assert exposure.weeks_since_heavy_single
+    if "too_few_full_sessions" in ids:
+        weeks = exposure.weeks[-int(load().value("full_weeks")) :]
+        assert sum(week.full for week in weeks) < load().value("full_per_week_wanted") * len(weeks)
+    if "upkeep_stopped" in ids:
+        assert facts.screening is not None
+        assert any(one.stopped for one in facts.screening.upkeep)
+
+
+@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+def test_progress_and_review_say_the_same_of_goal_first_need_and_test_day(case: Path) -> None:
+    made = dossier(case)
+    review, sent = build(made, load()).head, build(made, load(), edition="progress")
+    for name in ("goal", "present", "gap", "chance", "sentence", "sure", "alerts"):
+        assert getattr(sent.head, name) == getattr(review, name)
+    block, asked = made.facts.block, section(sent, "questions")
+    if block is not None and block.test_day is not None and block.attempts:
+        opener = plain(review.test).partition("opener ")[2].partition(",")[0].rstrip(".")
+        assert f"opened with {opener}: is that the day" in asked
 
 
 @pytest.mark.parametrize(

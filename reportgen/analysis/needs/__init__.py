@@ -13,7 +13,6 @@ from reportgen.model.facts import Facts, FirstNeed, GoalFact
 from reportgen.model.findings import Need, NotTested
 from reportgen.model.records import Records
 from reportgen.model.say import say
-from reportgen.model.values import dataclass
 from reportgen.trade.claims import called
 from reportgen.trade.schema import Trade
 
