@@ -11,7 +11,6 @@ from reportgen.analysis.block.setting import Setting
 from reportgen.model.say import Say, say
 from reportgen.trade.choices import choices
 
-
 #: No week goes further than this share of the way: two weeks of work alone do not begin at its foot.
 _MOST_STEP = 0.6
 
