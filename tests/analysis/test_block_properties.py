@@ -404,14 +404,15 @@ def test_openers_and_seconds_lie_where_the_rules_put_them_or_say_why_not(seed: i
             first.why
         ):  # the best day alone is no ground: see the property of attempts above
             continue
-        # Whole kilograms: where no whole one lies inside the range the nearest does.
-        assert first.kg <= 0.96 * best + 1
+        # No lifter here has openers of their own, which may be higher. The second:
+        # 0.94 and 0.62 of the way to 1.02, to the nearest kilogram.
+        assert first.kg <= TRADE.value("opener_high") * best + 1e-6
         if first.kg < 0.9 * best - 1:
             assert "is not made so often" in as_json(first.why) or "not sure enough" in as_json(first.why), (
                 seed,
                 first,
             )
-        assert second.kg <= 0.99 * best + 1
+        assert second.kg <= 0.99 * best + 0.5
         assert second.kg <= max(first.kg + 1, 1.08 * first.kg)
         if third.kg <= best:
             assert "out of reach" in as_json(third.why) or as_json(third.why).startswith("the goal"), (

@@ -18,7 +18,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from reportgen.analysis import outlook
-from reportgen.analysis.block import attempts
+from reportgen.analysis.block import attempts, setting
 from reportgen.analysis.dossier import build
 from reportgen.trade import load
 from tests.bench.lives import SLACK
@@ -59,18 +59,20 @@ def _cases(one: Simulated) -> list[Case]:
     if block is None or not block.attempts:
         return []
     expected = outlook.read(one.records, sets, facts.test_days, facts.goals[0], TRADE)
+    now = setting.read(one.records, sets, dossier.tables.days, facts, expected, TRADE)
     found = []
     for lift in ("snatch", "clean and jerk"):
         current = next((fact.kg for fact in facts.current if fact.lift == lift), None)
         mine = next((fact for fact in block.attempts if fact.lift == lift), None)
-        if current is None or (mine is None and lift == facts.goals[0].lift):
+        support_kg = attempts.supported(now, sets, lift)
+        if current is None or support_kg is None or (mine is None and lift == facts.goals[0].lift):
             continue
         history = attempts.tries(sets, lift)
         able = expected.lifts.get(lift)
         known = attempts.Known(
             tries=history, best_kg=current,
             goal_kg=facts.goals[0].goal_kg if facts.goals[0].lift == lift else None,
-            opened=attempts.opened(sets, lift), able=able, fresh=expected.taper.share,
+            support_kg=support_kg, opened=attempts.opened(sets, lift), able=able, fresh=expected.taper.share,
         )  # fmt: skip
         three = attempts.of_lift(known, lift, facts.lifter.standards, TRADE)
         if len(three) < 3:

@@ -228,10 +228,13 @@ def _held_down(
 def _opener(known: Known, trade: Trade) -> tuple[int, Say]:
     """The heaviest weight inside the usual range that is sure enough; lower where none is.
 
-    Sure is what the ability makes so often on the day, or, without one, what was made 9 of the last 10 times.
+    Sure is what the ability makes so often on the day, or, without one, what was made 9 of the last 10 times;
+    and it lies under what another day than the best one bears out.
     """
     value, best = trade.value, known.best_kg
-    high = math.floor(_opener_high(known, trade) * best + _HAIR)
+    share = _opener_high(known, trade)
+    borne_kg = max(share, value("opener_support")) * (known.support_kg or best)
+    high = math.floor(min(share * best, borne_kg) + _HAIR)
     low = min(high, math.ceil(value("opener_low") * best - _HAIR))
     least = min(low, math.ceil(value("opener_least") * best - _HAIR))
     sure = (say("block.attempt.sure", sure_kg=known.sure_kg),) if known.sure_kg is not None else ()
@@ -241,7 +244,7 @@ def _opener(known: Known, trade: Trade) -> tuple[int, Say]:
         if chance is not None:
             if chance < value("opener_chance"):
                 continue
-            why = say("block.attempt.opener_chance", share=kg / best, chance=chance)
+            why = say("block.attempt.opener_sure", share=kg / best)
         elif tried < value("opener_tries"):
             break
         elif made < value("opener_made"):

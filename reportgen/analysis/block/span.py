@@ -11,6 +11,9 @@ from reportgen.model.say import Say, say
 from reportgen.model.values import dataclass
 from reportgen.trade.choices import choices
 
+#: No week goes further than this share of the way: two weeks of work alone do not begin at its foot.
+_MOST_STEP = 0.6
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OwnTapers:
@@ -70,7 +73,7 @@ class Span:
                 last += 1
             whole = at / steps
             run = (index - first) / (last - first) if last > first else whole
-            found[index] = (2 * whole + run) / 3
+            found[index] = 1 - (1 - (2 * whole + run) / 3) * min(1.0, _MOST_STEP * steps)
         return tuple(found)
 
 
