@@ -1,6 +1,7 @@
 """What the tests read of a page."""
 
 from functools import cache
+from pathlib import Path
 
 from reportgen.trade import load
 from reportgen.view import Edition, build
@@ -10,13 +11,13 @@ from reportgen.words.numbers import Unit
 from tests.kept import dossier
 
 
-def page_of(case: str, edition: Edition = "review", unit: Unit | None = None) -> Page:
+def page_of(case: str | Path, edition: Edition = "review", unit: Unit | None = None) -> Page:
     """The page of a lifter of the case book, in the lifter's own unit where none is given."""
     return _page(case, edition, unit or dossier(case).records.lifter.unit)
 
 
 @cache
-def _page(case: str, edition: Edition, unit: Unit) -> Page:
+def _page(case: str | Path, edition: Edition, unit: Unit) -> Page:
     return build(dossier(case), load(), edition=edition, unit=unit)
 
 
