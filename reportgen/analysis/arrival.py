@@ -39,8 +39,8 @@ def read(
     """When the goal weight is made, and the chance that it is by its day.
 
     A goal within reach is tried on a heavy day every other week, twice; on its own day three times, fresh.
-    It is made with the first of these tries that goes. A total is made where the sum of both abilities
-    carries it as a single would.
+    It is made with the first of these tries that goes. Each lift of a total is tried once, at the part of it
+    that the abilities give, and both have to go.
 
     Args:
         found: The ability of each lift of the goal.
@@ -60,16 +60,17 @@ def read(
     weeks = round(trade.value("trend_reach_years") * 12 * trade.value("month_days") / WEEK)
     paths = np.log(sum(np.exp(ahead(one, weeks, trade)) for one in found))
     rooms = paths - np.log(goal_kg) - _drifted(drift, weeks, trade)
-    missed = _missed(rooms, found[0], trade)
+    missed = _missed(rooms, found, trade)
     chance = asked = None
     if by is not None and by > as_of:
         days = (by - as_of).days
         last = min(round(days / WEEK), weeks) - 1
         room = rooms[:, max(last, 0)] + np.log1p(fresh)
         before = missed[:, last - 1] if last > 0 else np.zeros(DRAWS)
-        on_day = _goes(room, found[0], int(trade.value("arrival_day_tries")), trade)
-        chance = _doubted(float(1 - (np.exp(before) * (1 - on_day)).mean()), trade)
+        on_day = np.log1p(-_goes(room, found, int(trade.value("arrival_day_tries")), trade))
+        chance = _doubted(float(1 - np.exp(before + on_day).mean()), days, trade)
         asked = (goal_kg - present_kg) / (days / trade.value("month_days"))
+        missed[:, max(last, 0) :] += (before - missed[:, max(last, 0)] + on_day)[:, None]
     early, middle, late = _range(missed, as_of, trade)
     return ArrivalFact(
         goal_kg=goal_kg, by=by, asked_kg_per_month=asked, chance=chance, early=early, late=late,
@@ -77,29 +78,33 @@ def read(
     )  # fmt: skip
 
 
-def _doubted(chance: float, trade: Trade) -> float:
-    """A chance with its log odds drawn in: what a lifter will train and try is not known."""
-    odds: float = (chance / max(1 - chance, 1e-9)) ** trade.value("arrival_odds_kept")
+def _doubted(chance: float, days: int, trade: Trade) -> float:
+    """A chance with its log odds drawn in: what a lifter will train and try by then is not known."""
+    far = min(days / trade.value("arrival_odds_days"), 1.0)
+    odds: float = (chance / max(1 - chance, 1e-9)) ** (1 - far * (1 - trade.value("arrival_odds_kept")))
     return odds / (1 + odds)
 
 
-def _goes(room: Array, found: Ability, times: int, trade: Trade) -> Array:
-    """The chance that one of so many tries goes, by the room under the goal of each draw."""
-    chance = np.empty_like(room)
-    for sort in np.unique(found.sort):
-        rooms, curve = evidence.ordinary(int(sort), trade, times)
-        mine = found.sort == sort
-        chance[mine] = np.interp(room[mine], rooms, curve)
-    return chance
+def _goes(room: Array, found: tuple[Ability, ...], times: int, trade: Trade) -> Array:
+    """The chance that one of so many tries goes, by the room under the goal of each draw; of several lifts
+    that one try of each does.
+    """
+    chance = np.ones_like(room)
+    for one in found:
+        for sort in np.unique(one.sort):
+            rooms, curve = evidence.ordinary(int(sort), trade, times if len(found) == 1 else 1)
+            mine = one.sort == sort
+            chance[mine] *= np.interp(room[mine], rooms, curve)
+    return np.minimum(chance, 1 - 1e-12)
 
 
-def _missed(room: Array, found: Ability, trade: Trade) -> Array:
+def _missed(room: Array, found: tuple[Ability, ...], trade: Trade) -> Array:
     """The log chance that no try up to each week has gone (DRAWS, weeks)."""
     goes = _goes(room, found, int(trade.value("arrival_tries")), trade)
     every = int(trade.value("arrival_every"))
     week, draw = np.arange(room.shape[1])[None, :], np.arange(DRAWS)[:, None]
     tried = ((week + draw) % every == 0) & (room > -trade.value("arrival_within"))
-    missed: Array = np.cumsum(np.where(tried, np.log1p(-np.minimum(goes, 1 - 1e-12)), 0.0), axis=1)
+    missed: Array = np.cumsum(np.where(tried, np.log1p(-goes), 0.0), axis=1)
     return missed
 
 

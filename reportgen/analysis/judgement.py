@@ -14,6 +14,7 @@ from reportgen.analysis import (
     screening,
     strength,
     technique,
+    trust,
 )
 from reportgen.analysis.goals import lifts_of, targets
 from reportgen.model.dossier import Tables
@@ -35,11 +36,15 @@ def add(facts: Facts, records: Records, tables: Tables, scored: pd.DataFrame, tr
     goal = facts.goals[0]
     lift = lifts_of(goal)[0]
     present_kg = next((fact.kg for fact in facts.current if fact.lift == lift), None)
+    sore = pain.read(records, trade)
+    stop = trust.stops(facts.unsure, sore)
     seen = replace(
         facts,
+        # Nobody knows when a lift that hurts, or whose log is in doubt, will be where.
+        arrival=None if stop.everything or stop.lifts & {*lifts_of(goal)} else facts.arrival,
         screening=screening.read(records, trade, best_kg=present_kg, goal_kg=targets(goal).get(lift)),
         technique=technique.read(records, trade),
-        pain=pain.read(records, trade),
+        pain=sore,
         pain_episodes=episodes.read(records, tables.sets, trade),
         before_bests=forerun.bests(facts, tables, trade),
         before_misses=forerun.misses(facts, tables, trade),

@@ -231,9 +231,14 @@ def _blank(table: pd.DataFrame, *columns: str) -> pd.DataFrame:
 def safe(shared: Facts, whole: Facts) -> Facts:
     """The shared facts, without what leaving something out would make wrong.
 
-    A block that knows nothing of a sore knee or of a lifter's age is no proposal to hand on; and what was
-    only left out is not "not tested".
+    A block that knows nothing of a sore knee or of a lifter's age is no proposal to hand on, nor is a chance
+    that knows nothing of it; and what was only left out is not "not tested".
     """
     truly = {one.id for one in whole.not_tested or ()}
     kept = None if shared.not_tested is None else tuple(one for one in shared.not_tested if one.id in truly)
-    return replace(shared, not_tested=kept, block=shared.block if shared.block == whole.block else None)
+    return replace(
+        shared,
+        not_tested=kept,
+        block=shared.block if shared.block == whole.block else None,
+        arrival=shared.arrival if whole.arrival is not None else None,
+    )

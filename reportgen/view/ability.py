@@ -1,6 +1,7 @@
 """What the lifter makes on an ordinary day, beside the best: band, sentence, summary and cells of a table."""
 
 import datetime as dt
+from functools import partial
 from typing import Final
 
 import pandas as pd
@@ -33,6 +34,19 @@ def band(reader: Reader, first: dt.date) -> pd.DataFrame:
         if week.date >= first
     )
     return tidy("date lift weight low high reading", rows)
+
+
+def sentence(reader: Reader) -> Phrase:
+    """What goes up nine times in ten, and every other time; that only as a range where it was never made."""
+    return together(map(partial(_ordinary, reader), facts(reader)))
+
+
+def _ordinary(reader: Reader, one: AbilityFact) -> Phrase:
+    present = reader.current(one.lift)
+    best_kg = present.kg if present is not None and present.kg is not None else one.kg
+    how = f"{'_open' if one.kg > best_kg else ''}{'_of' if len(reader.lifts) > 1 else ''}"
+    sure = {"sure_kg": min(one.sure_kg, best_kg), "best_kg": best_kg}
+    return phrase(f"stands.ordinary.sentence{how}", **of(one) | sure)
 
 
 def told(reader: Reader, key: str) -> Phrase:

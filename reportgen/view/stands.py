@@ -116,8 +116,7 @@ def running_best(reader: Reader) -> Figure | Paragraph:
         for one in ability.facts(reader)
     ]
     lifts = tuple(sorted(set(best["lift"])))
-    ordinary = f"stands.ordinary.sentence{'_of' if len(reader.lifts) > 1 else ''}"
-    sentence = together((*_rise(reader), ability.told(reader, ordinary)))
+    sentence = together((*_rise(reader), ability.sentence(reader)))
     return pieces.figure(
         "stands.best",
         "running-best",
