@@ -14,7 +14,7 @@ import pandas as pd
 import pytest
 
 from reportgen import intake, trade
-from reportgen.analysis import dossier
+from reportgen.analysis import block, dossier
 from reportgen.model.facts import Facts
 from reportgen.model.findings import Evidence
 from reportgen.model.records import Records
@@ -50,7 +50,7 @@ def records_of(folder: Path) -> Records:
 def judged(records: Records) -> Facts:
     """The facts without a proposal: it is a third of the work and comes after the needs."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(dossier.block, "propose", lambda *_: None)
+        patch.setattr(block, "propose", lambda *_: None)
         return dossier.build(records, trade.load()).facts
 
 

@@ -14,6 +14,7 @@ from reportgen.analysis import share
 from reportgen.cli import private, sharing
 from reportgen.cli.blanks import HEADINGS
 from reportgen.model.private import PARTS
+from reportgen.pages import assets
 from reportgen.pages.assets import pack, unpack
 from reportgen.view.page import Head, Page
 from tests.cli.test_commands import LOG, TOML, lay, run
@@ -171,7 +172,7 @@ def everybodys(tmp_path_factory: pytest.TempPathFactory) -> str:
 def test_a_name_that_is_a_word_is_let_through_as_often_as_on_everybodys_page_and_no_more_often(
     everybodys: str, name: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(sharing.assets, "unpack", unpacked_once)
+    monkeypatch.setattr(assets, "unpack", unpacked_once)
     page = Page(title="", head=HEAD, sections=())
     assert sharing.searched(everybodys, name, page, lambda: everybodys) == ()
     for leak in (f"{name}.", f"({name.lower()}'s)", name.upper()):
