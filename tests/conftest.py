@@ -1,5 +1,6 @@
 """Golden files: compared whole, kept beside when they differ, accepted only when somebody asks for it."""
 
+import gc
 import json
 import os
 from collections.abc import Callable, Iterator
@@ -13,7 +14,13 @@ from tests import kept
 from tests.searches import THOROUGH
 
 # Taken by `--hypothesis-profile=thorough`: as far as each test ever searched, tests/searches.py says which.
-settings.register_profile(THOROUGH, suppress_health_check=list(HealthCheck))
+settings.register_profile(THOROUGH, suppress_health_check=list(HealthCheck), deadline=None)
+# No example fails for its time: what a slow or busy machine takes says nothing of the program.
+settings.register_profile("usual", deadline=None)
+settings.load_profile("usual")
+
+# As the program's own processes do: tests make many objects and next to no cycles.
+gc.set_threshold(50_000, 20, 20)
 
 # No test reads or leaves a drawing in the folders of whoever runs it; those of the store name a folder.
 os.environ["REPORTGEN_NO_STORE"] = "1"

@@ -79,6 +79,8 @@ def answer(line: str) -> str:
 
 if __name__ == "__main__":
     from reportgen.cli import check, facts, write  # noqa: F401 - what the copies need not import again
+    from reportgen.trade import load
 
+    load()
     for one in sys.stdin:
         print(answer(one), flush=True)  # noqa: T201 - the answer

@@ -14,8 +14,9 @@ from reportgen.analysis.changes import between
 from reportgen.analysis.dossier import build
 from reportgen.intake import read_folder
 from reportgen.model.export import as_json
-from reportgen.pages import page_text, recover, render_dossier
+from reportgen.pages import page_text, recover
 from reportgen.trade import load
+from tests import kept
 from tests.pages import sample
 
 ROOT: Final = Path(__file__).parents[2]
@@ -90,9 +91,7 @@ def squad() -> list[dict[str, Any]]:
     found = []
     for folder in sorted((ROOT / "content_demo" / "squad").iterdir()):
         if folder.is_dir():
-            records = read_folder(folder).records
-            assert records is not None
-            found.append(as_json(build(records, load()).facts))
+            found.append(as_json(kept.dossier(folder).facts))
     found[0]["changes"] = as_json(between(found[0], found[0], source="the log", trade=load()))
     return found
 
@@ -128,7 +127,7 @@ def test_what_an_old_dossier_carries_can_be_read_and_compared_with_today(tmp_pat
 
 
 def test_a_page_lists_the_software_of_others_that_it_carries_with_its_licences() -> None:
-    page = render_dossier(sample.page("calm"), charts=sample.charts)
+    page = sample.html()
     told = page[page.index('class="licences"') :]
     third_party = (ROOT / "reportgen/pages/vendor/THIRD_PARTY.md").read_text(encoding="utf-8")
     names = re.findall(r"([a-z][a-z0-9-]+ \d+\.\d+\.\d+) \(", third_party)

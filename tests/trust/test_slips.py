@@ -13,6 +13,7 @@ from reportgen.model.doubts import EVERYTHING, Unsure, said
 from reportgen.model.records import Records
 from reportgen.trade import load
 from reportgen.words import as_json, plain, spoken
+from tests import kept
 from tests.trust.logs import lay
 
 ROOT = Path(__file__).parents[2]
@@ -265,9 +266,7 @@ def _folders() -> list[Path]:
 
 @pytest.mark.parametrize("path", _folders(), ids=lambda path: path.name)
 def test_no_story_of_the_case_book_and_no_demo_lifter_is_stopped(path: Path) -> None:
-    records = read_folder(path).records
-    assert records is not None
-    assert slips.read(records, load()) == ()
+    assert slips.read(kept.dossier(path).records, load()) == ()
 
 
 def test_a_day_that_stands_alone_raises_no_load_by_more_than_a_twentieth(tmp_path: Path) -> None:

@@ -73,9 +73,9 @@ def test_every_word_of_a_command_is_a_message_or_data(name: str, words: list[str
             prog_name="reportgen",
             args=[one.replace("FOLDER", str(LIFTER)).replace("OUT", str(tmp_path)) for one in words],
         )
-    shown = " ".join(said.output.split())
+    shown = " ".join(said.output.split()).replace(str(tmp_path), " ")
     for one in CLICK:
         shown = shown.replace(one, " ")
-    alone = loose(TYPED.sub(" ", shown), data(LIFTER, *COMMANDS, str(LIFTER), str(tmp_path), *WRITTEN))
+    alone = loose(TYPED.sub(" ", shown), data(LIFTER, *COMMANDS, str(LIFTER), *WRITTEN))
     assert said.output
     assert bool(alone) == (name in COMMANDS_NOT_YET), f"{' '.join(alone)}\n{said.output}"

@@ -5,6 +5,7 @@ import datetime as dt
 import re
 from collections.abc import Iterator
 from dataclasses import fields
+from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import Final
@@ -40,6 +41,7 @@ def strange(words: str) -> str:
     return f"⟦{words}{' otilami'[: max(3, len(words) // 2)] * max(1, len(words) // 16)}⟧" if words else words
 
 
+@cache
 def data(folder: Path, *more: str) -> re.Pattern[str]:
     """What is data on a lifter's page: names of the catalogue, cells and names of the files, units."""
     found = {name for one in load().words.values() for name in one.values()} | {*OURS, *more, folder.name}
