@@ -9,7 +9,6 @@ from reportgen.model.findings import PainFact
 from reportgen.model.proposal import BlockSession, BlockSet
 from reportgen.view import block as proposed
 from reportgen.view import needs as ranked
-from reportgen.view import platform
 from reportgen.view.page import Head
 from reportgen.view.reader import Reader, as_day, of
 from reportgen.words import Phrase, Say, capital, numbers, phrase, say, spoken, text
@@ -144,8 +143,8 @@ def test_day(reader: Reader) -> Phrase:
         say(
             f"head.test.{'lift' if (lift, 3) in kg else 'opener'}",
             lift=lift,
-            opener=platform.loaded(reader, opener),
-            third=platform.loaded(reader, kg.get((lift, 3), opener)),
+            opener_kg=opener,
+            third_kg=kg.get((lift, 3), opener),
         )
         for (lift, attempt), opener in kg.items()
         if attempt == 1

@@ -7,7 +7,7 @@ from typing import Final
 from reportgen.analysis import trust
 from reportgen.model.findings import CheckpointFact, NotTested
 from reportgen.trade.claims import called
-from reportgen.view import answers, head, pieces, platform
+from reportgen.view import answers, head, pieces
 from reportgen.view.needs import first_sentence, untested
 from reportgen.view.page import Section
 from reportgen.view.reader import Reader, of
@@ -93,8 +93,7 @@ def _proposal(reader: Reader) -> list[Say]:
         return []
     first, how = block.attempts[0], "contest" if block.test_kind == "contest" else "test_day"
     lift = first.lift or reader.lift
-    opener = platform.loaded(reader, first.kg)
-    return [say(f"questions.asked.{how}", date=block.test_day, lift=lift, opener=opener)]
+    return [say(f"questions.asked.{how}", date=block.test_day, lift=lift, opener_kg=first.kg)]
 
 
 def clips(reader: Reader) -> Section:

@@ -175,7 +175,8 @@ def _lost(held: AttendanceFact) -> Paragraph:
 def _tapers(reader: Reader, season: SeasonFact) -> Section | None:
     chases = tuple(c for c in reader.facts.chases or () if season.start <= c.start <= season.end)
     blocks = (*tapers.blocks(reader, season.test_days or ()), *misses.chases(reader, chases))
-    return pieces.section("season.tapers", "tapers", blocks) if blocks else None
+    # The picture and what the tapers came to stand open, what they rest on behind.
+    return pieces.folded(pieces.section("season.tapers", "tapers", blocks), 2) if blocks else None
 
 
 def _body(reader: Reader) -> Section | None:

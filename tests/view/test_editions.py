@@ -208,7 +208,7 @@ def test_needs_that_came_stayed_and_went_and_the_plan_are_told() -> None:
         ({"gap_clear": True}, "To go: 4 kg, then 6 kg: clearly less (usual scatter ± 2.3"),
         (
             {"goal_before_kg": 66.0, "lift_change_kg": 3.0, "gap_clear": True},
-            "then 6 kg of 66 kg; the lift itself: clearly more (usual scatter ± 2.3 kg).",
+            "then 6 kg (to 66 kg); the lift itself: clearly more (usual scatter ± 2.3 kg).",
         ),
         ({}, "2 a week in 12 weeks since, 1.5 a week in 10 weeks before: more often."),
         (
