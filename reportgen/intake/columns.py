@@ -145,7 +145,7 @@ def _again(columns: Sequence[Column], cells: list[list[str]], long: Sequence[tup
 def _across(cells: list[list[str]], width: int) -> Iterable[Sequence[str]]:
     """The columns of some rows; short rows are padded."""
     even = [row if len(row) == width else (row + [""] * (width - len(row)))[:width] for row in cells]
-    return zip(*even, strict=True) if even else [()] * width
+    return ([row[at] for row in even] for at in range(width))
 
 
 def _column(heading: str, number: int, cells: Sequence[str]) -> Column:
@@ -153,7 +153,8 @@ def _column(heading: str, number: int, cells: Sequence[str]) -> Column:
     raw = np.empty(len(cells), dtype=object)
     raw[:] = cells
     codes, words = pd.factorize(raw)
-    bare = np.array([_bare_word(word) for word in words] or [""], dtype=object)
+    # Each word a new one: those of the rows lie between the rows, and would hold on to the room of these.
+    bare = np.array([(_bare_word(word) + " ")[:-1] for word in words] or [""], dtype=object)
     again, bare_words = pd.factorize(bare)
     return Column(
         number=number, heading=heading, codes=again[codes].astype(np.int64), words=tuple(bare_words)

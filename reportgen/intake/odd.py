@@ -117,7 +117,8 @@ def mark_same(reading: Reading) -> None:
     ):  # a row a set: sets done alike are rows alike
         return
     rows, marks = row_marks(reading, columns)
-    found = pd.DataFrame({"row": rows, "mark": marks}).sort_values("row")
+    several = pd.Series(marks).duplicated(keep=False).to_numpy()
+    found = pd.DataFrame({"row": rows[several], "mark": marks[several]}).sort_values("row")
     lines = reading.sheet.lines
     firsts = lines[found.groupby("mark")["row"].transform("first")]
     again = found.duplicated("mark").to_numpy()

@@ -4,7 +4,7 @@ import datetime as dt
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import field, replace
-from typing import Final
+from typing import Any, Final
 
 import numpy as np
 import pandas as pd
@@ -92,34 +92,33 @@ class Reading:
     unread: pd.DataFrame | None = None  # of pain and away: what could be read of the rows set aside
 
 
-def tabulate(sheet: Sheet, values: Values, columns: Mapping[str, str], rows: Codes | None = None) -> Reading:
+def tabulate(
+    sheet: Sheet, values: dict[str, object], columns: Mapping[str, str], rows: Codes | None = None
+) -> Reading:
     """Put the used rows of a sheet into a table of the model.
 
-    `values` hold one value a sheet row, or one for each of `rows` where a sheet row makes several.
+    `values` hold one value a sheet row, or one for each of `rows` where a sheet row makes several. They are
+    used up, so that a long log is not held twice.
     """
     of = np.arange(len(sheet), dtype=np.int64) if rows is None else rows
     use = np.flatnonzero(~sheet.aside[of])
-    return Reading(
-        sheet=sheet, table=pd.DataFrame(_cells(sheet, values, columns, of[use], use)), rows=of[use]
-    )
-
-
-def _cells(
-    sheet: Sheet, values: Values, columns: Mapping[str, str], of: Codes, use: Codes
-) -> dict[str, object]:
-    """The columns of some of the values, each in its type."""
-    made: dict[str, object] = {}
+    of = of[use]
+    made = {}
     for name, kind in columns.items():
-        value = values.get(name)
-        if name == "file":
-            made[name] = pd.array([sheet.file], dtype="str").take(np.zeros(len(of), dtype=np.int64))
-        elif name == "line":
-            made[name] = sheet.lines[of]
-        elif isinstance(value, Parsed):
-            made[name] = pd.array(value.values, dtype="str").take(value.codes[use])
-        else:
-            made[name] = np.asarray(value)[use].astype(kind)
-    return made
+        made[name] = _cell(sheet, values.pop(name, None), (name, kind), of, use)
+    return Reading(sheet=sheet, table=pd.DataFrame(made, copy=False), rows=of)
+
+
+def _cell(sheet: Sheet, value: object, column: tuple[str, str], of: Codes, use: Codes) -> Any:
+    """A column (name, type) of some of the values."""
+    name, kind = column
+    if name == "file":
+        return pd.array([sheet.file], dtype="str").take(np.zeros(len(of), dtype=np.int64))
+    if name == "line":
+        return sheet.lines[of]
+    if isinstance(value, Parsed):
+        return pd.array(value.values, dtype="str").take(value.codes[use])
+    return np.asarray(value)[use].astype(kind, copy=False)
 
 
 def _unread(sheet: Sheet, values: Values, columns: Mapping[str, str]) -> pd.DataFrame:
@@ -132,7 +131,9 @@ def _unread(sheet: Sheet, values: Values, columns: Mapping[str, str]) -> pd.Data
             name = names.get(problem.column, WHOLE_ROW)
             said = f"'{clipped(problem.found)}'" if problem.found else "is empty"
             wrong.setdefault(problem.line, {})[name] = said if name == WHOLE_ROW else f"{name} {said}"
-    made = pd.DataFrame(_cells(sheet, values, columns, use, use))
+    made = pd.DataFrame(
+        {name: _cell(sheet, values.get(name), (name, kind), use, use) for name, kind in columns.items()}
+    )
     lost = [line for line in wrong if line not in set(made["line"].tolist())]
     if lost:
         made = pd.concat([made, _nothing_read(sheet.file, lost, columns)], ignore_index=True)
@@ -239,7 +240,7 @@ def understand(sheet: Sheet, kind: Kind, manner: Manner) -> Reading:
             values[name] = texts(sheet, name, needed=needed)
     if kind.name in _CHECKS:
         _CHECKS[kind.name](sheet, values)
-    made = tabulate(sheet, values, columns)
+    made = tabulate(sheet, dict(values), columns)
     return replace(made, unread=_unread(sheet, values, columns)) if kind.name in KEPT else made
 
 

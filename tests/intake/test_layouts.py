@@ -266,7 +266,7 @@ def test_a_column_headed_day_holds_dates_where_days_stand_in_it(days: tuple[str,
     cells = [["Day", "Lift", "kg", "Reps"], [days[0], "Snatch", "60", "2"], [days[1], "Jerk", "80", "1"]]
     grid = Grid(
         file="training.xlsx[Jan 2026]",
-        cells=cells,
+        cells=[*cells],
         lines=np.arange(1, 4),
         decimal_comma=False,
         delimiter="",

@@ -49,7 +49,7 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
     """Understand what some grids look like; what one shows of language and lifts holds for the others.
 
     One sheet a grid, in their order: columns under our names, words in our form, each with its place. What is
-    not clear is set aside in it; `layout` and `told` say how it was read.
+    not clear is set aside in it; `layout` and `told` say how it was read. The grids' cells are used up.
     """
     spoken = language(word for grid in grids for word in _words(grid))
     tongue = speaking(spoken)
@@ -118,6 +118,7 @@ def _sheet(log: Log) -> Sheet:
         return nothing_in(log.grid.file, log.kind)
     found = find(log)
     made = _LAYOUTS[found.layout](log, found)
+    log.grid.cells.clear()  # the sheet holds each word once; a long log would stand here a second time
     short = log.kind in SETS and log.kind is not ATTEMPTS and unfolds(made)
     polish(made, log, short=short)
     if short and not made.whole:
