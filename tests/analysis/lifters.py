@@ -103,7 +103,7 @@ def story(seed: int) -> Story:
         lift="",
         score=4.0,
         kind=pain[1],
-        settled=np.datetime64("NaT"),
+        settled=np.datetime64("NaT", "s"),
         file="pain.csv",
         line=2,
     )
