@@ -6,6 +6,7 @@ from typing import Final
 from reportgen.model import doubts
 from reportgen.model.doubts import Unsure
 from reportgen.model.findings import PainFact
+from reportgen.model.proposal import BlockSession, BlockSet
 from reportgen.view import block as proposed
 from reportgen.view import needs as ranked
 from reportgen.view import platform
@@ -102,7 +103,7 @@ def chance(reader: Reader) -> Phrase:
 
 
 def week(reader: Reader) -> Phrase:
-    """The first sessions of the proposal by what they begin with, or why nothing is proposed."""
+    """The first sessions of the proposal by their first work, or why nothing is proposed."""
     block = reader.facts.block
     if block is None:
         return ()
@@ -110,12 +111,17 @@ def week(reader: Reader) -> Phrase:
         return capital(spoken(block.reason) if isinstance(block.reason, Say) else (block.reason,))
     sessions = block.weeks[0].sessions
     told = tuple(
-        say("head.week.session", date=one.date, lines=proposed.lines(one.sets[:LINES]))
+        say("head.week.session", date=one.date, lines=proposed.lines(_work(one)[:LINES]))
         for one in sessions[:SESSIONS]
     )
     return phrase(
         f"head.week.{'more' if len(sessions) > len(told) else 'all'}", sessions=told, of=len(sessions)
     )
+
+
+def _work(session: BlockSession) -> tuple[BlockSet, ...]:
+    """The lines of a session without the way up to its heavy singles."""
+    return tuple(one for one in session.sets if one.role != "way up") or session.sets
 
 
 def test_day(reader: Reader) -> Phrase:

@@ -140,6 +140,11 @@ def weekday(date: dt.date) -> str:
     return f"{listed('numbers.weekdays')[date.weekday()]} {day(date)}"
 
 
+def near(date: dt.date) -> str:
+    """ "Sat 14 Nov": a day so near that nobody asks which year."""
+    return f"{listed('numbers.weekdays')[date.weekday()]} {date.day} {_month(date)}"
+
+
 def month(date: dt.date) -> str:
     """ "Nov 2026"."""
     return f"{_month(date)} {date.year}"

@@ -219,6 +219,7 @@ _WAYS: Final[dict[str, Callable[[Filled], Phrase]]] = {
     "days": lambda value: (numbers.days(round(_number(value))),),
     "times": lambda value: (numbers.times(round(_number(value))),),
     "weekday": lambda value: (numbers.weekday(_date(value)),),
+    "near": lambda value: (numbers.near(_date(value)),),
     "month": lambda value: (numbers.month(_date(value)),),
     "week": lambda value: (numbers.week(_date(value)),),
     "lines": lambda value: (numbers.lines(round(_number(item)) for item in _items(value)),),

@@ -149,3 +149,16 @@ def test_without_a_proposal_the_head_says_why_and_without_a_block_nothing() -> N
     none = replace(full, facts=replace(full.facts, block=None))
     assert head.week(Reader(dossier=none, trade=load(), unit="kg")) == ()
     assert head.test_day(Reader(dossier=none, trade=load(), unit="kg")) == ()
+
+
+def test_this_week_names_a_sessions_work_and_not_the_way_up_to_it() -> None:
+    full = sample.full()
+    block = full.facts.block
+    assert block is not None
+    session = block.weeks[0].sessions[0]
+    up = replace(session.sets[0], role="way up", kg=41.0)
+    week = replace(block.weeks[0], sessions=(replace(session, sets=(up, *session.sets)),))
+    led = replace(full, facts=replace(full.facts, block=replace(block, weeks=(week, *block.weeks[1:]))))
+    before, after = (plain(head.week(Reader(dossier=one, trade=load(), unit="kg"))) for one in (full, led))
+    assert after.split(";")[0].rstrip(".") == before.split(";")[0].rstrip(".")
+    assert "41 kg" not in after
