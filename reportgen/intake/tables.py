@@ -147,7 +147,7 @@ def _unread(sheet: Sheet, values: Values, columns: Mapping[str, str]) -> pd.Data
 
 def _nothing_read(file: str, lines: list[int], columns: Mapping[str, str]) -> pd.DataFrame:
     """Rows of which only the place is known."""
-    holes = {"str": "", "float64": np.nan, "datetime64[s]": np.datetime64("NaT")}
+    holes = {"str": "", "float64": np.nan, "datetime64[s]": np.datetime64("NaT", "s")}
     data: dict[str, list[object]] = {name: [holes.get(kind)] * len(lines) for name, kind in columns.items()}
     return model.typed(data | {"file": [file] * len(lines), "line": list(lines)}, dict(columns))
 

@@ -108,7 +108,7 @@ def _story(seed: int) -> Story:
         lift="",
         score=4.0,
         kind=pain[1],
-        settled=np.datetime64("NaT"),
+        settled=np.datetime64("NaT", "s"),
         file="pain.csv",
         line=2,
     )
