@@ -85,9 +85,11 @@ def _checked(kind: Any, data: Table, file: str) -> Any:
         wrong = error.errors(include_url=False)[0]
     *place, name = wrong["loc"]
     key = " ".join(str(part + 1 if isinstance(part, int) else part) for part in place).strip()
-    said = {"missing": f"no {name}", "unexpected_keyword_argument": f"{name} is not a key of this table"}
-    what = said.get(wrong["type"], f"{name} is {wrong['input']!r}, which cannot be used")
-    raise TradeError(file, key, what)
+    if wrong["type"] == "missing":
+        raise TradeError(file, key, f"no {name}")
+    if wrong["type"] == "unexpected_keyword_argument":
+        raise TradeError(file, key, f"{name} is not a key of this table")
+    raise TradeError(file, key, f"{name} is {wrong['input']!r}, which cannot be used")
 
 
 @cache
