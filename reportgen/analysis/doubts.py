@@ -17,7 +17,7 @@ from reportgen.trade.schema import Trade
 from reportgen.trade.words import fold
 
 #: Reasons of away.csv after which a body may not be ready.
-_UNFIT: Final = ("injury", "illness")
+UNFIT: Final = ("injury", "illness")
 _WHOLE_ROW: Final = "*"
 _EVERYTHING: Final = (EVERYTHING,)
 
@@ -71,10 +71,10 @@ def _away(records: Records) -> Iterator[Unsure]:
     for row in cells(known(records, records.away_unread, "from")):
         wrong = set(row["wrong"].split(","))
         over = "to" not in wrong and _by(row["to"], records.as_of - dt.timedelta(days=1))
-        harmless = "reason" not in wrong and _WHOLE_ROW not in wrong and row["reason"] not in _UNFIT
+        harmless = "reason" not in wrong and _WHOLE_ROW not in wrong and row["reason"] not in UNFIT
         if over or harmless:
             continue
-        if row["reason"] in _UNFIT and wrong == {"to"}:
+        if row["reason"] in UNFIT and wrong == {"to"}:
             yield of_row(row, "away_open", row["reason"])
         else:
             yield of_row(row, "away_row", row["found"])

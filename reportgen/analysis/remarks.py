@@ -12,7 +12,7 @@ from typing import Final
 import pandas as pd
 
 from reportgen.analysis import pain
-from reportgen.analysis.doubts import of_row
+from reportgen.analysis.doubts import UNFIT, of_row
 from reportgen.analysis.readings import cells
 from reportgen.analysis.when import known, stamp
 from reportgen.model.doubts import Unsure
@@ -88,7 +88,7 @@ def _away(records: Records, trade: Trade) -> Iterator[Unsure]:
 
 def _free(records: Records, trade: Trade) -> Iterator[Unsure]:
     """Remarks of the log and notes of the last weeks, where no later row says what came of it."""
-    unfit = records.away.loc[records.away["reason"].isin(["injury", "illness"])]
+    unfit = records.away.loc[records.away["reason"].isin(UNFIT)]
     days = [records.pain["date"], records.pain["settled"], records.pain_unread["date"], unfit["to"]]
     told = max((day.max().date() for day in days if day.notna().any()), default=dt.date.min)
     first = records.as_of - dt.timedelta(days=int(trade.value("remark_days")))

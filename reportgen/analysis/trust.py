@@ -279,6 +279,6 @@ def away(records: Records, days: pd.DataFrame, first: dt.date, trade: Trade) -> 
 
 def _least_days(records: Records, last: dt.date, until: dt.date, trade: Trade) -> int:
     """From so many days on a gap is a break: fewer after an illness or injury."""
-    rows = records.away.loc[records.away["reason"].isin(["illness", "injury"])]
+    rows = records.away.loc[records.away["reason"].isin(doubts.UNFIT)]
     ill = ((rows["from"] <= stamp(until)) & (rows["to"] > stamp(last))).any()
     return int(trade.value("return_ill_days" if ill else "return_days"))

@@ -19,11 +19,10 @@ from reportgen.trade.claims import claims, finding_near
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReviewDay:
-    """The day that the rows set; `alone` is a newest day too far from the one `before` it to set it."""
+    """The day that the rows set; `alone` is a newest day too far after it to set it."""
 
     day: dt.date | None
     alone: dt.date | None = None
-    before: dt.date | None = None
 
 
 def review_day(readings: Iterable[Reading]) -> ReviewDay:
@@ -38,7 +37,7 @@ def review_day(readings: Iterable[Reading]) -> ReviewDay:
     if len(days) > 1:
         before = _day(days[-2])
         if (newest - before).days > load().value("odd_newest_days"):
-            return ReviewDay(day=before, alone=newest, before=before)
+            return ReviewDay(day=before, alone=newest)
     return ReviewDay(day=newest)
 
 
@@ -52,16 +51,16 @@ def _day(moment: np.datetime64) -> dt.date:
     return day
 
 
-def mark_days(reading: Reading, as_of: dt.date, review: ReviewDay | None) -> None:
+def mark_days(reading: Reading, as_of: dt.date, review: ReviewDay) -> None:
     """Report used rows after the review day; those of a lone newest day with their own reason."""
     days = reading.table["date"].to_numpy()
     column = reading.sheet.column("date")
     late = days > np.datetime64(as_of, "s")
     lone = np.zeros(len(days), dtype=np.bool_)
-    if review is not None and review.alone is not None and review.before is not None:
+    if review.alone is not None and review.day is not None:
         lone = late & (days == np.datetime64(review.alone, "s"))
         rows = np.unique(reading.rows[lone])
-        said = say("intake.alone", n=(review.alone - review.before).days, day=review.before.isoformat())
+        said = say("intake.alone", n=(review.alone - review.day).days, day=review.day.isoformat())
         reading.sheet.odd(rows, column, Fault(expect("near_day"), said=said))
     rows = np.unique(reading.rows[late & ~lone])
     today = as_of.isoformat()
