@@ -5,25 +5,19 @@ Few words are looked for, and none where one before it says no. What is heard wr
 """
 
 import datetime as dt
-import re
 from collections.abc import Iterator
-from typing import Final
 
 import pandas as pd
 
 from reportgen.analysis import pain
 from reportgen.analysis.doubts import UNFIT, of_row
+from reportgen.analysis.hearing import hear
 from reportgen.analysis.readings import cells
 from reportgen.analysis.when import known, stamp
-from reportgen.model.doubts import Unsure
+from reportgen.model.doubts import EVERYTHING, Unsure
 from reportgen.model.records import Records
+from reportgen.trade.places import loading, places_in
 from reportgen.trade.schema import Trade
-from reportgen.trade.words import fold
-
-#: Words before another one within which a no is looked for.
-_BEFORE: Final = 3
-_WORD: Final = re.compile(r"[^\W_]+(?:'[^\W_]+)?")
-_CLAUSE: Final = re.compile(r"[.,;:!?\n()]+|\b(?:but|aber|mais|pero)\b")
 
 
 def read(records: Records, trade: Trade) -> Iterator[Unsure]:
@@ -38,41 +32,13 @@ def read(records: Records, trade: Trade) -> Iterator[Unsure]:
     yield from _free(records, trade)
 
 
-def heard(text: str, kind: str, year: int, trade: Trade) -> str:
-    """The first word of a kind, `grave` or `sore`, that a text tells of now; "" without one.
-
-    Args:
-        text: A remark, a place or a note.
-        kind: Of trade/words.toml, `[told]`.
-        year: The year of the review day: a clause that names an earlier one tells of the past.
-        trade: The words.
-    """
-    told = trade.words["told"]
-    forms = [form for form, meant in told.items() if meant == kind and form != kind]
-    no = {form for form, meant in told.items() if meant == "no"}
-    for clause in _CLAUSE.split(fold(text)):
-        words = _WORD.findall(clause)
-        if any(re.fullmatch(r"(?:19|20)\d\d", word) and int(word) < year for word in words):
-            continue
-        joined = f" {' '.join(words)} "
-        for form in forms:
-            at = joined.find(f" {form} ")
-            if at < 0:
-                continue
-            before = joined[:at].split()[-_BEFORE:]
-            after = joined[at + len(form) + 2 :].split()[:1]
-            if not no & {*before, *after}:
-                return form
-    return ""
-
-
 def _pain(records: Records, trade: Trade) -> Iterator[Unsure]:
     """Open rows of pain whose words tell of what their kind does not."""
     for row in cells(known(records, records.pain, "date")):
         still = pd.isna(row["settled"]) or row["settled"] > stamp(records.as_of)
-        found = heard(f"{row['place']}. {row['remark']}", "grave", records.as_of.year, trade)
-        if still and found and row["kind"] not in pain.STOP:
-            yield of_row(row, "pain_words", found)
+        found = hear(f"{row['place']}. {row['remark']}", records.as_of.year, trade, row["place"])
+        if still and found and found.grave and row["kind"] not in pain.STOP:
+            yield of_row(row, "pain_words", found.word)
 
 
 def _away(records: Records, trade: Trade) -> Iterator[Unsure]:
@@ -81,9 +47,9 @@ def _away(records: Records, trade: Trade) -> Iterator[Unsure]:
     unread = known(records, records.away_unread, "from")
     for row in (*cells(read), *cells(unread)):
         over = pd.notna(row["to"]) and row["to"] < stamp(records.as_of)
-        found = heard(row["remark"], "grave", records.as_of.year, trade)
-        if found and not over and row["reason"] != "injury":
-            yield of_row(row, "away_words", found)
+        found = hear(row["remark"], records.as_of.year, trade)
+        if found and found.grave and not over and row["reason"] != "injury":
+            yield of_row(row, "away_words", found.word)
 
 
 def _free(records: Records, trade: Trade) -> Iterator[Unsure]:
@@ -92,19 +58,46 @@ def _free(records: Records, trade: Trade) -> Iterator[Unsure]:
     days = [records.pain["date"], records.pain["settled"], records.pain_unread["date"], unfit["to"]]
     told = max((day.max().date() for day in days if day.notna().any()), default=dt.date.min)
     first = records.as_of - dt.timedelta(days=int(trade.value("remark_days")))
-    year = records.as_of.year
     remarked = known(records, records.sets, "date")
     recent = remarked.loc[(remarked["remark"] != "") & (remarked["date"] >= stamp(first))]
-    texts = [(row, str(row["remark"])) for row in cells(recent.drop_duplicates(["file", "line"]))]
+    texts = [(row, str(row["remark"]), "") for row in cells(recent.drop_duplicates(["file", "line"]))]
     texts += [
-        ({"file": one.file, "line": 0, "date": stamp(one.date)}, f"{one.title}. {one.text}")
+        (
+            {"file": one.file, "line": 0, "date": stamp(one.date), "lift": ""},
+            f"{one.title}. {one.text}",
+            one.title,
+        )
         for one in records.notes
         if one.date >= first and one.kind != "plan" and not (records.asked and one.date > records.as_of)
     ]
-    for row, text in texts:
-        if row["date"].date() <= told:
+    sore: dict[tuple[str, tuple[str, ...]], Unsure] = {}
+    for row, text, about in texts:
+        found = hear(text, records.as_of.year, trade, about)
+        if found is None:
             continue
-        if found := heard(text, "grave", year, trade):
-            yield of_row(row, "remark_words", found)
-        elif found := heard(text, "sore", year, trade):
-            yield of_row(row, "remark_pain", found, stops=())
+        if found.grave:
+            if row["date"].date() > told:
+                yield of_row(row, "remark_words", found.word)
+        elif not _answered(records, row["date"], found.places):
+            lifts = _loaded(found.places, row["lift"], trade)
+            one = of_row(row, "remark_pain", found.word, stops=lifts)
+            # The same place on many days is one question, and its newest row asks it.
+            sore[row["file"], lifts] = one
+    yield from sore.values()
+
+
+def _answered(records: Records, day: pd.Timestamp, places: tuple[str, ...]) -> bool:
+    """Whether pain.csv says what came of a sore place: by a row of the day or later, or one that is open."""
+    for row in cells(records.pain):
+        same = not places or {*places} & {*places_in(row["place"])} or not places_in(row["place"])
+        if same and (pd.isna(row["settled"]) or max(row["date"], row["settled"]) >= day):
+            return True
+    return bool((records.pain_unread["date"] >= day).any())
+
+
+def _loaded(places: tuple[str, ...], lift: str, trade: Trade) -> tuple[str, ...]:
+    """The lifts that load some places; where none is named the one beside which it stands."""
+    if not places:
+        return (lift,) if lift else ()
+    lifts = loading(" ".join(places), lift, trade)
+    return (EVERYTHING,) if len(lifts) == len(trade.lifts) else lifts

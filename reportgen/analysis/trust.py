@@ -142,8 +142,8 @@ def stops(found: tuple[Unsure, ...], pain: PainReading | None) -> Stops:
     whole = [say("doubts.parts.hurt")] if hurt else []
     whole += [said(one) for one in found if EVERYTHING in one.stops]
     lifts = {stop for one in found for stop in one.stops} - {EVERYTHING, HEAVY}
-    # A row of pain stops what loads the place; a row of any other file stops the lift that is not sure.
-    sore = {stop for one in found if one.reason.startswith("pain") for stop in one.stops} & lifts
+    # A row or remark of pain stops what loads the place; any other doubt stops the lift that is not sure.
+    sore = {stop for one in found if one.reason.startswith(("pain", "remark")) for stop in one.stops} & lifts
     return Stops(
         everything=say("doubts.parts.all", told=tuple(whole)) if whole else None,
         sore=frozenset(sore | set(pain.lifts if pain is not None else ())),

@@ -10,7 +10,7 @@ from functools import cache
 from typing import Final
 
 from reportgen.trade import fold
-from reportgen.trade.tongue import Tongue, speaking
+from reportgen.trade.tongue import Tongue, speaking, tongues
 
 #: Signs that mean a miss wherever they stand, and signs of a made one.
 CROSSES: Final = "✗✘❌✖🚫👎❎⛔"
@@ -18,7 +18,7 @@ TICKS: Final = "✓✔☑✅👍"
 _GOOD_MARKS: Final = frozenset((*TICKS, "1", "true", "o", "○", "◯", "⚪", "+"))
 _BAD_MARKS: Final = frozenset((*CROSSES, "0", "false", "x", "×", "-", "🔴", "⚫"))
 #: A whole cell of one of these is a mark, not a word.
-_LONE: Final = frozenset(("x", "f", "m", "n", "0", "-x", "xx", "xxx"))
+_LONE: Final = frozenset(("x", "f", "m", "n", "0", "-x", "xx", "xxx", "nl"))
 #: A whole cell of one of these answers a question that nobody knows.
 _AROUND: Final = " .!?:;()[]\"'"
 _NO: Final = frozenset(("no", "nein", "non", "nie", "нет", "nao", "false"))
@@ -72,14 +72,40 @@ def _said(sort: str) -> re.Pattern[str]:
 _TALLY = re.compile(r"(\d{1,2})\s*(?:/|of|out of|von|sur|de|di|z|из)\s*(\d{1,2})")
 _TRIES = re.compile(rf"(?=.*[x×{CROSSES}])[xo×○◯ ,/{CROSSES}{TICKS}]{{2,}}|\d\s*[x×]|[x×]\s*\d")
 _CROSS = re.compile(f"[{CROSSES}]")
+_SHORT = re.compile(r"(?<!\w)(could|would|did|was|were|does|is|has|have|had)nt(?!\w)")
+#: `rep 2` is the second of them, before a word for a miss and behind it.
+_NTH_AHEAD = re.compile(r"(?<!\w)(?:rep|wdh|rip|no|nr|#)\.? ?(\d{1,2})[:,]? *¤$")
+_NTH_BEHIND = re.compile(r"^¤,? ?(?:on |at |the |my )*(?:rep|wdh|rip|no|nr|#)\.? ?(\d{1,2})$")
 _NOT_BEFORE = re.compile(
     r"(?<!\w)(?:" + "|".join(map(re.escape, _NOT_WORDS.split())) + r")(?:\s+\S+){0,2}\s*$"
 )
 
 
-def says(text: str) -> Says:  # noqa: PLR0911 - the first that says something
+def _folded(text: str) -> str:
+    """Folded, with the apostrophe of `couldnt` where it belongs."""
+    return _SHORT.sub(r"\1n't", fold(text).replace("\ufe0f", ""))
+
+
+def innocent(texts: Iterable[str], spoken: str) -> re.Pattern[str] | None:
+    """Words of a miss in another language that mean nothing of it in the language of some remarks.
+
+    Args:
+        texts: The remarks of a log: most of their common words tell their language.
+        spoken: The language of the log's headings, where the remarks don't tell.
+    """
+    words = {word for text in texts for word in re.findall(r"[^\W\d_]+(?:'[^\W\d_]+)?", fold(text))}
+    every = tongues()
+    score = {name: len(words & tongue.said["common"]) for name, tongue in every.items()}
+    most = max(score, key=lambda name: (score[name], name == spoken))
+    own = every[most].said["plain"]
+    return _any(own) if own else None
+
+
+def says(text: str, innocent: re.Pattern[str] | None = None) -> Says:  # noqa: PLR0911 - the first that tells
     """What a text says about a miss: nothing, that there was one, or something that is not clear."""
-    plain = fold(text).replace("\ufe0f", "")
+    plain = _folded(text)
+    if innocent is not None:
+        plain = innocent.sub(" ", plain).strip()
     if plain in _LONE:
         return Says.MISS
     if leaves_open(plain):
@@ -123,7 +149,7 @@ def lone(word: str) -> bool:
 
 def quiet(words: Sequence[str]) -> bool:
     """Whether no text of a column says anything about a miss, seen in one look."""
-    plain = fold("¦".join(words))
+    plain = _folded("¦".join(words))
     return not (
         _said("miss").search(plain)
         or _MADE_OF.search(plain)
@@ -138,9 +164,11 @@ def missed_reps(text: str, reps: int) -> int | None:  # noqa: PLR0911 - the firs
     """How many of `reps` a text with a miss calls missed, or None where it can't be told."""
     if reps == 1:
         return 1
-    plain = _said("miss").sub("¤", fold(text))
+    plain = _said("miss").sub("¤", _folded(text)).strip(_AROUND)
     if plain.count("¤") != 1:
         return None
+    if nth := _NTH_AHEAD.fullmatch(plain) or _NTH_BEHIND.fullmatch(plain):
+        return 1 if 1 <= int(nth[1]) <= reps else None
     every, last = speaking("English").said["every"], speaking("English").said["last"]
     before, after = (re.findall(r"[^\s,;:!()&]+", part) for part in plain.split("¤"))
     words = [word for word in after if word not in _FILL_BEHIND]

@@ -82,5 +82,6 @@ def where(one: Unsure) -> Say:
 def _stopped(one: Unsure) -> Say:
     lifts = [lift for lift in one.stops if lift not in (EVERYTHING, HEAVY)]
     several = "lifts_of_place" if len(lifts) > _NAMED else "lifts" if lifts else "heavy"
+    several = several if one.stops else "nothing"
     how = "everything" if EVERYTHING in one.stops else several
     return say(f"doubts.stops.{how}", lifts=tuple(say("doubts.parts.lift", lift=lift) for lift in lifts))

@@ -1,9 +1,9 @@
 """How a table is shown: cards on a phone where it would be pushed sideways, a sign for a repeated remark."""
 
 from collections import Counter
-from dataclasses import dataclass
 from typing import Final
 
+from reportgen.model.values import dataclass
 from reportgen.view.page import Table
 from reportgen.words import Phrase, plain
 

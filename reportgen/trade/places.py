@@ -36,6 +36,12 @@ def places() -> dict[str, Place]:
     return found
 
 
+def places_in(text: str) -> tuple[str, ...]:
+    """The names of the places that a text names."""
+    words = {*re.split(r"[^\w]+", fold(text))}
+    return tuple(name for name, one in places().items() if words & {*one.words})
+
+
 def loading(place: str, lift: str, trade: Trade) -> tuple[str, ...]:
     """The lifts of the catalogue for which nothing may be proposed while a place hurts.
 
@@ -49,6 +55,5 @@ def loading(place: str, lift: str, trade: Trade) -> tuple[str, ...]:
         place is none of ours the answer is the careful one: every lift. A knee in a language that nobody
         reads here hurts in the squat, too, whatever the lift in which it was felt.
     """
-    words = set(re.split(r"[^\w]+", fold(place)))
-    roles = {role for one in places().values() if words & set(one.words) for role in one.roles}
+    roles = {role for name in places_in(place) for role in places()[name].roles}
     return tuple(name for name, one in trade.lifts.items() if name == lift or not roles or one.role in roles)

@@ -39,7 +39,7 @@ class Tongue:
         bare: Word -> what it means beside which others.
         days: Word -> 0 for Monday to 6.
         months: Word -> 1 to 12.
-        said: miss, sure, doubt, open, alone, good, bad, last, every -> words and phrases.
+        said: miss, sure, doubt, open, alone, good, bad, last, every, plain, common -> words and phrases.
         small: week, day, total, with, times, sets, reps, bar, then, straps, variants, planned,
             performed -> words.
     """

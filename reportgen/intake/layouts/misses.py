@@ -32,6 +32,7 @@ def settle(made: Sheet, kind: Kind, tongue: Tongue) -> None:
     if made.whole or not len(made) or kind not in (TRAINING, ATTEMPTS):
         return
     rows = _Rows(made, kind)
+    rows.filled = rows.stated()
     _yes_and_no(made, rows, kind, tongue)
     _sums(made, rows)
     _negative(made, rows, kind)
@@ -43,11 +44,16 @@ def settle(made: Sheet, kind: Kind, tongue: Tongue) -> None:
     made.together()
 
 
+#: The language of a log, and words that are innocent in its remarks.
+_Spoken = tuple[Tongue, re.Pattern[str] | None]
+
+
 class _Rows:
     """What each row says of itself, and what is written into `made`."""
 
     def __init__(self, made: Sheet, kind: Kind) -> None:
         self.sheet, self.kind, self.word = made, kind, made.word
+        self.filled: frozenset[int] = frozenset()
         self.entries = made.entries if made.entries is not None else np.arange(len(made))
         self.size = dict(
             zip(*(part.tolist() for part in np.unique(self.entries, return_counts=True)), strict=True)
@@ -64,6 +70,13 @@ class _Rows:
         if self.kind is ATTEMPTS:
             return bool(made) and marks.flag(made, speaking(ENGLISH)) is False
         return bool(made) and fold(made) != fold(self.word("reps", row)) and _numeric(made)
+
+    def stated(self) -> frozenset[int]:
+        """Rows whose own `made` says how many, which no remark outvotes; not what a layout filled in."""
+        column = self.sheet.columns.get("made")
+        if column is None or self.kind is ATTEMPTS or self.sheet.entries is not None:
+            return frozenset()
+        return frozenset(row for row in np.flatnonzero(column.filled).tolist() if _numeric(column.word(row)))
 
     def tell(self, row: int, column: Column, lost: int | None) -> None:
         """A row that something says was missed: `lost` repetitions, or it can't be told how many."""
@@ -233,6 +246,8 @@ def _kinds(made: Sheet) -> None:
 def _texts(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
     """Words for a miss in texts, and in columns that nobody knows."""
     others = [name for name in made.columns if name.startswith("?") and name[1:].isdecimal()]
+    texts = [word for name in _TEXTS if name in made.columns for word in made.columns[name].words]
+    plain = marks.innocent(texts, tongue.name)
     for name in [*_TEXTS, *others]:
         column = made.columns.get(name)
         if column is None:
@@ -247,13 +262,14 @@ def _texts(made: Sheet, rows: _Rows, tongue: Tongue) -> None:
             ticks = name == "aid" or (name in others and not unknown)
             for code, word in enumerate(column.words):
                 if word and not (ticks and marks.lone(word)):
-                    _text(made, rows, column, code, tongue)
+                    _text(made, rows, column, code, (tongue, plain))
 
 
-def _text(made: Sheet, rows: _Rows, column: Column, code: int, tongue: Tongue) -> None:
-    """One text, in every row that has it."""
-    word, hit = column.words[code], column.rows([code])
-    told = marks.says(word)
+def _text(made: Sheet, rows: _Rows, column: Column, code: int, spoken: _Spoken) -> None:
+    """One text, in every row that has it and doesn't say in `made` how many."""
+    word, hit = column.words[code], [row for row in column.rows([code]) if row not in rows.filled]
+    tongue, plain = spoken
+    told = marks.says(word, plain) if hit else Says.NOTHING
     if told is Says.NOTHING:
         _fewer(rows, column, hit, word)
     elif column.name in ("?day", "?near"):

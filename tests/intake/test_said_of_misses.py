@@ -1,0 +1,79 @@
+"""Remarks that tell of a miss, leave it open, or are innocent: what becomes of their rows."""
+
+from pathlib import Path
+
+import pytest
+
+from reportgen.intake import marks, read_folder
+from reportgen.intake.marks import Says
+from tests.trust.logs import lay
+
+MISS = (
+    *("NL", "2nd rep lost", "couldnt stand up", "got stuck", "pinned", "stapled", "aborted", "gave up on it"),
+    *("rep 2 miss", "miss on rep 2", "lost the last rep", "stecken geblieben"),
+)
+OPEN = (
+    *("gave up", "not locked", "crashed", "bar crashed on me", "spotters helped", "stood up with help"),
+    *("scratch", "didnt lock it", "got stuck but made it", "aufgegeben", "avec aide"),
+)
+INNOCENT = (
+    *("tired, failed to sleep", "fail-safe rack", "dropped bar from hips", "red light in the hall"),
+    *(
+        "gave up coffee",
+        "stuck in traffic",
+        "lost 2 kg of weight this week",
+        "crashed on the sofa after work",
+    ),
+    *("didnt miss", "no help needed", "missed breakfast", "fast", "fast and easy"),
+)
+ENGLISH = marks.innocent(["fast", "felt good and easy"], "English")
+
+
+def rows(tmp_path: Path, *lines: str, head: str = "date,lift,kg,sets,reps,remark") -> list[tuple[int, int]]:
+    """Repetitions and made of each row that is used."""
+    records = read_folder(lay(tmp_path / "a", "\n".join([head, *lines]) + "\n")).records
+    assert records is not None
+    return [*zip(records.sets["reps"].tolist(), records.sets["made"].tolist(), strict=True)]
+
+
+@pytest.mark.parametrize("text", MISS)
+def test_what_tells_of_a_miss_is_one(text: str, tmp_path: Path) -> None:
+    assert marks.says(text) is Says.MISS
+    made = rows(tmp_path, "2026-03-02,snatch,60,1,1,", f'2026-03-02,snatch,60,1,1,"{text}"')
+    assert made == [(1, 1), (1, 0)]
+
+
+@pytest.mark.parametrize("text", OPEN)
+def test_what_leaves_it_open_sets_its_row_aside(text: str, tmp_path: Path) -> None:
+    assert marks.says(text) is Says.UNCLEAR
+    assert rows(tmp_path, "2026-03-02,snatch,60,1,1,", f'2026-03-02,snatch,60,1,1,"{text}"') == [(1, 1)]
+
+
+@pytest.mark.parametrize("text", INNOCENT)
+def test_what_is_innocent_counts_as_made(text: str) -> None:
+    assert marks.says(text, ENGLISH) is Says.NOTHING
+
+
+@pytest.mark.parametrize(
+    ("text", "lost"),
+    [("rep 2 miss", 1), ("2nd rep lost", 1), ("missed rep 2", 1), ("missed both", 2), ("stapled", None)],
+)
+def test_a_repetition_by_its_number_is_one_of_the_set(text: str, lost: int | None) -> None:
+    assert marks.missed_reps(text, 2) == lost
+
+
+@pytest.mark.parametrize(
+    ("others", "used"), [(("easy", "felt good"), 3), (("und gut", "sehr schwer heute"), 2)]
+)
+def test_fast_is_quick_among_english_remarks_and_almost_among_german_ones(
+    others: tuple[str, str], used: int, tmp_path: Path
+) -> None:
+    lines = [f"2026-03-0{n},snatch,60,1,2,{text}" for n, text in enumerate((*others, "fast"), 2)]
+    assert len(rows(tmp_path, *lines)) == used
+
+
+def test_a_remark_does_not_outvote_a_made_that_is_filled(tmp_path: Path) -> None:
+    head = "date,lift,kg,sets,reps,made,remark"
+    lines = ("2026-03-02,snatch,60,1,2,2,almost had it", "2026-03-02,snatch,60,1,2,1,missed 2nd",
+             "2026-03-02,snatch,60,1,2,,almost had it")  # fmt: skip
+    assert rows(tmp_path, *lines, head=head) == [(2, 2), (2, 1)]
