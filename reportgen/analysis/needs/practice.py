@@ -99,8 +99,14 @@ def _often(given: Given, trained: list[WeekFact], full: pd.DataFrame) -> Iterato
     least = given.value("full_per_week_least")
     few = mean < least - 1e-9
     size = given.value("few_full_least") + given.value("few_full_more") * (1 - mean / least) if few else 1.0
-    rows, key = rows.drop_duplicates("session_id"), "few_full" if few else "under_wanted"
+    rows, key = _a_session(rows), "few_full" if few else "under_wanted"
     yield _sign(key, values, rows, "full_per_week_least", size=size, name=named(given), template="few_full")
+
+
+def _a_session(rows: pd.DataFrame) -> pd.DataFrame:
+    """A row for each session, the same whatever order they stand in: no squat where something else was done."""
+    ordered = rows.sort_values(["lift", "load_kg", "reps", "made", "tried"], ascending=False, kind="stable")
+    return ordered.drop_duplicates("session_id").sort_values("date", kind="stable")
 
 
 def _without(given: Given, trained: list[WeekFact]) -> Iterator[Sign]:
@@ -118,7 +124,7 @@ def _without(given: Given, trained: list[WeekFact]) -> Iterator[Sign]:
     sets = given.tables.sets
     last = run[-1].start + dt.timedelta(days=6)
     rows = sets.loc[sets["date"].between(pd.Timestamp(run[0].start), pd.Timestamp(last))]
-    rows = rows.drop_duplicates("session_id")
+    rows = _a_session(rows)
     yield _sign("without", values, rows, "without_full_run", name=named(given))
 
 
