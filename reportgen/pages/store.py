@@ -15,8 +15,6 @@ from functools import cache
 from pathlib import Path
 from typing import Final
 
-from reportgen import __version__
-
 #: The folder holds no more than this; what was used longest ago goes first.
 MOST_BYTES: Final = 96 * 1024 * 1024
 #: One entry is far smaller, packed and unpacked.
@@ -78,12 +76,12 @@ def key(*parts: object) -> str:
 
 @cache
 def _makers() -> list[str]:
-    """The versions of program and drawing library, and the sums of the modules and fonts that draw."""
+    """The version of the drawing library, and the sums of the modules and fonts that draw."""
     import vl_convert
 
     own = (Path(__file__).parent / name for name in ("drawing.py", "slim.py", "vendor/fonts.conf"))
     sums = [hashlib.sha256(file.read_bytes()).hexdigest() for file in own]
-    return [__version__, vl_convert.__version__, *sums]  # type: ignore[attr-defined]
+    return [vl_convert.__version__, *sums]  # type: ignore[attr-defined]
 
 
 def _sum(key: str, packed: bytes) -> bytes:

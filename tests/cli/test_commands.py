@@ -36,10 +36,17 @@ def test_help_imports_nothing_heavy() -> None:
     code = (
         "import sys\nfrom reportgen.cli.main import main\n"
         "try: main(['--help'])\nexcept SystemExit: pass\n"
-        "print([m for m in ('pandas', 'altair', 'pydantic', 'jinja2', 'numpy') if m in sys.modules])"
+        "print([m for m in ('pandas', 'altair', 'jinja2', 'numpy') if m in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip().endswith("[]")
+
+
+def test_facts_import_nothing_that_draws_or_makes_a_page() -> None:
+    heavy = "('altair', 'vl_convert', 'jinja2', 'markdown', 'reportgen.pages', 'reportgen.view')"
+    code = f"import sys, reportgen.cli.facts\nprint([m for m in {heavy} if m in sys.modules])"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"
 
 
 @pytest.mark.parametrize("name", list(COMMANDS))
