@@ -9,9 +9,12 @@ from typing import Final
 WITHOUT: Final = "REPORTGEN_NO_STORE"
 
 
-def folder() -> Path | None:
-    """The user's folder for drawings; None where there is none, or it is not wanted."""
-    if os.environ.get(WITHOUT):
+def folder(without: object = None) -> Path | None:
+    """The user's folder for drawings; None where there is none, or it is not wanted.
+
+    What is to be sealed leaves no picture behind: `without` is true for it, and for `--no-store`.
+    """
+    if without or os.environ.get(WITHOUT):
         return None
     try:
         return _caches() / "reportgen" / "drawings"

@@ -43,16 +43,15 @@ def run(
         bare=bare or share,
         share=tuple(sorted(keep)) if share else None,
         screening="screening" in keep,
-        # What is to be sealed leaves no picture behind.
-        store=None if no_store or ask or passphrase_file else store.folder(),
+        store=store.folder(no_store or ask or passphrase_file),
         **more,
     )
     _agree(order, keep, len(chosen if wanted is None else wanted))
     settings = asked.told(folder)
     settings = settings if order.named else replace(settings, coach="")
     secret = _secret(ask, passphrase_file)
-    theme = theme or settings.theme or pages.BUILT_IN
-    orders = _orders(replace(order, theme=theme, squad=settings, passphrase=secret), chosen)
+    order = replace(order, theme=theme or settings.theme or pages.BUILT_IN)
+    orders = _orders(replace(order, squad=settings, passphrase=secret), chosen)
     if wanted is not None:  # a page keeps the address that it has in the whole squad
         orders = [order for order in orders if order.name in wanted]
     whole = wanted is None and asked.is_squad(folder)
@@ -64,14 +63,9 @@ def run(
         if secret and asked.is_squad(folder):
             terminal.say(text("cli.write.no_index"))
         elif whole and any(outcome.line for outcome in outcomes):
-            index = _index(replace(order, theme=theme), settings, outcomes, others)
+            index = _index(order, settings, outcomes, others)
             click.echo(text("cli.index.written", page=str(index)))
-    for outcome in outcomes:
-        for line in outcome.lines:
-            terminal.say(line)
-        click.echo(shown(f"{outcome.path or outcome.folder}: {outcome.verdict}"))
-    for name, why in others:
-        click.echo(f"{name}: {why}")
+    _tell(outcomes, others)
     page = index or next((outcome.path for outcome in outcomes if outcome.path), None)
     if page is not None:
         show(page, asked=opened)
@@ -84,6 +78,16 @@ def show(page: Path, *, asked: bool) -> None:
         click.echo(text("cli.write.open", page=str(page)))
     elif click.launch(str(page.resolve())):
         terminal.say(text("cli.write.no_browser", page=str(page)))
+
+
+def _tell(outcomes: list[Outcome], others: list[tuple[str, str]]) -> None:
+    """A line a lifter, after what was odd about them; then who is none."""
+    for outcome in outcomes:
+        for line in outcome.lines:
+            terminal.say(line)
+        click.echo(shown(f"{outcome.path or outcome.folder}: {outcome.verdict}"))
+    for name, why in others:
+        click.echo(f"{name}: {why}")
 
 
 def _orders(order: Order, chosen: tuple[Path, ...]) -> list[Order]:

@@ -104,7 +104,7 @@ def _often(given: Given, trained: list[WeekFact], full: pd.DataFrame) -> Iterato
 
 
 def _a_session(rows: pd.DataFrame) -> pd.DataFrame:
-    """A row for each session, the same whatever order they stand in: no squat where something else was done."""
+    """A row a session, the same whatever order they stand in: no squat where something else was done."""
     ordered = rows.sort_values(["lift", "load_kg", "reps", "made", "tried"], ascending=False, kind="stable")
     return ordered.drop_duplicates("session_id").sort_values("date", kind="stable")
 
