@@ -51,7 +51,8 @@ def run(
     settings = settings if order.named else replace(settings, coach="")
     secret = _secret(ask, passphrase_file)
     order = replace(order, theme=theme or settings.theme or pages.BUILT_IN)
-    orders = _orders(replace(order, squad=settings, passphrase=secret), chosen)
+    told = settings if order.share is None else replace(settings, coach="")  # a copy to share names no coach
+    orders = _orders(replace(order, squad=told, passphrase=secret), chosen)
     if wanted is not None:  # a page keeps the address that it has in the whole squad
         orders = [order for order in orders if order.name in wanted]
     whole = wanted is None and asked.is_squad(folder)

@@ -183,6 +183,9 @@ def test_a_sealed_page_and_a_page_to_share_are_listed_without_a_name(squad: Path
     for more in (["--share"], ["--passphrase-file", tmp_path / "words"]):
         done = run("write", squad / "ben", "--out", tmp_path / "out", *more)
         assert done.exit_code == 0, done.output
+    named = run("write", squad, "--only", "ben", "--out", tmp_path / "kept", "--share", "--keep", "name")
+    assert named.exit_code == 0, named.output
+    assert "Quillmore" not in (tmp_path / "kept" / "ben-share.html").read_text(encoding="utf-8")
     done = run("index", tmp_path / "out")
     assert done.exit_code == 0, done.output
     index = (tmp_path / "out" / "index.html").read_text(encoding="utf-8")
