@@ -106,7 +106,7 @@ def says(text: str, innocent: re.Pattern[str] | None = None) -> Says:  # noqa: P
     plain = _folded(text)
     if innocent is not None:
         plain = innocent.sub(" ", plain).strip()
-    if plain in _LONE:
+    if plain.strip("()[] ") in _LONE:
         return Says.MISS
     if leaves_open(plain):
         return Says.UNCLEAR

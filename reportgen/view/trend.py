@@ -21,7 +21,8 @@ def blocks(reader: Reader) -> tuple[Paragraph, ...]:
         return made
     own = reader.goal is not None and reader.goal.times_body_mass == 1.0
     key = "stands.trend.sides_own" if own else "stands.trend.sides"
-    return (*made, Paragraph(text=phrase(key, **of(trend))))
+    bar, body = _tenth(trend.bar_kg_per_month), _tenth(trend.body_kg_per_month)
+    return (*made, Paragraph(text=phrase(key, **of(trend, bar_kg_per_month=bar, body_kg_per_month=body))))
 
 
 def _tenth(kg: float) -> float:
@@ -48,7 +49,7 @@ def _slope(trend: TrendFact) -> Phrase:
         middle_kg=_tenth(trend.kg_per_month),
         low_kg=_tenth(trend.low),
         high_kg=_tenth(trend.high),
-        all=numbers.whole(numbers.change(trend.change_share or 0.0)),
+        all=numbers.whole(numbers.change(round(trend.change_share or 0.0, 3))),
         scatter=numbers.whole(numbers.percent(trend.noise_share or 0.0)),
     )
 

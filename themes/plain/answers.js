@@ -22,7 +22,7 @@ function answers() {
     const check = box.querySelector("[type=date]"), radios = Array.from(box.querySelectorAll("[type=radio]"));
     const head = place.querySelector("h3"), paper = place.querySelector(".answer-line") || place;
     radios.forEach(one => { one.name = "answer-" + n; });
-    box.querySelector("summary span").textContent = " " + (n + 1);
+    for (const one of box.querySelectorAll("summary span, button span")) one.textContent = " " + (n + 1);
     group.setAttribute("aria-label", box.querySelector("summary").textContent.trim() + (head ? ": " + line(head.textContent) : ""));
     const answer = {
       asked, name: place.dataset.answer,
