@@ -5,6 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from reportgen.analysis.block import eyes
+from reportgen.trade import load
+from reportgen.words import said
 from tests.cli.test_block import log
 from tests.cli.test_commands import TOML, lay, run
 
@@ -92,3 +95,21 @@ def test_a_contest_has_both_lifts_on_its_sheet(tmp_path: Path) -> None:
     assert (html.count("made →"), html.count("missed →")) == (6, 6)
     assert "snatch: attempts" in html
     assert "clean and jerk: attempts" in html
+
+
+def test_no_sentence_stands_on_the_sheet_twice_and_a_repeat_after_a_miss_is_said_by_the_attempts_alone(
+    lifter: Path, tmp_path: Path
+) -> None:
+    html = page(lifter, tmp_path / "out")
+    said = re.findall(r'(?:<li>|<p class="note">)(.*?)</', html)
+    sentences = [one.strip() for text in said for one in re.split(r"(?<=\.) ", text) if one.strip()]
+    assert len(sentences) == len(set(sentences)) > 5
+    assert sum("never" in one for one in sentences) == 1
+    assert not re.findall(r'<th scope="row"[^>]*>\s*</th>', html)
+
+
+def test_every_checkpoint_and_every_kind_of_miss_has_a_cue_of_its_own() -> None:
+    trade = load()
+    kinds = [kind for kind in trade.words["miss"].values() if kind != "declined"]
+    cues = [said(eyes.cue(one)) for one in dict.fromkeys([*trade.checkpoints, *kinds])]
+    assert len(cues) == len(set(cues)) > 20

@@ -1,6 +1,7 @@
 """One line of a session: a lift, its load between a floor and a ceiling, and how many sets at most."""
 
 import datetime as dt
+from dataclasses import fields
 
 from reportgen.analysis.block.plates import Plates
 from reportgen.analysis.block.setting import Setting
@@ -19,23 +20,19 @@ _HAIR = 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
-    """A line before its number of sets is known.
+class Asked:
+    """What a line is for.
 
     Attributes:
         parts, reps: The lift, or the parts of a complex, and the repetitions of each a set.
         least, most: Sets.
         weight: Lines of a small weight are kept longest where volume is short.
+        group: What it counts as in a week (`carried.group_of`).
         needed: The session stands on this line.
     """
 
-    day: dt.date
     parts: tuple[str, ...]
     reps: tuple[int, ...]
-    kg: float
-    floor_kg: float
-    ceiling_kg: float | None
-    base_kg: float
     least: int
     most: int
     weight: int
@@ -46,6 +43,33 @@ class Line:
     variant: str = ""
     aid: str = ""
     needed: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted(Asked):
+    """A line before it is known whether the lift can be proposed.
+
+    Attributes:
+        low, high: Shares of the base: the load, and the ceiling of the line.
+        of: The lift whose base is taken; "" = the first part's own.
+        own_kg: The base where the lift has none: what it is usually done with.
+    """
+
+    low: float
+    high: float
+    of: str = ""
+    own_kg: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line(Asked):
+    """A line before its number of sets is known."""
+
+    day: dt.date
+    kg: float
+    floor_kg: float
+    ceiling_kg: float | None
+    base_kg: float
     borrowed: bool = False
 
     @property
@@ -62,35 +86,6 @@ class Line:
     def tonnage_kg(self) -> float:
         """Kilograms a set."""
         return self.kg * self.repetitions
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Wanted:
-    """What a line is asked for, before it is known whether the lift can be proposed.
-
-    Attributes:
-        low, high: Shares of the base: the load, and the ceiling of the line.
-        group: What it counts as in a week (`carried.group_of`).
-        of: The lift whose base is taken; "" = the first part's own.
-        own_kg: The base where the lift has none: what it is usually done with.
-    """
-
-    parts: tuple[str, ...]
-    reps: tuple[int, ...]
-    low: float
-    high: float
-    least: int
-    most: int
-    weight: int
-    role: str
-    need: str
-    serves: Say
-    group: str
-    variant: str = ""
-    aid: str = ""
-    of: str = ""
-    own_kg: float = 0.0
-    needed: bool = False
 
 
 def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | None:
@@ -128,25 +123,15 @@ def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | N
         return None
     kg = max(found, plates.bar_kg)
     floor_kg = min(kg, max(plates.bar_kg, plates.up(kg * (1 - setting.trade.value("line_floor")))))
+    asked = {one.name: getattr(wanted, one.name) for one in fields(Asked)}
     return Line(
         day=day,
-        parts=wanted.parts,
-        reps=wanted.reps,
         kg=kg,
         floor_kg=floor_kg,
         ceiling_kg=ceiling_kg,
         base_kg=base.kg,
-        least=wanted.least,
-        most=wanted.most,
-        weight=wanted.weight,
-        role=wanted.role,
-        need=wanted.need,
-        serves=wanted.serves,
-        group=wanted.group,
-        variant=wanted.variant,
-        aid=wanted.aid,
-        needed=wanted.needed,
         borrowed=base.borrowed,
+        **asked,
     )
 
 

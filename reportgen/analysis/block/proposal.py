@@ -143,7 +143,7 @@ def _contest_week(now: Setting, sets: pd.DataFrame, day: dt.date) -> BlockFact:
         taper=None,
         attempts=tries.attempts,
         cautions=now.trust.cautions,
-        notes=(*reasons.doubts(now), why, *missing),
+        notes=(*now.trust.notes, why, *missing),
         test_kind="contest" if contest else "test",
         warmups=tries.warmups,
         ends=tries.ends,

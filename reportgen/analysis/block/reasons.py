@@ -15,11 +15,6 @@ from reportgen.trade.claims import called
 _LEFT = 3
 
 
-def doubts(now: Setting) -> tuple[Say, ...]:
-    """What is held back by a doubt."""
-    return now.trust.notes
-
-
 def notes(now: Setting, frame: Span, weeks: tuple[BlockWeek, ...], *, tries: int | None) -> tuple[Say, ...]:
     """Why it is as it is, where it departs from what was asked.
 
@@ -29,7 +24,7 @@ def notes(now: Setting, frame: Span, weeks: tuple[BlockWeek, ...], *, tries: int
         weeks: What is proposed.
         tries: Attempts of the test day; None without one.
     """
-    found = [*doubts(now), *_held(now), *now.carried.notes, *frame.notes]
+    found = [*now.trust.notes, *_held(now), *now.carried.notes, *frame.notes]
     gone = tuple(lift for lift in now.goal_lifts if lift not in {*now.lifts} | now.trust.doubted)
     if gone:
         found.append(say("block.note.gone", lifts=gone))

@@ -52,11 +52,6 @@ class Span:
     notes: tuple[Say, ...]
 
     @property
-    def cut(self) -> float:
-        """The share of the tonnage that the taper is to leave out."""
-        return self.own.cut
-
-    @property
     def progress(self) -> tuple[float, ...]:
         """How far each week is on the way from the first week of work to the last; 0 in the others.
 

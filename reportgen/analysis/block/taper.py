@@ -48,7 +48,7 @@ def lay(setting: Setting, span: Span, days: Diary, weeks: list[dict[dt.date, Fil
     inside = [at for at, cut in enumerate(cuts) if low <= cut <= high]
     # Squats and pulls stay in to the end only where too little would be left without them.
     hard = [at for at in inside if at < len(_CUTS)]
-    best = min(hard or inside or range(len(cuts)), key=lambda at: abs(cuts[at] - span.cut))
+    best = min(hard or inside or range(len(cuts)), key=lambda at: abs(cuts[at] - span.own.cut))
     for one in weeks:
         for day in [day for day in one if day >= span.taper_start]:
             del one[day]
