@@ -218,5 +218,5 @@ def test_a_contest_has_attempts_for_both_lifts_in_legal_steps(seed: int) -> None
         assert all(a.kg < b.kg and a.minutes > b.minutes for a, b in pairwise(steps))
         unit = one.dossier.records.lifter.unit
         step_kg = TRADE.value(f"warmup_step_{unit}") * (1 if unit == "kg" else TRADE.value("pound"))
-        assert all(abs(x.kg / step_kg - round(x.kg / step_kg)) < 1e-6 for x in steps[1:-1]), steps
+        assert all(abs(x.kg / step_kg - round(x.kg / step_kg)) < 1e-6 for x in steps[1:-2]), steps
         assert steps[-1].kg < attempt.kg or attempt.attempt == 1

@@ -19,22 +19,20 @@ def up_to(opener_kg: float, lift: str, standards: str, plates: Plates, trade: Tr
         lift: snatch or clean and jerk.
         standards: Whose bar.
         plates: What is warmed up with.
-        trade: Rules `warmup_minutes_apart`, `attempt_minutes`.
+        trade: Rules `warmup_*`, `attempt_minutes`.
 
     Returns:
-        From the empty bar up, in round loads but for the last step, which lies `warmup_minutes_last` before
+        From the empty bar up, in round loads but for the last two; the last lies `warmup_minutes_last` before
         the opener.
     """
-    bar_kg, steps = plates.bar_kg, choices().warmups
-    last_kg = plates.down(steps[-1].share * opener_kg)
+    steps, near = choices().warmups, int(trade.value("warmup_near"))
     round_kg = trade.value(f"warmup_step_{plates.unit}") * plates.unit_kg
-    loads = [(bar_kg, steps[0].reps)]
-    for step in steps[:-1]:
-        kg = math.floor(step.share * opener_kg / round_kg + 1 / 2) * round_kg
-        if loads[-1][0] < kg < last_kg:
+    loads = [(plates.bar_kg, steps[0].reps)]
+    for nth, step in enumerate(steps, start=1):
+        kg = step.share * opener_kg
+        kg = plates.down(kg) if nth > len(steps) - near else math.floor(kg / round_kg + 1 / 2) * round_kg
+        if loads[-1][0] < kg < opener_kg:
             loads.append((kg, step.reps))
-    if loads[-1][0] < last_kg:
-        loads.append((last_kg, steps[-1].reps))
     loads = [one for one in loads if one[0] < opener_kg]
     last, apart = trade.value("warmup_minutes_last"), trade.value("warmup_minutes_apart")
     found = []
