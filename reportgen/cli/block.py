@@ -11,8 +11,8 @@ import click
 from reportgen import pages
 from reportgen.analysis.block import plates
 from reportgen.analysis.block.plates import Plates
+from reportgen.cli import clock, terminal
 from reportgen.cli import run as asked
-from reportgen.cli import terminal
 from reportgen.cli.options import Failure
 from reportgen.cli.run import dossier
 from reportgen.model.letters import as_cell
@@ -31,7 +31,10 @@ def run(folder: Path, out: Path | None, force: bool, as_of: dt.date | None) -> i
     records = asked.records(folder, as_of)
     if records is None:
         return 2
-    block = dossier(records).facts.block
+    facts = dossier(records).facts
+    block, over = facts.block, clock.past(facts, as_of, "cli.block.past")
+    if over and not force:
+        raise Failure(over)
     if block is None or not block.weeks:
         raise Failure(said(block.reason) if block is not None and block.reason else text("cli.block.nothing"))
     own = plates.of(records.lifter, load())

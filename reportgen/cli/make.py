@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from reportgen import face, pages
 from reportgen.analysis.share import rests_on_body_mass
-from reportgen.cli import earlier, run, sharing, terminal, unchanged
+from reportgen.cli import clock, earlier, run, sharing, terminal, unchanged
 from reportgen.cli.order import Order, Outcome, failed
 from reportgen.intake import exit_code
 from reportgen.model.doubts import Unsure
@@ -94,6 +94,7 @@ def _made(order: Order, records: Records, code: int, digest: str, helper: Execut
     else:
         made = sharing.shared(records, frozenset(order.share), season=span)
         footer = " " + sharing.left_out(order.share, rests=rests_on_body_mass(records))
+    over = "" if span is not None else clock.past(made.facts, order.as_of, "cli.write.past")
     made, untold = earlier.compared(made, order)
     terminal.stage("drawing")
     page = face.render(
@@ -110,7 +111,7 @@ def _made(order: Order, records: Records, code: int, digest: str, helper: Execut
         helper=helper,
         store=order.store,
     )
-    return _Made(page=page, unsure=made.facts.unsure, untold=untold)
+    return _Made(page=page, unsure=made.facts.unsure, untold=(*untold, *((over,) if over else ())))
 
 
 def _season(order: Order, records: Records) -> tuple[dt.date, dt.date] | None:

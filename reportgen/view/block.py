@@ -32,7 +32,7 @@ def section(reader: Reader) -> Section | None:
 
 def _proposal(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
     """What to do: the weeks, what to look for, the test day."""
-    parts: list[Block] = [*warned(block)]
+    parts: list[Block] = [*warned(block), *ends(reader, block)]
     if block.weeks:
         parts.append(_grid(block))
         parts.extend(_how(block.weeks[:1]))
@@ -63,6 +63,13 @@ def warned(block: BlockFact) -> tuple[Paragraph, ...]:
         tone = "" if block.weeks else "caution"
         said_.append(Paragraph(text=capital(spoken(block.reason)), tone=tone))
     return tuple(said_)
+
+
+def ends(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
+    """Where the log ends and the plan begins: no page knows the day on which it is read."""
+    day = reader.facts.as_of
+    known = block.weeks and day == reader.facts.span.last
+    return (pieces.paragraph("block.page.log_ends", date=day),) if known else ()
 
 
 def told(block: BlockFact) -> tuple[Block, ...]:

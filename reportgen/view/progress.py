@@ -74,7 +74,12 @@ def _week(reader: Reader) -> Section | None:
     fact = reader.facts.block
     if fact is None:
         return None
-    blocks = (*block.warned(fact), *(block.first_week(fact) if fact.weeks else ()), *block.told(fact))
+    blocks = (
+        *block.warned(fact),
+        *block.ends(reader, fact),
+        *(block.first_week(fact) if fact.weeks else ()),
+        *block.told(fact),
+    )
     if not blocks:
         return None
     if not fact.weeks:

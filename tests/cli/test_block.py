@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from reportgen.cli import clock
 from reportgen.model.proposal import MARK
 from reportgen.view import plan
 from tests.cli.test_commands import TOML, lay, run
@@ -206,3 +207,29 @@ def test_the_plan_may_go_anywhere(lifter: Path, tmp_path: Path) -> None:
     assert run("block", lifter, "--out", tmp_path / "next.csv").exit_code == 0
     assert (tmp_path / "next.csv").exists()
     assert not (lifter / "plan.csv").exists()
+
+
+def test_a_plan_that_is_over_is_written_only_where_it_is_asked_for(
+    lifter: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(clock, "today", lambda: dt.date(2026, 7, 1))
+    refused = run("block", lifter)
+    assert refused.exit_code != 0 and not (lifter / "plan.csv").exists()
+    assert "the log ends on 2026-03-28" in refused.stderr and "--as-of 2026-07-01" in refused.stderr
+    asked = run("block", lifter, "--as-of", "2026-07-01")
+    assert asked.exit_code == 0 and "coming back" in asked.stdout
+    assert run("block", lifter, "--force").exit_code == 0
+
+
+def test_a_page_whose_plan_is_over_is_told_of_on_the_terminal_and_is_the_same_page(
+    lifter: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    pages = []
+    for day, told in ((dt.date(2026, 4, 5), False), (dt.date(2026, 4, 6), True)):
+        monkeypatch.setattr(clock, "today", lambda day=day: day)
+        out = tmp_path / str(day)
+        done = run("write", lifter, "--out", out)
+        assert ("is over: --as-of" in done.output) is told
+        pages.append((out / "runa.html").read_bytes())
+    assert pages[0] == pages[1]
+    assert b"The log ends on" in pages[0]
