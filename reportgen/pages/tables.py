@@ -37,7 +37,9 @@ class Shape:
 def shape(table: Table) -> Shape:
     """How a table is shown."""
     columns = tuple(zip(*table.rows, strict=True))
-    width, signs, notes = 0, [], []
+    width = 0
+    signs: list[dict[Phrase, str]] = []
+    notes: list[tuple[str, Phrase]] = []
     for place, (heading, cells) in enumerate(zip(table.head, columns, strict=False)):
         texts = [plain(cell.text) for cell in cells]
         whole = texts if any(cell.number for cell in cells) else " ".join(texts).split()

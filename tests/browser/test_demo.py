@@ -118,7 +118,7 @@ NAMES = """() => {
 @pytest.fixture(scope="module")
 def written(pages: dict[str, Path]) -> dict[str, Path]:
     """Every edition of every lifter of the demo, and the index of each."""
-    found = {}
+    found: dict[str, Path] = {}
     for edition in ("review", "progress", "season"):
         out = pages["calm"].parent / f"all-{edition}"
         words = ["write", str(SQUAD), "--out", str(out), "--edition", edition]
