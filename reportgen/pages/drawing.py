@@ -66,6 +66,16 @@ def draw(chart: Mapping[str, Any], name: str, *, over_time: bool = False) -> Dra
     return Drawing(wide=wide, narrow=narrow, live=_as_text(compiled), over_time=narrowed)
 
 
+def still(chart: Mapping[str, Any], name: str) -> Markup:
+    """One chart at a phone's width, which never comes alive.
+
+    Raises:
+        ValueError: As `draw`.
+    """
+    with _settled_environment():
+        return slim(_svg(_compiled(chart), NARROW_PX), name)
+
+
 def warm() -> None:
     """Make a process ready to draw: the first drawing of a process takes several times as long as others."""
     draw({"data": {"values": [{"a": 1}]}, "mark": "point", "encoding": {}}, "warm")
