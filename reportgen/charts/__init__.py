@@ -6,12 +6,12 @@ from reportgen.charts.palette import Palette
 
 if TYPE_CHECKING:
     from reportgen.charts.ground import Drawn
-    from reportgen.view.page import Figure
+    from reportgen.view.page import Picture
 
 __all__ = ["Palette", "draw", "spec"]
 
 
-def draw(figure: "Figure", palette: Palette | None = None) -> "Drawn":
+def draw(figure: "Picture", palette: Palette | None = None) -> "Drawn":
     """The chart of one figure.
 
     Args:
@@ -26,7 +26,7 @@ def draw(figure: "Figure", palette: Palette | None = None) -> "Drawn":
     return CHARTS[figure.chart](figure, palette or Palette())
 
 
-def spec(figure: "Figure", palette: Palette | None = None) -> dict[str, Any]:
+def spec(figure: "Picture", palette: Palette | None = None) -> dict[str, Any]:
     """The chart of one figure as a Vega-Lite dict, without holding it against the grammar.
 
     The tests hold every drawing function against it; doing so again for each page takes as long as all the

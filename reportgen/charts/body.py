@@ -6,48 +6,47 @@ from reportgen.charts import ground, plain
 from reportgen.charts.ground import TIP, Drawn
 from reportgen.charts.palette import Palette
 from reportgen.charts.rows import chart
-from reportgen.view.options import CalendarRows, Levels
+from reportgen.view.options import Calendar, CalendarRows, Levels
 from reportgen.view.page import Figure
-from reportgen.words import text
+
+#: What the readings of a row have room for.
+_READINGS_PX = 31
 
 
-def positions_then_now(figure: Figure, palette: Palette) -> Drawn:
-    """Readings as a share of the norm; needs items (row, now, then)."""
-    items = figure.data["items"]
-    y = ground.rows("row", tuple(items["row"]))
-    values = [float(v) for column in ("now", "then") for v in items[column].dropna()]
-    domain = [min(round(min(values) - 0.08, 2), 0.9), max(round(max(values) + 0.06, 2), 1.06)]
-    scale = plain.scale(domain=domain, nice=False)
-    x = alt.X("now:Q", title=ground.titled("share_of_norm"), scale=scale, axis=ground.percent(tickCount=5))
-    earlier = alt.X("then:Q", scale=scale)
-    norm = chart([{"norm": 1, "reading": text("charts.norm")}]).mark_rule(
-        color=palette.goal, strokeDash=ground.GOAL_DASH, strokeWidth=1.5
-    )
-    both = chart(items.dropna(subset=["then"])).encode(y=y, tooltip=TIP)
-    move = both.mark_rule(color=palette.muted, strokeWidth=1.5, yOffset=9)
-    then = both.mark_point(
-        shape=ground.DOT,
-        size=80,
-        stroke=palette.muted,
-        fill=palette.ground,
-        strokeWidth=1.6,
-        yOffset=9,
-        opacity=1,
-    )
-    now = chart(items).mark_point(
-        shape=ground.DOT, size=95, filled=True, color=palette.series[0], yOffset=9, opacity=1
-    )
-    return ground.in_rows(
-        [
-            norm.encode(x=alt.X("norm:Q", scale=scale)),
-            move.encode(x=earlier, x2=alt.X2("now:Q")),
-            then.encode(x=earlier),
-            now.encode(y=y, tooltip=TIP, x=x),
-        ],
-        items,
-        y,
-        palette,
-    )
+def positions_over_time(figure: Figure, palette: Palette) -> Drawn:
+    """Readings over time, a row a position; needs points, bands, work, names of `view.screened`."""
+    points, bands, work = figure.data["points"], figure.data["bands"], figure.data["work"]
+    names, options = figure.data["names"], figure.given(Calendar)
+    x, tall = ground.calendar("date", options), float(names["bottom"].max())
+    scale = plain.scale(domain=[tall, 0], nice=False, zero=False)
+
+    def up(field: str) -> alt.Y:
+        return alt.Y(f"{field}:Q", axis=None, scale=scale)
+
+    layers: list[Drawn] = []
+    if len(bands):
+        healthy = chart(bands).encode(tooltip=TIP)
+        layers += [
+            healthy.mark_rect(color=palette.steps[0]).encode(y=up("low"), y2=alt.Y2("high:Q")),
+            healthy.mark_rule(color=palette.muted, strokeDash=[1, 3]).encode(y=up("mean")),
+        ]
+    if len(work):
+        done = chart(work).mark_rect(color=palette.steps[2], clip=True).encode(tooltip=TIP)
+        layers.append(
+            done.encode(
+                x=ground.calendar("start", options), x2=alt.X2("end:T"), y=up("y"), y2=alt.Y2("base:Q")
+            )
+        )
+    line = chart(points).mark_line(strokeWidth=1.6, color=palette.series[0])
+    kinds = ground.kinds_of(points, ground.mark_names("left", "right", "fell"))
+    kinds |= ground.mark_names("healthy") if len(bands) else {}
+    layers += [
+        line.encode(x=x, y=up("y"), detail="line:N"),
+        ground.spots(points, kinds, palette, 70).encode(x=x, y=up("y")),
+    ]
+    labels = chart(names).mark_text(align="left", baseline="middle", color=palette.ink)
+    layers.append(labels.encode(x=ground.at_x(0), y=up("y"), text=alt.Text("label:N")))
+    return ground.finish(layers, height=round(_READINGS_PX * tall), palette=palette)
 
 
 def heavier(figure: Figure, palette: Palette) -> Drawn:
@@ -105,14 +104,3 @@ def technique(figure: Figure, palette: Palette) -> Drawn:
         x=ground.calendar("date", options), y=y
     )
     return ground.in_rows([lines, spots], rows, y, palette, field="checkpoint", tall=34)
-
-
-def upkeep(figure: Figure, palette: Palette) -> Drawn:
-    """Minutes a week now and at most; needs areas (row, now, peak)."""
-    areas = figure.data["areas"]
-    y = ground.rows("row", tuple(areas["row"]))
-    x = alt.X("now:Q", title=ground.titled("minutes"), axis=plain.axis(tickCount=5))
-    base = chart(areas).encode(y=y, tooltip=TIP)
-    bars = base.mark_bar(height=12, yOffset=9, color=palette.series[0], cornerRadiusEnd=2).encode(x=x)
-    peaks = base.mark_tick(thickness=2.5, height=18, yOffset=9, color=palette.ink).encode(x=alt.X("peak:Q"))
-    return ground.in_rows([bars, peaks], areas, y, palette, tall=40)

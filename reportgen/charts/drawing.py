@@ -1,14 +1,13 @@
 """The register of drawing functions by name."""
 
 from collections.abc import Callable
-from typing import Final
+from typing import Any, Final
 
-from reportgen.charts import body, progress, rates, supports, weeks
+from reportgen.charts import body, progress, rates, small, supports, weeks
 from reportgen.charts.ground import Drawn
 from reportgen.charts.palette import Palette
-from reportgen.view.page import Figure
 
-CHARTS: Final[dict[str, Callable[[Figure, Palette], Drawn]]] = {
+CHARTS: Final[dict[str, Callable[[Any, Palette], Drawn]]] = {
     chart.__name__: chart
     for chart in (
         progress.running_best,
@@ -17,18 +16,16 @@ CHARTS: Final[dict[str, Callable[[Figure, Palette], Drawn]]] = {
         progress.month_bests,
         supports.enough_for,
         supports.goal_weight,
-        weeks.exposure_weeks,
-        weeks.load_weeks,
+        weeks.training,
         weeks.load_spread,
-        weeks.calendar,
         weeks.planned_done,
         weeks.block_loads,
         rates.make_rate,
         rates.miss_kinds,
         rates.tapers_aligned,
-        body.positions_then_now,
+        body.positions_over_time,
         body.heavier,
         body.technique,
-        body.upkeep,
+        small.small,
     )
 }

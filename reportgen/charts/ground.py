@@ -35,6 +35,9 @@ CROSS: Final = "M-.75,-.75L.75,.75M.75,-.75L-.75,.75"
 DIAMOND: Final = "M0,-1L1,0L0,1L-1,0Z"
 DOT: Final = "M-.7,0A.7,.7,0,1,1,.7,0A.7,.7,0,1,1,-.7,0Z"
 SQUARE: Final = "M-.7,-.7L.7,-.7L.7,.7L-.7,.7Z"
+BLOCK: Final = "M-1,-1L1,-1L1,1L-1,1Z"
+#: A reading that was lost: it points down.
+FALL: Final = "M-1,-.8L1,-.8L0,1Z"
 SPECK: Final = "M-.35,0A.35,.35,0,1,1,.35,0A.35,.35,0,1,1,-.35,0Z"
 #: Begins at its x and points to more.
 ARROW: Final = "M0,-.3L1,-.3L1,-1L2.6,0L1,1L1,.3L0,.3Z"
@@ -56,12 +59,13 @@ def marks(palette: Palette) -> dict[str, Mark]:
         "made": Mark(DOT, palette.made, palette.made),
         "missed": Mark(CROSS, palette.missed, "transparent"),
         "test": Mark(DIAMOND, palette.test, palette.ground),
-        "full": Mark(SQUARE, first, first),
-        "derivative": Mark(SQUARE, first, palette.ground),
-        "other": Mark(SPECK, palette.muted, palette.muted),
         "good": Mark(SPECK, steps[3], steps[3]),
         "drifting": Mark(SQUARE, steps[2], palette.ground),
-        "off": Mark(SQUARE, steps[4], steps[4]),
+        "off": Mark(BLOCK, palette.ink, palette.ink),
+        "left": Mark(DOT, first, first),
+        "right": Mark(DOT, first, palette.ground),
+        "healthy": Mark(BLOCK, steps[0], steps[0]),
+        "fell": Mark(FALL, palette.missed, palette.missed),
     }
 
 
@@ -181,7 +185,7 @@ def percent(**more: Any) -> Plain:
 
 
 #: Places across and down; a plain `alt.value` makes the library search its whole grammar for the class.
-at_x: Final[Callable[[float], alt.XValue]] = alt.XValue
+at_x: Final[Callable[[float | str], alt.XValue]] = alt.XValue
 at_x2: Final[Callable[[float | str], alt.X2Value]] = alt.X2Value
 at_y: Final[Callable[[float], alt.YValue]] = alt.YValue
 at_y2: Final[Callable[[float], alt.Y2Value]] = alt.Y2Value
@@ -190,6 +194,29 @@ at_y2: Final[Callable[[float], alt.Y2Value]] = alt.Y2Value
 def rows(field: str, names: tuple[str, ...]) -> alt.Y:
     """One row a name, in the order given; the label stands above its row, so that a phone keeps its width."""
     return alt.Y(f"{field}:N", sort=list(names), title=None, axis=None, scale=plain.scale(domain=list(names)))
+
+
+def beside(field: str, names: tuple[str, ...]) -> alt.Y:
+    """One row a name, in the order given; the label stands at the left in lines parted by a colon."""
+    wide = 10 + 6.2 * max(len(line) for name in names for line in name.split(": "))
+    return alt.Y(
+        f"{field}:N",
+        sort=list(names),
+        title=None,
+        scale=plain.scale(domain=list(names)),
+        axis=plain.axis(
+            labelExpr="split(datum.label, ': ')",
+            labelAlign="left",
+            labelPadding=wide,
+            labelColor="var(--ink)",
+            labelBaseline="line-top",
+            labelOffset=-13,
+            ticks=False,
+            domain=False,
+            minExtent=wide,
+            maxExtent=wide,
+        ),
+    )
 
 
 def labels(

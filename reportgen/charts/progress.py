@@ -10,7 +10,7 @@ from reportgen.charts import ground, plain
 from reportgen.charts.ground import TIP, Drawn
 from reportgen.charts.palette import Palette
 from reportgen.charts.rows import chart
-from reportgen.view.options import BodyMass, Calendar, InUnit, RunningBest
+from reportgen.view.options import Calendar, CalendarWeights, InUnit, Level, RunningBest
 from reportgen.view.page import Figure
 from reportgen.words import text
 
@@ -31,12 +31,13 @@ def running_best(figure: Figure, palette: Palette) -> Drawn:
     """A line that steps up beside what an ordinary day makes.
 
     Needs best (date, lift, weight), attempts (the same with mark), tests (date), ability (date, lift, weight,
-    low, high), arrival (start, end, weight).
+    low, high), arrival (start, end, weight), goal (date, weight) where it moves.
     """
     best, attempts, tests = figure.data["best"], figure.data["attempts"], figure.data["tests"]
     able, options = figure.data["ability"], figure.given(RunningBest)
-    goal = [] if options.goal is None else [options.goal.at]
-    domain = _domain(_values(best["weight"], attempts["weight"], able["low"], able["high"]) + goal)
+    goal, moving = [] if options.goal is None else [options.goal.at], figure.data["goal"]
+    weights = (best["weight"], attempts["weight"], able["low"], able["high"], moving["weight"])
+    domain = _domain(_values(*weights) + goal)
     x = ground.calendar("date", options)
     y = ground.amount("weight", options.unit, domain)
     line = chart(best).mark_line(interpolate="step-after", strokeWidth=2.5, color=palette.series[0])
@@ -49,7 +50,11 @@ def running_best(figure: Figure, palette: Palette) -> Drawn:
     kinds |= ground.mark_names("test") if len(tests) else {}
     layers: list[Drawn] = [
         *_ordinary(able, x, y, ground.amount("low", options.unit, domain), palette),
-        *ground.goal_line(options.goal, palette, domain),
+        *(
+            _moving(moving, options.goal, x, y, palette)
+            if len(moving)
+            else ground.goal_line(options.goal, palette, domain)
+        ),
         line,
         spots,
     ]
@@ -67,6 +72,18 @@ def running_best(figure: Figure, palette: Palette) -> Drawn:
     return ground.finish(layers, height=240, palette=palette)
 
 
+def _moving(goal: pd.DataFrame, level: Level | None, x: alt.X, y: alt.Y, palette: Palette) -> list[alt.Chart]:
+    """A goal that goes with body mass, its label over where it begins."""
+    base = chart(goal).encode(x=x, y=y)
+    line = base.mark_line(color=palette.goal, strokeDash=ground.GOAL_DASH, strokeWidth=1.5)
+    spots = base.mark_point(size=30, opacity=0).encode(tooltip=TIP)
+    named = (
+        goal.loc[goal["weight"] == goal["weight"].max()].head(1).assign(label=level.label if level else "")
+    )
+    words = chart(named).mark_text(align="left", baseline="bottom", dy=-5, color=palette.goal)
+    return [line, spots, words.encode(x=x, y=y, text=alt.Text("label:N"))]
+
+
 def _ordinary(able: pd.DataFrame, x: alt.X, y: alt.Y, low: alt.Y, palette: Palette) -> list[alt.Chart]:
     """What goes up every other time as a line in the band of its range, named where it begins."""
     if able.empty:
@@ -82,20 +99,13 @@ def _ordinary(able: pd.DataFrame, x: alt.X, y: alt.Y, low: alt.Y, palette: Palet
 
 
 def body_mass(figure: Figure, palette: Palette) -> Drawn:
-    """Body mass alone, or bar and body for a goal set by it; needs body (date, weight) and maybe bar."""
-    body, bar = figure.data["body"], figure.data.get("bar")
-    options = figure.given(BodyMass)
-    x = ground.calendar("date", options)
-    frames = [body] if bar is None else [body, bar]
-    y = ground.amount("weight", options.unit, _domain(_values(*(f["weight"] for f in frames))))
-    colour = ground.colours(options.names, (palette.series[1], palette.series[0]))
-    mass = chart(body.assign(kind=options.names[0])).encode(x=x, y=y, color=colour)
-    spots = mass.mark_point(filled=True, size=14, opacity=0.75).encode(tooltip=TIP)
-    layers: list[Drawn] = [mass.mark_line(strokeWidth=1.2, opacity=0.6), spots]
-    if bar is not None:
-        steps = chart(bar.assign(kind=options.names[1])).mark_line(interpolate="step-after", strokeWidth=2.5)
-        layers.append(steps.encode(x=x, y=y, color=colour, tooltip=TIP))
-    return ground.finish(layers, height=200, palette=palette)
+    """Body mass, or what a goal set by it asks for; needs body (date, weight)."""
+    body, options = figure.data["body"], figure.given(CalendarWeights)
+    y = ground.amount("weight", options.unit, _domain(_values(body["weight"])))
+    mass = chart(body).encode(x=ground.calendar("date", options), y=y)
+    spots = mass.mark_point(filled=True, size=14, opacity=0.75, color=palette.series[1]).encode(tooltip=TIP)
+    line = mass.mark_line(strokeWidth=1.2, opacity=0.6, color=palette.series[1])
+    return ground.finish([line, spots], height=160, palette=palette)
 
 
 def _by_month(table: pd.DataFrame, around: dt.timedelta = dt.timedelta()) -> alt.X:

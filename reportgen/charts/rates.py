@@ -11,20 +11,36 @@ from reportgen.words import text
 
 
 def make_rate(figure: Figure, palette: Palette) -> Drawn:
-    """A dot and its interval a zone; needs rates (row, rate, low, high)."""
+    """A dot and its interval a zone; needs rates (row, rate, said, low, high)."""
     rates = figure.data["rates"]
     y = ground.rows("row", tuple(rates["row"]))
+    lowest = min(0.5, float(rates["low"].min()) // 0.25 * 0.25)
     x = alt.X(
         "low:Q",
         title=ground.titled("share_made"),
-        scale=plain.scale(domain=[0, 1]),
-        axis=ground.percent(values=[0, 0.25, 0.5, 0.75, 1], labelFlush=True),
+        scale=plain.scale(domain=[lowest, 1], nice=False, zero=False),
+        axis=ground.percent(values=[at / 4 for at in range(round(lowest * 4), 5)], labelFlush=True),
     )
     base = chart(rates).encode(y=y, tooltip=TIP)
     spans = base.mark_rule(strokeWidth=7, strokeCap="round", opacity=0.35, color=palette.made, yOffset=9)
     dots = base.mark_point(shape=ground.DOT, filled=True, size=110, opacity=1, color=palette.made, yOffset=9)
     layers = [spans.encode(x=x, x2=alt.X2("high:Q")), dots.encode(x=alt.X("rate:Q"))]
-    return ground.in_rows(layers, rates, y, palette)
+    # Before its range, where the axis leaves room for that, else behind it.
+    room = rates["low"] - lowest > 0.25 * (1 - lowest)
+    for those, end, align, off in (
+        (rates.loc[room], "low", "right", -8),
+        (rates.loc[~room], "high", "left", 8),
+    ):
+        if len(those):
+            words = chart(those).mark_text(
+                align=align,  # type: ignore[arg-type]
+                baseline="middle",
+                dx=off,
+                yOffset=9,
+                color=palette.ink,
+            )
+            layers.append(words.encode(x=alt.X(f"{end}:Q"), y=y, text=alt.Text("said:N")))
+    return ground.in_rows(layers, rates, y, palette, tall=36)
 
 
 def miss_kinds(figure: Figure, palette: Palette) -> Drawn:

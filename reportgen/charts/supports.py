@@ -1,5 +1,7 @@
 """Charts of what carries the goal: ranges in kilograms of the goal lift, and the strip of the goal weight."""
 
+from typing import Any
+
 import altair as alt
 
 from reportgen.charts import ground, plain
@@ -48,24 +50,38 @@ def enough_for(figure: Figure, palette: Palette) -> Drawn:
         scale=scale,
         axis=plain.axis(tickCount=ground.ticks(8), orient="bottom"),
     )
-    y = ground.rows("label", tuple(ranges["label"]))
-    shades = plain.scale(domain=[True, False], range=[palette.series[0], palette.steps[2]])
-    colour = alt.Color("taken:N", scale=shades, legend=None)
-    base = chart(ranges).encode(y=y, color=colour, tooltip=TIP)
+    y = ground.beside("label", tuple(ranges["label"]))
     layers: list[Drawn] = []
-    untested = ranges.loc[ranges["low"].isna() & ranges["high"].isna()]
+    untested = ranges.loc[ranges["form"] == "untested"]
     if len(untested):
         empty = chart(untested).mark_bar(
-            height=14, yOffset=9, color=palette.gap, stroke=palette.muted, strokeDash=[2, 3], strokeWidth=0.8
+            height=14, color=palette.gap, stroke=palette.muted, strokeDash=[2, 3], strokeWidth=0.8
         )
         layers.append(empty.encode(x=ground.at_x(0), x2=ground.at_x2("width"), y=y, tooltip=TIP))
     for level in lines:
         layers += _upright(level[0], scale, *level[1:])
-    layers.append(base.mark_bar(height=14, yOffset=9, cornerRadius=2).encode(x=x, x2=alt.X2("high:Q")))
-    for column, shape in (("up", ground.ARROW), ("down", ground.LESS)):
-        arrow = base.mark_point(shape=shape, size=160, filled=True, opacity=1, yOffset=9)
-        layers.append(arrow.encode(x=alt.X(f"{column}:Q", scale=scale)))
-    return ground.in_rows(layers, ranges, y, palette, field="label")
+    # Told apart by form: filled is enough, hollow is short, a dotted edge was not taken to a limit.
+    forms: dict[str, dict[str, Any]] = {
+        "enough": {"color": palette.series[0]},
+        "short": {"color": palette.ground, "stroke": palette.missed, "strokeWidth": 2.5},
+        "open": {
+            "color": palette.ground,
+            "stroke": palette.series[0],
+            "strokeWidth": 1.5,
+            "strokeDash": [2, 2],
+        },
+    }
+    for form, look in forms.items():
+        mine = ranges.loc[ranges["form"] == form]
+        if mine.empty:
+            continue
+        base = chart(mine).encode(y=y, tooltip=TIP)
+        layers.append(base.mark_bar(height=14, **look).encode(x=x, x2=alt.X2("high:Q")))
+        filled = look.get("stroke", look["color"])
+        for column, shape in (("up", ground.ARROW), ("down", ground.LESS)):
+            arrow = base.mark_point(shape=shape, size=160, filled=True, opacity=1, color=filled)
+            layers.append(arrow.encode(x=alt.X(f"{column}:Q", scale=scale)))
+    return ground.finish(layers, height=38 * len(ranges), palette=palette)
 
 
 def goal_weight(figure: Figure, palette: Palette) -> Drawn:

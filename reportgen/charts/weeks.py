@@ -1,4 +1,4 @@
-"""Charts over weeks and days: sessions, load, spread, calendar, planned against done."""
+"""Charts over weeks: training, the spread of load, planned against done."""
 
 from typing import Any
 
@@ -9,9 +9,9 @@ from reportgen.charts import ground, plain
 from reportgen.charts.ground import TIP, Drawn
 from reportgen.charts.palette import Palette
 from reportgen.charts.rows import chart
-from reportgen.view.options import Calendar, CalendarRows, CalendarWeights
+from reportgen.view.options import CalendarRows, CalendarWeights
 from reportgen.view.page import Figure
-from reportgen.words import listed, text
+from reportgen.words import text
 
 HEIGHT = 200
 #: Sessions a week that the axis has room for at the least.
@@ -38,53 +38,125 @@ def _stacked(
     return [one.encode(y=y, y2=alt.Y2("high:Q"), color=colour) for one in drawn]
 
 
-def exposure_weeks(figure: Figure, palette: Palette) -> Drawn:
-    """A bar a week; needs bars (start, end, kind, low, high) and grounds (start, end, ground)."""
-    bars = figure.data["bars"]
-    x = ground.calendar("start", figure.given(Calendar))
-    top = max([LEAST, *map(int, bars["high"])])
-    y = alt.Y(
-        "low:Q",
-        title=ground.titled("sessions"),
-        scale=plain.scale(domain=[0, top], nice=False),
-        axis=ground.upright(values=list(range(top + 1)), format="d"),
-    )
-    kinds = ground.kinds_of(bars, ground.mark_names("full", "derivative"), "kind")
-    colours = (palette.series[0], palette.steps[2]) if "full" in kinds else palette.steps[2:]
-    named = bars.assign(kind=bars["kind"].map(kinds))
-    colour = ground.colours(tuple(kinds.values()), colours)
-    layers = [
-        *_grounds(figure.data["grounds"], x, palette),
-        *_stacked(named, colour, x, y, palette, edge=0.8),
-    ]
-    return ground.finish(layers, height=150, palette=palette)
+#: Strips of training in pixels from above: its words, and where its bars begin and end.
+_SESSIONS, _LOADS, _TRIES = (6, 18, 76), (96, 108, 208), (228, 244, 280)
+#: Across, where each word beside a strip's name begins, and places of the three kinds of tries.
+_KEYS, _KINDS = (72, 138, 236), {"made": 244, "missed": 256, "test": 270}
 
 
-def load_weeks(figure: Figure, palette: Palette) -> Drawn:
-    """A bar a week in three parts; needs bars (start, end, kind, low, high), gaps, tests, tapers, chases."""
-    bars, tests = figure.data["bars"], figure.data["tests"]
-    options = figure.given(CalendarWeights)
+def training(figure: Figure, palette: Palette) -> Drawn:
+    """Three strips over one calendar.
+
+    Needs sessions and loads (start, end, kind, low, high), tries (date, mark), gaps, tapers and chases.
+    """
+    data, options = figure.data, figure.given(CalendarWeights)
     x = ground.calendar("start", options)
-    highest = float(bars["high"].max()) if len(bars) else 1.0
-    y = ground.amount("low", text(f"load.unit.{options.unit}"), (0.0, round(highest * 1.15, 2)))
-    names = {kind: text(f"charts.load.{kind}") for kind in ("classic", "strength", "other")}
-    colours = (palette.series[0], palette.series[2], palette.series[4])
-    kinds = ground.kinds_of(bars, names, "kind")
-    named = bars.assign(kind=bars["kind"].map(kinds))
-    colour = ground.colours(tuple(kinds.values()), colours)
-    layers: list[Drawn] = [
-        *_grounds(figure.data["gaps"], x, palette),
-        *_spans(figure.data["tapers"], x, color=palette.taper),
-        *_stacked(named, colour, x, y, palette, edge=0.6),
-        *(
-            strip.encode(y=ground.at_y(0), y2=ground.at_y2(5))
-            for strip in _spans(figure.data["chases"], x, color=palette.missed)
+    first, steps = palette.series[0], palette.steps
+    both = {
+        "sessions": (_SESSIONS, ground.mark_names("full", "derivative"), (first, steps[2])),
+        "loads": (
+            _LOADS,
+            {kind: text(f"charts.load.{kind}") for kind in ("classic", "strength", "other")},
+            (first, steps[2], steps[1]),
         ),
+    }
+    inks = {
+        kind: ink for _, kinds, colours in both.values() for kind, ink in zip(kinds, colours, strict=True)
+    }
+    heights: list[tuple[float, str]] = []
+    layers: list[Drawn] = [
+        *_between(_grounds(data["gaps"], x, palette), _SESSIONS[1], _TRIES[2]),
+        *_between(_spans(data["tapers"], x, color=palette.taper), _LOADS[1], _TRIES[2]),
+        *_between(_spans(data["chases"], x, color=palette.missed), _TRIES[2] - 4, _TRIES[2]),
     ]
-    if len(tests):
-        marked = ground.spots(tests.assign(mark="test"), ground.mark_names("test"), palette, 80)
-        layers.append(marked.encode(x=ground.calendar("date", options), y=ground.at_y(14)))
-    return ground.finish(layers, height=HEIGHT, palette=palette)
+    for name, (place, *_) in both.items():
+        if data[name].empty:
+            continue
+        top, ticks = _rounded(float(data[name]["high"].max()), LEAST if name == "sessions" else 0)
+        heights += [(place[2] - (place[2] - place[1]) * at / top, f"{at:g}") for at in ticks]
+        layers += _stacks(data[name], top, place, inks, x, palette)
+    unit = text(f"load.unit.{options.unit}")
+    layers += _keys(both, {"sessions": ground.titled("sessions"), "loads": unit}, palette)
+    layers += _near(data["tries"], options, palette)
+    up = _heights(heights)
+    layers.append(chart([{"y": _SESSIONS[2]}]).mark_point(opacity=0).encode(y=up))
+    return ground.finish(layers, height=_TRIES[2], palette=palette)
+
+
+def _between(drawn: list[alt.Chart], top: float, bottom: float) -> list[alt.Chart]:
+    return [one.encode(y=ground.at_y(top), y2=ground.at_y2(bottom)) for one in drawn]
+
+
+def _rounded(most: float, least: float) -> tuple[float, list[float]]:
+    """An end of the axis and where it is written."""
+    step = next(step for step in (1, 2, 5, 10, 20, 50, 100) if most / step <= 2.5)
+    top = max(most, least)
+    return top, [step * n for n in range(int(top // step) + 1)]
+
+
+def _stacks(
+    bars: pd.DataFrame,
+    top: float,
+    place: tuple[float, float, float],
+    colours: dict[str, str],
+    x: alt.X,
+    palette: Palette,
+) -> list[alt.Chart]:
+    """Bars of one strip, a colour a kind."""
+    _, above, base = place
+    scaled = bars.assign(
+        y=(base - (base - above) * bars["low"] / top).round(1),
+        y2=(base - (base - above) * bars["high"] / top).round(1),
+    ).drop(columns=["low", "high"])
+    colour = alt.Color(
+        "kind:N", scale=plain.scale(domain=list(colours), range=list(colours.values())), legend=None
+    )
+    return [
+        one.encode(y=alt.Y("y:Q"), y2=alt.Y2("y2:Q"), color=colour)
+        for one in _spans(scaled, x, stroke=palette.muted, strokeWidth=0.5)
+    ]
+
+
+def _heights(heights: list[tuple[float, str]]) -> alt.Y:
+    """Pixels from above, written as what they stand for."""
+    words = " : ".join(f"abs(datum.value - {at:g}) < .01 ? '{word}'" for at, word in heights)
+    return alt.Y(
+        "y:Q",
+        title=None,
+        scale=plain.scale(domain=[_TRIES[2], 0], nice=False, zero=False),
+        axis=ground.upright(values=[at for at, _ in heights], labelExpr=f"{words or 'true ? 0'} : ''"),
+    )
+
+
+def _keys(strips: dict[str, Any], names: dict[str, str], palette: Palette) -> list[alt.Chart]:
+    """Beside each strip's name what its colours mean."""
+    colours: dict[str, str] = {}
+    said: list[dict[str, object]] = [{"x": 0, "y": _TRIES[0], "label": ground.titled("near")}]
+    for name, (place, kinds, inks) in strips.items():
+        said.append({"x": 0, "y": place[0], "label": names[name]})
+        for at, (word, ink) in zip(_KEYS, zip(kinds.values(), inks, strict=True), strict=False):
+            colours[word] = ink
+            said.append({"x": at, "y": place[0], "label": word})
+    words, squares = [], []
+    for row in said:
+        x, y = float(str(row["x"])), ground.at_y(float(str(row["y"])))
+        word = chart([row]).mark_text(align="left", baseline="middle", color=palette.ink)
+        words.append(word.encode(x=ground.at_x(x), y=y, text=alt.Text("label:N")))
+        if ink := colours.get(str(row["label"])):
+            square = chart([row]).mark_point(shape=ground.BLOCK, size=60, filled=True, color=ink, opacity=1)
+            squares.append(square.encode(x=ground.at_x(x - 9), y=y))
+    return words + squares
+
+
+def _near(tries: pd.DataFrame, days: CalendarWeights, palette: Palette) -> list[alt.Chart]:
+    """What was tried near the limit, a line a kind."""
+    kinds = ground.kinds_of(tries, ground.mark_names("made", "missed", "test"))
+    return [
+        ground.spots(tries.loc[tries["mark"] == kind], kinds, palette, 36).encode(
+            x=ground.calendar("date", days), y=ground.at_y(_KINDS[kind])
+        )
+        for kind in kinds
+    ]
 
 
 def load_spread(figure: Figure, palette: Palette) -> Drawn:
@@ -95,33 +167,6 @@ def load_spread(figure: Figure, palette: Palette) -> Drawn:
     y = alt.Y("low:Q", title=ground.titled("repetitions"), axis=ground.upright(tickCount=5))
     layers = _stacked(figure.data["bars"], colour, x, y, palette, edge=1)
     return ground.finish(layers, height=HEIGHT, palette=palette)
-
-
-def calendar(figure: Figure, palette: Palette) -> Drawn:
-    """One mark a training day; needs days (week, weekday, kind) and away (week, weekday)."""
-    days, away = figure.data["days"], figure.data["away"]
-    x = ground.calendar("week", figure.given(Calendar))
-    weekdays = ",".join(f"'{day}'" for day in listed("numbers.weekdays"))
-    y = alt.Y(
-        "weekday:O",
-        title=None,
-        scale=plain.scale(domain=list(range(7))),
-        axis=plain.axis(
-            labelExpr=f"[{weekdays}][datum.value]",
-            ticks=False,
-            domain=False,
-            minExtent=ground.BESIDE,
-            grid=True,
-            gridDash=[1, 4],
-        ),
-    )
-    layers: list[Drawn] = []
-    if len(away):
-        cells = chart(away).mark_square(size=150, color=palette.gap, opacity=1)
-        layers.append(cells.encode(x=x, y=y, tooltip=TIP))
-    kinds = ground.kinds_of(days, ground.mark_names("full", "derivative", "other", "test"))
-    layers.append(ground.spots(days, kinds, palette, 75).encode(x=x, y=y))
-    return ground.finish(layers, height=7 * 20, palette=palette)
 
 
 def planned_done(figure: Figure, palette: Palette) -> Drawn:

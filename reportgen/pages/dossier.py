@@ -2,9 +2,10 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from concurrent.futures import Executor
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
-from typing import Any, ClassVar, Literal, TypeGuard
+from typing import Any, ClassVar, Literal, TypeGuard, TypeVar
 
 from markupsafe import Markup
 
@@ -17,12 +18,13 @@ from reportgen.pages.policy import policy
 from reportgen.pages.stamp import Stamp, line_text
 from reportgen.pages.store import Store
 from reportgen.pages.themes import BUILT_IN, Theme, load, markup
-from reportgen.view.page import Block, Figure, Page, Table
+from reportgen.view.page import Block, Figure, Finding, Head, Page, Picture, Table
 from reportgen.view.reader import plain
 from reportgen.words import Phrase
 
+Shown = TypeVar("Shown", bound=Block | Head)
 #: A figure as Vega-Lite; the default is `reportgen.charts.draw` in the palette of style variables.
-Charts = Callable[[Figure], Mapping[str, Any]]
+Charts = Callable[[Picture], Mapping[str, Any]]
 
 #: Runs before the body is read: what needs the script shows from the first paint on, and nothing moves later.
 FIRST_SCRIPT = 'document.documentElement.classList.add("scripted")'
@@ -111,9 +113,10 @@ def render_dossier(
             stamp=stamp,
             carried=str(listing.mark((one.role, one.file, one.sha256) for one in extras)),
         ),
-        "page": page.head,
+        "page": _without_tables(page.head),
         "picture": next((_drawn_as(f, drawn[f.id][0]) for f in figures if _beside(f, page)), None),
         "sections": tuple(_shown(page, drawn)),
+        "stills": {one.id: drawing.still(make(one), one.id) for one in _smalls(page)},
         "footer": page.footer,
         "extras": extras,
         "charts": markup(assets.packed_charts({name: live for name, (_, live) in drawn.items()})),
@@ -187,7 +190,10 @@ def _shown(page: Page, drawn: Mapping[str, tuple[drawing.Drawing, object]]) -> I
     """Sections as a template may see them: figures drawn, what stands open apart from what is folded."""
     for section in page.sections:
         here = [(n, one) for n, one in enumerate(section.blocks) if not _beside(one, page)]
-        blocks = [(n, _drawn_as(b, drawn[b.id][0]) if isinstance(b, Figure) else b) for n, b in here]
+        blocks = [
+            (n, _drawn_as(b, drawn[b.id][0]) if isinstance(b, Figure) else _without_tables(b))
+            for n, b in here
+        ]
         upto = len(section.blocks) if section.open is None else section.open
         yield {
             "id": section.id,
@@ -197,6 +203,13 @@ def _shown(page: Page, drawn: Mapping[str, tuple[drawing.Drawing, object]]) -> I
             "folded": tuple(one for n, one in blocks if n >= upto),
             "more": section.more,
         }
+
+
+def _without_tables(part: Shown) -> Shown:
+    """A finding or the head, its small picture without what it was drawn from."""
+    if not isinstance(part, Finding | Head) or part.small is None:
+        return part
+    return replace(part, small=replace(part.small, data={}, options=None))
 
 
 def _beside(block: Block, page: Page) -> TypeGuard[Figure]:
@@ -220,3 +233,13 @@ def _same(one: Figure, two: Figure) -> bool:
 
 def _figures(page: Page) -> list[Figure]:
     return [block for section in page.sections for block in section.blocks if isinstance(block, Figure)]
+
+
+def _smalls(page: Page) -> list[Picture]:
+    """The small pictures of its findings; the head's is the first of them."""
+    return [
+        block.small
+        for section in page.sections
+        for block in section.blocks
+        if isinstance(block, Finding) and block.small is not None
+    ]

@@ -115,6 +115,16 @@ def _begun(work: Callable[[], T], helper: Executor | None) -> Callable[[], T]:
     return work if helper is None else helper.submit(work).result
 
 
+def still(chart: Mapping[str, Any], name: str) -> Markup:
+    """One chart at a phone's width, which never comes alive.
+
+    Raises:
+        ValueError: As `draw`.
+    """
+    with _settled_environment():
+        return slim(_svg(_compiled(chart), NARROW_PX), name)
+
+
 def warm() -> None:
     """Make a process ready to draw: the first drawing of a process takes several times as long as others."""
     draw({"data": {"values": [{"a": 1}]}, "mark": "point", "encoding": {}}, "warm")

@@ -224,16 +224,17 @@ def _planned(done: PlannedDone) -> tuple[Block, ...]:
     weeks = done.weeks
     if not weeks:
         return ()
+    names = [_short(dt.date.fromisoformat(f"{w.week}-1")) for w in weeks]
     planned, kept = sum(w.sets_planned for w in weeks), sum(w.sets_done for w in weeks)
     frame = pd.DataFrame(
         {
-            "week": [w.week for w in weeks],
+            "week": names,
             "planned": [w.sets_planned for w in weeks],
             "done": [w.sets_done for w in weeks],
             "reading": [
-                text("block.done.reading", week=w.week, done=w.sets_done, planned=w.sets_planned,
+                text("block.done.reading", week=name, done=w.sets_done, planned=w.sets_planned,
                      kept=w.sessions_done, sessions=w.sessions_planned)
-                for w in weeks
+                for name, w in zip(names, weeks, strict=True)
             ],
         }
     )  # fmt: skip
@@ -241,10 +242,10 @@ def _planned(done: PlannedDone) -> tuple[Block, ...]:
     sentence = text("block.done.sentence", done=kept, planned=planned, share=part, weeks=len(weeks))
     rows = (
         (
-            w.week, w.sessions_planned, w.sessions_done, w.sets_planned, w.sets_done,
+            name, w.sessions_planned, w.sessions_done, w.sets_planned, w.sets_done,
             words(numbers.change(w.load_off) if w.load_off is not None else ""),
         )
-        for w in weeks
+        for name, w in zip(names, weeks, strict=True)
     )  # fmt: skip
     return (
         pieces.figure(

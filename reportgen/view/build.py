@@ -9,7 +9,6 @@ from reportgen.trade.schema import Trade
 from reportgen.view import (
     block,
     changed,
-    exposure,
     head,
     ledger,
     misses,
@@ -24,8 +23,9 @@ from reportgen.view import (
     supports,
     tapers,
     technique,
+    training,
 )
-from reportgen.view.page import Edition, Figure, Page, Section
+from reportgen.view.page import Edition, Figure, Page, Section, Table
 from reportgen.view.reader import Reader
 from reportgen.words import numbers, phrase, text
 
@@ -35,7 +35,7 @@ _ORDER: Final[tuple[Callable[[Reader], Section | None], ...]] = (
     block.section,
     supports.section,
     stands.section,
-    exposure.section,
+    training.section,
     misses.section,
     tapers.section,
     positions.section,
@@ -112,5 +112,7 @@ def _folded(part: Section) -> Section:
     """The section behind its first figure that isn't beside the head, or folded whole where it is evidence."""
     figures = ((n, one) for n, one in enumerate(part.blocks, start=1) if isinstance(one, Figure))
     ends = (n for n, one in figures if one.id != head.PICTURE)
-    upto = None if part.id in _OPEN else 0 if part.id in _FOLDED else next(ends, None)
+    # The lift's own picture stands in the head: here its words stay, and its tables are folded.
+    tables = (n for n, one in enumerate(part.blocks) if isinstance(one, Table) and part.id == "stands")
+    upto = None if part.id in _OPEN else 0 if part.id in _FOLDED else next(ends, next(tables, None))
     return pieces.folded(part, upto)

@@ -1,20 +1,17 @@
-"""How often the lift was trained: weeks, sessions day by day, load and its spread."""
+"""How often the lift was trained, week by week."""
 
 import datetime as dt
 from collections.abc import Iterator
 from typing import Final
 
-import numpy as np
 import pandas as pd
 
 from reportgen.model.facts import ExposureFact, WeekFact
 from reportgen.view import pieces
-from reportgen.view.options import Calendar
-from reportgen.view.page import Figure, Paragraph, Section, Table
-from reportgen.view.reader import Reader, as_day, load, of, portion, tally, tidy
-from reportgen.words import listed, say, text, together
+from reportgen.view.page import Paragraph, Table
+from reportgen.view.reader import Reader, load, of, portion, tally, tidy
+from reportgen.words import text, together
 
-CALENDAR_WEEKS: Final = 26
 WEEK: Final = dt.timedelta(days=7)
 #: Weeks of the table; the facts hold them all.
 MOST_WEEKS: Final = 40
@@ -22,44 +19,20 @@ MOST_WEEKS: Final = 40
 MOST_NAMED: Final = 6
 
 
-def section(reader: Reader) -> Section | None:
-    """The section; None where exposure was not computed."""
-    exposure = reader.facts.exposure
-    if exposure is None:
-        return None
-    blocks = (weeks(reader, exposure), calendar(reader), *_questions(exposure))
-    return pieces.section("exposure.section", "exposure", blocks, lifts=reader.lifts)
-
-
 def _week_reading(week: WeekFact) -> str:
     key = ("trained" if week.sessions else "empty") + ("_away" if week.away else "")
     return text(f"exposure.week.{key}", **of(week))
 
 
-def weeks(reader: Reader, exposure: ExposureFact) -> Figure | Paragraph:
-    """Sessions with the full lift and with a derivative only, week by week."""
-    facts = exposure.weeks
-    if not facts:
-        return pieces.paragraph("exposure.none.weeks")
-    bars = [
+def bars(facts: tuple[WeekFact, ...]) -> pd.DataFrame:
+    """Sessions with the full lift, and on top those with a derivative only, week by week."""
+    rows = [
         (week.start, week.start + WEEK, kind, low, low + many, _week_reading(week))
         for week in facts
         for kind, low, many in (("full", 0, week.full), ("derivative", week.full, week.derivative))
         if many
     ]
-    grounds = gaps(facts)
-    if not bars and grounds.empty:
-        return pieces.paragraph("exposure.none.sessions", lifts=reader.lifts, weeks=len(facts))
-    return pieces.figure(
-        "exposure.weeks",
-        "exposure-weeks",
-        "exposure_weeks",
-        {"bars": tidy("start end kind low high reading", bars), "grounds": grounds},
-        _weeks_table(facts),
-        options=Calendar(first=facts[0].start, last=facts[-1].start + WEEK),
-        over_time=True,
-        sentence=together(_said(reader, exposure)),
-    )
+    return tidy("start end kind low high reading", rows)
 
 
 def gaps(facts: tuple[WeekFact, ...]) -> pd.DataFrame:
@@ -82,7 +55,7 @@ def gaps(facts: tuple[WeekFact, ...]) -> pd.DataFrame:
     return tidy("start end ground reading", rows)
 
 
-def _said(reader: Reader, exposure: ExposureFact) -> Iterator[str]:
+def said(reader: Reader, exposure: ExposureFact) -> Iterator[str]:
     """The sentences under the weeks."""
     full, derivative = exposure.mean_full_per_week, exposure.mean_derivative_per_week
     if full is not None:
@@ -112,7 +85,8 @@ def last_single(exposure: ExposureFact) -> str:
     return text("exposure.single.ago" if since else "exposure.single.this_week", weeks=since)
 
 
-def _weeks_table(facts: tuple[WeekFact, ...]) -> Table:
+def weeks_table(facts: tuple[WeekFact, ...]) -> Table:
+    """The weeks as a table, newest first."""
     rows = (
         (
             week.start,
@@ -131,84 +105,11 @@ def _weeks_table(facts: tuple[WeekFact, ...]) -> Table:
     return pieces.table("exposure.table", rows, address="weeks", folded=True, note=note)
 
 
-def _questions(exposure: ExposureFact) -> tuple[Paragraph, ...]:
+def questions(exposure: ExposureFact) -> tuple[Paragraph, ...]:
+    """Empty weeks that nothing explains."""
     if not exposure.weeks_empty_unexplained:
         return ()
     which = tuple(week.start for week in exposure.weeks if not (week.sessions or week.away))
     key = f"exposure.unexplained.{'latest' if len(which) > MOST_NAMED else 'all'}"
     many = exposure.weeks_empty_unexplained
     return (pieces.paragraph(key, n=many, dates=which[-MOST_NAMED:], shown=MOST_NAMED),)
-
-
-def calendar(reader: Reader) -> Figure | Paragraph:
-    """The last half year day by day, one mark a kind of session."""
-    as_of = reader.facts.as_of
-    monday = as_of - dt.timedelta(days=as_of.weekday())
-    first = monday - WEEK * (CALENDAR_WEEKS - 1)
-    days = _day_kinds(reader, first)
-    if days.empty:
-        return pieces.paragraph("exposure.none.days", weeks=CALENDAR_WEEKS)
-    counts = days["mark"].value_counts()
-    told = tuple(
-        say(f"exposure.days.{kind}", n=int(counts[kind]), lifts=reader.lifts)
-        for kind in ("full", "derivative", "other", "test")
-        if kind in counts
-    )
-    rows = (
-        (as_day(each["week"].iloc[0]), "; ".join(each["short"]))
-        for _, each in reversed(list(days.groupby("week", sort=True)))
-    )
-    return pieces.figure(
-        "exposure.calendar",
-        "calendar",
-        "calendar",
-        {"days": days.drop(columns="short"), "away": _away(reader, first)},
-        pieces.table("exposure.calendar.table", rows, address="calendar-table", folded=True),
-        options=Calendar(first=first - dt.timedelta(days=5), last=monday + WEEK),
-        over_time=True,
-        weeks=CALENDAR_WEEKS,
-        days=told,
-    )
-
-
-def _day_kinds(reader: Reader, first: dt.date) -> pd.DataFrame:
-    sets = reader.dossier.tables.sets
-    rows = sets.loc[(sets["date"] >= pd.Timestamp(first)) & (sets["tried"] > 0)]
-    per_day = pd.DataFrame(
-        {
-            "date": rows["date"],
-            "full": rows["lift"].isin(reader.lifts),
-            "derivative": rows["lift"].isin(reader.derived),
-            "test": rows["kind"] != "training",
-            "tried": rows["tried"],
-        }
-    )
-    by_day = per_day.groupby("date")
-    days = by_day[["full", "derivative", "test"]].any().assign(tried=by_day["tried"].sum())
-    tests = {pd.Timestamp(d.date) for d in reader.facts.test_days or ()}
-    test = days["test"] | days.index.isin(tests)
-    days["mark"] = np.select(
-        [test, days["full"], days["derivative"]], ["test", "full", "derivative"], "other"
-    )
-    days = days.reset_index()
-    days["weekday"] = days["date"].dt.day_of_week
-    days["week"] = days["date"] - pd.to_timedelta(days["weekday"], unit="D")
-    what = {mark: text(f"exposure.what.{mark}", lifts=reader.lifts) for mark in days["mark"].unique()}
-    told = days.assign(
-        what=days["mark"].map(what), day=days["weekday"].map(dict(enumerate(listed("numbers.weekdays"))))
-    )
-    days["reading"] = reader.readings(told, "exposure.calendar.full")
-    days["short"] = reader.readings(told, "exposure.calendar.short")
-    return days[["date", "week", "weekday", "mark", "reading", "short"]]
-
-
-def _away(reader: Reader, first: dt.date) -> pd.DataFrame:
-    """One row a day away inside the calendar."""
-    away = reader.dossier.records.away
-    rows: list[tuple[object, ...]] = []
-    for start, end, why in zip(away["from"], away["to"], away["reason"], strict=True):
-        for moment in pd.date_range(max(as_day(start), first), min(as_day(end), reader.facts.as_of)):
-            day = moment.date()
-            monday = day - dt.timedelta(days=day.weekday())
-            rows.append((day, monday, day.weekday(), text("exposure.calendar.away", date=day, why=why)))
-    return tidy("date week weekday reading", rows)

@@ -43,6 +43,7 @@ def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
         unit=reader.unit,
         alerts=(*(() if stopped else sore), *_alerts(reader)),
         figure=PICTURE if review else "",
+        small=ranked.small(reader, facts.needs[0]) if review and facts.needs and not first_said else None,
     )
 
 

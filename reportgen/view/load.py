@@ -8,12 +8,12 @@ import numpy as np
 import pandas as pd
 
 from reportgen.model.facts import WeekFact
-from reportgen.view import exposure, pieces
+from reportgen.view import pieces
 from reportgen.view.exposure import WEEK
-from reportgen.view.options import CalendarRows, CalendarWeights
+from reportgen.view.options import CalendarRows
 from reportgen.view.page import Block, Figure, Paragraph, Table
 from reportgen.view.reader import Reader, as_day, load, tidy, words
-from reportgen.words import Phrase, numbers, phrase, text, together
+from reportgen.words import Phrase, numbers, phrase, text
 
 PIECES: Final = ("classic", "strength", "other")
 #: Weeks that are told against so many before them.
@@ -23,42 +23,13 @@ MOST_BARS, RECENT_BARS = 260, 104
 
 
 def blocks(reader: Reader) -> tuple[Block, ...]:
-    """The figures about load; none where weeks were not computed."""
+    """How heavy the repetitions were; nothing where weeks were not computed."""
     known = reader.facts.exposure
     if known is None or not known.weeks:
         return ()
     left_out = known.share_left_out
     note = () if left_out is None else (pieces.paragraph("load.left_out", left_out_share=left_out),)
-    return (weekly(reader, known.weeks), spread(reader), *note)
-
-
-def weekly(reader: Reader, weeks: tuple[WeekFact, ...]) -> Figure | Paragraph:
-    """Load lifted week by week: classic lifts, squats and pulls, everything else."""
-    days = reader.dossier.tables.days
-    if days.empty:
-        return pieces.paragraph("load.none.load")
-    monday = days["date"] - pd.to_timedelta(days["date"].dt.day_of_week, unit="D")
-    sums = days.groupby(monday)[["tonnage_classic_kg", "tonnage_strength_kg", "tonnage_kg"]].sum()
-    tests = sorted({d.date for d in reader.facts.test_days or ()})
-    shaded = {"tapers": tapers(reader), "chases": chases(reader)}
-    marked = "_".join(name for name, table in shaded.items() if len(table))
-    said = [*_compared(weeks), *([phrase(f"load.weeks.{marked}")] if marked else [])]
-    return pieces.figure(
-        "load.weeks",
-        "load-weeks",
-        "load_weeks",
-        {
-            "bars": _stacked(reader, _coarser(sums)),
-            "gaps": exposure.gaps(weeks),
-            "tests": tidy("date reading", [(day, text("load.weeks.test", date=day)) for day in tests]),
-            **shaded,
-        },
-        _months(reader, len(sums)),
-        options=CalendarWeights(unit=reader.unit, first=weeks[0].start, last=weeks[-1].start + WEEK),
-        over_time=True,
-        sentence=together(said),
-        unit=reader.unit,
-    )
+    return (spread(reader), *note)
 
 
 def tapers(reader: Reader) -> pd.DataFrame:
@@ -101,8 +72,17 @@ def _coarser(weeks: pd.DataFrame) -> pd.DataFrame:
     return pd.concat([means, recent.iloc[-RECENT_BARS:]])
 
 
-def _stacked(reader: Reader, parts: pd.DataFrame) -> pd.DataFrame:
-    """One row a bar and part, with the edges of its piece of the bar [tonnes or thousand lb]."""
+def _by_week(days: pd.DataFrame) -> pd.DataFrame:
+    """What was lifted a week, by the Monday [kg]."""
+    monday = days["date"] - pd.to_timedelta(days["date"].dt.day_of_week, unit="D")
+    return days.groupby(monday)[["tonnage_classic_kg", "tonnage_strength_kg", "tonnage_kg"]].sum()
+
+
+def stacked(reader: Reader) -> pd.DataFrame:
+    """One row a week and part, with the edges of its piece of the bar [tonnes or thousand lb]."""
+    parts = _coarser(_by_week(reader.dossier.tables.days))
+    if parts.empty:
+        return tidy("start end kind low high reading", [])
     classic, strength = parts["tonnage_classic_kg"], parts["tonnage_strength_kg"]
     edges = [classic * 0, classic, classic + strength, parts["tonnage_kg"].clip(lower=classic + strength)]
     pieces_of = [reader.numbers((high - low) / 1000).round(1) for low, high in pairwise(edges)]
@@ -131,7 +111,7 @@ def _stacked(reader: Reader, parts: pd.DataFrame) -> pd.DataFrame:
     return bars.loc[bars["high"] > bars["low"]].reset_index(drop=True)
 
 
-def _compared(weeks: tuple[WeekFact, ...]) -> list[Phrase]:
+def compared(weeks: tuple[WeekFact, ...]) -> list[Phrase]:
     """The heaviest week, and the last weeks against those before them."""
     trained = [w for w in weeks if w.sessions]
     if not trained:
@@ -147,8 +127,13 @@ def _compared(weeks: tuple[WeekFact, ...]) -> list[Phrase]:
     return said
 
 
-def _months(reader: Reader, weeks: int) -> Table:
+def months(reader: Reader) -> tuple[Table, ...]:
+    """The load month by month; nothing without any."""
     days = reader.dossier.tables.days
+    return (_months(days, len(_by_week(days))),) if len(days) else ()
+
+
+def _months(days: pd.DataFrame, weeks: int) -> Table:
     months = days.groupby(days["date"].dt.to_period("M").dt.start_time)
     sums = months[["repetitions", "tonnage_classic_kg", "tonnage_strength_kg", "tonnage_kg"]].sum()
     rows = (

@@ -15,9 +15,10 @@ UNSAID = "not stated"
 
 def section(reader: Reader) -> Section | None:
     """The section; None where neither weeks nor make rates were computed."""
-    blocks: list[Block] = list(load.blocks(reader))
+    blocks: list[Block] = []
     if reader.facts.make_rates is not None:
         blocks.extend((rates(reader), kinds(reader), *_parts(reader)))
+    blocks.extend(load.blocks(reader))
     blocks.extend((*_sure(reader), *chases(reader, reader.facts.chases or ()), *_before(reader)))
     return pieces.section("misses.section", "misses", blocks) if blocks else None
 
@@ -46,6 +47,7 @@ def rates(reader: Reader) -> Figure | Paragraph:
     rows = [
         (
             *(round(rate or 0.0, 4) for rate in (f.rate, f.rate_low, f.rate_high)),
+            numbers.share(f.rate or 0.0),
             _rate("misses.rates.row", f, _zone(f), lift),
             reading,
         )
@@ -55,7 +57,7 @@ def rates(reader: Reader) -> Figure | Paragraph:
         "misses.rates",
         "make-rate",
         "make_rate",
-        {"rates": tidy("rate low high row reading", rows)},
+        {"rates": tidy("rate low high said row reading", rows)},
         _rate_table(reader),
         sentence=(_rate("misses.rates.sentence", tried[-1], _zone(tried[-1]), lift),),
         lift=lift,

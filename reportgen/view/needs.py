@@ -5,8 +5,8 @@ from typing import Final
 from reportgen.model.findings import Evidence, Need, NotTested, SaidDone
 from reportgen.model.problems import table_of
 from reportgen.trade.claims import called
-from reportgen.view import answers, pieces
-from reportgen.view.page import Block, Finding, Paragraph, Section, Table
+from reportgen.view import answers, pieces, sketch
+from reportgen.view.page import Block, Finding, Paragraph, Picture, Section, Table
 from reportgen.view.reader import Reader
 from reportgen.words import Phrase, Weight, phrase, said, say, spoken, text, together
 
@@ -54,7 +54,7 @@ def section(reader: Reader, known: frozenset[str]) -> Section | None:
     needs = reader.facts.needs
     if needs is None:
         return None
-    blocks: list[Block] = [_finding(need, known) for need in needs]
+    blocks: list[Block] = [_finding(reader, need, known) for need in needs]
     if not needs:
         blocks.append(nothing(reader))
     # What a further goal needs stands in sight, before what is folded away.
@@ -137,7 +137,12 @@ def said_table(rows: tuple[SaidDone, ...]) -> Table:
     return pieces.table("needs.page.said", told, address="said-and-done")
 
 
-def _finding(need: Need, known: frozenset[str]) -> Finding:
+def small(reader: Reader, need: Need) -> Picture | None:
+    """The small picture of a finding that stands in full."""
+    return sketch.of_need(reader, need, finding_id(need.id)) if need.rank <= IN_FULL else None
+
+
+def _finding(reader: Reader, need: Need, known: frozenset[str]) -> Finding:
     decided = "_decided" if need.decided else ""
     return Finding(
         id=finding_id(need.id),
@@ -156,6 +161,7 @@ def _finding(need: Need, known: frozenset[str]) -> Finding:
         caution=tuple(map(said, need.caution)),
         conflicts=tuple(map(spoken, need.conflicts)),
         figure=_figure(need.figure, known),
+        small=small(reader, need),
         name=need.id,
         line=text("answers.findings.line"),
     )

@@ -52,17 +52,31 @@ class CalendarWeights(Calendar):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BodyMass(CalendarWeights):
-    """Names of the body's line and, where it is drawn, of the bar's."""
-
-    names: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class RunningBest(CalendarWeights):
-    """The goal as a line across."""
+    """The goal as a line across; where it moves, its label alone."""
 
     goal: Level | None
 
 
-Options = InUnit | Calendar
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Small:
+    """A small picture: what lies across and up.
+
+    Attributes:
+        low: Lower end of the y axis.
+        high: Its upper end.
+        days: The calendar across; None where `places` are.
+        places: Named places across, in their order.
+        rungs: Named heights; numbers where there are none.
+        share: Heights are shares.
+    """
+
+    low: float
+    high: float
+    days: Calendar | None = None
+    places: tuple[str, ...] = ()
+    rungs: tuple[tuple[float, str], ...] = ()
+    share: bool = False
+
+
+Options = InUnit | Calendar | Small

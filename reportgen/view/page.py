@@ -45,30 +45,23 @@ class Table:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
-    """A chart with its sentence and its table. `chart` names a function of `reportgen.charts`.
+class Picture:
+    """What a chart is drawn from; alone it is the small picture of a finding. `chart` names a function of `charts`.
 
     Attributes:
         id: Address in the page, kebab-case.
         title: A few words.
-        sentence: What to see in this lifter's data.
         summary: What the picture shows, for whoever hears the page.
         data: Tidy tables that the chart maps to marks, by name; nothing is filtered or summed in the chart.
         options: What the chart needs beside its tables.
-        table: The same figures as a table to open.
-        over_time: Its x axis is the calendar.
     """
 
-    kind: ClassVar[Literal["figure"]] = "figure"
     id: str
     title: str
-    sentence: Phrase
     summary: str
     chart: str
     data: dict[str, pd.DataFrame]
-    table: Table
     options: Options | None = None
-    over_time: bool = False
 
     def given(self, kind: type[Asked]) -> Asked:
         """The options, of the kind that the chart draws by.
@@ -79,6 +72,22 @@ class Figure:
         if not isinstance(self.options, kind):
             raise TypeError(self.id)
         return self.options
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure(Picture):
+    """A chart with its sentence and its table.
+
+    Attributes:
+        sentence: What to see in this lifter's data.
+        table: The same figures as a table to open.
+        over_time: Its x axis is the calendar.
+    """
+
+    kind: ClassVar[Literal["figure"]] = "figure"
+    sentence: Phrase
+    table: Table
+    over_time: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,6 +136,7 @@ class Finding:
     caution: Phrase = ()
     conflicts: tuple[Phrase, ...] = ()
     figure: str = ""  # id of the figure that shows it
+    small: Picture | None = None  # made of its own evidence
     name: str = ""  # by which decisions.csv knows it, to be answered in the page; "" = not to be answered
     line: str = ""  # on paper, before room to write
 
@@ -176,6 +186,7 @@ class Head:
         test: Its test day with opener and third.
         alerts: What a reader must know first: open pain, what is not sure, rows set aside.
         figure: Id of the figure that stands beside it instead of in its section; "" = none.
+        small: The small picture of the finding that the sentence is of.
     """
 
     name: str
@@ -193,6 +204,7 @@ class Head:
     test: Phrase = ()
     alerts: tuple[Phrase, ...] = ()
     figure: str = ""
+    small: Picture | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,7 @@ import pandas as pd
 
 from reportgen.analysis.screening import loose_from
 from reportgen.model.findings import CompensationFact, ScreeningFact, ScreeningItem
-from reportgen.view import pieces, sore
+from reportgen.view import pieces, screened, sore
 from reportgen.view.options import Levels
 from reportgen.view.page import Block, Figure, Paragraph, Section, Table
 from reportgen.view.reader import Reader, load, of, tally, tidy, words
@@ -26,10 +26,10 @@ def section(reader: Reader) -> Section | None:
     blocks: tuple[Block, ...] = (pieces.paragraph("positions.none.screening"),)
     if screening is not None and (screening.items or screening.compensation or screening.upkeep):
         blocks = (
-            *then_now(reader, screening),
+            *over_time(reader, screening),
             *_tables(reader, screening),
             *_heavier(reader, screening),
-            _upkeep(screening),
+            *_upkeep(screening),
         )
     return pieces.section("positions.section", "positions", (*blocks, *hurts))
 
@@ -88,40 +88,33 @@ def _reading(reader: Reader, item: ScreeningItem) -> str:
     return text("positions.reading.state", said=said, state=_state(reader, item))
 
 
-def then_now(reader: Reader, screening: ScreeningFact) -> tuple[Block, ...]:
-    """Readings as a share of the norm, then and now."""
-    lower_better = {n for n, p in reader.trade.positions.items() if not p.higher_is_better}
+def over_time(reader: Reader, screening: ScreeningFact) -> tuple[Block, ...]:
+    """Every reading over time, and under it the work that keeps it."""
     items = tuple(
         i
         for i in screening.items
-        if i.kind == "flexibility" and i.latest is not None and i.norm and i.item not in lower_better
+        if i.kind == "flexibility" and i.latest is not None and screened.read(reader, i.item)
     )
     if not items:
         return ()
-    readings = [_reading(reader, i) for i in items]
-    rows = [
-        (
-            *(None if v is None else round(v / (i.norm or 1.0), 4) for v in (i.latest, i.earlier)),
-            text("positions.then_now.row", item=name(i), latest=_latest(i)),
-            reading,
-        )
-        for i, reading in zip(items, readings, strict=True)
-    ]
+    data, days = screened.strips(reader, tuple(dict.fromkeys(i.item for i in items)))
     short = tuple(name(i) for i in items if i.reached is False)
     lapsed = tuple(name(i) for i in items if i.lapsed)
-    said = [phrase(f"positions.then_now.{'short' if short else 'reached'}", items=short)]
+    said = [phrase(f"positions.over_time.{'short' if short else 'reached'}", items=short)]
     if lapsed:
-        said.append(phrase("positions.then_now.lapsed", items=lapsed))
-    table = _item_table(reader, items, "positions-then-now-table", text("positions.table.then_now"))
+        said.append(phrase("positions.over_time.lapsed", items=lapsed))
+    table = _item_table(reader, items, "positions-then-now-table", text("positions.table.over_time"))
     return (
         pieces.figure(
-            "positions.then_now",
+            "positions.over_time",
             "positions-then-now",
-            "positions_then_now",
-            {"items": tidy("now then row reading", rows)},
+            "positions_over_time",
+            data,
             table,
+            options=days,
+            over_time=True,
             sentence=together(said),
-            readings=". ".join(readings),
+            readings=". ".join(_reading(reader, i) for i in items),
         ),
     )
 
@@ -259,34 +252,16 @@ def _grows(fact: CompensationFact) -> Iterator[Phrase]:
         yield phrase("positions.heavier.stops", why=fact.reason)
 
 
-def _upkeep(screening: ScreeningFact) -> Figure | Paragraph:
+def _upkeep(screening: ScreeningFact) -> tuple[Block, ...]:
     """Minutes a week by area, the most that they ever were, and what has stopped."""
     facts = sorted(screening.upkeep, key=lambda u: -u.peak_minutes_per_week)
     if not facts:
-        return pieces.paragraph("positions.none.upkeep")
-    readings = [text("positions.upkeep.reading", **of(u)) for u in facts]
-    rows = [
-        (
-            round(u.minutes_per_week, 1),
-            round(u.peak_minutes_per_week, 1),
-            text(
-                f"positions.upkeep.row{'' if u.minutes_per_week else '_none'}{'_stopped' if u.stopped else ''}",
-                **of(u),
-            ),
-            reading,
-        )
-        for u, reading in zip(facts, readings, strict=True)
-    ]
+        return (pieces.paragraph("positions.none.upkeep"),)
     stopped: tuple[Say, ...] = tuple(
         say("positions.upkeep.ago", area=u.area, days_since=u.days_since or 0) for u in facts if u.stopped
     )
-    table = ((u.area, u.minutes_per_week, u.peak_minutes_per_week, tally(u.days_since)) for u in facts)
-    return pieces.figure(
-        "positions.upkeep",
-        "upkeep",
-        "upkeep",
-        {"areas": tidy("now peak row reading", rows)},
-        pieces.table("positions.upkeep.table", table, address="upkeep-table", folded=True),
-        sentence=phrase(f"positions.upkeep.{'stopped' if stopped else 'kept'}", areas=stopped),
-        readings=". ".join(readings),
+    rows = ((u.area, u.minutes_per_week, u.peak_minutes_per_week, tally(u.days_since)) for u in facts)
+    return (
+        pieces.paragraph(f"positions.upkeep.{'stopped' if stopped else 'kept'}", areas=stopped),
+        pieces.table("positions.upkeep.table", rows, address="upkeep-table", folded=True),
     )

@@ -186,7 +186,7 @@ def _body(reader: Reader) -> Section | None:
 
 def _positions(reader: Reader) -> Section | None:
     screening = reader.facts.screening
-    blocks = positions.then_now(reader, screening) if screening is not None and screening.items else ()
+    blocks = positions.over_time(reader, screening) if screening is not None and screening.items else ()
     return pieces.section("season.positions", "positions", blocks) if blocks else None
 
 

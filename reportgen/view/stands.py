@@ -8,7 +8,7 @@ import pandas as pd
 
 from reportgen.model.facts import CurrentFact
 from reportgen.view import ability, head, pieces, trend
-from reportgen.view.options import BodyMass, RunningBest
+from reportgen.view.options import CalendarWeights, RunningBest
 from reportgen.view.page import Block, Figure, Paragraph, Section, Table
 from reportgen.view.reader import Reader, as_day, load, of, tidy
 from reportgen.words import Phrase, Say, exists, numbers, phrase, say, text, together
@@ -19,16 +19,23 @@ MOST_READINGS: Final = 60
 
 def section(reader: Reader) -> Section:
     """The section with its figures and tables; where goal and best stand is said in the head."""
-    mass = body_mass(reader)
     blocks: tuple[Block, ...] = (
         running_best(reader),
         *trend.blocks(reader),
-        *(() if mass is None else (mass,)),
+        *_mass(reader),
         current_table(reader),
         best_table(reader),
         *((goal_table(reader),) if len(reader.facts.goals) > 1 else ()),
     )
     return Section(id="stands", title=text("stands.title"), lead=_once(reader), blocks=blocks)
+
+
+def _mass(reader: Reader) -> tuple[Block, ...]:
+    """Body mass; where it moves the goal it is drawn with the bar, and only its words and months are here."""
+    mass = body_mass(reader)
+    if mass is None:
+        return ()
+    return (mass,) if moving_goal(reader).empty else (Paragraph(text=mass.sentence), mass.table)
 
 
 def _once(reader: Reader) -> Phrase:
@@ -98,6 +105,25 @@ def _tests(reader: Reader) -> pd.DataFrame:
     )
 
 
+def _thinned(reader: Reader) -> pd.DataFrame:
+    """Readings of body mass, as many as can be told apart, the last among them."""
+    mass = reader.dossier.tables.bodymass
+    step = -(-len(mass) // MOST_READINGS) or 1
+    return mass.iloc[::-1].iloc[::step].iloc[::-1]
+
+
+def moving_goal(reader: Reader) -> pd.DataFrame:
+    """What a goal set by body mass asked for on each day: date, weight, reading; no row for any other."""
+    goal, best = reader.goal, reader.dossier.tables.running_best
+    asks = goal is not None and goal.times_body_mass is not None and reader.lift != "total"
+    mass = _thinned(reader)
+    if goal is None or not asks or mass.empty or best.empty:
+        return tidy("date weight reading", [])
+    asked = mass.assign(goal_kg=mass["mass_kg"] * (goal.times_body_mass or 1.0))
+    said = reader.readings(asked, f"stands.mass.day{'' if goal.times_body_mass == 1 else '_goal'}")
+    return pd.DataFrame({"date": asked["date"], "weight": reader.numbers(asked["goal_kg"]), "reading": said})
+
+
 def running_best(reader: Reader) -> Figure | Paragraph:
     """Running best against the goal, what an ordinary day makes, attempts and test days marked."""
     best = reader.dossier.tables.running_best
@@ -127,6 +153,7 @@ def running_best(reader: Reader) -> Figure | Paragraph:
             "tests": tests,
             "arrival": trend.reach(reader, goal_kg),
             "ability": ability.band(reader, first),
+            "goal": moving_goal(reader),
         },
         pieces.table("stands.best.table", rows, address="running-best-table", folded=True, lifts=lifts),
         options=RunningBest(
@@ -172,13 +199,12 @@ def _first_known(rows: pd.DataFrame, reader: Reader) -> Any:
 
 
 def body_mass(reader: Reader) -> Figure | None:
-    """Body mass, or for a goal set by body mass the bar against the body; None without body mass."""
+    """Body mass, or what a goal set by it asks for; None without body mass."""
     mass = reader.dossier.tables.bodymass
     if mass.empty:
         return None
     times = reader.goal.times_body_mass if reader.goal is not None else None
-    asks = times not in (None, 1)
-    thinned = mass if len(mass) <= MOST_READINGS else mass.iloc[:: -(-len(mass) // MOST_READINGS)]
+    asks, thinned = times not in (None, 1), _thinned(reader)
     wanted = thinned["mass_kg"] * (times or 1.0)
     body = pd.DataFrame({"date": thinned["date"], "weight": reader.numbers(wanted)})
     body["reading"] = reader.readings(
@@ -187,11 +213,7 @@ def body_mass(reader: Reader) -> Figure | None:
     first, last = mass.iloc[0], mass.iloc[-1]
     moved = last["mass_kg"] - first["mass_kg"]
     known = times is not None and not reader.dossier.tables.running_best.empty
-    # The weight asked for is the total's, and no bar is lifted with that.
-    bar = {"bar": _heights(reader)} if known and reader.lift != "total" else {}
     what = text("stands.mass.times" if asks else "stands.mass.alone", times=times or 1.0)
-    names = (what, text("charts.best", lift=reader.lift)) if bar else (what,)
-    left = min(frame["date"].min() for frame in (body, *bar.values()))
     sentence = phrase(
         f"stands.mass.{'asks' if known else 'moved' if len(mass) > 1 else 'now'}",
         mass_kg=last["mass_kg"],
@@ -201,7 +223,7 @@ def body_mass(reader: Reader) -> Figure | None:
     )
     return Figure(
         id="body-mass",
-        title=text("stands.mass.title_bar" if bar else "stands.mass.title"),
+        title=text("stands.mass.title"),
         sentence=sentence,
         summary=reader.text(
             "stands.mass.summary",
@@ -212,8 +234,8 @@ def body_mass(reader: Reader) -> Figure | None:
             sentence=sentence,
         ),
         chart="body_mass",
-        data={"body": body, **bar},
-        options=BodyMass(unit=reader.unit, names=names, first=as_day(left), last=reader.facts.as_of),
+        data={"body": body},
+        options=CalendarWeights(unit=reader.unit, first=as_day(body["date"].min()), last=reader.facts.as_of),
         table=_by_month(reader, mass),
         over_time=True,
     )

@@ -59,8 +59,16 @@ def _reading(reader: Reader, fact: IndicatorFact) -> str:
 
 
 def _row(reader: Reader, fact: IndicatorFact) -> str:
-    state = "untested" if fact.current_kg is None else "open" if fact.limit == "open" else "tested"
-    return reader.text(f"supports.row.{state}", lift=_called(reader, fact), current_kg=fact.current_kg or 0.0)
+    return reader.text(
+        f"supports.row.{_form(fact)}", lift=_called(reader, fact), current_kg=fact.current_kg or 0.0
+    )
+
+
+def _form(fact: IndicatorFact) -> str:
+    """How the row is drawn; what was not taken to a limit is never short."""
+    if fact.current_kg is None:
+        return "untested"
+    return "open" if fact.limit == "open" else "short" if fact.reading == "short" else "enough"
 
 
 def _range(reader: Reader, fact: IndicatorFact) -> tuple[object, ...]:
@@ -76,7 +84,7 @@ def _range(reader: Reader, fact: IndicatorFact) -> tuple[object, ...]:
         (high if high is not None else low) if up else None,
         high if low is None and not up else None,
         _row(reader, fact),
-        fact.limit != "open",
+        _form(fact),
         _reading(reader, fact),
     )
 
@@ -108,7 +116,7 @@ def enough_for(reader: Reader) -> Figure | Paragraph:
         "supports.enough",
         "enough-for",
         "enough_for",
-        {"ranges": tidy("low high up down label taken reading", (_range(reader, f) for f in facts))},
+        {"ranges": tidy("low high up down label form reading", (_range(reader, f) for f in facts))},
         pieces.table("supports.enough.table", rows, address="enough-for-table", folded=True),
         options=Levels(
             unit=reader.unit,

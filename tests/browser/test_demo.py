@@ -91,6 +91,58 @@ def test_a_whole_review_prints_on_eight_sheets(
     assert len(re.findall(rb"/Type /Page\b", (tmp_path / "a.pdf").read_bytes())) <= 8
 
 
+def test_no_letter_of_a_picture_is_printed_twice(demo: Path, visit: Callable[..., Any]) -> None:
+    # A line around letters is written into the paper's text as the letters once more.
+    page = visit("demo")
+    page.emulate_media(media="print")
+    shown = "[...document.querySelectorAll('figure svg text')].filter(e => e.checkVisibility())"
+    assert page.evaluate(f"{shown}.length") > 100
+    assert page.evaluate(f"{shown}.every(e => getComputedStyle(e).stroke === 'none')")
+    seen = "[...e.children].filter(c => c.checkVisibility()).length === 1"
+    assert page.evaluate(f"[...document.querySelectorAll('.still')].every(e => {seen})")
+
+
+@pytest.mark.parametrize("size", [(1280, 800), (360, 740)], ids=["desk", "phone"])
+def test_a_reading_never_covers_its_point(
+    size: tuple[int, int], demo: Path, visit: Callable[..., Any]
+) -> None:
+    page = visit("demo", viewport={"width": size[0], "height": size[1]})
+    for name in ("running-best", "enough-for", "exposure-weeks", "make-rate", "positions-then-now"):
+        chart = page.locator(f"[data-chart={name}]")
+        chart.evaluate(
+            "e => { for (let d = e; d = d.closest('details'); d = d.parentElement) d.open = true }"
+        )
+        chart.evaluate("e => e.scrollIntoView({block: 'center'})")
+        chart.focus()
+        for key in ("Home", *["ArrowRight"] * 5, "End"):
+            page.keyboard.press(key)
+            page.wait_for_selector(".reading.shown")
+            page.wait_for_timeout(30)
+            ring, said = chart.locator(".here").bounding_box(), page.locator(".reading").bounding_box()
+            middle = (ring["x"] + ring["width"] / 2, ring["y"] + ring["height"] / 2)
+            inside = (
+                said["x"] < middle[0] < said["x"] + said["width"],
+                said["y"] < middle[1] < said["y"] + said["height"],
+            )
+            assert inside != (True, True), (name, key)
+
+
+@pytest.mark.parametrize("width", [1280, 360, 320])
+def test_each_finding_and_the_head_have_a_small_picture_that_fits_and_is_said(
+    width: int, demo: Path, visit: Callable[..., Any]
+) -> None:
+    page = visit("demo", viewport={"width": width, "height": 740})
+    assert page.locator(".said .small svg").count() == 1
+    assert page.locator("section > .finding .small svg").count() == page.locator("section > .finding").count()
+    said = page.locator(".said .small [role=img]").get_attribute("aria-label")
+    assert "24 Oct 2026: 8 cm" in said
+    assert page.evaluate("document.documentElement.scrollWidth") == width
+    drawn = (
+        "[...document.querySelectorAll('.small')].every(e => e.getBoundingClientRect().right <= innerWidth)"
+    )
+    assert page.evaluate(drawn)
+
+
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_a_progress_dossier_prints_on_two_sheets_also_with_what_changed(
     paper: str, pages: dict[str, Path], visit: Callable[..., Any], tmp_path: Path

@@ -20,6 +20,7 @@ from reportgen.view.page import (
     Head,
     Page,
     Paragraph,
+    Picture,
     Points,
     Prose,
     Section,
@@ -157,7 +158,7 @@ def rates(name: str, title: str, unit: str, word: str) -> Figure:
     )
 
 
-def charts(figure: Figure) -> Mapping[str, Any]:
+def charts(figure: Picture) -> Mapping[str, Any]:
     """Draw a sample figure as Vega-Lite, in the colours of the page's style."""
     rows = figure.data["rows"]
     base = alt.Chart(rows)

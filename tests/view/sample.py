@@ -5,6 +5,7 @@ positions, technique, needs, a block) is set by hand, so that every section and 
 """
 
 import datetime as dt
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -44,7 +45,7 @@ from reportgen.model.proposal import (
 )
 from reportgen.model.records import Note, Records
 from reportgen.model.say import Say, say
-from reportgen.model.tables import AWAY, BODYMASS, PAIN, SETS, typed
+from reportgen.model.tables import AWAY, BODYMASS, MOBILITY, PAIN, SCREENING, SETS, typed
 from reportgen.trade import load
 from tests import kept
 
@@ -297,7 +298,50 @@ def full(lifter: Lifter = LIFTER) -> Dossier:
         planned_done=_planned(),
         pain=_pain(),
     )
-    return replace(dossier, facts=facts)
+    held = replace(dossier.records, screening=_screened(), mobility=_mobility())
+    return replace(dossier, facts=facts, records=held)
+
+
+def _screened() -> pd.DataFrame:
+    """The rows behind the positions below: three days of the ankles, a loss on the last, one in shoes."""
+    march, june, october = dt.date(2026, 3, 1), dt.date(2026, 6, 13), dt.date(2026, 10, 3)
+    rows = [
+        (march, "knee to wall", "left", 10.5, "barefoot"),
+        (march, "knee to wall", "right", 10.5, "barefoot"),
+        (march, "shoulder flexion", "both", 165.0, ""),
+        (june, "knee to wall", "left", 11.0, "barefoot"),
+        (june, "knee to wall", "left", 12.0, "shoes"),
+        (october, "knee to wall", "left", 8.0, "barefoot"),
+        (october, "knee to wall", "right", 10.0, "barefoot"),
+        (october, "shoulder flexion", "both", 172.0, ""),
+        (october, "hip flexion", "both", 124.0, ""),
+    ]
+    columns = dict(
+        zip(("date", "item", "side", "reading", "conditions"), zip(*rows, strict=True), strict=True)
+    )
+    return typed(_told(columns, SCREENING, "screening.csv"), SCREENING)
+
+
+def _mobility() -> pd.DataFrame:
+    """Ankles until September, shoulders until now."""
+    days = [(FIRST + DAY * 7 * n, area) for n in range(49) for area in ("ankles", "shoulders")]
+    days = [(day, area) for day, area in days if area == "shoulders" or day < dt.date(2026, 9, 6)]
+    columns: dict[str, list[object]] = {
+        "date": [d for d, _ in days],
+        "area": [a for _, a in days],
+        "minutes": [20.0] * len(days),
+    }
+    return typed(_told(columns, MOBILITY, "mobility.csv"), MOBILITY)
+
+
+def _told(
+    columns: Mapping[str, Sequence[object]], names: Mapping[str, str], file: str
+) -> dict[str, list[object]]:
+    """The columns of a file's rows, with what is not given empty."""
+    n = len(next(iter(columns.values())))
+    blank = {"str": "", "float64": float("nan")}
+    given = {**columns, "file": [file] * n, "line": range(2, n + 2)}
+    return {name: list(given.get(name, [blank.get(kind)] * n)) for name, kind in names.items()}
 
 
 def _tests() -> tuple[TestDayFact, ...]:

@@ -162,7 +162,7 @@ def test_a_best_that_may_be_a_slip_is_told_before_anything_that_rests_on_it() ->
 def test_an_empty_week_is_a_question_and_a_week_away_is_not() -> None:
     words = section(BARE, "exposure")
     assert "1 week without any session and without a reason in away.csv, beginning 6 Apr 2026" in words
-    grounds = next(f for f in figures(BARE) if f.id == "exposure-weeks").data["grounds"]
+    grounds = next(f for f in figures(BARE) if f.id == "exposure-weeks").data["gaps"]
     assert list(grounds["ground"]) == ["empty", "away"]
     assert (grounds["end"] - grounds["start"]).dt.days.tolist() == [7, 14]
 

@@ -241,8 +241,8 @@ def test_a_day_on_which_both_lifts_were_tested_is_one_test_day() -> None:
         made, test_days=(*tests, *(replace(one, lift="clean and jerk", best_kg=75.0) for one in tests))
     )
     figures = {b.id: b for s in page(both).sections for b in s.blocks if isinstance(b, Figure)}
-    for name in ("running-best", "load-weeks"):
-        assert len(figures[name].data["tests"]) == len(tests)
+    assert len(figures["running-best"].data["tests"]) == len(tests)
+    assert (figures["exposure-weeks"].data["tries"]["mark"] == "test").sum() == len(tests)
     assert f"and {len(tests)} test days." in figures["running-best"].summary
     read = list(figures["running-best"].data["tests"]["reading"])
     assert read[0].endswith(
@@ -258,7 +258,12 @@ def test_whether_work_has_stopped_is_the_facts_reading_and_no_count_of_days(days
     assert screening is not None
     upkeep = tuple(replace(one, days_since=days, stopped=stopped) for one in screening.upkeep)
     shown = page(told(made, screening=replace(screening, upkeep=upkeep)))
-    figure = next(b for s in shown.sections for b in s.blocks if isinstance(b, Figure) and b.id == "upkeep")
-    assert ("Work that stopped: " in figure.sentence[0]) is stopped  # type: ignore[operator]
-    assert all(("stopped" in row) is stopped for row in figure.data["areas"]["row"])
-    assert ("No area's work has stopped" in figure.sentence[0]) is not stopped  # type: ignore[operator]
+    figure = next(
+        b for s in shown.sections for b in s.blocks if isinstance(b, Figure) and b.id == "positions-then-now"
+    )
+    read = words(shown, "positions")
+    assert ("Work that stopped: " in read) is stopped
+    rows = [row for row in figure.data["names"]["label"] if row.startswith(("ankles", "shoulders"))]
+    assert len(rows) == 2
+    assert all(("stopped" in row) is stopped for row in rows)
+    assert ("No area's work has stopped" in read) is not stopped

@@ -59,7 +59,7 @@ ITS_OWN: dict[str, tuple[str, ...]] = {
     "changed.needs.unsure": ("two",),
     "history.against.note": ("two",),
     "ledger.cautions.young": ("2009", "2014", "48", "498", "505"),
-    "load.weeks.summary": ("three",),
+    "exposure.weeks.summary": ("three",),
     "season.contests.caption": ("two",),
     "stands.trend.total": ("two",),
     "stands.trend.sides": ("two",),

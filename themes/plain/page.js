@@ -261,6 +261,9 @@ function start() {
     });
   });
 
+  /* That a figure takes keys is said only where it does. */
+  each(".chart[data-chart]", box => box.setAttribute("aria-describedby", box.getAttribute("aria-describedby") + " keys"));
+
   /* A part of the calendar --------------------------------------------------------------------------------- */
 
   async function narrow(entry) {

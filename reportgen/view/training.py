@@ -1,0 +1,76 @@
+"""Training on one axis of time: sessions, load with its tapers, what was tried near the limit."""
+
+from collections.abc import Iterator
+
+import pandas as pd
+
+from reportgen.model.facts import ExposureFact
+from reportgen.view import exposure, load, pieces
+from reportgen.view.exposure import WEEK
+from reportgen.view.options import CalendarWeights
+from reportgen.view.page import Figure, Paragraph, Section
+from reportgen.view.reader import Reader, as_day, tidy
+from reportgen.words import numbers, phrase, text, together
+
+
+def section(reader: Reader) -> Section | None:
+    """The section; None where exposure was not computed."""
+    known = reader.facts.exposure
+    if known is None:
+        return None
+    blocks = (strips(reader, known), *exposure.questions(known), *load.months(reader))
+    return pieces.section("exposure.section", "exposure", blocks, lifts=reader.lifts)
+
+
+def strips(reader: Reader, known: ExposureFact) -> Figure | Paragraph:
+    """Sessions, load and what was tried near the limit, week by week."""
+    weeks = known.weeks
+    if not weeks:
+        return pieces.paragraph("exposure.none.weeks")
+    sessions, gaps = exposure.bars(weeks), exposure.gaps(weeks)
+    loads = load.stacked(reader)
+    if sessions.empty and gaps.empty and loads.empty:
+        return pieces.paragraph("exposure.none.sessions", lifts=reader.lifts, weeks=len(weeks))
+    chases = load.chases(reader)
+    compared = load.compared(weeks) + ([phrase("load.weeks.chases")] if len(chases) else [])
+    return pieces.figure(
+        "exposure.weeks",
+        "exposure-weeks",
+        "training",
+        {
+            "sessions": sessions,
+            "loads": loads,
+            "gaps": gaps,
+            "tries": _tries(reader),
+            "tapers": load.tapers(reader),
+            "chases": chases,
+        },
+        exposure.weeks_table(weeks),
+        options=CalendarWeights(unit=reader.unit, first=weeks[0].start, last=weeks[-1].start + WEEK),
+        over_time=True,
+        sentence=together((*exposure.said(reader, known), *compared)),
+        unit=reader.unit,
+    )
+
+
+def _tries(reader: Reader) -> pd.DataFrame:
+    """A mark a day and outcome of what was tried near the limit, and one a test day: date, mark, reading."""
+    sets = reader.dossier.tables.sets
+    near = sets.loc[
+        sets["lift"].isin(reader.lifts)
+        & (sets["share"] >= reader.trade.value("heavy_share"))
+        & (sets["tried"] > 0)
+    ]
+    rows = sorted(
+        {(d.date, "test", text("load.weeks.test", date=d.date)) for d in reader.facts.test_days or ()}
+    )
+    return tidy("date mark reading", [*_by_day(reader, near), *rows])
+
+
+def _by_day(reader: Reader, near: pd.DataFrame) -> Iterator[tuple[object, ...]]:
+    for day, made in sorted(set(zip(near["date"], near["made_reps"] > 0, strict=True))):
+        rows = near.loc[(near["date"] == day) & ((near["made_reps"] > 0) == made)]
+        kgs = numbers.listing(map(reader.say, sorted(set(rows["load_kg"]))))
+        mark = "made" if made else "missed"
+        told = text("load.weeks.tried", date=as_day(day), mark=text(f"charts.mark.{mark}"), loads=kgs)
+        yield day, mark, told
