@@ -15,6 +15,8 @@ _ROOM_PX: Final = 328
 _REMARK: Final = 18
 _ROWS: Final = 4
 _SIGNS: Final = "*†‡§"
+#: A table of more rows is looked through, not read: as cards it would fill screens.
+_CARDS: Final = 12
 #: Weeks stand across and days down: as cards it would be no grid.
 _GRIDS: Final = frozenset({"block-weeks"})
 
@@ -50,4 +52,5 @@ def shape(table: Table) -> Shape:
         given = {text: _SIGNS[len(notes) + n] for n, text in enumerate(often[: len(_SIGNS) - len(notes)])}
         signs.append(given)
         notes += [(sign, text) for text, sign in given.items()]
-    return Shape(width > _ROOM_PX and table.id not in _GRIDS, tuple(signs), tuple(notes))
+    cards = width > _ROOM_PX and len(table.rows) <= _CARDS and table.id not in _GRIDS
+    return Shape(cards, tuple(signs), tuple(notes))

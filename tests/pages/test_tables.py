@@ -18,6 +18,7 @@ def table(rows: int, remark: str, *, columns: int = 3) -> Table:
 def test_a_table_that_fits_a_phone_stays_one_and_a_wider_one_becomes_cards() -> None:
     assert not shape(table(2, "made")).cards
     assert shape(table(2, "made", columns=7)).cards
+    assert not shape(table(13, "made", columns=7)).cards, "long tables are looked through, not read"
     number = Cell(("100 to 120 kg a week and more than that in all",), number=True)  # it does not break
     wide = Table(caption="c", head=("a", "b"), rows=((Cell(("x",)), number),))
     assert shape(wide).cards
