@@ -38,7 +38,7 @@ def review_day(readings: Iterable[Reading]) -> ReviewDay:
     )
     if not len(days):
         return ReviewDay(day=None)
-    gaps = np.diff(days.astype("datetime64[D]").astype(np.int64))
+    gaps = np.diff(days.astype("datetime64[D]").astype(np.int64)).astype(np.float64)
     behind = len(days) - 1 - np.arange(len(gaps))  # so many days lie after each gap
     rule = load().value
     far = (gaps > rule("odd_newest_days")) & (behind == 1)
