@@ -153,6 +153,28 @@ def _told(rows: Rows, places: Ints, values: Floats, bears_kg: float, *, by_other
     )
 
 
+def strays(log: Mapping[str, Rows], trade: Trade) -> tuple[tuple[Jump, ...], Mapping[str, Rows]]:
+    """A few days of a lift far over its middle day, and the rows that are left: slips of lines, not of a log.
+
+    A log that is in another unit is so on most of its days.
+    """
+    found: list[Jump] = []
+    left = dict(log)
+    for lift, rows in log.items():
+        days = support.days(rows)
+        tops = days.load[days.load > 0]
+        if not len(tops):
+            continue
+        most_kg = float(np.median(tops)) * trade.value("stray_share")
+        far = int((tops > most_kg).sum())
+        if not 0 < far <= trade.value("stray_days_share") * len(tops):
+            continue
+        gone = rows.load > most_kg
+        found.append(_told(rows, np.flatnonzero(gone), rows.load, float(tops[tops <= most_kg].max())))
+        left[lift] = rows.without((rows.kg > most_kg) & (rows.at >= 0))
+    return tuple(found), left
+
+
 def beside(log: Mapping[str, Rows], trade: Trade) -> tuple[Jump, ...]:
     """Lifts that stand out of line with every other lift, where days of their own can't tell.
 

@@ -80,6 +80,11 @@ def _of_log(records: Records, log: Log, trade: Trade) -> list[Unsure]:
         mine, left[lift] = jumps.read(rows, first, trade)
         every += mine
     top = units.whole(records, left, trade)
+    if top is not None:
+        few, without = jumps.strays(left, trade)
+        if few and units.whole(records, without, trade) is None:
+            every += few
+            left, top = dict(without), None
     if top is not None and file not in confirmed:
         return [_all_pounds(file, top, trade)]
     every += jumps.beside(left, trade)
@@ -87,6 +92,30 @@ def _of_log(records: Records, log: Log, trade: Trade) -> list[Unsure]:
     pounds_days = _pounds(every, trade) if records.lifter.unit == "kg" else frozenset()
     for jump in every:
         found += _said(jump, records, log, trade, pounds=bool(pounds_days & {*jump.days}))
+    return [*found, *_beyond(records, log, trade)]
+
+
+def _beyond(records: Records, log: Log, trade: Trade) -> list[Unsure]:
+    """Loads that nobody has ever lifted and that somebody let stand: no confirmation lets these through."""
+    limits = units.human(records.lifter.standards, trade)
+    file = {*records.lifter.confirmed}
+    found: list[Unsure] = []
+    for lift in (one for one in log.lifts if one in limits):
+        rows = log.lifts[lift]
+        over = (rows.kg > limits[lift]) & (rows.bears > 0) & (rows.at >= 0)
+        places: dict[str, list[int]] = {}
+        for at in np.unique(rows.at[over]).tolist():
+            name, line = log.place(at)
+            if {name, f"{name}:{line}"} & file:
+                places.setdefault(name, []).append(line)
+        found += [
+            Unsure(
+                file=name, line=lines[0], reason="beyond", lift=lift, stops=resting([lift], log, trade),
+                found=meant.said(float(rows.kg[over].max()), records.lifter.unit, trade),
+                lines=tuple(lines[1:]),
+            )
+            for name, lines in places.items()
+        ]  # fmt: skip
     return found
 
 

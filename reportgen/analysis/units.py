@@ -159,10 +159,15 @@ def _far(records: Records, tops: Mapping[str, float], rows: Mapping[str, Rows], 
     return None
 
 
+def human(who: str, trade: Trade) -> dict[str, float]:
+    """What nobody has lifted, a lift, whatever the body mass [kg]."""
+    return {lift: trade.value(f"human_{lift.replace(' ', '_')}_{who}_kg") for lift in goals.PAIR}
+
+
 def limits_of(records: Records, trade: Trade) -> Mapping[str, float]:
     """What nobody has lifted, a lift; with a body mass what nobody of that mass has [kg]."""
     who = records.lifter.standards
-    most = {lift: trade.value(f"human_{lift.replace(' ', '_')}_{who}_kg") for lift in goals.PAIR}
+    most = human(who, trade)
     mass = _mass(records, trade)
     row = formulas.sinclair_row(records.as_of.year, who, trade)
     if row is None or not mass:

@@ -120,6 +120,8 @@ def lifter_file(seen: Seen | None = None, given: Given = NOTHING) -> str:
         if value
     }
     unknown: list[str] = []
+    if seen is not None and seen.unit == "lb":
+        known["unit"] = _quoted(seen.unit)
     if seen is not None:
         lifts = Counter(
             one.found for one in seen.problems if one.heading and one.expected.key == "intake.want.lift"

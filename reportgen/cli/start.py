@@ -3,13 +3,12 @@
 from pathlib import Path
 
 import click
-import pandas as pd
 
 from reportgen import intake
 from reportgen.cli import blanks, terminal
 from reportgen.intake.begin import Seen
 from reportgen.model.letters import shown
-from reportgen.words import said, text
+from reportgen.words import numbers, said, text
 
 #: So many days of a log are printed as they were understood.
 _DAYS = 3
@@ -91,15 +90,17 @@ def _understood(folder: Path, seen: Seen) -> list[str]:
         lines.append(f"  {shown(file)}: {shown(said(layout))}")
         lines += [f"    {shown(said(one))}" for one in told]
     if len(seen.sets):
-        lines += ["", text("cli.start.first_days"), *_days(seen.sets)]
+        lines += ["", text("cli.start.first_days"), *_days(seen)]
     if seen.problems:
         lines.append("")
         lines += terminal.problem_lines(folder.resolve().name, seen.problems, terminal.MOST_PROBLEMS)
     return lines
 
 
-def _days(sets: pd.DataFrame) -> list[str]:
-    lines = []
+def _days(seen: Seen) -> list[str]:
+    """The first days, their loads in the unit of the log."""
+    lines, sets = [], seen.sets
+    unit_kg = numbers.KG_PER_LB if seen.unit == "lb" else 1
     for day in sorted(sets["date"].unique())[:_DAYS]:
         lines.append(f"  {day:%Y-%m-%d}")
         rows = sets.loc[sets["date"] == day]
@@ -110,6 +111,6 @@ def _days(sets: pd.DataFrame) -> list[str]:
             reps = "+".join(str(one) for one in parts["reps"])
             made = "+".join(map(str, parts["made"]))
             key = "cli.start.set" if (parts["made"] == parts["reps"]).all() else "cli.start.set_missed"
-            load, many = f"{first['load_kg']:g}", str(first["sets"])
+            load, many = f"{round(first['load_kg'] / unit_kg, 2):g} {seen.unit}", str(first["sets"])
             lines.append("    " + text(key, lift=lift, load=load, sets=many, reps=reps, made=made))
     return lines

@@ -1,5 +1,6 @@
 """What the terminal shows: problems by file and line, a ledger table, a progress bar."""
 
+import datetime as dt
 import json
 import re
 import sys
@@ -16,6 +17,8 @@ from reportgen.model.doubts import Unsure
 from reportgen.model.letters import shown
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.records import Note
+from reportgen.model.say import Say
+from reportgen.model.say import say as make_say
 from reportgen.words import listed, plain, said, spoken, text
 
 __all__ = ["Failure"]
@@ -24,6 +27,8 @@ __all__ = ["Failure"]
 MOST_PROBLEMS = 20
 #: So many places and words of one cause.
 MOST_ALIKE = 3
+#: Messages that many rows share though each has figures of its own.
+_ALIKE = ("intake.same", "intake.two_ways", "intake.no_lift", "intake.alone")
 #: What is told of while one page is written: messages `cli.stage.NAME`.
 STAGES = ("reading", "computing", "drawing")
 _watching: list[Callable[[str], None]] = []
@@ -98,8 +103,37 @@ def guide(problem: Problem) -> str:
     return next((section for words, section in ways if words in whole), text(f"intake.guide.{other}"))
 
 
+def _core(problem: Problem) -> Say:
+    """The message without the word that may have been meant."""
+    near = problem.message.key == "intake.near"
+    inner = problem.message.value("message") if near else problem.message
+    return inner if isinstance(inner, Say) else problem.message
+
+
+def _of_a_mark(problem: Problem) -> bool:
+    """Whether two readings are those of a set, not of a day: each is told by itself."""
+    core = _core(problem)
+    return core.key == "intake.two_ways" and not isinstance(core.value("one"), dt.date)
+
+
+def _together(alike: list[Problem], few: str) -> str:
+    """One message for problems that differ in more than what stood there; "" where they don't."""
+    core = _core(alike[0])
+    if len(alike) == 1 or core.key not in _ALIKE or _of_a_mark(alike[0]) or len({*map(_core, alike)}) == 1:
+        return ""
+    name = core.key.removeprefix("intake.")
+    if name == "no_lift":
+        cores = [_core(one) for one in alike]
+        paste = "".join(f"\n    {one.value('line')}" for one in cores)
+        rows = sum(n for one in cores if isinstance(n := one.value("n"), int))
+        return text(f"cli.problem.alike.{name}", words=len(alike), rows=rows, paste=paste)
+    return said(make_say(f"cli.problem.alike.{name}", **{**dict(core.values), "few": few}))
+
+
 def _cause(problem: Problem) -> object:
     """What problems that can be told in one line share: everything but the line and what stood there."""
+    if _core(problem).key in _ALIKE and not _of_a_mark(problem):
+        return problem.file, problem.column, problem.level, _core(problem).key
     quoted = _quoted(problem)
     message = said(problem.message)
     message = message.replace(quoted, "''") if quoted else message
@@ -114,13 +148,17 @@ def _line(folder: str, alike: list[Problem]) -> str:
     if quoted and len(different) > 1:
         few, rest = ", ".join(different[:MOST_ALIKE]), len(different) - MOST_ALIKE
         message = message.replace(quoted, text("cli.problem.others", few=few, rest=rest) if rest > 0 else few)
-    message = shown(message)
-    if len(alike) > 1:
+    few = ", ".join(different[:MOST_ALIKE]) + (" …" if len(different) > MOST_ALIKE else "")
+    together = _together(alike, few)
+    # Lines to paste stand each on its own: what is in them was made safe word by word.
+    message = "\n".join(map(shown, together.split("\n"))) if together else shown(message)
+    if len(alike) > 1 and "\n" not in message:
         lines = ", ".join([*(str(one.line) for one in alike[:MOST_ALIKE]), *"…"[: len(alike) > MOST_ALIKE]])
         message = text("cli.problem.rows", many=len(alike), message=message, lines=lines)
     section = guide(first)
     if section:
-        message = text("cli.problem.guide", message=message, section=section)
+        first_line, *paste = message.split("\n")
+        message = "\n".join([text("cli.problem.guide", message=first_line, section=section), *paste])
     return _marked(f"{shown(folder)}/{shown(first.place)}", first.level, message)
 
 

@@ -33,11 +33,13 @@ class Seen:
         looks: File or sheet, its layout, and what its headings were taken for.
         problems: Everything that could not be used or is odd.
         sets: The sets as understood, in the order of the log.
+        unit: lb where most rows of the log have their load in a column of pounds.
     """
 
     looks: tuple[tuple[str, Say, tuple[Say, ...]], ...]
     problems: tuple[Problem, ...]
     sets: pd.DataFrame
+    unit: Unit
 
 
 def place_of(file: Path) -> str | None:
@@ -88,6 +90,14 @@ def look(root: Path, unit: Unit = "kg") -> Seen:
     logs = once([part.reading for part in parts if part.kind is TRAINING])
     tables = [one.table for one in logs if len(one.table)]
     sets = pd.concat(tables, ignore_index=True) if tables else empty(SETS)
+    rows = [len(one) for part in parts if part.kind is TRAINING for one in (part.reading.sheet,)]
+    pounds = [
+        int(one.columns["lb"].filled.sum())
+        for part in parts
+        if part.kind is TRAINING
+        for one in (part.reading.sheet,)
+        if "lb" in one.columns
+    ]
     strangers = [problem for entry in folder.strangers for problem in entry.problems]
     return Seen(
         looks=tuple(
@@ -97,4 +107,5 @@ def look(root: Path, unit: Unit = "kg") -> Seen:
         ),
         problems=(*(problem for one in sheets for problem in sorted(one.problems)), *strangers),
         sets=sets.sort_values(["date", "file", "line", "part"], kind="stable", ignore_index=True),
+        unit="lb" if sum(pounds) * 2 > sum(rows) else "kg",
     )

@@ -19,26 +19,36 @@ from reportgen.trade.claims import claims, finding_near
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReviewDay:
-    """The day that the rows set; `alone` is a newest day too far after it to set it."""
+    """The day that the rows set; days after `before` lie too far beyond the others, None without."""
 
     day: dt.date | None
-    alone: dt.date | None = None
+    before: dt.date | None = None
 
 
 def review_day(readings: Iterable[Reading]) -> ReviewDay:
-    """The newest day of the used rows, unless it lies too far after the one before it.
+    """The newest day of the used rows that goes with the others.
 
-    The rule is applied once: the day before the lone one sets the review day however far it lies from others.
+    One newest day too far after the one before it doesn't set the review day, nor do a few a year beyond the
+    rest, nor days that go on where the others end but for the year, nor a part of the log years beyond it:
+    these are slips in a year. Who is back after a long break soon has more days, or another gap.
     """
     days = _every([one.table["date"].to_numpy() for one in readings])
     if not len(days):
         return ReviewDay(day=None)
-    newest = _day(days[-1])
-    if len(days) > 1:
-        before = _day(days[-2])
-        if (newest - before).days > load().value("odd_newest_days"):
-            return ReviewDay(day=before, alone=newest)
-    return ReviewDay(day=newest)
+    gaps = np.diff(days.astype("datetime64[D]").astype(np.int64)).astype(np.float64)
+    behind = len(days) - 1 - np.arange(len(gaps))  # so many days lie after each gap
+    rule = load().value
+    far = (gaps > rule("odd_newest_days")) & (behind == 1)
+    few = behind <= np.minimum(rule("odd_year_few"), rule("odd_years_share") * len(days))
+    on = (gaps + rule("odd_year_near")) % 365.25 <= 2 * rule(
+        "odd_year_near"
+    )  # with another year it would simply go on
+    far |= (gaps > rule("odd_year_days")) & (few | (on & (behind <= rule("odd_years_share") * len(days))))
+    far |= (gaps > rule("odd_years_days")) & (behind <= rule("odd_years_share") * len(days))
+    if not far.any():
+        return ReviewDay(day=_day(days[-1]))
+    before = _day(days[int(np.argmax(far))])
+    return ReviewDay(day=before, before=before)
 
 
 def _every(days: Sequence[NDArray[np.datetime64]]) -> NDArray[np.datetime64]:
@@ -51,17 +61,19 @@ def _day(moment: np.datetime64) -> dt.date:
     return day
 
 
-def mark_days(reading: Reading, as_of: dt.date, review: ReviewDay) -> None:
-    """Report used rows after the review day; those of a lone newest day with their own reason."""
+def mark_days(reading: Reading, as_of: dt.date, review: ReviewDay | None) -> None:
+    """Report used rows after the review day; those too far beyond the others with their own reason."""
     days = reading.table["date"].to_numpy()
     column = reading.sheet.column("date")
     late = days > np.datetime64(as_of, "s")
     lone = np.zeros(len(days), dtype=np.bool_)
-    if review.alone is not None and review.day is not None:
-        lone = late & (days == np.datetime64(review.alone, "s"))
-        rows = np.unique(reading.rows[lone])
-        said = say("intake.alone", n=(review.alone - review.day).days, day=review.day.isoformat())
-        reading.sheet.odd(rows, column, Fault(expect("near_day"), said=said))
+    if review is not None and review.before is not None:
+        lone = late
+        for day in np.unique(days[lone]):
+            rows = np.unique(reading.rows[days == day])
+            apart = (_day(day) - review.before).days
+            said = say("intake.alone", n=apart, day=review.before.isoformat())
+            reading.sheet.odd(rows, column, Fault(expect("near_day"), said=said))
     rows = np.unique(reading.rows[late & ~lone])
     today = as_of.isoformat()
     fault = Fault(expect("by_then", day=today), said=say("intake.ahead", day=today))

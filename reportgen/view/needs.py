@@ -167,6 +167,10 @@ def _finding(reader: Reader, need: Need, known: frozenset[str]) -> Finding:
     )
 
 
+#: From here on hundredths of a weight say nothing.
+_WHOLE: Final = 10
+
+
 def _weighed(need: Need) -> tuple[tuple[Phrase, str, str], ...]:
     """What the chance is made of, so that every number of the ranking can be opened."""
     if not need.weights:
@@ -177,7 +181,7 @@ def _weighed(need: Need) -> tuple[tuple[Phrase, str, str], ...]:
             f"needs.page.weight{'_seen' if one.seen else ''}",
             source=say(f"needs.page.source.{one.source}"),
             seen=one.seen,
-            times=one.times,
+            times=one.times if one.times < _WHOLE else round(one.times),
         )
         for one in rest
     )

@@ -6,6 +6,7 @@ from typing import Any, Final
 
 import pandas as pd
 
+from reportgen.model import doubts
 from reportgen.model.facts import CurrentFact
 from reportgen.view import ability, head, pieces, trend
 from reportgen.view.options import CalendarWeights, RunningBest
@@ -174,8 +175,10 @@ def running_best(reader: Reader) -> Figure | Paragraph:
 
 
 def _rise(reader: Reader) -> Iterator[Phrase]:
-    """How far each best rose, or since when it has stood."""
+    """How far each best rose, or since when it has stood; nothing of a lift whose figures are not sure."""
     for lift, rows in reader.dossier.tables.running_best.groupby("lift", sort=True):
+        if any(doubts.of_figures(one, (str(lift),)) for one in reader.facts.unsure):
+            continue
         start, end = _first_known(rows, reader), rows.iloc[-1]
         gained = end["kg"] - start["kg"]
         still = (reader.facts.as_of - as_day(end["date"])).days

@@ -2,6 +2,7 @@
 
 import datetime as dt
 import math
+import re
 from collections.abc import Iterable
 from typing import Final, Literal
 
@@ -17,6 +18,7 @@ MINUS: Final = "\N{MINUS SIGN}"
 _GROUPED: Final = 10_000
 #: From here on a weight is a sum of loads, and tenths of it say nothing.
 _SUM: Final = 1000
+_FILE: Final = re.compile(r"[^\s,]*\w\.(?:csv|toml|md|txt|xlsx?|ods|tsv)\b")
 
 
 def number(value: float, decimals: int = 1, *, sign: bool = False) -> str:
@@ -207,8 +209,8 @@ def listing(words: Iterable[str], last: str = "and") -> str:
 
 
 def sentence(words: str) -> str:
-    """The same words with a capital first letter."""
-    return words[:1].upper() + words[1:]
+    """The same words with a capital first letter, but where they begin with the name of a file."""
+    return words if _FILE.match(words) else words[:1].upper() + words[1:]
 
 
 def lines(numbers: Iterable[int]) -> str:

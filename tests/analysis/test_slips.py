@@ -54,7 +54,8 @@ def test_what_every_doubt_names_is_let_through_when_it_is_confirmed(kind: str, s
         places = [place for one in found for place in (one.place, *(f"{one.file}:{n}" for n in one.lines))]
         confirmed = (*read.lifter.confirmed, *places)
         read = replace(read, lifter=replace(read.lifter, confirmed=confirmed))
-    assert not [one for one in slips.read(read, load()) if one.stops]
+    # What nobody has ever lifted stands by no confirmation.
+    assert {one.reason for one in slips.read(read, load()) if one.stops} <= {"beyond"}
 
 
 @pytest.mark.parametrize(

@@ -66,8 +66,8 @@ def test_a_year_of_53_weeks_has_53_rows_and_its_mean_divides_by_them(tmp_path: P
 def test_a_date_far_ahead_is_told_and_does_not_set_the_review_day(tmp_path: Path) -> None:
     intake = read(tmp_path / "a", HEAD + "2026-03-01,snatch,50,2\n2062-03-03,snatch,52,1\n")
     assert messages(intake) == [
-        "3: '2062-03-03' comes 13\N{NARROW NO-BREAK SPACE}151 days after the day before it (2026-03-01);"
-        " it does not set the review day"
+        "3: '2062-03-03' comes 13\N{NARROW NO-BREAK SPACE}151 days after the last day"
+        " that goes with the others (2026-03-01); it does not set the review day"
     ]
     found = facts(intake)
     assert found.as_of == dt.date(2026, 3, 1)
@@ -239,3 +239,24 @@ def test_pain_that_nobody_has_settled_yet_breaks_no_proposal(tmp_path: Path) -> 
     found = facts(read(tmp_path / "a", files.pop("training"), toml, **files))
     assert found.block is not None
     assert "ankles" not in {dose.area for dose in found.block.flexibility}
+
+
+@pytest.mark.parametrize(
+    ("late", "review"),
+    [
+        (("2062-03-03", "2062-04-20"), "2026-06-08"),  # two slips a month apart
+        (("2036-06-10", "2062-06-12", "2062-06-14", "2063-01-01"), "2026-06-08"),
+        (("2027-06-10", "2027-06-12", "2027-06-14", "2027-06-16"), "2026-06-08"),  # goes on but for the year
+        (("2027-09-20", "2027-09-22", "2027-09-24", "2027-09-27"), "2027-09-27"),  # back after a long break
+        (("2026-09-20", "2026-09-22"), "2026-09-22"),
+    ],
+)
+def test_days_whose_year_looks_like_a_slip_do_not_set_the_review_day_and_are_told_by_line(
+    late: tuple[str, ...], review: str, tmp_path: Path
+) -> None:
+    days = [(dt.date(2026, 1, 5) + dt.timedelta(days=7 * n)).isoformat() for n in range(23)]
+    intake = read(tmp_path / "a", HEAD + "".join(f"{day},snatch,50,2\n" for day in (*days, *late)))
+    assert intake.records is not None
+    assert intake.records.as_of.isoformat() == review
+    told = [line for line in messages(intake) if "does not set the review day" in line]
+    assert len(told) == (0 if review == late[-1] else len(late))

@@ -143,7 +143,9 @@ def settle(given: Given, finding: str, filled: Values, *, loads: bool = True, pa
     section = f"{part}_lighter" if lighter and finding in claims().lighter else part
     asked = say(f"needs.{section}.{finding}", **filled)
     pain = given.facts.pain
-    hurting = tuple(dict.fromkeys(place.place for place in pain.places if place.open)) if pain else ()
+    still = tuple(dict.fromkeys(place.place for place in pain.places if place.open)) if pain else ()
+    # "left shoulder" says what "shoulder" says, too.
+    hurting = tuple(one for one in still if not any({*one.split()} < {*more.split()} for more in still))
     unread = tuple(doubts.where(one) for one in given.facts.unsure if EVERYTHING in one.stops)
     if not loads or not (hurting or unread):
         return asked
