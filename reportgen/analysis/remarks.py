@@ -60,7 +60,12 @@ def _free(records: Records, trade: Trade) -> Iterator[Unsure]:
     first = records.as_of - dt.timedelta(days=int(trade.value("remark_days")))
     remarked = known(records, records.sets, "date")
     recent = remarked.loc[(remarked["remark"] != "") & (remarked["date"] >= stamp(first))]
-    texts = [(row, str(row["remark"]), "") for row in cells(recent.drop_duplicates(["file", "line"]))]
+    aside = records.sets_unread
+    # A row without a day that can be read may be of today.
+    aside = aside.assign(lift="", date=aside["date"].fillna(stamp(records.as_of)))
+    aside = aside.loc[(aside["remark"] != "") & aside["date"].between(stamp(first), stamp(records.as_of))]
+    said = (*cells(recent.drop_duplicates(["file", "line"])), *cells(aside))
+    texts = [(row, str(row["remark"]), "") for row in said]
     texts += [
         (
             {"file": one.file, "line": 0, "date": stamp(one.date), "lift": ""},

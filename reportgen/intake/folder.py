@@ -100,7 +100,11 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
         sources=tuple(folder.sources),
         asked=as_of is not None,
         **tables,
-        **{f"{name}_unread": one for name in KEPT if (one := _unread(readings, name)) is not None},
+        **{
+            f"{part}_unread": one
+            for part, name in (("sets", "training"), *((name, name) for name in KEPT))
+            if (one := _unread(readings, name)) is not None
+        },
     )
     return Intake(records=records, ledger=every, fatal=())
 

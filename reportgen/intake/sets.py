@@ -1,5 +1,7 @@
 """training.csv and plan.csv: rows about sets, one table row a part of a complex."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from reportgen.intake.bounds import MOST_PARTS
@@ -7,7 +9,7 @@ from reportgen.intake.cells import Parsed, dates, each, floats, integers, loads,
 from reportgen.intake.messages import Fault, clipped, expect
 from reportgen.intake.outcomes import NO_COUNTS, NO_KINDS, counts, misses, outcomes
 from reportgen.intake.sheet import Codes, Sheet
-from reportgen.intake.tables import Manner, Reading, tabulate
+from reportgen.intake.tables import Manner, Reading, remarked, tabulate
 from reportgen.model.say import say
 from reportgen.model.tables import SETS
 from reportgen.trade import load
@@ -40,7 +42,8 @@ def sets(sheet: Sheet, manner: Manner) -> Reading:
     part = np.arange(len(rows)) - np.searchsorted(rows, rows)  # place among the parts of the same row
     at = done.starts[rows] + part
     zeros = np.zeros(len(rows), dtype=np.int64)
-    return tabulate(
+    beside = remarked(sheet, day, words["remark"])
+    made_of = tabulate(
         sheet,
         {
             "date": day[rows],
@@ -62,6 +65,7 @@ def sets(sheet: Sheet, manner: Manner) -> Reading:
         SETS,
         rows,
     )
+    return replace(made_of, unread=beside)
 
 
 def _flat(lifts: Parsed[tuple[str, ...]], rows: Codes, part: Codes) -> Parsed[str]:

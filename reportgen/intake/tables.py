@@ -145,6 +145,24 @@ def _unread(sheet: Sheet, values: Values, columns: Mapping[str, str]) -> pd.Data
     )
 
 
+def remarked(sheet: Sheet, day: object, remark: object) -> pd.DataFrame:
+    """What was said in the rows of sets that were set aside, with the cell for which they were: a remark with
+    a comma in it has a cell too many.
+    """
+    use = np.flatnonzero(sheet.aside)
+    of = {"date": day, "remark": remark}
+    made = pd.DataFrame(
+        {name: _cell(sheet, of.get(name), (name, kind), use, use) for name, kind in model.SETS_UNREAD.items()}
+    )
+    told = {one.line: one.found for one in sheet.problems if one.level == "error" and one.found}
+    made["remark"] += pd.Series([f". {told.get(line, '')}" for line in made["line"]], dtype="str")
+    lost = sorted(told.keys() - set(sheet.lines.tolist()))
+    if not lost:
+        return made
+    more = _nothing_read(sheet.file, lost, model.SETS_UNREAD).assign(remark=[told[line] for line in lost])
+    return pd.concat([made, more.astype(made.dtypes)], ignore_index=True)
+
+
 def _nothing_read(file: str, lines: list[int], columns: Mapping[str, str]) -> pd.DataFrame:
     """Rows of which only the place is known."""
     holes = {"str": "", "float64": np.nan, "datetime64[s]": np.datetime64("NaT", "s")}

@@ -72,6 +72,7 @@ class Records:
     ledger: tuple[FileLedger, ...] = ()
     sources: tuple[Source, ...] = ()
     # Rows set aside.
+    sets_unread: pd.DataFrame = field(default_factory=lambda: tables.empty(tables.SETS_UNREAD))
     pain_unread: pd.DataFrame = field(default_factory=lambda: tables.empty(tables.PAIN_UNREAD))
     away_unread: pd.DataFrame = field(default_factory=lambda: tables.empty(tables.AWAY_UNREAD))
     asked: bool = False  # the review day was asked for: rows after it were not known then

@@ -83,6 +83,9 @@ PAIN: Final = {
 #: Rows of pain.csv that were set aside: what could be read, the columns that could not, and what stood there.
 PAIN_UNREAD: Final = PAIN | {"wrong": "str", "found": "str"}  # wrong: joined by ","; "*" = the whole row
 
+#: What was said beside a set that was set aside: an injury is heard there as well.
+SETS_UNREAD: Final = {"date": "datetime64[s]", "remark": "str", "file": "str", "line": "int64"}
+
 AWAY: Final = {
     "from": "datetime64[s]",
     "to": "datetime64[s]",
@@ -109,6 +112,7 @@ DECISIONS: Final = {
 TABLES: Final = {
     **{"bodymass": BODYMASS, "screening": SCREENING, "technique": TECHNIQUE, "mobility": MOBILITY},
     **{"pain": PAIN, "pain_unread": PAIN_UNREAD, "away": AWAY, "away_unread": AWAY_UNREAD},
+    "sets_unread": SETS_UNREAD,
     "decisions": DECISIONS,
 }
 

@@ -18,7 +18,9 @@ def section(reader: Reader) -> Section | None:
     known = reader.facts.exposure
     if known is None:
         return None
-    blocks = (strips(reader, known), *exposure.questions(known), *load.months(reader))
+    none = known.weeks and exposure.bars(known.weeks).empty and not load.stacked(reader).empty
+    untested = (_untested(reader, known),) if none else ()
+    blocks = (*untested, strips(reader, known), *exposure.questions(known), *load.months(reader))
     return pieces.section("exposure.section", "exposure", blocks, lifts=reader.lifts)
 
 
@@ -30,7 +32,7 @@ def strips(reader: Reader, known: ExposureFact) -> Figure | Paragraph:
     sessions, gaps = exposure.bars(weeks), exposure.gaps(weeks)
     loads = load.stacked(reader)
     if sessions.empty and gaps.empty and loads.empty:
-        return pieces.paragraph("exposure.none.sessions", lifts=reader.lifts, weeks=len(weeks))
+        return _untested(reader, known)
     chases = load.chases(reader)
     compared = load.compared(weeks) + ([phrase("load.weeks.chases")] if len(chases) else [])
     return pieces.figure(
@@ -51,6 +53,10 @@ def strips(reader: Reader, known: ExposureFact) -> Figure | Paragraph:
         sentence=together((*exposure.said(reader, known), *compared)),
         unit=reader.unit,
     )
+
+
+def _untested(reader: Reader, known: ExposureFact) -> Paragraph:
+    return pieces.paragraph("exposure.none.sessions", lifts=reader.lifts, weeks=len(known.weeks))
 
 
 def _tries(reader: Reader) -> pd.DataFrame:

@@ -56,6 +56,17 @@ def log(remark: str, day: str = "2026-03-04") -> str:
     return "\n".join([rows[0] + "remark", *rows[1:], f'{day},snatch,70,1,1,1,"{remark}"']) + "\n"
 
 
+@pytest.mark.parametrize(
+    "row", ['2026-03-04,snatch,7o,1,1,1,"felt a pop"', "2026-03-04,snatch,70,1,1,1,missed, knee popped"]
+)
+def test_an_injury_is_heard_beside_a_set_that_is_set_aside_as_well(tmp_path: Path, row: str) -> None:
+    rows = [line + "," for line in LOG.splitlines()]
+    text = "\n".join([rows[0] + "remark", *rows[1:], row]) + "\n"
+    block = proposed(facts(tmp_path / "runa", Odd(files={"training.csv": text})))
+    assert not block.weeks
+    assert "pop" in as_json(block.reason)
+
+
 @pytest.mark.parametrize("words", GRAVE)
 def test_words_of_an_injury_under_a_harmless_kind_stop_everything_and_are_let_through_by_their_row(
     words: str, tmp_path: Path

@@ -173,7 +173,7 @@ def test_progress_and_review_say_the_same_of_goal_first_need_and_test_day(case: 
     ("chance", "rare", "by", "words"),
     [
         (0.31, False, True, "about 31 % by then"),
-        (0.02, True, True, "not at this rate: about 2 % by then"),
+        (0.02, True, True, "not at this rate: 2 % by then"),
         (None, None, True, ""),
         (None, None, False, "between Jan 2027 and Jun 2027"),
     ],

@@ -71,8 +71,9 @@ def test_the_page_is_silent_on_what_was_not_computed() -> None:
     assert "expressed" not in {f.id for f in figures(BARE)}
 
 
-def test_a_bare_log_gives_ten_figures_at_least() -> None:
-    assert len(figures(BARE)) >= 10
+def test_a_bare_log_gives_eight_figures_at_least() -> None:
+    """Sessions, load, tries near the limit and tapers are one."""
+    assert len(figures(BARE)) >= 8
 
 
 def test_every_figure_has_a_sentence_a_summary_and_a_captioned_table() -> None:

@@ -43,7 +43,7 @@ def test_the_strip_has_a_mark_a_week_of_two_years_and_a_quarter_before(page: Pag
 
 
 def test_the_load_has_a_bar_a_week_of_the_newest_and_a_quarter_s_mean_week_before(page: Page) -> None:
-    bars = figure(page, "load-weeks").data["bars"]
+    bars = figure(page, "exposure-weeks").data["loads"]
     starts = bars.drop_duplicates("start")
     means = starts["reading"].str.contains("each on average")
     assert (~means).sum() == load.RECENT_BARS
@@ -65,7 +65,8 @@ def test_weeks_taken_together_keep_their_sum_and_empty_weeks_count_as_none() -> 
 
 
 def test_a_table_over_the_log_holds_the_newest_rows_and_says_so(page: Page) -> None:
-    table = figure(page, "load-weeks").table
+    every = [block for one in page.sections for block in (*one.blocks, *one.folded)]
+    table = next(block for block in every if isinstance(block, Table) and block.id == "load-months")
     assert len(table.rows) == pieces.MOST_ROWS
     assert table.rows[-1][0].text == ("Dec 2025",)
     assert table.note == ("The newest 40 of 96 rows.",)
