@@ -229,18 +229,22 @@ def _indicators(before: Json, now: Json, trade: Trade, *, known: bool) -> tuple[
 
 
 def _needs(before: Json, now: Json) -> NeedChanges | None:
-    """Needs that went, stayed and came; None where one side never ranked any."""
+    """Needs that went, stayed, came and became questions; None where one side never ranked any."""
     if before.get("needs") is None or now.get("needs") is None:
         return None
     then = {need["id"]: need for need in before["needs"]}
     today = {need["id"]: need for need in now["needs"]}
     came = {name: could_find(before, need) for name, need in today.items() if name not in then}
-    gone = {name: could_find(now, need) for name, need in then.items() if name not in today}
+    # A finding that is now only asked about is not gone.
+    asks = {one.get("id") for one in now.get("not_tested") or () if one.get("kind") == "question"}
+    asked = tuple(name for name in then if name not in today and name in asks)
+    gone = {name: could_find(now, need) for name, need in then.items() if name not in (*today, *asked)}
     return NeedChanges(
         gone=tuple(name for name, sure in gone.items() if sure),
         stayed=tuple(name for name in today if name in then),
         came=tuple(name for name, sure in came.items() if sure),
         unsure=tuple(name for name, sure in {**came, **gone}.items() if not sure),
+        asked=asked,
         first=next(iter(then), ""),
     )
 

@@ -29,6 +29,7 @@ class NeedChanges:
 
     Attributes:
         unsure: On one side only, and the other one held nothing of what they rest on.
+        asked: No need any more, and still a question.
         first: The first need of that day; "" without one.
     """
 
@@ -36,6 +37,7 @@ class NeedChanges:
     stayed: tuple[str, ...]
     came: tuple[str, ...]
     unsure: tuple[str, ...] = ()
+    asked: tuple[str, ...] = ()
     first: str = ""
 
 

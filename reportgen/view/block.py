@@ -157,7 +157,7 @@ def _grid(block: BlockFact) -> Table:
         cells = (said(rows[key].get(number, ())) for number in range(len(block.weeks)))
         found.append((day, said(phrase("block.grid.lift", lift=lift, serves=serves)), *cells))
     if any(week.load_share is not None for week in block.weeks):
-        shares = (words("" if w.load_share is None else numbers.share(w.load_share)) for w in block.weeks)
+        shares = (words("" if w.load_share is None else numbers.part(w.load_share)) for w in block.weeks)
         found.append((words(text("block.grid.all")), words(text("block.grid.load")), *shares))
     heads = (
         text("block.grid.week", n=nth, kind=text(f"block.week.{week.kind}"), date=_short(week.start))

@@ -145,12 +145,16 @@ def _word(key: str, otherwise: str) -> str:
 
 
 def _needs(changes: Changes) -> list[Say]:
-    """Findings that came, stayed and went, by name: what they say stands in the list of findings."""
+    """Findings that came, stayed and went, by name; what became of the first one is told above them."""
     found = changes.needs
     if found is None:
         return []
-    told = (("came", found.came), ("stayed", found.stayed), ("gone", found.gone), ("unsure", found.unsure))
-    return [say(f"changed.needs.{how}", names=tuple(map(called, ids))) for how, ids in told if ids]
+    told = found.first if changes.retest is not None else ""
+    listed = {
+        how: [called(one) for one in getattr(found, how) if one != told]
+        for how in ("came", "stayed", "asked", "gone", "unsure")
+    }
+    return [say(f"changed.needs.{how}", names=tuple(names)) for how, names in listed.items() if names]
 
 
 def _positions(rows: tuple[PositionChange, ...]) -> tuple[Block, ...]:

@@ -121,9 +121,10 @@ def compared(weeks: tuple[WeekFact, ...]) -> list[Phrase]:
     recent = [w.tonnage_kg for w in weeks[-RECENT:]]
     before = [w.tonnage_kg for w in weeks[-RECENT - BEFORE : -RECENT]]
     if before and np.mean(before) > 0:
-        off = float(np.mean(recent) / np.mean(before) - 1)
-        key = f"load.weeks.{'above' if off > 0 else 'below'}"
-        said.append(phrase(key, recent=RECENT, before=BEFORE, off_share=abs(off)))
+        now_kg, then_kg = (float(round(np.mean(kg))) for kg in (recent, before))
+        said.append(
+            phrase("load.weeks.compared", recent=RECENT, before=BEFORE, now_kg=now_kg, then_kg=then_kg)
+        )
     return said
 
 

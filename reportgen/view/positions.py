@@ -129,7 +129,9 @@ def _item_table(reader: Reader, items: tuple[ScreeningItem, ...], address: str, 
             ""
             if item.norm is None
             else text(
-                "positions.reading.norm_from", norm=_value(item.norm, item.unit), source=item.norm_source
+                "positions.reading.norm_from",
+                norm=_value(item.norm, item.unit),
+                source=reader.trade.sources[item.norm_source].citation,
             ),
             words(_state(reader, item), "missed" if item.reached is False else ""),
             _value(item.earlier, item.unit, item.earlier_grade),

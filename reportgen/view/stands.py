@@ -144,6 +144,8 @@ def running_best(reader: Reader) -> Figure | Paragraph:
     ]
     lifts = tuple(sorted(set(best["lift"])))
     sentence = together((*_rise(reader), ability.sentence(reader)))
+    drawn = (("attempts", attempts), ("tests", tests))
+    marks = tuple(say(f"stands.best.{key}", n=len(table)) for key, table in drawn if len(table))
     return pieces.figure(
         "stands.best",
         "running-best",
@@ -169,8 +171,7 @@ def running_best(reader: Reader) -> Figure | Paragraph:
         told=together((sentence, ability.told(reader, "stands.ordinary.summary"))),
         first=first,
         last=now,
-        tests=len(tests),
-        attempts=len(attempts),
+        marked=say("stands.best.marked", marks=marks) if marks else "",
     )
 
 

@@ -118,6 +118,11 @@ def whole(phrase: str) -> str:
     return phrase.replace(" ", "\N{NO-BREAK SPACE}")
 
 
+def part(whole: float) -> str:
+    """A part of a load in whole per cent, as a load is rounded: 0.996 becomes "100 %"."""
+    return f"{round(whole * 100)} %"
+
+
 def percent(part: float) -> str:
     """A small share with a decimal: 0.0357 becomes "3.6 %"."""
     return f"{number(part * 100)} %"

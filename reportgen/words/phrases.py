@@ -213,6 +213,7 @@ _WAYS: Final[dict[str, Callable[[Filled], Phrase]]] = {
     "signed": lambda value: (numbers.number(_number(value), sign=True),),
     "whole": lambda value: (numbers.number(_number(value), 0),),
     "share": lambda value: (numbers.share(_number(value)),),
+    "part": lambda value: (numbers.part(_number(value)),),
     "percent": lambda value: (numbers.percent(_number(value)),),
     "in_ten": lambda value: (numbers.in_ten(_number(value)),),
     "change": lambda value: (numbers.change(_number(value)),),

@@ -60,6 +60,17 @@ def test_needs_that_went_stayed_and_came_are_told_apart_and_unknown_ones_are_not
     assert compare(data | {"needs": None}, now).needs is None
 
 
+def test_a_need_that_became_a_question_is_neither_gone_nor_still_there() -> None:
+    data = json_facts(row("2026-01-05", "snatch", 50))
+    now = data | {
+        "needs": [],
+        "not_tested": [{"id": "a", "kind": "question"}, {"id": "b", "kind": "not tested"}],
+    }
+    needs = compare(data | {"needs": [{"id": "a"}, {"id": "b"}]}, now).needs
+    assert needs is not None
+    assert (needs.asked, needs.gone, needs.stayed) == (("a",), ("b",), ())
+
+
 def reading(latest: float, date: str, conditions: str = "") -> dict[str, Any]:
     item = {
         "item": "knee to wall", "side": "left", "kind": "flexibility", "latest": latest, "latest_date": date,

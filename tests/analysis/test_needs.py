@@ -14,9 +14,9 @@ import pandas as pd
 import pytest
 
 from reportgen import intake, trade
-from reportgen.analysis import block, dossier
+from reportgen.analysis import bests, block, dossier, needs
 from reportgen.model.facts import Facts
-from reportgen.model.findings import Evidence
+from reportgen.model.findings import Evidence, Need
 from reportgen.model.records import Records
 from reportgen.words import plain, spoken
 from tests import kept
@@ -382,3 +382,27 @@ def test_what_came_before_pain_that_came_back_is_told_as_so_many_of_so_many_time
     told = {one.sign: (one.times, one.of) for one in episodes[-1].alike}
     assert told["more load"] == (3, 3)
     assert "push press" in episodes[0].before.new_lifts
+
+
+def test_a_figure_that_the_lifter_outdoes_is_never_short_with_high_confidence_and_speaks_of_the_goal() -> (
+    None
+):
+    made = kept.dossier("weak_pull")
+    figure = next(one for one in made.facts.indicators or () if one.id == "power_snatch")
+    assert figure.supports_high_kg is not None
+    scored = bests.scoring(made.tables.sets, made.records.lifter.bests, pd.Timestamp(made.facts.as_of))
+
+    def of(present_kg: float) -> Need:
+        now = tuple(
+            replace(one, kg=present_kg) if one.lift == "snatch" else one for one in made.facts.current
+        )
+        asked = needs.given(made.records, replace(made.facts, current=now), made.tables, scored, trade.load())
+        return next(one for one in needs.read(asked)[0] if one.id == "power_snatch_short")
+
+    held, outdone = of(figure.supports_high_kg - 1), of(figure.supports_high_kg + 1)
+    assert (held.confidence, outdone.confidence) == ("high", "fair")
+    assert "is enough for" in plain(spoken(held.claim))
+    assert outdone.chance < held.chance
+    words = plain(spoken(outdone.claim))
+    assert "usually goes with" in words
+    assert "enough for" not in words

@@ -15,7 +15,8 @@ from reportgen.trade.claims import called
 from reportgen.view import build, head, spans, squad_line
 from reportgen.view.page import Figure, Finding, Page, Paragraph
 from reportgen.view.reader import Reader, plain
-from reportgen.words import Phrase, Weight, say, text
+from reportgen.words import Phrase, Weight, say, spoken, text
+from reportgen.words import plain as words
 from tests.kept import dossier
 from tests.view import sample
 from tests.view.reading import page_of, section
@@ -46,6 +47,37 @@ def test_the_head_names_the_weight_at_which_the_line_of_the_picture_ends(case: P
     for lift in set(best["lift"]) & {dossier(case).facts.goals[0].lift}:
         last = best.loc[best["lift"] == lift, "weight"].iloc[-1]
         assert pytest.approx(last, abs=0.01) in weights(page.head.present, *page.head.alerts)
+
+
+@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+def test_what_changed_says_one_thing_about_each_finding(case: Path) -> None:
+    now = dossier(case)
+    made = face.changed(now, now.facts.as_of - dt.timedelta(weeks=9))
+    changes = made.facts.changes
+    assert changes is not None
+    if changes.needs is None:
+        return
+    found = changes.needs
+    told = [*found.came, *found.stayed, *found.asked, *found.gone, *found.unsure]
+    assert len(told) == len(set(told))
+    asked = {one.id for one in made.facts.not_tested or () if one.kind == "question"}
+    assert not asked & set(found.gone)
+    page = build(made, load(), edition="progress")
+    said = section(page, "changed")
+    assert all(said.count(called(one)) <= 1 for one in told)
+
+
+@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+def test_what_is_watched_for_begins_with_the_checkpoint_of_the_first_need(case: Path) -> None:
+    facts = dossier(case).facts
+    kept = [need for need in facts.needs or () if need.decided != "dropped"]
+    points = facts.technique.checkpoints if facts.technique is not None else ()
+    graded = {one.checkpoint for one in points if one.latest != "good" and not one.accepted}
+    wanted = (
+        [name for link in kept[0].chain if (name := link.key.partition(":")[2]) in graded] if kept else []
+    )
+    if wanted and facts.block is not None and facts.block.watch:
+        assert words(spoken(facts.block.watch[0])).lower().startswith(wanted[0])
 
 
 @pytest.mark.parametrize(

@@ -46,6 +46,7 @@ def printed(template: str, values: dict[str, phrases.Filled], unit: str = "kg") 
         ("{kg} more", {"kg": 5}, "5 kg more"),
         ("{gain_kg:gain}", {"gain_kg": 2.5}, "+2.5 kg"),
         ("{share} made", {"share": 0.9996}, "over 99 % made"),
+        ("{share:part} of the load", {"share": 0.996}, "100 % of the load"),
         ("{made_rate}", {"made_rate": 0.744}, "74 %"),
         ("made {chance:in_ten}", {"chance": 0.9}, "made nine times in ten"),
         ("{rise:change}", {"rise": 0.0312}, "+3.1 %"),

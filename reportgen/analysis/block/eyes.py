@@ -33,14 +33,14 @@ def film(now: Setting, week: BlockWeek) -> tuple[Say, ...]:
 
 
 def watch(now: Setting, week: BlockWeek) -> tuple[Say, ...]:
-    """Checkpoints that are off, the longest first; the kind of most misses."""
+    """Checkpoints of the first need, then those that are off, the longest first; the kind of most misses."""
     found = [
         say(
             "block.watch.point", point=one.checkpoint, lift=one.lift or now.goal_lifts[0],
             cue=cue(one.checkpoint),
             **{"from": say("block.watch.from", kg=one.load_onset_kg) if one.load_onset_kg else ""},
         )
-        for one in off(now.facts)[: _MOST - 1]
+        for one in dict.fromkeys((*_needed(now), *off(now.facts)[: _MOST - 1]))
     ]  # fmt: skip
     kinds = lost(now.facts, now.goal_lifts, now.trade)
     if kinds:
@@ -48,6 +48,14 @@ def watch(now: Setting, week: BlockWeek) -> tuple[Say, ...]:
     if week.kind in ("work", "return", "light"):
         found.append(say(f"block.watch.{'makes' if found else 'start'}"))
     return tuple(found[:_MOST])
+
+
+def _needed(now: Setting) -> list[CheckpointFact]:
+    """The checkpoints that the first need rests on, as far as they are not good by now."""
+    seen = [link.key.partition(":")[2] for need in now.needs[:1] for link in need.chain]
+    points = now.facts.technique.checkpoints if now.facts.technique is not None else ()
+    found = [one for one in points if one.checkpoint in seen and one.latest != "good" and not one.accepted]
+    return sorted(found, key=lambda one: seen.index(one.checkpoint))
 
 
 def off(facts: Facts) -> list[CheckpointFact]:

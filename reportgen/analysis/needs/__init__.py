@@ -101,8 +101,8 @@ def _first_need(asked: Given, needs: tuple[Need, ...]) -> FirstNeed | None:
     shared = next((rows[row] for row in sorted(one.named.rows) if row in rows), None)
     return FirstNeed(
         id=one.finding,
-        confidence=telling.label(asked, one.chance),
-        claim=say(f"needs.claim.{one.finding}", **telling.values(one))
+        confidence=telling.label(asked, one),
+        claim=telling.claim(one)
         if shared is None
         else say("needs.second.shared", rank=shared.rank, called=called(shared.id)),
     )

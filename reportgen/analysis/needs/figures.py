@@ -66,7 +66,14 @@ def short(given: Given, fact: IndicatorFact) -> float | None:
     limit = _limit(given, fact) if shown else _implied(given, fact)
     size = -math.log(limit / (edge * target)) / given.value("figure_step")
     size *= 1.0 if shown else given.value("figure_near_part")
-    return max(-given.value("figure_most_against"), min(given.value("figure_most"), size))
+    most = given.value("figure_outdone_most" if outdone(given, fact) else "figure_most")
+    return max(-given.value("figure_most_against"), min(most, size))
+
+
+def outdone(given: Given, fact: IndicatorFact) -> bool:
+    """Whether the lifter already lifts more than a figure is usually enough for: they are efficient."""
+    present, most = given.present_kg(fact.goal_lift), fact.supports_high_kg
+    return present is not None and most is not None and present > most + given.value("edge_kg")
 
 
 def _edge(given: Given, fact: IndicatorFact) -> float | None:
@@ -145,6 +152,8 @@ def _sign(
         "goal_kg": given.targets.get(fact.goal_lift, 0.0),
         "shortfall_kg": max(0.0, (fact.low_kg or 0.0) - (fact.current_kg or 0.0)),
         "supports_kg": fact.supports_high_kg or fact.supports_low_kg or 0.0,
+        "present_kg": given.present_kg(fact.goal_lift) or 0.0,
+        "outdone": outdone(given, fact),
         "date": fact.current_date or given.as_of,
         "present_share": fact.present_share or 0.0,
         "limit": say(f"needs.limits.{fact.limit or 'open'}"),

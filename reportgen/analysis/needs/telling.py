@@ -26,9 +26,20 @@ def values(one: Weighed) -> Values:
     return {**first.values, "items": tuple(dict.fromkeys(sign.name for sign in alike))}
 
 
-def label(given: Given, chance: float) -> str:
-    """What a chance is called; "" under the least that is a need."""
-    return next((name for name in _LABELS if chance >= given.value(f"need_{name}")), "")
+def outdone(one: Weighed) -> bool:
+    """Whether what names it is a short figure that the lifter outdoes."""
+    return one.named.key.startswith("short:") and bool(one.named.values["outdone"])
+
+
+def claim(one: Weighed) -> Say:
+    """What is found, in a sentence; a short figure that the lifter outdoes speaks of the goal only."""
+    return say(f"needs.claim.{'figure_outdone' if outdone(one) else one.finding}", **values(one))
+
+
+def label(given: Given, one: Weighed) -> str:
+    """What a chance is called; "" under the least that is a need. An outdone figure is never high."""
+    fits = [name for name in _LABELS if one.chance >= given.value(f"need_{name}")]
+    return "fair" if fits[:1] == ["high"] and outdone(one) else next(iter(fits), "")
 
 
 def needs(given: Given, found: Sequence[Weighed], signs: Sequence[Sign]) -> tuple[Need, ...]:
@@ -54,15 +65,15 @@ def _ordered(one: Weighed) -> list[Sign]:
 
 def _need(given: Given, one: Weighed, rank: int, pieces: tuple[Evidence, ...], signs: Sequence[Sign]) -> Need:
     finding = one.finding
-    claim = claims().findings[finding]
-    gap, confidence = given.facts.goals[0].gap_kg, label(given, one.chance)
+    shown = claims().findings[finding]
+    gap, confidence = given.facts.goals[0].gap_kg, label(given, one)
     return Need(
         rank=rank,
         area=one.cause.area,
         id=finding,
         kilos=one.kilos if one.kilos is None or gap is None else min(one.kilos, gap),
         confidence=confidence,  # type: ignore[arg-type]
-        claim=say(f"needs.claim.{finding}", **values(one)),
+        claim=claim(one),
         evidence=pieces,
         what_would_settle=settle(given, finding, values(one), loads=one.cause.area != "positions"),
         confidence_reason=say(f"needs.confidence.{confidence}"),
@@ -72,8 +83,8 @@ def _need(given: Given, one: Weighed, rank: int, pieces: tuple[Evidence, ...], s
         chain=tuple(
             Link(key=sign.key, text=sign.evidence[0].text) for sign in _ordered(one) if sign.evidence
         ),
-        figure=claim.figure,
-        caution=_caution(given, one, finding, caution=claim.caution),
+        figure=shown.figure,
+        caution=_caution(given, one, finding, caution=shown.caution),
         conflicts=_conflicts(one, signs),
         sources=len({part.source for part in one.parts if part.weight > 0 and part.signs}),
         decided=_decided(given, finding),
@@ -160,7 +171,7 @@ def question(given: Given, one: Weighed) -> NotTested:
     return NotTested(
         id=finding,
         kind="question",
-        claim=say(f"needs.claim.{finding}", **values(one)),
+        claim=claim(one),
         chance=one.chance,
         what_would_settle=settle(given, finding, values(one), loads=one.cause.area != "positions"),
         evidence=tuple(piece for sign in _ordered(one) for piece in sign.evidence),
