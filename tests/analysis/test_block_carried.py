@@ -170,6 +170,38 @@ def test_each_session_of_the_taper_lies_below_the_one_of_the_week_before(seed: i
         assert all(kg <= heaviest[lift] for lift, kg in late.items()), (seed, date)
 
 
+@pytest.mark.parametrize("seed", LIFTERS)
+def test_from_where_the_taper_begins_no_single_is_heavier_and_a_week_of_taper_holds_no_day_before_it(
+    seed: int,
+) -> None:
+    one = story(seed)
+    if one.block.taper is None:
+        return
+    heaviest: dict[str, float] = {}
+    for week in one.block.weeks:
+        over = [x for s in week.sessions for x in lines(s) if x.role == "single"]
+        if week.kind in ("work_taper", "taper"):
+            assert all((x.kg or 0.0) <= heaviest.get(x.lift, x.kg or 0.0) for x in over), (seed, week.start)
+        if week.kind == "work_taper":
+            assert week.sessions[0].date < one.block.taper.start <= week.sessions[-1].date
+        elif week.kind == "taper" and week is not one.block.weeks[-1]:
+            assert all(session.date >= one.block.taper.start for session in week.sessions)
+        heaviest |= {x.lift: max(x.kg or 0.0, heaviest.get(x.lift, 0.0)) for x in over}
+
+
+@pytest.mark.parametrize("seed", LIFTERS)
+def test_the_last_two_days_before_a_test_hold_a_few_light_singles_or_nothing(seed: int) -> None:
+    one = story(seed)
+    for week in one.block.weeks if one.block.test_day is not None else ():
+        for session in week.sessions:
+            if (one.block.test_day - session.date).days <= 2:
+                every = list(lines(session))
+                assert sum(x.sets for x in every) <= 3 * len(
+                    {x.lift for x in every} & {"snatch", "clean and jerk"}
+                )
+                assert all(x.reps == "1" and (x.share or 1.0) <= 0.85 for x in every), (seed, session.date)
+
+
 def able(one: Story) -> dict[str, Ability]:
     tables, facts = one.dossier.tables, one.facts
     found = outlook.read(one.dossier.records, tables.sets, facts.test_days, facts.goals[0], TRADE)
