@@ -112,7 +112,7 @@ def _raised(setting: Setting, groups: dict[str, float]) -> dict[str, float]:
     """The groups with a step more of what a need raises; what that is over the whole the others give."""
     value = setting.trade.value
     whole = sum(groups.values())
-    more = {name: kg * (1 + value("raised_step")) for name, kg in groups.items() if name in setting.raised}
+    more = {name: kg * (1 + setting.raised_step) for name, kg in groups.items() if name in setting.raised}
     rest = sum(kg for name, kg in groups.items() if name not in more)
     over = sum(more.values()) + rest - whole * (1 + value("work_over"))
     less = max(0.0, 1 - max(0.0, over) / rest) if rest else 1.0
@@ -140,6 +140,7 @@ def _aim(setting: Setting, index: int, kind: str, share: float, recent: list[Vol
         held=_held(setting, index),
         raised=frozenset(setting.raised) if kind in ("work", "taper") else frozenset(),
         light=kind == "light",
+        modest=setting.modest,
     )
     return aim, bound.tonnage_kg < whole * (1 - value("work_over"))
 

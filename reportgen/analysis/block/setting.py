@@ -68,6 +68,16 @@ class Setting:
         """Heavy days close together are a finding, or just happened."""
         return chased(self.facts, self.trade)
 
+    @property
+    def modest(self) -> bool:
+        """Technique comes before load: for the young, and where nothing heavy may be asked."""
+        return self.trust.young or not self.trust.heavy
+
+    @property
+    def raised_step(self) -> float:
+        """How much more than before a group holds that a need raises (a share)."""
+        return self.trade.value(f"raised_step{'_young' if self.modest else ''}")
+
     def need(self, *ids: str, area: str = "", otherwise: str) -> str:
         """The id of the first need of these ids or this area; else a standing purpose."""
         return next((need.id for need in self.needs if need.id in ids or need.area == area), otherwise)
