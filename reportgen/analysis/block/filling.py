@@ -20,7 +20,7 @@ _UP = ("single", "way up")
 #: Groups of usual work that is not the goal's lift, nor what stands beside it by a need.
 _USUAL = ("pull", "back squat", "front squat", "overhead", "press", "back")
 #: What has its place before anything grows, in this order; () stands for lines up to the weight `_FIRST`.
-_BEGIN: tuple[tuple[str, ...], ...] = (("single",), ("squat", "pull"), (), ("other",))
+_BEGIN: tuple[tuple[str, ...], ...] = (("single", "way up"), ("other",), ("squat", "pull"), ())
 _FIRST = 1
 
 

@@ -133,7 +133,7 @@ def _less(setting: Setting, days: Diary, day: dt.date, lines: Filled, cut: float
 
 
 def _rehearsal(setting: Setting, day: dt.date, lines: Filled) -> Filled:
-    """Where nothing of a session is left so late: some light singles of the goal's lifts, under what it held."""
+    """Where nothing of a session is left so late: light singles of the goal's lifts, under what it held."""
     low, high = setting.trade.value("full_easy_high"), setting.trade.value("opener_rehearsal")
     found: Filled = []
     for lift in setting.lifts:

@@ -216,7 +216,13 @@ def _derivative(setting: Setting, day: Day) -> list[Wanted]:
     need = setting.needs[0].id if setting.needs and one.need else "full_lift"
     low, high = _between(setting, "derivative", day)
     # Triples while the loads are light, as in the full session of volume.
-    longer = len(one.parts) == 1 and day.progress < 1 / 2 and day.kind == "work" and not day.lightened
+    longer = (
+        len(one.parts) == 1
+        and not one.variant
+        and day.progress < 1 / 2
+        and day.kind == "work"
+        and not day.lightened
+    )
     reps = tuple(int(reps) + longer for reps in one.reps.split("+"))
     found = [
         Wanted(
@@ -248,7 +254,7 @@ def _further(setting: Setting, day: Day) -> list[Wanted]:
         return [_wanted(setting, mine[0].lift, reps, (3, 6), share, "derivative", "derivative", serves)]
     goal = setting.lifts[0] if setting.lifts else setting.goal_lifts[0]
     usual = choices().derivative(goal, (), setting.trust.banned)
-    if usual is None or set(usual.parts) & taken:
+    if usual is None or set(usual.parts) & taken or not setting.stand.done(usual.parts[0]):
         return []
     return [
         _wanted(
@@ -331,8 +337,12 @@ def beside(setting: Setting, diary: Diary, day: Day) -> list[Line]:
     for group in (*SQUATS, "pull", "overhead", "press", "back"):
         for one in setting.carried.group(group):
             wishes += _kept(setting, diary, light, Kept(usual=one, heavy=False, repetitions=0.0))
+    if setting.other:
+        easy = _between(setting, "full_easy", light)
+        wishes.append(_wanted(setting, setting.other, 1, (2, 4), easy, "other", "other",
+                              say("block.serves.other_part")))  # fmt: skip
     usual = choices().derivative(setting.goal_lifts[0], (), setting.trust.banned)
-    if usual is not None:
+    if usual is not None and setting.stand.done(usual.parts[0]):
         share = _between(setting, "full_easy", light)
         serves = say("block.serves.further")
         wishes.append(_wanted(setting, usual.parts[0], 2, (3, 6), share, "derivative", "derivative", serves))
