@@ -214,7 +214,8 @@ def _derivative(setting: Setting, day: Day) -> list[Wanted]:
     if one is None:
         return []
     need = setting.needs[0].id if setting.needs and one.need else "full_lift"
-    low, high = _between(setting, "derivative", day)
+    # Where no other part of the lift was ever done it is the full lift, held: an easy session of it.
+    low, high = _between(setting, "derivative" if one.need or not one.variant else "full_easy", day)
     # Triples while the loads are light, as in the full session of volume.
     longer = (
         len(one.parts) == 1
