@@ -78,6 +78,8 @@ def lines(setting: Setting, diary: Diary, day: Day) -> list[Line]:
 def _drawn(setting: Setting, day: Day, wishes: list[Wanted]) -> list[Line]:
     found = (line(setting, day.date, wish, cap(setting, wish, day.step)) for wish in wishes)
     drawn = [one for one in found if one is not None]
+    if not setting.modest:
+        return drawn
     # A ceiling may leave a lift's heaviest set no heavier than the others: then there is no such set.
     alike = {(one.parts, one.reps, one.kg, one.variant, one.aid): one for one in reversed(drawn)}
     return [one for one in drawn if any(one is first for first in alike.values())]
