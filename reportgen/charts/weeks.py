@@ -197,11 +197,12 @@ def block_loads(figure: Figure, palette: Palette) -> Drawn:
         scale=plain.scale(domain=[0, round(top, 2)], nice=False),
         axis=ground.upright(beside=45, values=[0, 0.25, 0.5, 0.75, 1], format="%", labelExpr=ground.PERCENT),
     )
-    shown = {kind: text(f"block.week.{kind}") for kind in ("before", "work", "light", "return", "taper")}
+    order = ("before", "work", "light", "return", "work_taper", "taper")
+    shown = {kind: text(f"block.week.{kind}") for kind in order}
     kinds = tuple(shown[kind] for kind in shown if (weeks["kind"] == kind).any())
-    inks = dict(
-        zip(shown.values(), (palette.gap, palette.series[0], *palette.steps[1:3], palette.taper), strict=True)
-    )
+    # A week with whose last sessions the taper begins is a week of work: its name tells the two apart.
+    inked = (palette.gap, palette.series[0], *palette.steps[1:3], palette.series[0], palette.taper)
+    inks = dict(zip(shown.values(), inked, strict=True))
     colour = ground.colours(kinds, tuple(inks[kind] for kind in kinds))
     bars = chart(weeks.assign(kind=weeks["kind"].map(shown))).mark_bar(stroke=palette.muted, strokeWidth=0.6)
     drawn = bars.encode(x=x, y=y, color=colour, tooltip=TIP)

@@ -71,9 +71,8 @@ def _told(block: BlockFact, own: Plates) -> Iterator[str]:
     for week in block.weeks:
         key = f"cli.block.week{'' if week.load_share is None else '_share'}"
         kind = text(f"block.week.{week.kind}")
-        yield "\n" + text(
-            key, week=week.week, kind=kind, start=week.start.isoformat(), share=week.load_share or 0
-        )
+        last = week.start + dt.timedelta(days=6)
+        yield "\n" + text(key, kind=kind, start=str(week.start), last=str(last), share=week.load_share or 0)
         for session in week.sessions:
             yield from _session(session, own)
     yield ""

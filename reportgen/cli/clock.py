@@ -8,7 +8,7 @@ from reportgen.words import text
 
 def today() -> dt.date:
     """The day it is where the command runs."""
-    return dt.date.today()
+    return dt.datetime.now().astimezone().date()
 
 
 def past(facts: Facts, as_of: dt.date | None, key: str) -> str:

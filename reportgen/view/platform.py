@@ -1,7 +1,5 @@
 """The test day: the taper to it, warm-ups, attempts with both branches, when it ends."""
 
-from reportgen.analysis.block import plates as analysis_plates
-from reportgen.analysis.block import warmups
 from reportgen.model.proposal import BlockAttempt, BlockFact, BlockTaper
 from reportgen.model.say import Maybe
 from reportgen.trade.choices import choices
@@ -63,8 +61,10 @@ def _taper(reader: Reader, taper: BlockTaper | None) -> Phrase:
 
 
 def loaded(reader: Reader, kg: float) -> Say:
-    """An attempt: whole kilograms, for a reader in pounds with the pounds beside them."""
-    how = "both" if reader.dossier.records.lifter.unit == "lb" else "one"
+    """An attempt: whole kilograms at a contest, for a reader in pounds with the pounds beside them."""
+    block = reader.facts.block
+    contest = block is None or block.test_kind == "contest"
+    how = "both" if contest and reader.dossier.records.lifter.unit == "lb" else "one"
     return say(f"block.day.{how}", kg=kg, load_kg=kg)
 
 
@@ -141,28 +141,16 @@ def warm_up(block: BlockFact, lift: str) -> Table:
 
 
 def plates(reader: Reader, block: BlockFact, lift: str) -> Table:
-    """One side of the bar for each attempt, and how likely it goes.
-
-    On a test day of a lifter with pound plates the heaviest load of theirs that is not over it stands beside.
-    """
-    lifter, trade = reader.dossier.records.lifter, reader.trade
-    own = analysis_plates.of(lifter, trade)
-    rows = []
-    for one in block.attempts:
-        if one.lift != lift:
-            continue
-        side = _side(one.loading)
-        if own.unit == "lb" and block.test_kind == "test":
-            kg = own.down(one.kg)
-            side = text("sheet.plates.pounds", side=side, load=own.said(kg),
-                        own=_side(warmups.side(kg, lifter.standards, own, trade)))  # fmt: skip
-        rows.append(
-            (
-                load(reader, one.kg),
-                "" if one.chance is None else numbers.share(round(20 * one.chance) / 20),
-                side,
-            )
+    """One side of the bar for each attempt, and how likely it goes."""
+    rows = [
+        (
+            load(reader, one.kg),
+            "" if one.chance is None else numbers.share(round(20 * one.chance) / 20),
+            _side(one.loading),
         )
+        for one in block.attempts
+        if one.lift == lift
+    ]
     return pieces.table("sheet.plates", rows, address=f"plates-{_key(lift)}", lift=lift)
 
 

@@ -46,10 +46,13 @@ def page(reader: Reader) -> SheetPage:
     """The sheet of a dossier's proposed day."""
     block = reader.facts.block
     name, day = reader.facts.lifter.name, block.test_day if block is not None else None
-    what = text(f"sheet.{'contest' if block is not None and block.test_kind == 'contest' else 'test'}")
+    contest = block is not None and block.test_kind == "contest"
+    what = text(f"sheet.{'contest' if contest else 'test'}")
     title = text("sheet.title", name=name, what=what, date=day) if day is not None else name
     cited = reader.trade.sources["iwf_rules"].citation
-    rules = [phrase("sheet.rules.loads", citation=cited), phrase("sheet.rules.changes")]
+    rules = [phrase("sheet.rules.test")]
+    if contest:
+        rules = [phrase("sheet.rules.loads", citation=cited), phrase("sheet.rules.changes")]
     rules += [phrase("sheet.rules.opener"), phrase("sheet.rules.warm")]
     # What the rules say already is not said a second time.
     more = [one for one in block.ends if one.key != "block.ends.after"] if block is not None else []

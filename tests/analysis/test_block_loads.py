@@ -220,3 +220,14 @@ def test_a_block_that_leaves_out_what_hurts_says_why_it_holds_less() -> None:
     less = [one.block for one in sore if (one.block.load_share or 1.0) < 0.85]
     assert less
     assert all("sore place" in " ".join(as_json(one.load_reasons)) for one in less)
+
+
+def test_who_does_the_two_lifts_alone_gets_no_lift_they_never_did_and_both_every_week() -> None:
+    week: tuple[Day, ...] = (
+        (0, "snatch", 70, 4, 2), (0, "snatch", 90, 2, 1),
+        (2, "clean and jerk", 90, 4, 2), (2, "clean and jerk", 115, 2, 1),
+        (4, "snatch", 78, 4, 2), (4, "clean and jerk", 98, 3, 2),
+    )  # fmt: skip
+    for one in block(log(week)).weeks[:-1]:
+        lifts = {line.lift for session in one.sessions for line in session.sets}
+        assert lifts == {"snatch", "clean and jerk"}, one.week

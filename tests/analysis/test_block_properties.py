@@ -81,11 +81,11 @@ def test_no_load_goes_above_its_ceiling_or_under_the_empty_bar_and_all_fit_the_l
     unit_kg, step = (1.0, 1) if lifter.unit == "kg" else (0.45359237, 5)
     for _, line in lines(one):
         assert line.kg is not None
-        if line.role == "attempt":
+        if line.role == "attempt" and (unit_kg == 1.0 or one.block.test_kind == "contest"):
             assert line.kg == int(line.kg)  # the federation counts whole kilograms, whatever is trained with
             continue
         for load_kg in (line.kg, line.floor_kg, line.ceiling_kg):
-            assert load_kg is None or load_kg == round(load_kg / unit_kg / step) * step * unit_kg
+            assert load_kg is None or abs(load_kg - round(load_kg / unit_kg / step) * step * unit_kg) < 1e-9
         assert line.kg >= bar * unit_kg
         assert line.ceiling_kg is None or line.kg <= line.ceiling_kg
         assert line.floor_kg is None or bar * unit_kg <= line.floor_kg <= line.kg
@@ -222,6 +222,9 @@ def test_attempts_are_legal_ordered_and_loadable(seed: int) -> None:
     for lift in lifts:
         tries = [attempt for attempt in one.block.attempts if attempt.lift == lift]
         assert [a.attempt for a in tries] == list(range(1, len(tries) + 1))
+        if one.dossier.records.lifter.unit == "lb" and one.block.test_kind == "test":
+            assert [a.kg for a in tries] == sorted({a.kg for a in tries})
+            continue
         assert formulas.attempt_faults([(a.kg, True) for a in tries], TRADE) == ()
         for attempt in tries:
             discs = formulas.bar_discs(attempt.kg, one.dossier.records.lifter.standards, TRADE)
@@ -259,7 +262,7 @@ def test_everything_can_be_loaded_on_the_bar(seed: int) -> None:
     standards = lifter.standards
     for _, line in lines(one):
         assert line.kg is not None
-        if lifter.unit == "lb" and line.role != "attempt":
+        if lifter.unit == "lb" and (line.role != "attempt" or one.block.test_kind == "test"):
             a_side = (line.kg / 0.45359237 - {"men": 45, "women": 35}[standards]) / 2
             assert abs(a_side - 2.5 * round(a_side / 2.5)) < 1e-6
             continue

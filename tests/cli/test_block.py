@@ -3,6 +3,7 @@
 import csv
 import datetime as dt
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -163,7 +164,7 @@ def test_the_round_trip_from_block_to_planned_against_done_loses_nothing(lifter:
             assert (week["sets_done"], week["load_off"]) == (week["sets_planned"], 0)
 
 
-def test_a_lifter_in_pounds_gets_loads_of_pound_plates_and_attempts_in_kilograms(tmp_path: Path) -> None:
+def test_a_lifter_in_pounds_gets_loads_of_pound_plates_on_a_test_day_at_home_too(tmp_path: Path) -> None:
     folder = lay(tmp_path / "runa", log(), toml='unit = "lb"\n' + TOML)
     done = run("block", folder)
     assert done.exit_code == 0, done.output
@@ -173,8 +174,9 @@ def test_a_lifter_in_pounds_gets_loads_of_pound_plates_and_attempts_in_kilograms
     others = [row for row in rows if row not in attempts]
     assert attempts
     assert others
-    assert all(float(row["kg"]) % 1 == 0 and not row["lb"] for row in attempts)
-    assert all(float(row["lb"]) % 5 == 0 and not row["kg"] for row in others)
+    assert all(float(row["lb"]) % 5 == 0 and not row["kg"] for row in rows)
+    assert re.search(r"snatch +1 x 1 at \d+ lb +the test day", done.stdout)
+    assert not re.search(r"W\d\d|\.\d+ lb", done.stdout)
     assert not [row["remark"] for row in others if " kg" in row["remark"]]
     assert run("check", folder).exit_code == 0
     proposed = json.loads(run("facts", folder).stdout)["block"]["weeks"]

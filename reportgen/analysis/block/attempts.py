@@ -1,13 +1,13 @@
 """Opener, second and third of each lift: sure enough to open with, and up to a new best."""
 
 import datetime as dt
-import math
 
 import pandas as pd
 
 from reportgen.analysis import frames, platform
 from reportgen.analysis.ability import Ability
 from reportgen.analysis.block import warmups
+from reportgen.analysis.block.plates import Plates
 from reportgen.analysis.block.setting import Setting
 from reportgen.model.proposal import BlockAttempt, BlockWarmUp
 from reportgen.model.say import Say, say
@@ -15,6 +15,8 @@ from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 _HAIR = 1e-9
+#: What a federation counts in.
+KILOGRAMS = Plates(unit="kg", unit_kg=1.0, step=1.0, bar=0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +42,7 @@ class Known:
         able: What the lifter makes on an ordinary day, where the log carries it.
         fresh: What the taper before the day gives (a share); 0 without one.
         sure_kg: The sure weight, said beside the opener.
+        grid: The loads that there are: whole kilograms, or those of the lifter's own bar on a day at home.
     """
 
     tries: list[tuple[float, bool]]
@@ -50,6 +53,7 @@ class Known:
     able: Ability | None = None
     fresh: float = 0.0
     sure_kg: float | None = None
+    grid: Plates = KILOGRAMS
 
     def chance(self, kg: float) -> float | None:
         """The chance of a load on the day, by the lifter's own tries alone."""
@@ -90,6 +94,7 @@ def propose(setting: Setting, sets: pd.DataFrame, *, contest: bool, fresh: float
             able=setting.expected.lifts.get(lift),
             fresh=fresh,
             sure_kg=sure.kg if sure is not None and sure.lift == lift else None,
+            grid=setting.stand.plates if not contest and setting.stand.plates.unit == "lb" else KILOGRAMS,
         )
         mine = of_lift(known, lift, standards, trade)
         found += mine
@@ -168,21 +173,25 @@ def of_lift(known: Known, lift: str, standards: str, trade: Trade) -> list[Block
         Shares: common practice, measured in tests/bench/attempts.py. Whole kilograms, never down, one more
         after a make: IWF, Technical and Competition Rules.
     """
-    step = int(trade.value("attempt_step_kg"))
+    step = _step(known, trade)
     first, first_why = _opener(known, trade)
     third, third_why = _third(known, first, trade)
     second, second_why = _second(known, first, third, trade)
     third = max(third, second + step)
-    loads, texts = _held_down(
-        (first, second, third), (first_why, second_why, third_why), known.support_kg or known.best_kg, trade
-    )
+    loads, texts = _held_down((first, second, third), (first_why, second_why, third_why), known, trade)
     if loads[0] < trade.value(f"bar_{standards}_kg"):
         return []
     return [_attempt(index, loads, text, lift, standards, known, trade) for index, text in enumerate(texts)]
 
 
 def _attempt(
-    index: int, loads: tuple[int, int, int], why: Say, lift: str, standards: str, known: Known, trade: Trade
+    index: int,
+    loads: tuple[float, float, float],
+    why: Say,
+    lift: str,
+    standards: str,
+    known: Known,
+    trade: Trade,
 ) -> BlockAttempt:
     """One attempt of the loads of a lift, with what internationals do beside it."""
     kg = loads[index]
@@ -200,7 +209,7 @@ def _attempt(
         chance=platform.chance(kg, index + 1, lift, known.able, fresh=known.fresh, trade=trade),
         after_make_kg=None if last else float(loads[index + 1]),
         after_miss_kg=None if last else float(kg),
-        loading=warmups.loading(kg, standards, trade),
+        loading=warmups.side(kg, standards, known.grid, trade),
         made=made if told else None,
         tried=tried if told else None,
         published_made=made_rule.mid if made_rule is not None else None,
@@ -210,13 +219,14 @@ def _attempt(
 
 
 def _held_down(
-    loads: tuple[int, int, int], texts: tuple[Say, Say, Say], support_kg: float, trade: Trade
-) -> tuple[tuple[int, int, int], tuple[Say, Say, Say]]:
+    loads: tuple[float, float, float], texts: tuple[Say, Say, Say], known: Known, trade: Trade
+) -> tuple[tuple[float, float, float], tuple[Say, Say, Say]]:
     """The attempts, none of them far over what any other day than the best one bears out."""
     first, second, third = loads
-    step, most = int(trade.value("attempt_step_kg")), trade.value("support_most")
-    held = math.floor(most * support_kg + _HAIR)
-    if third <= held:
+    support_kg = known.support_kg or known.best_kg
+    step, most = _step(known, trade), trade.value("support_most")
+    held = known.grid.down(most * support_kg)
+    if third <= held + _HAIR:
         return loads, texts
     second = min(second, held - step)
     why = say("block.attempt.held", support_kg=support_kg)
@@ -225,7 +235,12 @@ def _held_down(
     )  # fmt: skip
 
 
-def _opener(known: Known, trade: Trade) -> tuple[int, Say]:
+def _step(known: Known, trade: Trade) -> float:
+    """From one attempt to the next at least: what the rules ask for, on plates that give it."""
+    return known.grid.up(trade.value("attempt_step_kg"))
+
+
+def _opener(known: Known, trade: Trade) -> tuple[float, Say]:
     """The heaviest weight inside the usual range that is sure enough; lower where none is.
 
     Sure is what the ability makes so often on the day, or, without one, what was made 9 of the last 10 times;
@@ -234,11 +249,13 @@ def _opener(known: Known, trade: Trade) -> tuple[int, Say]:
     value, best = trade.value, known.best_kg
     share = _opener_high(known, trade)
     borne_kg = max(share, value("opener_support")) * (known.support_kg or best)
-    high = math.floor(min(share * best, borne_kg) + _HAIR)
-    low = min(high, math.ceil(value("opener_low") * best - _HAIR))
-    least = min(low, math.ceil(value("opener_least") * best - _HAIR))
+    high = known.grid.down(min(share * best, borne_kg))
+    low = min(high, known.grid.up(value("opener_low") * best))
+    least = min(low, known.grid.up(value("opener_least") * best))
     sure = (say("block.attempt.sure", sure_kg=known.sure_kg),) if known.sure_kg is not None else ()
-    for kg in range(high, least - 1, -1):
+    kg = high + known.grid.unit_kg * known.grid.step
+    while kg > least + _HAIR:
+        kg = known.grid.below(kg)
         chance = known.chance(kg)
         made, tried = sureness(known.tries, kg, trade)
         if chance is not None:
@@ -275,23 +292,23 @@ def _opener_high(known: Known, trade: Trade) -> float:
     return min(value("opener_own_high"), max(value("opener_high"), own))
 
 
-def _third(known: Known, first: int, trade: Trade) -> tuple[int, Say]:
+def _third(known: Known, first: float, trade: Trade) -> tuple[float, Say]:
     """A new best, or the goal where it is within reach; less where the best itself is out of reach today."""
-    value, best = trade.value, known.best_kg
-    step = int(value("attempt_step_kg"))
-    new = math.floor(best + _HAIR) + step
+    value, best, down = trade.value, known.best_kg, known.grid.down
+    step = _step(known, trade)
+    new = down(best) + step
     chance = known.chance(new)
     if chance is not None and chance < value("third_chance_least"):
         assert known.able is not None
         likely = known.able.heaviest(value("third_chance_wanted")) * (1 + known.fresh)
-        kg = max(first + 2 * step, min(new - step, math.floor(likely)))
+        kg = max(first + 2 * step, min(new - step, down(likely)))
         return kg, say("block.attempt.out_of_reach", best_kg=best, chance=chance)
-    most = max(new, math.floor(value("third_most") * best + _HAIR))
-    wanted = max(new, math.floor(value("third_share") * best + _HAIR))
+    most = max(new, down(value("third_most") * best))
+    wanted = max(new, down(value("third_share") * best))
     if known.goal_kg is None:
         return wanted, say("block.attempt.new_best", best_kg=best)
-    goal = math.ceil(known.goal_kg - _HAIR)
-    whole = () if goal == round(known.goal_kg, 1) else (
+    goal = known.grid.up(known.goal_kg)
+    whole = () if round(goal, 1) == round(known.goal_kg, 1) or known.grid != KILOGRAMS else (
         say("block.attempt.whole", goal_kg=known.goal_kg, kg=float(goal)),
     )  # fmt: skip
     if new <= goal <= most:
@@ -302,12 +319,13 @@ def _third(known: Known, first: int, trade: Trade) -> tuple[int, Say]:
     return min(wanted, goal - step), say("block.attempt.joined", parts=(far, *whole))
 
 
-def _second(known: Known, first: int, third: int, trade: Trade) -> tuple[int, Say]:
+def _second(known: Known, first: float, third: float, trade: Trade) -> tuple[float, Say]:
     """Between opener and third, nearer to the third: the longer step comes first."""
     value = trade.value
-    step = int(value("attempt_step_kg"))
-    wanted = first + math.floor(value("second_way") * (third - first) + 0.5)
-    longest = max(first + step, math.floor(first * (1 + value("second_jump_max")) + _HAIR))
+    step, down = _step(known, trade), known.grid.down
+    half = known.grid.unit_kg * known.grid.step / 2
+    wanted = first + down(value("second_way") * (third - first) + half)
+    longest = max(first + step, down(first * (1 + value("second_jump_max"))))
     kg = max(first + step, min(wanted, longest, third - step))
     cut = "_cut" if wanted > longest else ""
     return kg, say(f"block.attempt.second{cut}", share=kg / known.best_kg, step_kg=float(kg - first))

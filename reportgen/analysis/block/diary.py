@@ -144,7 +144,7 @@ def _kept(setting: Setting, turned: list[int]) -> Mapping[int, tuple[Kept, ...]]
             continue
         count = min(len(turned), max(1, half_up(days)))
         squat = group in SQUATS
-        more = 1 + setting.trade.value("raised_step") * (group in setting.raised)
+        more = 1 + setting.raised_step * (group in setting.raised)
         each = sum(one.repetitions for one in lifts) * more / count
         chosen = _chosen(lifts, count, turned, found, eve if squat else -1)
         for nth, day in enumerate(chosen):

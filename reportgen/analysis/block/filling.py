@@ -20,7 +20,7 @@ _UP = ("single", "way up")
 #: Groups of usual work that is not the goal's lift, nor what stands beside it by a need.
 _USUAL = ("pull", "back squat", "front squat", "overhead", "press", "back")
 #: What has its place before anything grows, in this order; () stands for lines up to the weight `_FIRST`.
-_BEGIN: tuple[tuple[str, ...], ...] = (("single",), ("squat", "pull"), (), ("other",))
+_BEGIN: tuple[tuple[str, ...], ...] = (("single", "way up"), ("other",), ("squat", "pull"), ())
 _FIRST = 1
 
 
@@ -35,6 +35,7 @@ class Aim:
         held: Lifts on their way back after pain, which hold less than the rest.
         raised: Groups that a need raises.
         light: Only the goal's lifts come to Prilepin's low ends.
+        modest: No session holds more sets of pulls than of classic lifts.
     """
 
     most: Volume
@@ -43,6 +44,7 @@ class Aim:
     held: tuple[Held, ...] = ()
     raised: frozenset[str] = frozenset()
     light: bool = False
+    modest: bool = False
 
 
 def volume(filled: Filled) -> Volume:
@@ -86,6 +88,14 @@ class _Week:
             for lifts, most in self.aim.held
         )
 
+    def modest(self, line: Line) -> bool:
+        """Whether the pulls of a day stand over its classic lifts no more than they may."""
+        if not self.aim.modest or line.role != "pull":
+            return True
+        day = self.session(line.day)
+        classic = sum(n for one, n in day if any(self.trade.lifts[part].classic for part in one.parts))
+        return sum(n for one, n in day if one.role == "pull") <= max(1, classic)
+
     def add(self, at: int, sets: int = 1) -> bool:
         """Add sets to a line where the volume and the session's upper bound allow it."""
         line = self.lines[at]
@@ -93,7 +103,7 @@ class _Week:
             return False
         self.counts[at] += sets
         whole = self.trade.value("prilepin_load_max") + _HAIR
-        if self.fits() and prilepin(self.session(line.day), self.trade) <= whole:
+        if self.fits() and self.modest(line) and prilepin(self.session(line.day), self.trade) <= whole:
             return True
         self.counts[at] -= sets
         return False

@@ -49,7 +49,9 @@ class Plates:
         return f"{round(load_kg / self.unit_kg, 6):g}"
 
     def said(self, load_kg: float) -> str:
-        """A load as it stands on the plates: `54 kg`, `120 lb`."""
+        """A load as it stands on the plates: `54 kg`, `120 lb`; whole kilograms with the pounds."""
+        if self.unit == "lb" and abs(self.down(load_kg) - load_kg) > _HAIR:
+            return f"{load_kg:g} kg ({load_kg / self.unit_kg:.1f} lb)"
         return f"{self.number(load_kg)} {self.unit}"
 
 

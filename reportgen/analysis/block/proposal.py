@@ -198,7 +198,8 @@ def _weeks(now: Setting, frame: Span, filled: Schedule, day: attempts.Day | None
         sessions = [_session(now, date, lines) for date, lines in sorted(filled.weeks[index].items())]
         if frame.test_day is not None and start <= frame.test_day < start + dt.timedelta(days=7):
             sessions += _test_session(now, frame.test_day, day)
-        found.append(_week(start, kind, tuple(sessions), filled.loads_kg[index], filled.shares[index]))
+        named = "work_taper" if index == frame.late else kind
+        found.append(_week(start, named, tuple(sessions), filled.loads_kg[index], filled.shares[index]))
     return tuple(found)
 
 

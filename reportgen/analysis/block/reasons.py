@@ -108,7 +108,7 @@ def raised(now: Setting, filled: Schedule) -> tuple[Say, ...]:
         )
         if groups:
             rank = next(need.rank for need in now.needs if need.id == id_)
-            more = 1 + now.trade.value("raised_step")
+            more = 1 + now.raised_step
             found.append(say("block.raise.one", lifts=tuple(map(_group, groups)), share=more, rank=rank))
     if found and filled.room:
         found.append(say("block.raise.room", lifts=tuple(map(_group, filled.room))))

@@ -92,6 +92,7 @@ def _share(setting: Setting, span: Span, index: int) -> float:
     while index > run and span.kinds[index - run - 1] == "work":
         run += 1
     first = "rested_volume" if setting.carried.rested and "work" not in span.kinds[:index] else "work_first"
+    run -= run > 0 and index == span.late
     low, step = value(first), value("volume_work_step")
     if setting.chased:
         low -= value("work_chased_less")
@@ -111,7 +112,7 @@ def _raised(setting: Setting, groups: dict[str, float]) -> dict[str, float]:
     """The groups with a step more of what a need raises; what that is over the whole the others give."""
     value = setting.trade.value
     whole = sum(groups.values())
-    more = {name: kg * (1 + value("raised_step")) for name, kg in groups.items() if name in setting.raised}
+    more = {name: kg * (1 + setting.raised_step) for name, kg in groups.items() if name in setting.raised}
     rest = sum(kg for name, kg in groups.items() if name not in more)
     over = sum(more.values()) + rest - whole * (1 + value("work_over"))
     less = max(0.0, 1 - max(0.0, over) / rest) if rest else 1.0
@@ -139,6 +140,7 @@ def _aim(setting: Setting, index: int, kind: str, share: float, recent: list[Vol
         held=_held(setting, index),
         raised=frozenset(setting.raised) if kind in ("work", "taper") else frozenset(),
         light=kind == "light",
+        modest=setting.modest,
     )
     return aim, bound.tonnage_kg < whole * (1 - value("work_over"))
 
@@ -146,7 +148,9 @@ def _aim(setting: Setting, index: int, kind: str, share: float, recent: list[Vol
 def _week(setting: Setting, span: Span, days: Diary, index: int, aim: Aim) -> Filled | None:
     """One week's lines with their sets; with smaller ones where the volume is short."""
     kind = "work" if span.kinds[index] == "taper" else span.kinds[index]
-    step = max(0, sum(one != "light" for one in span.kinds[:index]) - (kind == "light"))
+    # A light week and the taper go no step further than the week of work before them.
+    before = span.kinds[: min(index, span.work_ends)]
+    step = max(0, sum(one != "light" for one in before) - (kind == "light" or index >= span.work_ends))
     lines: list[Line] = []
     for light in (False, True):
         lines = []

@@ -68,6 +68,16 @@ class Setting:
         """Heavy days close together are a finding, or just happened."""
         return chased(self.facts, self.trade)
 
+    @property
+    def modest(self) -> bool:
+        """Technique comes before load: for the young, and where nothing heavy may be asked."""
+        return self.trust.young or not self.trust.heavy
+
+    @property
+    def raised_step(self) -> float:
+        """How much more than before a group holds that a need raises (a share)."""
+        return self.trade.value(f"raised_step{'_young' if self.modest else ''}")
+
     def need(self, *ids: str, area: str = "", otherwise: str) -> str:
         """The id of the first need of these ids or this area; else a standing purpose."""
         return next((need.id for need in self.needs if need.id in ids or need.area == area), otherwise)
@@ -148,18 +158,22 @@ def _derivative(
     wanted: tuple[str, ...] = (needs[0].id, needs[0].area) if needs else ()
     if missed and wanted[1:] == ("skill",):
         wanted = (wanted[0], missed, wanted[1])
-    unknown = frozenset(
+    named = {
         part
         for one in choices().derivatives
         for part in (*one.parts, *((one.support,) if one.support else ()))
-        if base.base(part) is None
-    )
+    }
+    unknown = frozenset(part for part in named if base.base(part) is None)
+    undone = frozenset(part for part in named if not base.done(part))
     order = [lift for lift in lifts if any(one.need == key for one in choices().derivatives
                                            for key in wanted[:1] if one.goal == lift)]  # fmt: skip
-    for lift in (*order, *lifts):
-        found = choices().derivative(lift, wanted, banned | unknown)
-        if found is not None:
-            return found
+    # What a need asks for, done before rather than brought in lightly; what no need asks for was done.
+    ways = [(key, without) for key in wanted for without in (undone, unknown)]
+    for key, without in (*ways, ("", undone)):
+        for lift in (*order, *lifts):
+            found = choices().derivative(lift, (key,), banned | without)
+            if found is not None and found.need == key:
+                return found
     return None
 
 

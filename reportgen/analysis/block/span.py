@@ -40,6 +40,7 @@ class Span:
         kinds: What each week is for: return, work, light, taper.
         test_day: None where none is proposed.
         taper_start: First day of less; None without a taper.
+        late: The week of work with whose last sessions the taper begins; None where it begins with a week.
         given: The test day is the goal's own date, or the one that lifter.toml settles.
         notes: Why.
     """
@@ -47,19 +48,32 @@ class Span:
     kinds: tuple[str, ...]
     test_day: dt.date | None
     taper_start: dt.date | None
+    late: int | None
     given: bool
     own: OwnTapers
     notes: tuple[Say, ...]
 
     @property
+    def cut(self) -> float:
+        """The share of the tonnage that the taper is to leave out."""
+        return self.own.cut
+
+    @property
+    def work_ends(self) -> int:
+        """The first week on which nothing climbs any more: where the taper begins, or the end."""
+        closing = [at for at, kind in enumerate(self.kinds) if kind == "taper" or at == self.late]
+        return min(closing, default=len(self.kinds))
+
+    @property
     def progress(self) -> tuple[float, ...]:
         """How far each week is on the way from the first week of work to the last; 0 in the others.
 
-        Each run of work climbs, and the next one begins under where the last one ended.
+        Each run of work climbs, and the next one begins under where the last one ended. From where the taper
+        begins nothing climbs.
         """
-        work = [index for index, kind in enumerate(self.kinds) if kind == "work"]
+        work = [at for at, kind in enumerate(self.kinds) if kind == "work" and at < self.work_ends]
         steps = max(1, len(work) - 1)
-        found = [1.0 if kind == "taper" and work else 0.0 for kind in self.kinds]
+        found = [0.0] * len(self.kinds)
         for at, index in enumerate(work):
             first = last = index
             while first - 1 in work:
@@ -69,7 +83,8 @@ class Span:
             whole = at / steps
             run = (index - first) / (last - first) if last > first else whole
             found[index] = 1 - (1 - (2 * whole + run) / 3) * min(1.0, _MOST_STEP * steps)
-        return tuple(found)
+        reached = found[work[-1]] if work else 0.0
+        return tuple(reached if at >= self.work_ends else one for at, one in enumerate(found))
 
 
 def read(setting: Setting) -> Span:
@@ -91,16 +106,24 @@ def read(setting: Setting) -> Span:
     if not testable(setting):
         note = () if setting.trust.stopped else (say(f"block.no_test.{_why_not(setting)}"),)
         kinds = layout(usual, careful, _every(setting), closing=False)
-        return Span(kinds=kinds, test_day=None, taper_start=None, given=False, own=own, notes=note)
+        return Span(
+            kinds=kinds, test_day=None, taper_start=None, late=None, given=False, own=own, notes=note
+        )  # fmt: skip
     day, given, notes = _day(setting, usual, careful, most)
     weeks = (day - setting.begin).days // 7 + 1
     # A date too near for a whole taper: less is done from the first day on, and nothing is called a taper.
     start = max(setting.begin, day - dt.timedelta(days=own.days))
-    # A week is one of the taper as soon as the taper begins on one of its training days.
-    last = dt.timedelta(days=max(setting.carried.weekdays, default=6))
-    tapered = sum(setting.begin + dt.timedelta(days=7 * n) + last >= start for n in range(weeks - 1)) + 1
-    kinds = layout(weeks - tapered, careful, _every(setting), closing=True) + ("taper",) * tapered
-    return Span(kinds=kinds, test_day=day, taper_start=start, given=given, own=own, notes=notes)
+    # A week is one of the taper where it holds no session before it; one that holds some is work at its head.
+    days = setting.carried.weekdays or (0,)
+    mondays = [setting.begin + dt.timedelta(days=7 * n) for n in range(weeks - 1)]
+    tapered = sum(monday + dt.timedelta(days=days[0]) >= start for monday in mondays) + 1
+    at = weeks - tapered - 1
+    begun = at >= careful and mondays[at] + dt.timedelta(days=days[-1]) >= start
+    late = at if begun else None
+    # It closes the work as the taper does: no light week stands right before it.
+    head = layout(weeks - tapered - begun, careful, _every(setting), closing=True) + ("work",) * begun
+    kinds = head + ("taper",) * tapered
+    return Span(kinds=kinds, test_day=day, taper_start=start, late=late, given=given, own=own, notes=notes)
 
 
 def layout(weeks: int, careful: int, every: int, *, closing: bool) -> tuple[str, ...]:

@@ -55,6 +55,11 @@ class Stand:
     current: Mapping[str, CurrentFact]
     record: Record
 
+    def done(self, lift: str) -> bool:
+        """Whether the last year's log holds the lift, or a whole of which it is a part."""
+        start = choices().starts.get(lift)
+        return lift in self.bases or (start is not None and start.share == 1 and start.of in self.bases)
+
     def base(self, lift: str) -> Base | None:
         """The lift's own base, or the one it is begun from; None where neither is known."""
         if lift in self.bases:

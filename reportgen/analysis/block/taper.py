@@ -15,6 +15,8 @@ _CUTS = tuple(n / 20 for n in range(1, 15))
 #: What ends before the last days, and the sets that it holds there where too little would be left without it.
 _STRENGTH = ("pull", "squat", "press", "back", "overhead")
 _LATE = 3
+#: Singles a lift on the last day of training before the test; nothing else stands on it.
+_FEW = 3
 
 
 def lay(setting: Setting, span: Span, days: Diary, weeks: list[dict[dt.date, Filled]]) -> float | None:
@@ -105,6 +107,8 @@ def _less(setting: Setting, days: Diary, day: dt.date, lines: Filled, cut: float
     left = days.before_test(day)
     if left is None or left <= int(setting.trade.value("taper_stop_days")):
         return []
+    if left <= int(setting.trade.value("taper_few_days")):
+        return _rehearsal(setting, day, lines)
     moved = [(replace(one, day=day), sets) for one, sets in lines]
     eased = [
         (eased, sets)
@@ -129,12 +133,12 @@ def _less(setting: Setting, days: Diary, day: dt.date, lines: Filled, cut: float
 
 
 def _rehearsal(setting: Setting, day: dt.date, lines: Filled) -> Filled:
-    """Where nothing of a session is left so late: light singles of the goal's lifts, less than it held."""
+    """Where nothing of a session is left so late: light singles of the goal's lifts, under what it held."""
     low, high = setting.trade.value("full_easy_high"), setting.trade.value("opener_rehearsal")
     found: Filled = []
     for lift in setting.lifts:
         wish = Wanted(
-            parts=(lift,), reps=(1,), low=low, high=high, least=1, most=4, weight=1, role="full",
+            parts=(lift,), reps=(1,), low=low, high=high, least=1, most=_FEW, weight=1, role="full",
             need="full_lift", group=lift, serves=say("block.serves.rehearsal"),
         )  # fmt: skip
         one = line(setting, day, wish, high)

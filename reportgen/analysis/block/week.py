@@ -77,7 +77,12 @@ def lines(setting: Setting, diary: Diary, day: Day) -> list[Line]:
 
 def _drawn(setting: Setting, day: Day, wishes: list[Wanted]) -> list[Line]:
     found = (line(setting, day.date, wish, cap(setting, wish, day.step)) for wish in wishes)
-    return [one for one in found if one is not None]
+    drawn = [one for one in found if one is not None]
+    if not setting.modest:
+        return drawn
+    # A ceiling may leave a lift's heaviest set no heavier than the others: then there is no such set.
+    alike = {(one.parts, one.reps, one.kg, one.variant, one.aid): one for one in reversed(drawn)}
+    return [one for one in drawn if any(one is first for first in alike.values())]
 
 
 def cap(setting: Setting, wanted: Wanted, step: int) -> float:
@@ -138,27 +143,42 @@ def _single_day(setting: Setting, day: Day) -> list[Wanted]:
     value = setting.trade.value
     work = day.kind == "work"
     low, high = _between(setting, "single", day)
-    up = (value("way_up_first"), 2), (value("way_up_second"), 1)
     need = setting.need("no_heavy_singles", "transfer_gap", "chase", otherwise="heavy_singles")
     found: list[Wanted] = []
     for lift in setting.lifts:
-        for share, reps in up:
-            serves = say("block.serves.way_up")
-            found.append(
-                _wanted(setting, lift, reps, (1, 2), (share, share), "way up", lift, serves, need=need)
-            )
         least = _sets_of_two(setting, lift) if work else 0.0
         many = 2, int(value("single_sets"))
         shares = (max(low, least) if work else value("single_low"), max(high, least))
-        found.append(
-            _wanted(setting, lift, 1, many if work else (1, 1), shares, "single", lift,
-                    say("block.serves.single"), need=need, needed=True)
-        )  # fmt: skip
+        single = _wanted(setting, lift, 1, many if work else (1, 1), shares, "single", lift,
+                         say("block.serves.single"), need=need, needed=True)  # fmt: skip
+        found += [*_way_up(setting, day, single), single]
         found.append(
             _wanted(setting, lift, 2, (2, 5), _between(setting, "back_off", day), "back-off", lift,
                     say("block.serves.back_off"), need=_full_need(setting))
         )  # fmt: skip
     return found
+
+
+def _way_up(setting: Setting, day: Day, single: Wanted) -> list[Wanted]:
+    """Doubles, then singles up to a heavy one: no step of more than a share of it."""
+    top = next(iter(_drawn(setting, day, [single])), None)
+    if top is None:
+        return []
+    lift, plates = single.group, setting.stand.plates
+    longest_kg = setting.trade.value("way_up_step") * top.kg
+    # Rounded up to the plates: rounded down the last step would be the longest.
+    first_kg = min(top.kg, plates.up(setting.trade.value("way_up_first") * top.base_kg))
+    steps = math.ceil((top.kg - first_kg) / longest_kg - 1e-9)
+    rungs = {first_kg: 2} if first_kg < top.kg else {}
+    for n in range(steps - 1, 0, -1):
+        kg = plates.up(top.kg - (top.kg - first_kg) * n / steps)
+        rungs |= {kg: 1} if first_kg < kg < top.kg else {}
+    serves = say("block.serves.way_up")
+    return [
+        _wanted(setting, lift, reps, (1, 1), (kg / top.base_kg, kg / top.base_kg), "way up", lift, serves,
+                need=single.need)
+        for kg, reps in rungs.items()
+    ]  # fmt: skip
 
 
 def _sets_of_two(setting: Setting, lift: str) -> float:
@@ -196,9 +216,16 @@ def _derivative(setting: Setting, day: Day) -> list[Wanted]:
     if one is None:
         return []
     need = setting.needs[0].id if setting.needs and one.need else "full_lift"
-    low, high = _between(setting, "derivative", day)
+    # Where no other part of the lift was ever done it is the full lift, held: an easy session of it.
+    low, high = _between(setting, "derivative" if one.need or not one.variant else "full_easy", day)
     # Triples while the loads are light, as in the full session of volume.
-    longer = len(one.parts) == 1 and day.progress < 1 / 2 and day.kind == "work" and not day.lightened
+    longer = (
+        len(one.parts) == 1
+        and not one.variant
+        and day.progress < 1 / 2
+        and day.kind == "work"
+        and not day.lightened
+    )
     reps = tuple(int(reps) + longer for reps in one.reps.split("+"))
     found = [
         Wanted(
@@ -230,7 +257,7 @@ def _further(setting: Setting, day: Day) -> list[Wanted]:
         return [_wanted(setting, mine[0].lift, reps, (3, 6), share, "derivative", "derivative", serves)]
     goal = setting.lifts[0] if setting.lifts else setting.goal_lifts[0]
     usual = choices().derivative(goal, (), setting.trust.banned)
-    if usual is None or set(usual.parts) & taken:
+    if usual is None or set(usual.parts) & taken or not setting.stand.done(usual.parts[0]):
         return []
     return [
         _wanted(
@@ -298,7 +325,11 @@ def _kept(setting: Setting, diary: Diary, day: Day, kept: Kept) -> list[Wanted]:
     work = wish(low, high, (2, _most(setting)))
     if not apart or high >= top:
         return [work]
-    most_high = max(high, one.high_kg + (top - one.high_kg) * day.progress)
+    # That one set is no jump either: it goes as far over the work as a rung of the way up.
+    top = min(top, min(low, most) / (1 - value("way_up_step")))
+    if setting.stand.plates.down(top) <= setting.stand.plates.down(low):
+        return [work]
+    most_high = min(top, max(high, one.high_kg + (top - one.high_kg) * day.progress))
     return [work, replace(wish(most_high, top, (1, 1)), serves=say("block.serves.top"))]
 
 
@@ -309,8 +340,12 @@ def beside(setting: Setting, diary: Diary, day: Day) -> list[Line]:
     for group in (*SQUATS, "pull", "overhead", "press", "back"):
         for one in setting.carried.group(group):
             wishes += _kept(setting, diary, light, Kept(usual=one, heavy=False, repetitions=0.0))
+    if setting.other:
+        easy = _between(setting, "full_easy", light)
+        wishes.append(_wanted(setting, setting.other, 1, (2, 4), easy, "other", "other",
+                              say("block.serves.other_part")))  # fmt: skip
     usual = choices().derivative(setting.goal_lifts[0], (), setting.trust.banned)
-    if usual is not None:
+    if usual is not None and setting.stand.done(usual.parts[0]):
         share = _between(setting, "full_easy", light)
         serves = say("block.serves.further")
         wishes.append(_wanted(setting, usual.parts[0], 2, (3, 6), share, "derivative", "derivative", serves))

@@ -66,7 +66,9 @@ def short(given: Given, fact: IndicatorFact) -> float | None:
     limit = _limit(given, fact) if shown else _implied(given, fact)
     size = -math.log(limit / (edge * target)) / given.value("figure_step")
     size *= 1.0 if shown else given.value("figure_near_part")
-    most = given.value("figure_outdone_most" if outdone(given, fact) else "figure_most")
+    # Who makes more of a squat than most is efficient, and the legs may be what holds the lift all the same.
+    doubtful = outdone(given, fact) and given.trade.lifts[fact.lift].family != "squat"
+    most = given.value("figure_outdone_most" if doubtful else "figure_most")
     return max(-given.value("figure_most_against"), min(most, size))
 
 

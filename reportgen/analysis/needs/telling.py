@@ -37,9 +37,10 @@ def claim(one: Weighed) -> Say:
 
 
 def label(given: Given, one: Weighed) -> str:
-    """What a chance is called; "" under the least that is a need. An outdone figure is never high."""
+    """What a chance is called; "" under the least that is a need. An outdone figure is never high, but of a squat."""
     fits = [name for name in _LABELS if one.chance >= given.value(f"need_{name}")]
-    return "fair" if fits[:1] == ["high"] and outdone(one) else next(iter(fits), "")
+    doubtful = outdone(one) and given.trade.lifts[str(one.named.values["lift"])].family != "squat"
+    return "fair" if fits[:1] == ["high"] and doubtful else next(iter(fits), "")
 
 
 def needs(given: Given, found: Sequence[Weighed], signs: Sequence[Sign]) -> tuple[Need, ...]:
