@@ -54,11 +54,6 @@ class Span:
     notes: tuple[Say, ...]
 
     @property
-    def cut(self) -> float:
-        """The share of the tonnage that the taper is to leave out."""
-        return self.own.cut
-
-    @property
     def work_ends(self) -> int:
         """The first week on which nothing climbs any more: where the taper begins, or the end."""
         closing = [at for at, kind in enumerate(self.kinds) if kind == "taper" or at == self.late]
