@@ -1,5 +1,6 @@
 """Golden files: compared whole, kept beside when they differ, accepted only when somebody asks for it."""
 
+import datetime as dt
 import gc
 import json
 import os
@@ -10,6 +11,7 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, settings
 
+from reportgen.cli import clock
 from tests import kept
 from tests.searches import THOROUGH
 
@@ -58,6 +60,12 @@ def golden(request: pytest.FixtureRequest) -> Callable[[str, object], None]:
         )
 
     return compare
+
+
+@pytest.fixture(autouse=True)
+def before_every_plan(monkeypatch: pytest.MonkeyPatch) -> None:
+    """It is a day before the plans of the invented logs begin, however late the tests run."""
+    monkeypatch.setattr(clock, "today", lambda: dt.date(2026, 1, 1))
 
 
 #: Whether the running test wants every picture drawn anew.

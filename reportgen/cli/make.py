@@ -10,6 +10,7 @@ from reportgen.cli import clock, earlier, run, sharing, terminal, unchanged
 from reportgen.cli.order import Order, Outcome, failed
 from reportgen.intake import exit_code
 from reportgen.model.doubts import Unsure
+from reportgen.model.letters import shown
 from reportgen.model.records import Records
 from reportgen.model.values import dataclass
 from reportgen.words import text
@@ -68,7 +69,7 @@ def write_one(order: Order, helper: Executor | None = None) -> Outcome:
     lines = (
         *terminal.unsure_lines(order.name, made.unsure),
         *lines,
-        *(text("cli.write.told", folder=order.name, told=one) for one in (*made.untold, *told)),
+        *(text("cli.write.told", folder=shown(order.name), told=one) for one in (*made.untold, *told)),
     )
     return replace(failed(order, said, lines=lines, code=code), path=order.page, line=made.page.line)
 

@@ -95,7 +95,8 @@ def _own(folder: Path) -> bool:
         seen = folder.stat()
     except OSError:
         return False
-    return os.name != "posix" or (seen.st_uid == os.getuid() and not seen.st_mode & 0o022)
+    me = getattr(os, "getuid", None)  # Windows keeps a folder to its user by other means
+    return me is None or (seen.st_uid == me() and not seen.st_mode & 0o022)
 
 
 def _tidy(folder: Path) -> None:

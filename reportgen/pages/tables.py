@@ -16,7 +16,7 @@ _REMARK: Final = 18
 _ROWS: Final = 4
 _SIGNS: Final = "*†‡§"
 #: A table of more rows is looked through, not read: as cards it would fill screens.
-_CARDS: Final = 12
+_CARDS: Final = 10
 #: Weeks stand across and days down: as cards it would be no grid.
 _GRIDS: Final = frozenset({"block-weeks"})
 

@@ -48,7 +48,7 @@ _ORDER: Final[tuple[Callable[[Reader], Section | None], ...]] = (
 )
 #: Sections that stand open as they are, and those that are folded whole; the others behind their first figure.
 _OPEN: Final = frozenset(("block", "changed", "cautions"))
-_FOLDED: Final = frozenset(("said", "notes", "read", "rules"))
+_FOLDED: Final = frozenset(("technique", "said", "notes", "read", "rules"))
 
 
 def build(

@@ -1,12 +1,11 @@
 """What tests of the commands would otherwise pay for again: a second process, a written page."""
 
-import datetime as dt
 from pathlib import Path
 
 import pytest
 
 from reportgen import face
-from reportgen.cli import clock, pool
+from reportgen.cli import pool
 from tests import kept
 from tests.cli.test_commands import LOG, lay, run
 
@@ -15,10 +14,8 @@ from tests.cli.test_commands import LOG, lay, run
 def light(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
     """`write` without --jobs takes one process, as on a machine of one core: a second is slow to start.
 
-    The questions are asked once of the same rows, but where a test is marked `afresh`. It is a day before the
-    plans of the invented logs begin, however late the tests run.
+    The questions are asked once of the same rows, but where a test is marked `afresh`.
     """
-    monkeypatch.setattr(clock, "today", lambda: dt.date(2026, 1, 1))
     monkeypatch.setattr(pool, "cores", lambda: 1)
     if "afresh" not in request.keywords:
         monkeypatch.setattr(face, "build", kept.build)

@@ -37,7 +37,7 @@ def test_a_goal_out_of_reach_is_not_asked_for_and_the_third_says_how_far_it_lies
     # 89: the third floor(1.02 x 89) = 90, the goal of 95 is 5 more (C).
     found = of([(84.0, True)] * 10, 89, 95)
     assert found[2].kg == 90
-    assert as_json(found[2].why) == "a new best: over 89 kg; the goal, 95 kg, is 5 kg more"
+    assert as_json(found[2].why) == "over your present best, 89 kg; the goal, 95 kg, is 5 kg more"
 
 
 def test_an_unsure_lifter_opens_lower_and_is_not_sent_up_in_one_long_step() -> None:
