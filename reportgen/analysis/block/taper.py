@@ -1,6 +1,7 @@
 """The taper: each session below the one that it replaces, from the first day on."""
 
 import datetime as dt
+from collections.abc import Mapping
 from dataclasses import replace
 
 from reportgen.analysis.block.diary import Diary
@@ -36,8 +37,11 @@ def lay(setting: Setting, span: Span, days: Diary, weeks: list[dict[dt.date, Fil
     if not templates:
         return None
     low, high = (setting.trade.value(f"taper_volume_cut_{edge}") for edge in ("low", "high"))
+    rest = {day: lines for one in weeks for day, lines in one.items() if day < span.taper_start}
     tried = [
-        {day: _less(setting, days, day, lines, cut, soft=soft) for day, lines in templates.items()}
+        _laid(
+            rest, {day: _less(setting, days, day, lines, cut, soft=soft) for day, lines in templates.items()}
+        )
         for soft in (False, True)
         for cut in _CUTS
     ]
@@ -54,12 +58,18 @@ def lay(setting: Setting, span: Span, days: Diary, weeks: list[dict[dt.date, Fil
     for one in weeks:
         for day in [day for day in one if day >= span.taper_start]:
             del one[day]
-    every = {day: lines for one in weeks for day, lines in one.items()}
-    for day, lines in sorted(tried[best].items()):
+    for day, lines in tried[best].items():
+        if lines:
+            weeks[(day - setting.begin).days // 7][day] = lines
+    return cuts[best]
+
+
+def _laid(rest: Mapping[dt.date, Filled], sessions: Mapping[dt.date, Filled]) -> dict[dt.date, Filled]:
+    """The sessions, each under the one of a week before; `rest` is what stands before them."""
+    every = dict(rest)
+    for day, lines in sorted(sessions.items()):
         every[day] = _under(lines, every.get(day - dt.timedelta(weeks=1)))
-        if every[day]:
-            weeks[(day - setting.begin).days // 7][day] = every[day]
-    return _cut(basis, every)
+    return {day: every[day] for day in sorted(sessions)}
 
 
 def _under(lines: Filled, before: Filled | None) -> Filled:
