@@ -404,5 +404,5 @@ def test_a_figure_that_the_lifter_outdoes_is_never_short_with_high_confidence_an
     assert "is enough for" in plain(spoken(held.claim))
     assert outdone.chance < held.chance
     words = plain(spoken(outdone.claim))
-    assert "usually goes with" in words
+    assert "usually takes" in words
     assert "enough for" not in words
