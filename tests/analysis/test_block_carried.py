@@ -192,17 +192,24 @@ def test_from_where_the_taper_begins_no_single_is_heavier_and_a_week_of_taper_ho
 
 
 @pytest.mark.parametrize("seed", LIFTERS)
-def test_the_last_two_days_before_a_test_hold_a_few_light_singles_or_nothing(seed: int) -> None:
+def test_the_last_two_days_before_a_test_hold_light_singles_or_nothing(seed: int) -> None:
     one = story(seed)
     test_day = one.block.test_day
     for week in one.block.weeks:
         for session in week.sessions:
             if test_day is not None and (test_day - session.date).days <= 2:
                 every = list(lines(session))
-                assert sum(x.sets for x in every) <= 3 * len(
-                    {x.lift for x in every} & {"snatch", "clean and jerk"}
-                )
-                assert all(x.reps == "1" and (x.share or 1.0) <= 0.85 for x in every), (seed, session.date)
+                # A few of each, or, where the taper would leave too little, half of what the session holds.
+                few = 3 * len({x.lift for x in every} & {"snatch", "clean and jerk"})
+                assert sum(x.sets for x in every) <= (few if few_days_are_enough(one) else 12)
+                assert all((x.share or 1.0) <= 0.85 for x in every), (seed, session.date)
+                for x in every:
+                    assert x.reps == "1" or "+" in x.lift, (seed, session.date, x)
+
+
+def few_days_are_enough(one: Story) -> bool:
+    """Does the lifter train on so many days that the last two are not half of the taper?"""
+    return len(one.block.weeks[0].sessions) > 3
 
 
 @pytest.mark.parametrize("seed", LIFTERS)

@@ -18,6 +18,11 @@ _STRENGTH = ("pull", "squat", "press", "back", "overhead")
 _LATE = 3
 #: Singles a lift on the last day of training before the test; nothing else stands on it.
 _FEW = 3
+#: Where too little would be left: 1 keeps squats and pulls in to the last days, 2 more than a few singles on
+#: the last two, all of it light.
+_SOFTEST = 2
+#: Even so half of such a session goes.
+_LEAST_CUT = 0.5
 
 
 def lay(setting: Setting, span: Span, days: Diary, weeks: list[dict[dt.date, Filled]]) -> float | None:
@@ -42,19 +47,19 @@ def lay(setting: Setting, span: Span, days: Diary, weeks: list[dict[dt.date, Fil
         _laid(
             rest, {day: _less(setting, days, day, lines, cut, soft=soft) for day, lines in templates.items()}
         )
-        for soft in (False, True)
+        for soft in range(_SOFTEST + 1)
         for cut in _CUTS
     ]
     basis = templates
     cuts = [_cut(basis, one) for one in tried]
-    if min(cuts) > high:
+    if min(cuts[: 2 * len(_CUTS)]) > high:
         # Two days a week, one of them the eve: the rest before the test is more than the cut by itself.
         basis = {day: lines for day, lines in templates.items() if tried[0][day]} or templates
         cuts = [_cut(basis, one) for one in tried]
     inside = [at for at, cut in enumerate(cuts) if low <= cut <= high]
-    # Squats and pulls stay in to the end only where too little would be left without them.
-    hard = [at for at in inside if at < len(_CUTS)]
-    best = min(hard or inside or range(len(cuts)), key=lambda at: abs(cuts[at] - span.own.cut))
+    # No softer than it takes to leave enough.
+    firm = [at for at in inside if at // len(_CUTS) == inside[0] // len(_CUTS)]
+    best = min(firm or range(len(cuts)), key=lambda at: abs(cuts[at] - span.own.cut))
     for one in weeks:
         for day in [day for day in one if day >= span.taper_start]:
             del one[day]
@@ -112,18 +117,20 @@ def _templates(span: Span, weeks: list[dict[dt.date, Filled]]) -> dict[dt.date, 
     return found
 
 
-def _less(setting: Setting, days: Diary, day: dt.date, lines: Filled, cut: float, *, soft: bool) -> Filled:
+def _less(setting: Setting, days: Diary, day: dt.date, lines: Filled, cut: float, *, soft: int) -> Filled:
     """A session with its late loads taken back and so much of its tonnage cut, the least important first."""
     left = days.before_test(day)
     if left is None or left <= int(setting.trade.value("taper_stop_days")):
         return []
-    if left <= int(setting.trade.value("taper_few_days")):
+    few = left <= int(setting.trade.value("taper_few_days"))
+    cut = max(cut, _LEAST_CUT) if few else cut
+    if few and soft < _SOFTEST:
         return _rehearsal(setting, day, lines)
     moved = [(replace(one, day=day), sets) for one, sets in lines]
     eased = [
         (eased, sets)
         for one, sets in moved
-        if (eased := _eased(setting, days, day, one, left, soft=soft)) is not None
+        if (eased := _eased(setting, days, day, one, left, soft=soft > 0 and not few)) is not None
     ]
     if not eased:
         return _rehearsal(setting, day, lines)
