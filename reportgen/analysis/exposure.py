@@ -7,6 +7,7 @@ import pandas as pd
 
 from reportgen.analysis.frames import each
 from reportgen.analysis.when import day
+from reportgen.model import tables
 from reportgen.model.facts import ExposureFact, WeekFact
 from reportgen.trade.schema import Trade
 
@@ -21,15 +22,9 @@ def monday(stamp: pd.Timestamp) -> pd.Timestamp:
 def by_week(
     sets: pd.DataFrame, away: pd.DataFrame, *, lifts: tuple[str, ...], as_of: pd.Timestamp, trade: Trade
 ) -> pd.DataFrame:
-    """One row an ISO week from the first logged day to as_of.
-
-    Returns:
-        start, week, sessions, full, derivative, heavy_singles (NaN where the reference was unknown),
-        repetitions, tonnage_kg, counted_repetitions, counted_pull_repetitions (NaN alike),
-        relative_load, away; no rows for an empty log.
-    """
+    """One row an ISO week from the first logged day to as_of; columns `model.tables.WEEKS`."""
     if sets.empty:
-        return pd.DataFrame({"start": pd.Series([], dtype="datetime64[s]")})
+        return tables.empty(tables.WEEKS)
     starts = pd.date_range(monday(sets["date"].min()), monday(as_of), freq="7D", unit="s", name="start")
     weeks = pd.DataFrame(index=starts)
     weeks["week"] = starts.strftime("%G-W%V")

@@ -1,16 +1,6 @@
 """The prepared tables that every question starts from: references, shares, sessions, days, weeks, misses.
 
-Columns beyond `model.tables.SETS` in `sets`:
-
-    family, role        str      from the lifts table ("other" where the log's lift is none of ours)
-    counts              bool     may make a best: no variant, no straps on a lift from the floor
-    tried               int      repetitions tried, all sets of the row (declined ones are not tried)
-    made_reps, missed   int      the same for made and missed
-    reference_kg        float    best of the 365 days before that day, NaN until it is known
-    share               float    load / reference, NaN without a reference
-    week                date     Monday of the ISO week
-    session_id          int      0..n-1 by day, then by the lifter's own label
-    single              bool     one repetition of a plain lift
+Their columns stand in `model.tables`: `PREPARED`, `DAYS`, `WEEKS`, `MISSES`.
 """
 
 from collections.abc import Iterator
@@ -43,7 +33,7 @@ def prepare(
         trade: Lifts and rules.
 
     Returns:
-        One row a row of `sets` up to as_of, by date, session, file and line; columns as above.
+        One row a row of `sets` up to as_of, by date, session, file and line; columns `model.tables.PREPARED`.
     """
     frame = sets.loc[sets["date"] <= as_of].sort_values(
         ["date", "session", "file", "line", "part"], kind="stable", ignore_index=True
@@ -145,12 +135,7 @@ def present_reference(
 
 
 def expand_misses(sets: pd.DataFrame) -> pd.DataFrame:
-    """One row a kind of miss of a set.
-
-    Returns:
-        Columns date, lift, load_kg, share, kind ("not stated" where none was given), count, file, line.
-        Counts add up to `sets["missed"]`.
-    """
+    """One row a kind of miss of a set; columns `model.tables.MISSES`, counts add up to `sets["missed"]`."""
     columns = ["date", "lift", "load_kg", "share", "miss", "missed", "file", "line"]
     missed = sets.loc[sets["missed"] > 0, columns].rename(columns={"miss": "kind", "missed": "count"})
     kinds = missed["kind"].where(missed["kind"] != "", "not stated")
@@ -167,12 +152,7 @@ def expand_misses(sets: pd.DataFrame) -> pd.DataFrame:
 
 
 def by_day(sets: pd.DataFrame, goal_lifts: tuple[str, ...]) -> pd.DataFrame:
-    """One row a training day.
-
-    Returns:
-        date, sessions, repetitions, tonnage_kg, tonnage_classic_kg, tonnage_strength_kg (squats and
-        pulls), top_share_goal (highest share of a goal lift, NaN without one).
-    """
+    """One row a training day; columns `model.tables.DAYS`."""
     load = sets["load_kg"] * sets["tried"]
     classic = sets["role"].isin(["goal", "derivative", "part"])
     strength = sets["role"].isin(["squat", "pull"])

@@ -14,6 +14,7 @@ from reportgen.analysis.baseline import WEEK, Array, Mask
 from reportgen.analysis.daily import Daily, Days, cost
 from reportgen.analysis.testdays import NOT_ENOUGH
 from reportgen.analysis.when import date_of, number_of, to_days
+from reportgen.model import tables
 from reportgen.model.peaks import TaperFact, TestDayFact
 from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
@@ -228,12 +229,10 @@ def aligned(tests: tuple[TestDayFact, ...], daily: Daily | None, trade: Trade) -
     """The days around each test day for the figure: what was lifted beside what was expected.
 
     Returns:
-        test (date), day (-35 .. 14, the test day 0), load_kg, expected_kg (NaN without log enough before),
-        taper (inside the taper), away. Days before the log and after the review day are left out.
+        Columns `model.tables.ALIGNED`. Days before the log and after the review day are left out.
     """
     if not tests or daily is None:
-        empty: list[object] = []
-        return pd.DataFrame(dict.fromkeys(("test", "day", "load_kg", "expected_kg", "taper", "away"), empty))
+        return tables.empty(tables.ALIGNED)
     windows = _windows(tests, daily, trade)
     base = onset.usual(windows.kg, windows.usable, trade)
     offsets = np.arange(int(trade.value("aligned_first")), int(trade.value("aligned_last")) + 1)

@@ -9,7 +9,7 @@ from reportgen.model.values import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tables:
-    """What figures draw from; computed once by `analysis`, never changed. Columns: `analysis.frames`.
+    """What figures draw from; computed once by `analysis`, never changed. Columns: `model.tables`.
 
     Attributes:
         sets: One row a part of a set up to as_of, with reference, share, tried, missed.
@@ -17,8 +17,8 @@ class Tables:
         weeks: One row an ISO week from the first to as_of.
         misses: One row a kind of miss of a set.
         bodymass: date, mass_kg up to as_of.
-        running_best: date, lift, kg, kind: the goal lift's best at each day that raised it.
-        aligned: test, day (-35 to 14), load_kg, expected_kg, taper, away: each test day's days.
+        running_best: The goal lift's best at each day that raised it.
+        aligned: The days around each test day.
     """
 
     sets: pd.DataFrame

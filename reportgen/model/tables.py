@@ -1,4 +1,4 @@
-"""Every column of every table that intake hands on, in order, with its type and unit.
+"""Every column of every table that intake hands on and analysis prepares, in order, with its type and unit.
 
 All tables are pandas frames with a plain 0..n-1 index. Text columns hold str, never NaN ("" where the
 cell was empty). `date` columns are datetime64 at midnight. `file` is the path relative to the lifter's
@@ -107,6 +107,72 @@ DECISIONS: Final = {
     "line": "int64",
 }
 
+#: `Tables.sets`: the set rows up to the review day with everything that a later question asks of a row.
+PREPARED: Final = SETS | {
+    "family": "str",  # from the lifts table; "other" where the log's lift is none of ours
+    "role": "str",
+    "counts": "bool",  # may make a best: no variant, no straps on a lift from the floor
+    "tried": "int64",  # repetitions tried, all sets of the row (declined ones are not tried)
+    "made_reps": "int64",  # the same for made
+    "missed": "int64",
+    "reference_kg": "float64",  # best of the 365 days before that day, NaN until it is known
+    "share": "float64",  # load / reference, NaN without a reference
+    "week": "datetime64[s]",  # Monday of the ISO week
+    "session_id": "int64",  # 0..n-1 by day, then by the lifter's own label
+    "single": "bool",  # one repetition of a plain lift
+}
+
+#: `Tables.days`: one row a training day.
+DAYS: Final = {
+    "date": "datetime64[s]",
+    "sessions": "int64",
+    "repetitions": "int64",
+    "tonnage_kg": "float64",
+    "tonnage_classic_kg": "float64",
+    "tonnage_strength_kg": "float64",  # squats and pulls
+    "top_share_goal": "float64",  # highest share of a goal lift, NaN without one
+}
+
+#: `Tables.weeks`: one row an ISO week from the first to the review day.
+WEEKS: Final = {
+    "start": "datetime64[s]",
+    "week": "str",
+    "sessions": "int64",
+    "full": "int64",  # sessions with the goal's lift itself
+    "derivative": "int64",  # sessions with a derivative and not the lift
+    "heavy_singles": "float64",  # NaN where the reference was unknown
+    "repetitions": "int64",
+    "tonnage_kg": "float64",
+    "counted_repetitions": "float64",  # NaN alike, as are the next two
+    "counted_pull_repetitions": "float64",
+    "relative_load": "float64",
+    "away": "str",
+}
+
+#: `Tables.misses`: one row a kind of miss of a set; counts add up to `missed`.
+MISSES: Final = {
+    "date": "datetime64[s]",
+    "lift": "str",
+    "load_kg": "float64",
+    "share": "float64",
+    "kind": "str",  # "not stated" where none was given
+    "count": "int64",
+    "file": "str",
+    "line": "int64",
+}
+
+#: `Tables.running_best`: the goal lift's best at each day that raised it.
+RUNNING_BEST: Final = {"date": "datetime64[s]", "lift": "str", "kg": "float64", "kind": "str"}
+
+#: `Tables.aligned`: the days around each test day that lie in the log.
+ALIGNED: Final = {
+    "test": "datetime64[s]",
+    "day": "int64",  # the test day is 0
+    "load_kg": "float64",
+    "expected_kg": "float64",  # NaN without log enough before
+    "taper": "bool",  # inside the taper
+    "away": "bool",
+}
 
 #: Those that are about no sets, as `Records` calls them.
 TABLES: Final = {
