@@ -14,6 +14,7 @@ from reportgen.trade.places import places_in
 from reportgen.trade.schema import Trade
 from reportgen.trade.words import fold
 
+Kinds = Mapping[str, tuple[str, ...]]
 #: Words before another one within which a no is looked for.
 _BEFORE: Final = 3
 #: A place stands beside a word within so many words.
@@ -25,30 +26,24 @@ _BROKE: Final = re.compile(
     r" broke (?:(?:a|an|my|his|her|their|the|one|two|left|right|big|little) ){1,3}(\w+) "
 )
 #: Places that lock; an elbow that locks is a lift well held.
-_LOCKING: Final = frozenset(("knee", "hip", "back", "ankle"))
+_LOCKING: Final = frozenset({"knee", "hip", "back", "ankle"})
 #: Why a hand does not grip, but for a nerve.
 _SWEATY: Final = ("chalk", "sweat", "sweaty", "wet", "slippery")
 #: What an old one is told of without a word of today.
 _PAST: Final = frozenset(
-    ("injury", "pain", "sprain", "surgery", "operation", "tear", "fracture", "dislocation")
+    {"injury", "pain", "sprain", "surgery", "operation", "tear", "fracture", "dislocation"}
 )
 #: There a whole day's work is felt: what is sore *from* it is a muscle.
-_BROAD: Final = frozenset(("back", "hip", "shoulder"))
+_BROAD: Final = frozenset({"back", "hip", "shoulder"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Heard:
-    """What was heard.
+    """What was heard."""
 
-    Attributes:
-        word: As the text has it.
-        grave: An injury, numbness or a joint that locks; else pain.
-        places: Names of places.toml that it is told of; none where nobody can say.
-    """
-
-    word: str
-    grave: bool
-    places: tuple[str, ...]
+    word: str  # as the text has it
+    grave: bool  # an injury, numbness or a joint that locks; else pain
+    places: tuple[str, ...]  # of places.toml; none where nobody can say
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,24 +70,23 @@ def hear(text: str, year: int, trade: Trade, about: str = "") -> Heard | None:
     """
     kinds = _kinds(trade)
     clauses = _clauses(text, year, kinds, places_in(fold(about)))
-    found = next((one for clause in clauses for one in _grave(clause, kinds)), None)
-    if found is not None:
+    if found := next(filter(None, (_grave(clause, kinds) for clause in clauses)), None):
         return found
     for sentence in _SENTENCE.split(fold(text)):
         if told := _of_clinician(f" {' '.join(_WORD.findall(sentence))} ", kinds):
             return Heard(word=told, grave=True, places=())
-    return next((one for clause in clauses for one in _sore(clause, kinds)), None)
+    return next(filter(None, (_sore(clause, kinds) for clause in clauses)), None)
 
 
 @cache
-def _by_kind(forms: frozenset[tuple[str, str]]) -> Mapping[str, tuple[str, ...]]:
+def _by_kind(forms: frozenset[tuple[str, str]]) -> Kinds:
     found: dict[str, list[str]] = {}
     for form, kind in sorted(forms, key=lambda one: (-len(one[0]), one)):
         found.setdefault(kind, []).append(" ".join(_WORD.findall(form)))
     return {kind: tuple(dict.fromkeys(some)) for kind, some in found.items()}
 
 
-def _kinds(trade: Trade) -> Mapping[str, tuple[str, ...]]:
+def _kinds(trade: Trade) -> Kinds:
     """The forms of each kind, longest first; the kinds' own names are no words."""
     named = ("no", "old", "gone", "pain", "clinician", "cleared")
     told = trade.words["told"].items()
@@ -103,9 +97,7 @@ def _has(text: str, forms: Sequence[str]) -> str:
     return next((form for form in forms if f" {form} " in text), "")
 
 
-def _clauses(
-    text: str, year: int, kinds: Mapping[str, tuple[str, ...]], about: tuple[str, ...]
-) -> list[_Clause]:
+def _clauses(text: str, year: int, kinds: Kinds, about: tuple[str, ...]) -> list[_Clause]:
     found: list[_Clause] = []
     for sentence in _SENTENCE.split(fold(text)):
         before: tuple[str, ...] = ()
@@ -132,7 +124,7 @@ def _clauses(
     return found
 
 
-def _told(text: str, forms: Sequence[str], kinds: Mapping[str, tuple[str, ...]]) -> list[tuple[str, int]]:
+def _told(text: str, forms: Sequence[str], kinds: Kinds) -> list[tuple[str, int]]:
     """Each form that the text has and nothing takes back, with its place."""
     found: list[tuple[str, int]] = []
     for form in forms:
@@ -149,27 +141,27 @@ def _told(text: str, forms: Sequence[str], kinds: Mapping[str, tuple[str, ...]])
     return found
 
 
-def _grave(clause: _Clause, kinds: Mapping[str, tuple[str, ...]]) -> list[Heard]:
+def _grave(clause: _Clause, kinds: Kinds) -> Heard | None:
     for form, _ in _told(clause.text, kinds["grave"], kinds):
         chalk = form.endswith("grip") and _has(clause.whole, _SWEATY)
         walked = form.endswith("walk") and (clause.usual or clause.muscle or not clause.near)
         if not chalk and not walked:
-            return [Heard(word=form, grave=True, places=clause.near)]
+            return Heard(word=form, grave=True, places=clause.near)
     for form, at in _told(clause.text, kinds["beside"], kinds):
         if _joint_beside(clause, form, at):
-            return [Heard(word=form, grave=True, places=clause.near)]
+            return Heard(word=form, grave=True, places=clause.near)
     broke = _BROKE.search(clause.text)
     if broke and (places_in(broke[1]) or broke[1] in ("leg", "nose", "bone", "jaw")):
-        return [Heard(word=broke[0].strip(), grave=True, places=places_in(broke[1]))]
+        return Heard(word=broke[0].strip(), grave=True, places=places_in(broke[1]))
     for form, _ in _told(clause.text, kinds["lock"], kinds):
         if clause.near and ({*clause.near} & _LOCKING or clause.hurts):
-            return [Heard(word=form, grave=True, places=clause.near)]
+            return Heard(word=form, grave=True, places=clause.near)
     locked = re.search(
         r" (?:knee|finger|hip) (?:\w+ ){1,2}(?:locked|locks|locking) (?!at |and |well )", clause.text
     )
     if locked and not {*kinds["no"]} & {*locked[0].split()}:
-        return [Heard(word=locked[0].strip(), grave=True, places=clause.near)]
-    return []
+        return Heard(word=locked[0].strip(), grave=True, places=clause.near)
+    return None
 
 
 def _joint_beside(clause: _Clause, form: str, at: int) -> bool:
@@ -183,7 +175,7 @@ def _joint_beside(clause: _Clause, form: str, at: int) -> bool:
     return bool(places_in(" ".join(around))) and not skin
 
 
-def _of_clinician(text: str, kinds: Mapping[str, tuple[str, ...]]) -> str:
+def _of_clinician(text: str, kinds: Kinds) -> str:
     """What somebody who treats people said, or a picture that was taken, unless all is well."""
     if _has(text, kinds["cleared"]):
         return ""
@@ -194,19 +186,19 @@ def _of_clinician(text: str, kinds: Mapping[str, tuple[str, ...]]) -> str:
     return f"{who[0][0]} {min(said, key=text.index)}" if who and said else ""
 
 
-def _sore(clause: _Clause, kinds: Mapping[str, tuple[str, ...]]) -> list[Heard]:
+def _sore(clause: _Clause, kinds: Kinds) -> Heard | None:
     joints = _joints(clause, kinds)
     for form, _ in _told(clause.text, kinds["pain"], kinds):
         if joints or clause.muscle or not clause.usual:
-            return [Heard(word=form, grave=False, places=clause.near)]
+            return Heard(word=form, grave=False, places=clause.near)
     broad = {*joints} <= _BROAD and (clause.usual or " from " in clause.text or " after " in clause.text)
     for form, _ in _told(clause.text, kinds["tender"], kinds):
         if joints and not broad:
-            return [Heard(word=form, grave=False, places=joints)]
-    return []
+            return Heard(word=form, grave=False, places=joints)
+    return None
 
 
-def _joints(clause: _Clause, kinds: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
+def _joints(clause: _Clause, kinds: Kinds) -> tuple[str, ...]:
     """The places a clause speaks of but for its muscles."""
     if not clause.places:
         return clause.near

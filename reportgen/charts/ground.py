@@ -1,7 +1,7 @@
 """What all charts share: size, type, axes, and the one mark for each kind of thing."""
 
 import datetime as dt
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
 from typing import Any, Final, NamedTuple, cast
 
@@ -106,10 +106,14 @@ def spots(
     return spotted
 
 
+def wide(lines: Iterable[str], letter: float, beside: float) -> float:
+    """What the longest of some lines takes, a letter so much, with what lies beside it [px]."""
+    return beside + letter * max(map(len, lines), default=0)
+
+
 def legend(kinds: tuple[str, ...]) -> Plain:
     """A legend above the plot; on a phone in as many columns as its longest word leaves."""
-    widest = 32 + 6.5 * max((len(kind) for kind in kinds), default=1)
-    narrow = max(1, min(len(kinds), int(290 // widest)))
+    narrow = max(1, min(len(kinds), int(290 // wide(kinds, 6.5, 32))))
     return plain.legend(
         title=None,
         orient="top",
@@ -198,7 +202,7 @@ def rows(field: str, names: tuple[str, ...]) -> alt.Y:
 
 def beside(field: str, names: tuple[str, ...]) -> alt.Y:
     """One row a name, in the order given; the label stands at the left in lines parted by a colon."""
-    wide = 10 + 6.2 * max(len(line) for name in names for line in name.split(": "))
+    room = wide((line for name in names for line in name.split(": ")), 6.2, 10)
     return alt.Y(
         f"{field}:N",
         sort=list(names),
@@ -207,14 +211,14 @@ def beside(field: str, names: tuple[str, ...]) -> alt.Y:
         axis=plain.axis(
             labelExpr="split(datum.label, ': ')",
             labelAlign="left",
-            labelPadding=wide,
+            labelPadding=room,
             labelColor="var(--ink)",
             labelBaseline="line-top",
             labelOffset=-13,
             ticks=False,
             domain=False,
-            minExtent=wide,
-            maxExtent=wide,
+            minExtent=room,
+            maxExtent=room,
         ),
     )
 

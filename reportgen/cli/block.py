@@ -32,9 +32,9 @@ def run(folder: Path, out: Path | None, force: bool, as_of: dt.date | None) -> i
     if records is None:
         return 2
     facts = dossier(records).facts
-    block, over = facts.block, clock.past(facts, as_of, "cli.block.past")
+    block, over = facts.block, clock.past(facts, as_of)
     if over and not force:
-        raise Failure(over)
+        raise Failure(text("cli.block.past", over=over))
     if block is None or not block.weeks:
         raise Failure(said(block.reason) if block is not None and block.reason else text("cli.block.nothing"))
     own = plates.of(records.lifter, load())

@@ -95,7 +95,7 @@ def _made(order: Order, records: Records, code: int, digest: str, helper: Execut
     else:
         made = sharing.shared(records, frozenset(order.share), season=span)
         footer = " " + sharing.left_out(order.share, rests=rests_on_body_mass(records))
-    over = "" if span is not None else clock.past(made.facts, order.as_of, "cli.write.past")
+    over = "" if span is not None else clock.past(made.facts, order.as_of)
     made, untold = earlier.compared(made, order)
     terminal.stage("drawing")
     page = face.render(

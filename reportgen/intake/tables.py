@@ -2,7 +2,7 @@
 
 import datetime as dt
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import field, replace
 from typing import Any, Final
 
@@ -34,6 +34,8 @@ from reportgen.trade.claims import finding_named
 Values = Mapping[str, object]
 #: Kinds of file whose rows set aside are handed on: a proposal fails closed on them.
 KEPT: Final = ("pain", "away")
+#: What stands in a column, by its type, where nothing was read.
+_HOLES: Final = {"str": "", "float64": np.nan, "datetime64[s]": np.datetime64("NaT", "s")}
 #: In `wrong`: not even the cells can be told apart.
 WHOLE_ROW: Final = "*"
 
@@ -121,9 +123,21 @@ def _cell(sheet: Sheet, value: object, column: tuple[str, str], of: Codes, use: 
     return np.asarray(value)[use].astype(kind, copy=False)
 
 
-def _unread(sheet: Sheet, values: Values, columns: Mapping[str, str]) -> pd.DataFrame:
-    """What could be read of the rows set aside; a line whose cells can't be told apart is a row of none."""
+def _aside(sheet: Sheet, values: Values, columns: Mapping[str, str], blamed: Iterable[int]) -> pd.DataFrame:
+    """What could be read of the rows set aside, then the place of each of these lines that made no row."""
     use = np.flatnonzero(sheet.aside)
+    made = {name: _cell(sheet, values.get(name), (name, kind), use, use) for name, kind in columns.items()}
+    rows, known = pd.DataFrame(made), set(sheet.lines[use].tolist())
+    lost = [line for line in blamed if line not in known]
+    if not lost:
+        return rows
+    data: dict[str, list[object]] = {name: [_HOLES.get(kind)] * len(lost) for name, kind in columns.items()}
+    places = model.typed(data | {"file": [sheet.file] * len(lost), "line": [*lost]}, dict(columns))
+    return pd.concat([rows, places.astype(rows.dtypes)], ignore_index=True)
+
+
+def _unread(sheet: Sheet, values: Values, columns: Mapping[str, str]) -> pd.DataFrame:
+    """The rows set aside, which of their cells are wrong and what stands there."""
     names = {column.number: column.name for column in sheet.columns.values()}
     wrong: dict[int, dict[str, str]] = {}
     for problem in sheet.problems:
@@ -131,43 +145,22 @@ def _unread(sheet: Sheet, values: Values, columns: Mapping[str, str]) -> pd.Data
             name = names.get(problem.column, WHOLE_ROW)
             said = f"'{clipped(problem.found)}'" if problem.found else "is empty"
             wrong.setdefault(problem.line, {})[name] = said if name == WHOLE_ROW else f"{name} {said}"
-    made = pd.DataFrame(
-        {name: _cell(sheet, values.get(name), (name, kind), use, use) for name, kind in columns.items()}
-    )
-    lost = [line for line in wrong if line not in set(made["line"].tolist())]
-    if lost:
-        made = pd.concat([made, _nothing_read(sheet.file, lost, columns)], ignore_index=True)
-        wrong |= {line: {WHOLE_ROW: " ".join(wrong[line].values())} for line in lost}
-    lines = made["line"].tolist()
-    return made.assign(
-        wrong=pd.Series([",".join(wrong.get(line, {WHOLE_ROW: ""})) for line in lines], dtype="str"),
-        found=pd.Series([", ".join(wrong.get(line, {}).values()) for line in lines], dtype="str"),
-    )
+    rows = _aside(sheet, values, columns, wrong)
+    read = int(sheet.aside.sum())
+    wrong |= {line: {WHOLE_ROW: " ".join(wrong[line].values())} for line in rows["line"].tolist()[read:]}
+    cells = [wrong.get(line, {WHOLE_ROW: ""}) for line in rows["line"]]
+    told = {"wrong": [",".join(one) for one in cells], "found": [", ".join(one.values()) for one in cells]}
+    return rows.assign(**{name: pd.Series(words, dtype="str") for name, words in told.items()})
 
 
 def remarked(sheet: Sheet, day: object, remark: object) -> pd.DataFrame:
     """What was said in the rows of sets that were set aside, with the cell for which they were: a remark with
     a comma in it has a cell too many.
     """
-    use = np.flatnonzero(sheet.aside)
-    of = {"date": day, "remark": remark}
-    made = pd.DataFrame(
-        {name: _cell(sheet, of.get(name), (name, kind), use, use) for name, kind in model.SETS_UNREAD.items()}
-    )
     told = {one.line: one.found for one in sheet.problems if one.level == "error" and one.found}
-    made["remark"] += pd.Series([f". {told.get(line, '')}" for line in made["line"]], dtype="str")
-    lost = sorted(told.keys() - set(sheet.lines.tolist()))
-    if not lost:
-        return made
-    more = _nothing_read(sheet.file, lost, model.SETS_UNREAD).assign(remark=[told[line] for line in lost])
-    return pd.concat([made, more.astype(made.dtypes)], ignore_index=True)
-
-
-def _nothing_read(file: str, lines: list[int], columns: Mapping[str, str]) -> pd.DataFrame:
-    """Rows of which only the place is known."""
-    holes = {"str": "", "float64": np.nan, "datetime64[s]": np.datetime64("NaT", "s")}
-    data: dict[str, list[object]] = {name: [holes.get(kind)] * len(lines) for name, kind in columns.items()}
-    return model.typed(data | {"file": [file] * len(lines), "line": list(lines)}, dict(columns))
+    rows = _aside(sheet, {"date": day, "remark": remark}, model.SETS_UNREAD, sorted(told))
+    rows["remark"] += pd.Series([f". {told.get(line, '')}" for line in rows["line"]], dtype="str")
+    return rows
 
 
 #: A score that says its own scale: 8/10 is 8.

@@ -2,7 +2,7 @@
 
 The decorator of the standard library writes six methods a class as text and compiles them: with some 240
 classes that was a third of what a command took to begin. These share theirs. Whoever looks (`fields`,
-`replace`, `asdict`, a type checker) sees a dataclass.
+`replace`, `asdict`, a type checker) sees a dataclass. None calls `__post_init__`: a class with it is refused.
 """
 
 import dataclasses
@@ -19,6 +19,8 @@ else:
         methods = _METHODS | _COMPARED if how.get("eq", True) else _METHODS
 
         def made(cls: type) -> type:
+            if hasattr(cls, "__post_init__"):
+                raise TypeError(f"{cls.__name__}: a frozen value has no __post_init__")
             cls.__doc__ = cls.__doc__ or cls.__name__
             dataclasses.dataclass(init=False, repr=False, eq=False, kw_only=how.get("kw_only", False))(cls)
             every, none = dataclasses.fields(cls), dataclasses.MISSING

@@ -96,16 +96,29 @@ def compiled(
     chart: Mapping[str, Any], *, over_time: bool, kept: Store, helper: Executor | None
 ) -> Callable[[], str]:
     """`compile_only`, as what gives the text when it is asked for."""
-    key = store.key(chart, over_time)
+    return _kept(partial(compile_only, chart, over_time=over_time), store.key(chart, over_time), kept, helper)
+
+
+def still(chart: Mapping[str, Any], name: str, *, kept: Store) -> Markup:
+    """One chart at a phone's width, which never comes alive.
+
+    Raises:
+        ValueError: As `draw`.
+    """
+    return Markup(_kept(partial(_still, chart, name), store.key(chart, name), kept, None)())
+
+
+def _kept(work: Callable[[], str], key: str, kept: Store, helper: Executor | None) -> Callable[[], str]:
+    """What gives a text: from the store where it was made before."""
     found = kept.get(key)
-    if found is not None and found.keys() == {"live"}:
-        return lambda: found["live"]
-    work = _begun(partial(compile_only, chart, over_time=over_time), helper)
+    if found is not None and found.keys() == {"text"}:
+        return lambda: found["text"]
+    begun = _begun(work, helper)
 
     def made() -> str:
-        live = work()
-        kept.put(key, {"live": live})
-        return live
+        text = begun()
+        kept.put(key, {"text": text})
+        return text
 
     return made
 
@@ -115,12 +128,7 @@ def _begun(work: Callable[[], T], helper: Executor | None) -> Callable[[], T]:
     return work if helper is None else helper.submit(work).result
 
 
-def still(chart: Mapping[str, Any], name: str) -> Markup:
-    """One chart at a phone's width, which never comes alive.
-
-    Raises:
-        ValueError: As `draw`.
-    """
+def _still(chart: Mapping[str, Any], name: str) -> Markup:
     with _settled_environment():
         return slim(_svg(_compiled(chart), NARROW_PX), name)
 

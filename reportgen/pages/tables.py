@@ -3,6 +3,7 @@
 from collections import Counter
 from typing import Final
 
+from reportgen.charts.ground import wide
 from reportgen.model.values import dataclass
 from reportgen.view.page import Table
 from reportgen.words import Phrase, plain
@@ -39,12 +40,12 @@ class Shape:
 def shape(table: Table) -> Shape:
     """How a table is shown."""
     columns = tuple(zip(*table.rows, strict=True))
-    width, signs = 0, []
+    width, signs = 0.0, []
     notes: list[tuple[str, Phrase]] = []
     for place, (heading, cells) in enumerate(zip(table.head, columns, strict=False)):
         texts = [plain(cell.text) for cell in cells]
         whole = texts if any(cell.number for cell in cells) else " ".join(texts).split()
-        width += _LETTER_PX * max(map(len, (*heading.split(), *whole)), default=0) + _GAP_PX
+        width += wide((*heading.split(), *whole), _LETTER_PX, _GAP_PX)
         said = Counter(
             c.text for c, text in zip(cells, texts, strict=True) if len(text) >= _REMARK and not c.link
         )

@@ -14,34 +14,6 @@ from reportgen.words import Phrase, Weight, phrase, said, say, spoken, text, tog
 IN_FULL: Final = 3
 #: More days of an evidence than these are counted.
 MOST_DAYS: Final = 6
-#: Table of an evidence -> section of the page that shows it.
-PLACES: Final = {
-    "screening": "#positions",
-    "mobility": "#positions",
-    "technique": "#technique",
-    "attempts": "#tapers",
-    "bodymass": "#stands",
-    "away": "#exposure",
-}
-KINDS: Final = {
-    "miss": "#misses",
-    "checkpoint": "#technique",
-    "screening": "#positions",
-    "indicator": "#supports",
-    "exposure": "#exposure",
-}
-#: Figure of a finding -> section that would hold it, for pages on which it could not be drawn.
-FIGURES: Final = {
-    "positions-then-now": "positions",
-    "upkeep": "positions",
-    "technique-over-time": "technique",
-    "miss-kinds": "misses",
-    "exposure-weeks": "exposure",
-    "tapers-aligned": "tapers",
-    "enough-for": "supports",
-    "expressed": "supports",
-    "running-best": "stands",
-}
 
 
 def section(reader: Reader, known: frozenset[str]) -> Section | None:
@@ -193,7 +165,7 @@ def _figure(figure: str, known: frozenset[str]) -> str:
     """The figure's address; its section's where it is not on the page, "" where that is not there either."""
     if figure in known:
         return figure
-    place = FIGURES.get(figure, "")
+    place = sketch.PLACES.get(sketch.SHOWN.get(figure, ""), "")
     return place if place in known else ""
 
 
@@ -224,5 +196,6 @@ def _evidence(evidence: Evidence, known: frozenset[str]) -> tuple[Phrase, str, s
         shown, rest = evidence.dates[:MOST_DAYS], len(evidence.dates) - MOST_DAYS
         days = text(f"needs.page.days{'_more' if rest > 0 else ''}", dates=shown, rest=rest)
         where = ", ".join(part for part in (evidence.file, days) if part)
-    link = KINDS.get(evidence.source_kind) or PLACES.get(table_of(evidence.file, PLACES), "")
-    return (spoken(evidence.text), where, link if link.removeprefix("#") in known else "")
+    places = sketch.PLACES
+    place = places.get(evidence.source_kind) or places.get(table_of(evidence.file, places), "")
+    return (spoken(evidence.text), where, f"#{place}" if place in known else "")

@@ -16,12 +16,30 @@ from reportgen.words import numbers, say, text
 WEEK: Final = dt.timedelta(days=7)
 #: Weeks of a picture that shows a bar a week.
 WEEKS: Final = 26
-#: What is drawn first for a finding whose figure this is; else its evidence in its order.
-FIRST: Final = {
+#: Kind of evidence, or table of its file -> section of the page that shows it.
+PLACES: Final = {
+    "miss": "misses",
+    "checkpoint": "technique",
+    "screening": "positions",
+    "indicator": "supports",
+    "exposure": "exposure",
+    "mobility": "positions",
+    "technique": "technique",
+    "attempts": "tapers",
+    "bodymass": "stands",
+    "away": "exposure",
+}
+#: Figure of a finding -> what it shows of these: evidence of that kind is drawn first.
+SHOWN: Final = {
+    "positions-then-now": "screening",
+    "upkeep": "mobility",
+    "technique-over-time": "checkpoint",
     "miss-kinds": "miss",
+    "exposure-weeks": "exposure",
+    "tapers-aligned": "attempts",
     "enough-for": "indicator",
     "expressed": "indicator",
-    "technique-over-time": "checkpoint",
+    "running-best": "bodymass",
 }
 #: Grades from the worst to the best.
 GRADES: Final = {"screening": ("no", "partly", "held"), "checkpoint": ("off", "drifting", "good")}
@@ -36,7 +54,7 @@ _POINTS: Final = "x y line mark low high label"
 
 def of_need(reader: Reader, need: Need, address: str) -> Picture | None:
     """The picture of the first evidence that can be drawn; None where none can."""
-    kind = FIRST.get(need.figure)
+    kind = SHOWN.get(need.figure)
     for one in sorted(need.evidence, key=lambda each: each.source_kind != kind):
         made = _made(reader, one, need)
         if made is not None:
