@@ -66,7 +66,7 @@ def propose(setting: Setting, sets: pd.DataFrame, *, contest: bool, fresh: float
     Args:
         setting: The lifter.
         sets: Prepared sets, for how sure a weight is.
-        contest: Both lifts are done, three attempts each and no more.
+        contest: Both lifts are done, three attempts each and no more. At home also where both are due.
         fresh: What the taper before the day gives (a share); 0 without one.
 
     Returns:
@@ -74,7 +74,7 @@ def propose(setting: Setting, sets: pd.DataFrame, *, contest: bool, fresh: float
         nobody can say from where it would be opened.
     """
     lifts = [*setting.goal_lifts]
-    if contest and setting.other:
+    if setting.other and (contest or _together(setting)):
         lifts.append(setting.other)
     standards, trade = setting.facts.lifter.standards, setting.trade
     found: list[BlockAttempt] = []
@@ -100,6 +100,12 @@ def propose(setting: Setting, sets: pd.DataFrame, *, contest: bool, fresh: float
         found += mine
         steps += warmups.up_to(mine[0].kg, lift, standards, setting.stand.plates, trade) if mine else []
     return Day(attempts=tuple(found), warmups=tuple(steps), ends=ends(contest=contest) if found else ())
+
+
+def _together(setting: Setting) -> bool:
+    """Whether a further goal asks for the other lift on the first goal's date."""
+    first, *further = setting.facts.goals
+    return any(one.lift == setting.other and one.by == first.by is not None for one in further)
 
 
 def target(setting: Setting, lift: str) -> float | None:

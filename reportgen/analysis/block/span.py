@@ -100,7 +100,12 @@ def read(setting: Setting) -> Span:
     own = _own(setting)
     if not testable(setting):
         note = () if setting.trust.stopped else (say(f"block.no_test.{_why_not(setting)}"),)
-        kinds = layout(usual, careful, _every(setting), closing=False)
+        due = _due(setting, usual)
+        if due is not None:
+            # Who is to try then, and how, is not for us to say; nobody is trained through it untold either.
+            usual = (due - setting.begin).days // 7
+            note += (say("block.no_test.due", day=due),)
+        kinds = layout(usual, careful, _every(setting), closing=False) or ("light",)
         return Span(
             kinds=kinds, test_day=None, taper_start=None, late=None, given=False, own=own, notes=note
         )  # fmt: skip
@@ -153,6 +158,13 @@ def layout(weeks: int, careful: int, every: int, *, closing: bool) -> tuple[str,
 def testable(setting: Setting) -> bool:
     """Whether a test day with heavy singles may be proposed at all."""
     return setting.trust.heavy and bool(setting.lifts) and setting.lifts == setting.goal_lifts
+
+
+def _due(setting: Setting, weeks: int) -> dt.date | None:
+    """The goal's date or that of lifter.toml, where it lies inside so many weeks."""
+    ahead = [setting.facts.goals[0].by, setting.records.lifter.test_day]
+    end = setting.begin + dt.timedelta(weeks=weeks)
+    return min((day for day in ahead if day is not None and setting.begin <= day < end), default=None)
 
 
 def _why_not(setting: Setting) -> str:
