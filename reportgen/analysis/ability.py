@@ -27,24 +27,15 @@ _RULED_OUT = 60.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ability:
-    """The path of one lift's ability up to a day.
+    """The path of one lift's ability up to a day."""
 
-    Attributes:
-        lift: Catalogue name.
-        as_of: The day that it stands on.
-        grid: Log kilograms (G,).
-        path: Chance of each grid value at the end of each week, the last one is of `as_of` (W, G).
-        now: The same of the last week by pace and scatter (pace, sort, G); sums to one.
-        draws: Paths drawn from it, log kilograms (DRAWS, weeks of the trend + 1), the last column is now.
-        pace, sort: Pace of each draw (log a week) and which sort of lifter it is of.
-    """
-
-    lift: str
-    as_of: dt.date
-    grid: Array
-    path: Array
-    now: Array
-    draws: Array
+    lift: str  # catalogue name
+    as_of: dt.date  # the day that it stands on
+    grid: Array  # log kilograms (G,)
+    path: Array  # chance of each grid value at the end of each week, the last one is of `as_of` (W, G)
+    now: Array  # the same of the last week by pace and scatter (pace, sort, G); sums to one
+    draws: Array  # paths drawn from it, log kilograms (DRAWS, weeks of the trend + 1), the last column is now
+    #: pace, sort: Pace of each draw (log a week) and which sort of lifter it is of.
     pace: Array
     sort: Days
     owed: float  # log share that weeks away took and training is yet to give back

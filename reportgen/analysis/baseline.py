@@ -26,25 +26,15 @@ _FAINT = 1e-6  # a day that counts for less says nothing
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Baseline:
-    """The usual week of T cases at once; a column of 7 is one weekday.
+    """The usual week of T cases at once; a column of 7 is one weekday."""
 
-    Attributes:
-        session_kg: (T, 7) load of a session where one is done [kg].
-        attended: (T, 7) share of the weeks in which that weekday was trained.
-        expected_kg: (T, 7) mean load of the weekday, days without a session counted [kg].
-        sessions: (T, 7) how many sessions the figure rests on.
-        spread: (T,) scatter of a session's load around its weekday, as a share.
-        usual: (T, R, 7) weight of each day: near 0 in a light or half-empty week.
-        full: (T, R, 7) the same for its loads alone: a half-empty week's sessions say what a session is.
-    """
-
-    session_kg: Array
-    attended: Array
-    expected_kg: Array
-    sessions: Array
-    spread: Array
-    usual: Array
-    full: Array
+    session_kg: Array  # (T, 7) load of a session where one is done [kg]
+    attended: Array  # (T, 7) share of the weeks in which that weekday was trained
+    expected_kg: Array  # (T, 7) mean load of the weekday, days without a session counted [kg]
+    sessions: Array  # (T, 7) how many sessions the figure rests on
+    spread: Array  # (T,) scatter of a session's load around its weekday, as a share
+    usual: Array  # (T, R, 7) weight of each day: near 0 in a light or half-empty week
+    full: Array  # (T, R, 7) the same for its loads alone: a half-empty week's sessions say what a session is
 
 
 def usual_week(load_kg: Array, weight: Array, trade: Trade) -> Baseline:
@@ -112,24 +102,15 @@ class Marginal:
     Log loads are normal around a level with a drift and around their weekdays. Level, drift, weekdays and
     scatter are integrated out (conjugate priors, so a Student-t marginal likelihood): whatever shift is
     asked about, the usual loads are learnt anew from all days, as it would have them.
-
-    Attributes:
-        pull: (T, S) what is left of each of the S days without a shift, times its weight.
-        hold: (T, S, S) how a shift of one day counts on another.
-        squares: (T,) squares left without a shift.
-        prior: Squares before any day was seen.
-        power: (T,) half the degrees of freedom.
-        odd_chance: Share of the sessions that are odd, for no reason.
-        odd_size: (T,) their scatter; relative variance of usual to odd.
     """
 
-    pull: Array
-    hold: Array
-    squares: Array
-    prior: float
-    power: Array
-    odd_chance: float
-    odd_size: Array
+    pull: Array  # (T, S) what is left of each of the S days without a shift, times its weight
+    hold: Array  # (T, S, S) how a shift of one day counts on another
+    squares: Array  # (T,) squares left without a shift
+    prior: float  # squares before any day was seen
+    power: Array  # (T,) half the degrees of freedom
+    odd_chance: float  # share of the sessions that are odd, for no reason
+    odd_size: Array  # (T,) their scatter; relative variance of usual to odd
 
     def left(self, shift: Array) -> Array:
         """Squares left by shifts of log load (T, N, S): (T, N)."""

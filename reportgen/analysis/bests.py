@@ -15,11 +15,6 @@ from reportgen.trade.schema import Trade
 def scoring(sets: pd.DataFrame, bests: tuple[PriorBest, ...], as_of: pd.Timestamp) -> pd.DataFrame:
     """All rows that can make a best, heaviest first within a lift; bests from before the log are rows too.
 
-    Args:
-        sets: Prepared sets.
-        bests: `[[best]]` entries; later ones than as_of are left out.
-        as_of: Review day.
-
     Returns:
         lift, load_kg, made, date, kind, complex, aid, file, line; by lift, load (falling), date, plain
         sets before complexes.
@@ -92,12 +87,6 @@ def current(
     rows: pd.DataFrame, sets: pd.DataFrame, *, first: pd.Timestamp, trade: Trade
 ) -> tuple[CurrentFact, ...]:
     """The current single of each lift, else the last one from before.
-
-    Args:
-        rows: `scoring` rows.
-        sets: Prepared sets, for straps and estimates.
-        first: First current day.
-        trade: Which lifts may be estimated, and by which formula.
 
     Returns:
         One fact a lift that was ever made, by name.

@@ -23,13 +23,6 @@ def find(
     raised nothing: who sets a best and misses the next one on the same day is not chasing. The last ten
     days before a contest and the contest's own week are left out, whatever was done in them.
 
-    Args:
-        sets: Prepared sets up to the review day.
-        scored: Rows that can make a best.
-        daily: One value a day, for what it cost.
-        lifts: The goal's lifts.
-        trade: Rules `chase_*`.
-
     Returns:
         By start, the goal's lifts in order; neighbouring chases that share a day are one. None where the
         reference of no goal lift was ever known.

@@ -16,29 +16,17 @@ Days = NDArray[np.int64]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Daily:
-    """The log from `first` on, one entry a day up to the review day.
+    """The log from `first` on, one entry a day up to the review day."""
 
-    Attributes:
-        first: Days since 1970 of entry 0, `margin` days before the log's first day.
-        margin: Entries before the log's first day.
-        kg: Load of all barbell work [kg], 0 on a rest day.
-        classic_kg: The same of the classic lifts, clean and jerk apart included [kg].
-        strength_kg: The same of squats and pulls [kg].
-        top_share: Highest share of a goal lift, NaN without one.
-        full: Sessions with a goal lift from the floor.
-        away: Inside a span of away.csv.
-        proposed: In a week for which plan.csv holds a proposal of ours.
-    """
-
-    first: int
-    margin: int
-    kg: Array
-    classic_kg: Array
-    strength_kg: Array
-    top_share: Array
-    full: Array
-    away: Mask
-    proposed: Mask
+    first: int  # days since 1970 of entry 0, `margin` days before the log's first day
+    margin: int  # entries before the log's first day
+    kg: Array  # load of all barbell work [kg], 0 on a rest day
+    classic_kg: Array  # the same of the classic lifts, clean and jerk apart included [kg]
+    strength_kg: Array  # the same of squats and pulls [kg]
+    top_share: Array  # highest share of a goal lift, NaN without one
+    full: Array  # sessions with a goal lift from the floor
+    away: Mask  # inside a span of away.csv
+    proposed: Mask  # in a week for which plan.csv holds a proposal of ours
 
     @property
     def known(self) -> Mask:
@@ -62,14 +50,6 @@ def spread(
     trade: Trade,
 ) -> Daily | None:
     """Lay the training days out on every day of the log.
-
-    Args:
-        days: One row a training day (`frames.by_day`).
-        sets: Prepared sets, for the sessions with the full lift.
-        away: Table of away.csv.
-        plan: Table of plan.csv.
-        lifts: The goal's lifts.
-        trade: How far back a taper looks.
 
     Returns:
         The days from the first to the last logged one, or None for an empty log.

@@ -23,12 +23,7 @@ _EVERYTHING: Final = (EVERYTHING,)
 
 
 def read(records: Records, trade: Trade) -> Iterator[Unsure]:
-    """Every doubt about the lifter's body, whether it is let through or not.
-
-    Args:
-        records: What was read, and what could not be.
-        trade: Lifts, words and rules.
-    """
+    """Every doubt about the lifter's body, whether it is let through or not."""
     yield from _pain(records, trade)
     yield from _away(records)
     yield from _files(records)

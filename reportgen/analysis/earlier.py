@@ -50,9 +50,6 @@ class Earlier:
 def read(found: Json) -> Earlier:
     """Take over every table that has the shape it should have.
 
-    Args:
-        found: A facts file of any version as JSON data.
-
     Raises:
         UnreadableError: It holds no review day, or is of a newer version: the same name may mean something
             else there.

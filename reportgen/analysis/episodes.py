@@ -19,11 +19,6 @@ _KINDS: Final = ("injury", "locking", "numb", "sharp", "ache")
 def read(records: Records, sets: pd.DataFrame, trade: Trade) -> tuple[EpisodeFact, ...]:
     """Every episode, newest start last.
 
-    Args:
-        records: Pain and mobility work.
-        sets: Prepared sets (`frames.prepare`).
-        trade: Lifts and rules.
-
     Returns:
         None of a figure where less than four weeks of log lie before the two weeks.
     """

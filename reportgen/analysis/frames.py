@@ -26,12 +26,6 @@ def prepare(
 ) -> pd.DataFrame:
     """The set rows up to `as_of` with everything that a later question asks of a row.
 
-    Args:
-        sets: Columns `model.tables.SETS`; unchanged.
-        as_of: Review day; later rows enter no figure.
-        bests: Bests from before the log, for the references.
-        trade: Lifts and rules.
-
     Returns:
         One row a row of `sets` up to as_of, by date, session, file and line; columns `model.tables.PREPARED`.
     """

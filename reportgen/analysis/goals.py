@@ -27,12 +27,6 @@ def stand(
 ) -> tuple[GoalFact, ...]:
     """Each goal against the present lift.
 
-    Args:
-        goals: As lifter.toml gives them.
-        current: Current singles.
-        mass_kg: Latest body mass, or None.
-        trade: For the ratio that splits a total.
-
     Returns:
         One fact a goal, in order. `gap_kg` is 0 for a goal that has been reached.
     """

@@ -31,9 +31,9 @@ def coached(bands: Sequence[Band], own: tuple[CoachBand, ...], trade: Trade) -> 
     return tuple(
         replace(
             band,
-            low=mine[band.id].low,
+            low=(low := mine[band.id].low),
             high=mine[band.id].high,
-            short_at=_short_edge(mine[band.id].low, trade),
+            short_at=None if low is None else low * (1 - trade.value("short_tolerance")),
             short_at_inclusive=False,
             source="coach",
             status="coach",
@@ -45,10 +45,6 @@ def coached(bands: Sequence[Band], own: tuple[CoachBand, ...], trade: Trade) -> 
         else band
         for band in bands
     )
-
-
-def _short_edge(low: float | None, trade: Trade) -> float | None:
-    return None if low is None else low * (1 - trade.value("short_tolerance"))
 
 
 def of_goal(

@@ -24,15 +24,7 @@ from reportgen.trade.schema import Band, Trade
 
 
 def add(facts: Facts, records: Records, tables: Tables, scored: pd.DataFrame, trade: Trade) -> Facts:
-    """The facts with screening, technique, expressed strength, not_tested, needs, pain and said_and_done.
-
-    Args:
-        facts: Everything that the log alone gives, test days and chases included.
-        records: The lifter's records.
-        tables: The prepared tables.
-        scored: `bests.scoring` rows.
-        trade: The trade tables.
-    """
+    """The facts with screening, technique, expressed strength, not_tested, needs, pain and said_and_done."""
     goal = facts.goals[0]
     lift = lifts_of(goal)[0]
     present_kg = next((fact.kg for fact in facts.current if fact.lift == lift), None)

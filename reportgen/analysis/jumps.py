@@ -14,27 +14,16 @@ from reportgen.trade.schema import Trade
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Jump:
-    """Rows of one lift over what its other days bear.
+    """Rows of one lift over what its other days bear."""
 
-    Attributes:
-        lift: The lift.
-        at: Places of the rows in the log, heaviest first.
-        days: Their days.
-        kg: The heaviest load.
-        reps: Its repetitions.
-        bears_kg: What the other days bear.
-        reps_only: The load is borne out; the repetitions are not.
-        by_others: It is the other lifts that do not bear it out.
-    """
-
-    lift: str
-    at: tuple[int, ...]
-    days: tuple[int, ...]
-    kg: float
-    reps: int
-    bears_kg: float
-    reps_only: bool = False
-    by_others: bool = False
+    lift: str  # the lift
+    at: tuple[int, ...]  # places of the rows in the log, heaviest first
+    days: tuple[int, ...]  # their days
+    kg: float  # the heaviest load
+    reps: int  # its repetitions
+    bears_kg: float  # what the other days bear
+    reps_only: bool = False  # the load is borne out; the repetitions are not
+    by_others: bool = False  # it is the other lifts that do not bear it out
 
 
 def read(rows: Rows, starts: tuple[int, ...], trade: Trade) -> tuple[tuple[Jump, ...], Rows]:

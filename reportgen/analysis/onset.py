@@ -38,28 +38,18 @@ _AT_ONCE = 16  # test days: more do not fit the processor's memory and take long
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Onset:
-    """What was found before T test days.
+    """What was found before T test days."""
 
-    Attributes:
-        days: (T,) days from the first day of less to the test day; 0 = no taper.
-        cut: (T,) share below the expected load from that day on; NaN without a taper.
-        ramp: (T,) the taper falls more evenly than at once.
-        evidence: (T,) log of the Bayes factor, taper against none.
-        spread: (T,) scatter of a session's load, as a share.
-        usable: (T, 28) days of the search that count: not away, not in an empty week.
-        stands_for: (T, 28) the weekday whose usual load is to be expected, moved sessions moved with it;
-            -1 on a day whose session was held on another.
-        base: The usual week of days 70 to 29 before.
-    """
-
-    days: Days
-    cut: Array
-    ramp: Mask
-    evidence: Array
-    spread: Array
-    usable: Mask
+    days: Days  # (T,) days from the first day of less to the test day; 0 = no taper
+    cut: Array  # (T,) share below the expected load from that day on; NaN without a taper
+    ramp: Mask  # (T,) the taper falls more evenly than at once
+    evidence: Array  # (T,) log of the Bayes factor, taper against none
+    spread: Array  # (T,) scatter of a session's load, as a share
+    usable: Mask  # (T, 28) days of the search that count: not away, not in an empty week
+    #: (T, 28) the weekday whose usual load is to be expected, moved sessions moved with it; -1 on a day whose
+    #: session was held on another.
     stands_for: Days
-    base: Baseline
+    base: Baseline  # the usual week of days 70 to 29 before
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -19,20 +19,14 @@ from reportgen.trade.schema import Trade
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outlook:
-    """The facts of these names, and what they are made of.
-
-    Attributes:
-        lifts: The ability of each lift whose log carries one.
-        taper: What this lifter's tapers give; what they give others without one.
-        tapers: So many that it rests on.
-    """
+    """The facts of these names, and what they are made of."""
 
     ability: tuple[AbilityFact, ...]
-    lifts: Mapping[str, Ability]
-    taper: TaperEffect
+    lifts: Mapping[str, Ability]  # the ability of each lift whose log carries one
+    taper: TaperEffect  # what this lifter's tapers give; what they give others without one
     arrival: ArrivalFact | None
     trend: TrendFact | None
-    tapers: int = 0
+    tapers: int = 0  # so many that it rests on
 
     def of(self, lift: str) -> AbilityFact | None:
         """The ability of one lift; None where its log carries none."""
@@ -63,18 +57,7 @@ def read(
     goal: GoalFact,
     trade: Trade,
 ) -> Outlook:
-    """The ability of snatch and clean & jerk, where the log carries it, and when the goal is made.
-
-    Args:
-        records: For the review day.
-        sets: Prepared sets up to it.
-        tests: Test days with their tapers and forms.
-        goal: Where the first goal stands.
-        trade: Rules `ability_*`, `taper_gain*`, `arrival_*`.
-
-    Returns:
-        See `ability.read`, `form.pooled` and `arrival.read`.
-    """
+    """The ability of snatch and clean & jerk, where the log carries it, and when the goal is made."""
     tapered = [test for test in tests or () if test.taper is not None and test.taper.start is not None]
     days = frozenset(test.date for test in tapered)
     found = {

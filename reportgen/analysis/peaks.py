@@ -34,20 +34,7 @@ def read(
     *,
     span: tuple[dt.date, dt.date] | None = None,
 ) -> Peaks:
-    """Ask everything about peaks of one lifter.
-
-    Args:
-        records: For away.csv, body mass, standards, weeks_current and the review day.
-        sets: Prepared sets up to the review day.
-        days: `frames.by_day` of them.
-        scored: `bests.scoring` rows.
-        goal: Where the first goal stands.
-        trade: The trade tables.
-        span: First and last day of the season asked for; None = each calendar year.
-
-    Returns:
-        See `testdays.find`, `tapers.attach`, `form.attach`, `chases.find`, `season.sum_up`.
-    """
+    """Ask everything about peaks of one lifter; `span` is the season asked for, None each calendar year."""
     lifts = lifts_of(goal)
     each_day = daily.spread(days, sets, records.away, records.plan, lifts, trade)
     tests = testdays.find(sets, scored, lifts=lifts, weeks_current=records.lifter.weeks_current, trade=trade)

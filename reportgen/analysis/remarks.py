@@ -21,12 +21,7 @@ from reportgen.trade.schema import Trade
 
 
 def read(records: Records, trade: Trade) -> Iterator[Unsure]:
-    """Every doubt that only words raise.
-
-    Args:
-        records: Pain, days away, the log's remarks and the notes.
-        trade: Words and rules.
-    """
+    """Every doubt that only words raise."""
     yield from _pain(records, trade)
     yield from _away(records, trade)
     yield from _free(records, trade)

@@ -39,26 +39,17 @@ UNEXPLAINED = "not explained"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Given:
-    """What the seasons are summed up from: prepared sets up to the review day, and the goal's lifts.
-
-    Attributes:
-        records: For body mass, days away, standards and the review day; later readings are left out here.
-        tests: Test days with their tapers; None = not computable.
-    """
+    """What the seasons are summed up from: prepared sets up to the review day, and the goal's lifts."""
 
     sets: pd.DataFrame
+    #: For body mass, days away, standards and the review day; later readings are left out here.
     records: Records
-    tests: tuple[TestDayFact, ...] | None
+    tests: tuple[TestDayFact, ...] | None  # test days with their tapers; None = not computable
     lifts: tuple[str, ...]
 
 
 def sum_up(given: Given, trade: Trade, span: tuple[dt.date, dt.date] | None) -> tuple[SeasonFact, ...] | None:
     """Each calendar year of the log, or the one span asked for.
-
-    Args:
-        given: Sets, readings, test days.
-        trade: Rules `heavy_share`, `rate_confidence`, `attempts_a_lift`, `weigh_in_days`; Sinclair's table.
-        span: First and last day of the span asked for.
 
     Returns:
         By time; None for an empty log.

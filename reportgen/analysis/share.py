@@ -73,6 +73,7 @@ def strip(records: Records, keep: frozenset[str]) -> Records:
     if rests_on_body_mass(records):
         keep |= {"bodymass"}
     named = "name" in keep
+    away, unfit = records.away, records.away["reason"].isin(HEALTH)
     gone: dict[str, Any] = {
         name: empty(columns) for name, columns in COLUMNS.items() if not TABLES.get(name, _UNREAD) <= keep
     }
@@ -87,7 +88,7 @@ def strip(records: Records, keep: frozenset[str]) -> Records:
             lift_names=lifter.lift_names if named else {},
             columns=lifter.columns if named else {},
         ),
-        away=records.away if "pain" in keep else _no_health(records.away),
+        away=away if "pain" in keep else away.assign(reason=away["reason"].where(~unfit, "away")),
         notes=_notes(records.notes, keep) if "notes" in keep else (),
         ledger=_ledger(records, keep),
         sources=(),
@@ -102,10 +103,6 @@ def strip(records: Records, keep: frozenset[str]) -> Records:
 def _notes(notes: tuple[Note, ...], keep: frozenset[str]) -> tuple[Note, ...]:
     """The notes as they stand; what was taken from them is a reading of the screening."""
     return notes if "screening" in keep else tuple(replace(note, taken=(), unread=()) for note in notes)
-
-
-def _no_health(away: pd.DataFrame) -> pd.DataFrame:
-    return away.assign(reason=away["reason"].where(~away["reason"].isin(HEALTH), "away"))
 
 
 def _ledger(records: Records, keep: frozenset[str]) -> tuple[FileLedger, ...]:

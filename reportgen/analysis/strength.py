@@ -36,12 +36,6 @@ def expressed(
 ) -> tuple[ExpressedStrength, ...] | None:
     """How much of the squat reached the bar, by month.
 
-    Args:
-        sets: Prepared sets up to as_of (`analysis.frames`).
-        lift: The goal lift.
-        band: The squat's band; its low edge turns a squat into the lift that it carries.
-        trade: Rules.
-
     Returns:
         One value a month in which the lift was made near its reference and a squat was made in the weeks
         before; None without a band. `share` is the lift / the lift that the squat carries.
@@ -82,13 +76,6 @@ def rise(scored: pd.DataFrame, sets: pd.DataFrame, lift: str, *, as_of: dt.date,
     """A squat up by 4 % or more since the lift began to stand still, 12 weeks ago or more.
 
     Like is compared with like: singles of the squat with singles, else sets of three with sets of three.
-
-    Args:
-        scored: `bests.scoring` rows, bests from before the log included.
-        sets: Prepared sets.
-        lift: The goal lift.
-        as_of: Review day.
-        trade: Rules.
 
     Returns:
         None where the lift rose, stands still for less, or the squat did not rise.

@@ -26,44 +26,29 @@ _SLOW = ("squat", "pull", "press")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Days:
-    """What the days of one lift hold: of each the highest.
+    """What the days of one lift hold: of each the highest."""
 
-    Attributes:
-        day: Days since 1970.
-        load: What a best may be taken from: the load of a made row that counts and is not confirmed, else 0.
-        implied: The single that the set implies at the least, for the same rows.
-        bears: The single that the row speaks for at the most; 0 where nothing was made.
-        worth: What a base is taken from in the rows that count, confirmed ones too: the load, and of a squat
-            the estimated single.
-        open: The same for rows that are not confirmed, else 0.
-        missed: The load of a row with nothing made.
-    """
-
-    day: Ints
+    day: Ints  # days since 1970
+    #: What a best may be taken from: the load of a made row that counts and is not confirmed, else 0.
     load: Floats
-    implied: Floats
-    bears: Floats
+    implied: Floats  # the single that the set implies at the least, for the same rows
+    bears: Floats  # the single that the row speaks for at the most; 0 where nothing was made
+    #: What a base is taken from in the rows that count, confirmed ones too: the load, and of a squat the
+    #: estimated single.
     worth: Floats
-    open: Floats
-    missed: Floats
+    open: Floats  # the same for rows that are not confirmed, else 0
+    missed: Floats  # the load of a row with nothing made
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rows(Days):
-    """The same of its rows, by day.
-
-    Attributes:
-        kg: Load.
-        reps: Repetitions made, or tried where none was made.
-        at: Place of the row in the log; -1 - n for the n-th best from before it.
-        tested: An attempt of a contest or test day.
-    """
+    """The same of its rows, by day."""
 
     lift: str
-    kg: Floats
-    reps: Ints
-    at: Ints
-    tested: Mask
+    kg: Floats  # load
+    reps: Ints  # repetitions made, or tried where none was made
+    at: Ints  # place of the row in the log; -1 - n for the n-th best from before it
+    tested: Mask  # an attempt of a contest or test day
 
     def without(self, gone: Mask) -> "Rows":
         """The rows that are left."""
@@ -99,12 +84,7 @@ def checked(trade: Trade) -> tuple[str, ...]:
 
 
 def read(records: Records, trade: Trade) -> Log:
-    """Lay out the rows of every lift that a proposal may take a load from.
-
-    Args:
-        records: The log, bests from before it, what is confirmed, and whether later rows were known.
-        trade: Lifts and rules.
-    """
+    """Lay out the rows of every lift that a proposal may take a load from."""
     sets = records.sets
     if records.asked:
         sets = sets.loc[sets["date"] <= np.datetime64(records.as_of)]

@@ -36,13 +36,6 @@ def find(
     best of the `weeks_current` before; the reference where the log does not cover those weeks or they hold
     none. A set of several at a working weight that was never tested is no try at a limit.
 
-    Args:
-        sets: Prepared sets up to the review day.
-        scored: Rows that can make a best, bests from before the log included (`bests.scoring`).
-        lifts: The goal's lifts.
-        weeks_current: How long a best is current [weeks].
-        trade: Rules `test_day_near`, `test_days_apart`, `heavy_share`, `variation_*`.
-
     Returns:
         By date, the goal's lifts first; without tapers (`tapers.attach`). None where no test day is given
         and the reference of no goal lift was ever known.

@@ -25,19 +25,12 @@ from reportgen.trade.schema import Trade
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stops:
-    """What is stopped, by pain and by doubt.
+    """What is stopped, by pain and by doubt."""
 
-    Attributes:
-        everything: Why nothing at all is proposed; None where something may be.
-        sore: Lifts that load a place that hurts.
-        doubted: Lifts whose figures are not sure.
-        heavy: Nothing at 90 % and over, whatever the age.
-    """
-
-    everything: Say | None
-    sore: frozenset[str]
-    doubted: frozenset[str]
-    heavy: bool
+    everything: Say | None  # why nothing at all is proposed; None where something may be
+    sore: frozenset[str]  # lifts that load a place that hurts
+    doubted: frozenset[str]  # lifts whose figures are not sure
+    heavy: bool  # nothing at 90 % and over, whatever the age
 
     @property
     def lifts(self) -> frozenset[str]:
@@ -47,17 +40,11 @@ class Stops:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Break:
-    """Two weeks or more without training, and what is left of the careful weeks after it.
+    """Two weeks or more without training, and what is left of the careful weeks after it."""
 
-    Attributes:
-        since: Last training day before the break.
-        done: Careful weeks that are over when the block begins.
-        weeks: Careful weeks in all.
-    """
-
-    since: dt.date
-    done: int
-    weeks: int
+    since: dt.date  # last training day before the break
+    done: int  # careful weeks that are over when the block begins
+    weeks: int  # careful weeks in all
 
     @property
     def left(self) -> int:
@@ -67,34 +54,21 @@ class Break:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trust:
-    """What holds the proposal back.
+    """What holds the proposal back."""
 
-    Attributes:
-        stopped: Why nothing at all is proposed; None where something may be.
-        banned: Lifts for which nothing is proposed: they load a sore place, or their figures are not sure.
-        doubted: Of these the ones that are not sure.
-        heavy: Singles at 90 % and over may be asked.
-        young: Under 18, or taken for it.
-        lax: Loose joints.
-        older: Over 45.
-        pause: The break, or None.
-        backs: Ways back after pain that are not over.
-        cautions: For the page.
-        notes: What is held back by a doubt.
-        most_kg: Lift -> the most that a load may be taken from: one day alone raises nothing far over others.
-    """
-
-    stopped: Say | None
+    stopped: Say | None  # why nothing at all is proposed; None where something may be
+    #: Lifts for which nothing is proposed: they load a sore place, or their figures are not sure.
     banned: frozenset[str]
-    doubted: frozenset[str]
-    heavy: bool
-    young: bool
-    lax: bool
-    older: bool
-    pause: Break | None
-    backs: tuple[Back, ...]
-    cautions: tuple[Say, ...]
-    notes: tuple[Say, ...]
+    doubted: frozenset[str]  # of these the ones that are not sure
+    heavy: bool  # singles at 90 % and over may be asked
+    young: bool  # under 18, or taken for it
+    lax: bool  # loose joints
+    older: bool  # over 45
+    pause: Break | None  # the break, or None
+    backs: tuple[Back, ...]  # ways back after pain that are not over
+    cautions: tuple[Say, ...]  # for the page
+    notes: tuple[Say, ...]  # what is held back by a doubt
+    #: Lift -> the most that a load may be taken from: one day alone raises nothing far over others.
     most_kg: Mapping[str, float]
 
     def back_weeks(self, begin: dt.date, lifts: Iterable[str]) -> int:
@@ -161,16 +135,7 @@ def begin(records: Records) -> dt.date:
 def read(
     records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts, first: dt.date, trade: Trade
 ) -> Trust:
-    """Read what a proposal has to leave out.
-
-    Args:
-        records: The lifter's year of birth, days away, the review day.
-        sets: Prepared sets, for what was done before pain.
-        days: `frames.by_day`.
-        facts: What is not sure, pain, screening and needs.
-        first: First day of the block.
-        trade: Rules.
-    """
+    """Read what a proposal has to leave out."""
     stop = stops(facts.unsure, facts.pain)
     lax = loose(records, facts, trade)
     born = records.lifter.born

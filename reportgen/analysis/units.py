@@ -19,16 +19,12 @@ _SAME = 1e-3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
-    """Days on which the loads seem to stand in another unit.
+    """Days on which the loads seem to stand in another unit."""
 
-    Attributes:
-        first, last: Days since 1970, both of the run.
-        heavy: The loads are the heavier ones: pounds that were taken for kilograms.
-    """
-
+    #: first, last: Days since 1970, both of the run.
     first: int
     last: int
-    heavy: bool
+    heavy: bool  # the loads are the heavier ones: pounds that were taken for kilograms
 
 
 def runs(log: Log, trade: Trade) -> tuple[Run, ...]:

@@ -13,21 +13,17 @@ from reportgen.trade.schema import Trade
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Back:
-    """One settled episode whose weeks of coming back reach into the block.
-
-    Attributes:
-        settled, until: The day it settled, and the first day after these weeks.
-        lifts: Lifts that load the place.
-        kg: Heaviest load of each lift in the weeks before the pain; a lift that is not in it was not done
-            then, and is not brought in now. None where no log lies before the pain.
-        repetitions, tonnage_kg: A week of these lifts before the pain; None as above.
-    """
+    """One settled episode whose weeks of coming back reach into the block."""
 
     place: str
+    #: settled, until: The day it settled, and the first day after these weeks.
     settled: dt.date
     until: dt.date
-    lifts: frozenset[str]
+    lifts: frozenset[str]  # lifts that load the place
+    #: Heaviest load of each lift in the weeks before the pain; a lift that is not in it was not done then,
+    #: and is not brought in now. None where no log lies before the pain.
     kg: Mapping[str, float] | None
+    #: repetitions, tonnage_kg: A week of these lifts before the pain; None as above.
     repetitions: float | None
     tonnage_kg: float | None
     trade: Trade

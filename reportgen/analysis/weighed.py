@@ -11,12 +11,7 @@ from reportgen.trade.schema import Trade
 
 
 def read(records: Records, trade: Trade) -> tuple[Unsure, ...]:
-    """Weigh-ins out of line; the goal's lifts stop where the goal hangs on the one in question.
-
-    Args:
-        records: Body mass, the goal, what is confirmed.
-        trade: Rules.
-    """
+    """Weigh-ins out of line; the goal's lifts stop where the goal hangs on the one in question."""
     rows = upto(records.bodymass, records.as_of).sort_values("date", kind="stable")
     if rows.empty:
         return ()

@@ -1,7 +1,7 @@
 """What all charts share: size, type, axes, and the one mark for each kind of thing."""
 
 import datetime as dt
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from functools import cache
 from typing import Any, Final, NamedTuple, cast
 
@@ -12,7 +12,7 @@ from reportgen.charts import plain
 from reportgen.charts import rows as tables
 from reportgen.charts.palette import Palette
 from reportgen.charts.plain import Plain
-from reportgen.view.options import Calendar, Level
+from reportgen.view.options import Calendar, Level, wide
 from reportgen.words import text
 
 Drawn = alt.Chart | alt.LayerChart
@@ -74,9 +74,9 @@ def titled(axis: str, **values: str) -> str:
     return text(f"charts.axis.{axis}", **values)
 
 
-def kinds_of(table: pd.DataFrame, names: Mapping[str, str], field: str = "mark") -> dict[str, str]:
-    """Those kinds with their names, in their order, that the table holds."""
-    held = set(table[field]) if len(table) else set()
+def kinds_of(table: pd.DataFrame, names: Mapping[str, str]) -> dict[str, str]:
+    """Those kinds of mark with their names, in their order, that the table holds."""
+    held = set(table["mark"]) if len(table) else set()
     return {kind: name for kind, name in names.items() if kind in held}
 
 
@@ -104,11 +104,6 @@ def spots(
         tooltip=TIP,
     )
     return spotted
-
-
-def wide(lines: Iterable[str], letter: float, beside: float) -> float:
-    """What the longest of some lines takes, a letter so much, with what lies beside it [px]."""
-    return beside + letter * max(map(len, lines), default=0)
 
 
 def legend(kinds: tuple[str, ...]) -> Plain:

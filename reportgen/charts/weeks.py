@@ -30,14 +30,6 @@ def _grounds(gaps: pd.DataFrame, x: alt.X, palette: Palette) -> list[alt.Chart]:
     return _spans(gaps, x, color=palette.gap, **edge)
 
 
-def _stacked(
-    bars: pd.DataFrame, colour: alt.Color, x: alt.X, y: alt.Y, palette: Palette, edge: float
-) -> list[alt.Chart]:
-    """Bars from start to end and from low to high."""
-    drawn = _spans(bars, x, stroke=palette.ground, strokeWidth=edge)
-    return [one.encode(y=y, y2=alt.Y2("high:Q"), color=colour) for one in drawn]
-
-
 #: Strips of training in pixels from above: its words, and where its bars begin and end.
 _SESSIONS, _LOADS, _TRIES = (6, 18, 76), (96, 108, 208), (228, 244, 280)
 #: Across, where each word beside a strip's name begins, and places of the three kinds of tries.
@@ -165,7 +157,8 @@ def load_spread(figure: Figure, palette: Palette) -> Drawn:
     colour = ground.colours(options.rows, palette.steps[1:], field="zone")
     x = ground.calendar("start", options)
     y = alt.Y("low:Q", title=ground.titled("repetitions"), axis=ground.upright(tickCount=5))
-    layers = _stacked(figure.data["bars"], colour, x, y, palette, edge=1)
+    bars = _spans(figure.data["bars"], x, stroke=palette.ground, strokeWidth=1)
+    layers = [one.encode(y=y, y2=alt.Y2("high:Q"), color=colour) for one in bars]
     return ground.finish(layers, height=HEIGHT, palette=palette)
 
 

@@ -95,10 +95,6 @@ NOTHING = Given()
 def lay_lifter(folder: Path, given: Given) -> tuple[list[Path], list[Path]]:
     """Write the blanks of one lifter; none for a table that is there already, in whatever form.
 
-    Args:
-        folder: Made if it is not there.
-        given: What is known already.
-
     Returns:
         Paths written, and paths that were there and were kept.
     """

@@ -57,11 +57,6 @@ def compared(made: Dossier, order: Order) -> tuple[Dossier, tuple[str, ...]]:
 def earlier_facts(page: Path, now: dict[str, Any], passphrase: str | None = None) -> dict[str, Any]:
     """The facts that an earlier dossier of the same lifter carries, sealed with the same passphrase or open.
 
-    Args:
-        page: The earlier dossier.
-        now: The facts of today, to tell whose it is.
-        passphrase: Opens it where it is sealed.
-
     Raises:
         Failure: It carries none, or those of somebody else, in one clear line.
     """

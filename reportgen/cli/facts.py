@@ -19,18 +19,13 @@ from reportgen.words import as_json, compact_json, text
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
-    """What is asked for of one lifter; it crosses to another process.
-
-    Attributes:
-        compact: On one line.
-        deep: Columns that the JSON stands in from the left.
-    """
+    """What is asked for of one lifter; it crosses to another process."""
 
     folder: Path
     as_of: dt.date | None
     unit: Unit
-    compact: bool
-    deep: int
+    compact: bool  # on one line
+    deep: int  # columns that the JSON stands in from the left
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

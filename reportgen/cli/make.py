@@ -37,12 +37,7 @@ def _digest(order: Order) -> str:
 
 
 def write_one(order: Order, helper: Executor | None = None) -> Outcome:
-    """Read, compute and write one lifter; a broken folder is an outcome, never an exception.
-
-    Args:
-        order: What to write.
-        helper: A second process that draws half of the figures.
-    """
+    """Read, compute and write one lifter; a broken folder is an outcome, never an exception."""
     # Before reading: a file that changes while it is read makes the page one to write again.
     digest = _digest(order)
     terminal.stage("reading")

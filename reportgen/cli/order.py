@@ -16,40 +16,30 @@ from reportgen.view.page import SquadLine
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Order:
-    """What to write, for one lifter.
-
-    Attributes:
-        squad: What squad.toml says; without the coach where the page names nobody.
-        always: Write even where nothing changed.
-        bare: Leave the source files out.
-        share: Parts to keep in a copy to share; None = a whole dossier.
-        since: What to compare with: a day, or an earlier dossier's file; None = nothing.
-        alone: Of one lifter, not of a squad: what can't be compared is refused.
-        edition: For whom: the coach (review), from the lifter (progress), the archive (season).
-        screening: Positions are in the progress edition, too.
-        start, end: First and last day of the season asked for; None = the log's first day, the review day.
-            Both None = the newest calendar year.
-        passphrase: Seals the page; None leaves it open.
-        store: Where drawings are kept for the next time; None keeps none.
-    """
+    """What to write, for one lifter."""
 
     folder: Path
     slug: str
     out: Path
     as_of: dt.date | None
     theme: str
+    #: What squad.toml says; without the coach where the page names nobody.
     squad: Squad = field(default_factory=Squad)
-    always: bool = False
-    bare: bool = False
-    share: tuple[str, ...] | None = None
+    always: bool = False  # write even where nothing changed
+    bare: bool = False  # leave the source files out
+    share: tuple[str, ...] | None = None  # parts to keep in a copy to share; None = a whole dossier
+    #: What to compare with: a day, or an earlier dossier's file; None = nothing.
     since: dt.date | Path | None = None
-    alone: bool = True
+    alone: bool = True  # of one lifter, not of a squad: what can't be compared is refused
+    #: For whom: the coach (review), from the lifter (progress), the archive (season).
     edition: Edition = "review"
-    screening: bool = False
+    screening: bool = False  # positions are in the progress edition, too
+    #: start, end: First and last day of the season asked for; None = the log's first day, the review day.
+    #: Both None = the newest calendar year.
     start: dt.date | None = None
     end: dt.date | None = None
-    passphrase: str | None = field(default=None, repr=False)
-    store: Path | None = None
+    passphrase: str | None = field(default=None, repr=False)  # seals the page; None leaves it open
+    store: Path | None = None  # where drawings are kept for the next time; None keeps none
 
     @property
     def name(self) -> str:

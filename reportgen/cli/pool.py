@@ -28,16 +28,7 @@ AHEAD: Final = 4
 
 
 def write_all(orders: list[Order], jobs: int, done: Callable[[Outcome], None]) -> list[Outcome]:
-    """Write every order that needs it, on several processes where there is work for them.
-
-    Args:
-        orders: One a lifter.
-        jobs: Processes at most.
-        done: Told of each outcome as it comes.
-
-    Returns:
-        Outcomes in the orders' order.
-    """
+    """Write every order that needs it, on several processes where there is work for them."""
     outcomes: dict[int, Outcome] = {}
     orders = earlier.agreed(orders)
     for index, order in enumerate(orders):

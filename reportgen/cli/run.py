@@ -93,12 +93,7 @@ def together(codes: Sequence[int]) -> int:
 
 
 def left(codes: Sequence[int], *, strict: bool) -> int:
-    """How `write` and `facts` leave: 0 where every lifter was worked on, problems or not.
-
-    Args:
-        codes: What each lifter's reading gave.
-        strict: A row that was set aside makes 1 of it.
-    """
+    """How `write` and `facts` leave: 0 where all were worked on; `strict` makes 1 of a row set aside."""
     return together(codes if strict else [0 if code == 1 else code for code in codes])
 
 

@@ -65,13 +65,6 @@ def told(
 ) -> tuple[str, ...]:
     """What the terminal is told of a copy that is to name nobody; nothing of any other page.
 
-    Args:
-        html: The page.
-        order: How it was made.
-        records: Of whom.
-        page: What it says.
-        again: Makes the page of other records in the same way.
-
     Raises:
         NamedError: A word of the lifter's name stands in it.
     """

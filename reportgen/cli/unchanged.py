@@ -14,13 +14,7 @@ _MOST_BYTES = 64 * 1024 * 1024
 
 
 def digest(folder: Path, theme: str, options: Iterable[str]) -> str:
-    """The sum over a lifter's files, the theme's and every option; a file that can't be read never matches.
-
-    Args:
-        folder: The lifter's folder.
-        theme: As given to `write`.
-        options: Everything else that the page depends on.
-    """
+    """The sum over a lifter's files, the theme's and all options; a file that can't be read never matches."""
     files = [(f"theme/{name}", content) for name, content in pages.theme_files(theme)]
     for path in watched(folder):
         files.append((path.relative_to(folder).as_posix(), _content(path)))

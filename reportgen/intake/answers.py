@@ -92,11 +92,6 @@ def rows(table: pd.DataFrame) -> list[Row]:
 def added(raw: bytes | None, new: Sequence[Row], manner: Manner) -> bytes:
     """The bytes of decisions.csv with more rows at its end, in its own form.
 
-    Args:
-        raw: The file as it is; None where there is none.
-        new: The rows.
-        manner: How this lifter writes dates and headings.
-
     Raises:
         AnswersError: The file can't be read, has no column for what is to be said, or no letter for it.
     """

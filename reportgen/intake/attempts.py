@@ -18,7 +18,7 @@ def attempts(sheet: Sheet, manner: Manner) -> Reading:
     """
     day = dates(sheet, "date", manner.date_format)
     lift = terms(sheet, "lift", manner.lifts(), expect("lift"), needed=True)
-    number = integers(sheet, "attempt", expect("attempt"), 1, 100, empty=0)
+    number = integers(sheet, "attempt", expect("attempt"), 100, empty=0)
     load_kg = loads(sheet, manner.unit)
     word = terms(sheet, "made", vocabulary("yes_no"), expect("yes_no"), needed=True)
     made = np.array([one == "yes" for one in word.values], dtype=np.int64)[word.codes]

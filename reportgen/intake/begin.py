@@ -27,19 +27,13 @@ _ROWS: Final = 12
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Seen:
-    """What the tables of a folder look like.
+    """What the tables of a folder look like."""
 
-    Attributes:
-        looks: File or sheet, its layout, and what its headings were taken for.
-        problems: Everything that could not be used or is odd.
-        sets: The sets as understood, in the order of the log.
-        unit: lb where most rows of the log have their load in a column of pounds.
-    """
-
+    #: File or sheet, its layout, and what its headings were taken for.
     looks: tuple[tuple[str, Say, tuple[Say, ...]], ...]
-    problems: tuple[Problem, ...]
-    sets: pd.DataFrame
-    unit: Unit
+    problems: tuple[Problem, ...]  # everything that could not be used or is odd
+    sets: pd.DataFrame  # the sets as understood, in the order of the log
+    unit: Unit  # lb where most rows of the log have their load in a column of pounds
 
 
 def place_of(file: Path) -> str | None:

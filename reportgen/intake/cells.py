@@ -118,11 +118,11 @@ def floats(
     return parsed.each_row(np.float64)
 
 
-def integers(sheet: Sheet, name: str, want: Say, low: int, high: int, *, empty: int) -> Ints:
-    """A column of whole numbers inside bounds, one a row."""
+def integers(sheet: Sheet, name: str, want: Say, high: int, *, empty: int) -> Ints:
+    """A column of whole numbers from 1 up to a bound, one a row."""
 
     def one(word: str) -> int | Fault:
-        got = whole(word, low, high, sheet.decimal_comma)
+        got = whole(word, 1, high, sheet.decimal_comma)
         return Fault(want) if got is None else got
 
     parsed = each(sheet, sheet.column(name), one, empty=empty, hole=empty)

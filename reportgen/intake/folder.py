@@ -39,17 +39,11 @@ _TABLES = ("bodymass", "screening", "technique", "mobility", "pain", "away", "de
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Intake:
-    """What was read of one lifter's folder.
+    """What was read of one lifter's folder."""
 
-    Attributes:
-        records: The lifter; None if and only if `fatal` holds something.
-        ledger: One entry a file that is there.
-        fatal: Why there can be no dossier.
-    """
-
-    records: Records | None
-    ledger: tuple[FileLedger, ...]
-    fatal: tuple[Problem, ...]
+    records: Records | None  # the lifter; None if and only if `fatal` holds something
+    ledger: tuple[FileLedger, ...]  # one entry a file that is there
+    fatal: tuple[Problem, ...]  # why there can be no dossier
 
     @property
     def problems(self) -> tuple[Problem, ...]:

@@ -7,17 +7,12 @@ from reportgen.model.values import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Kind:
-    """One kind of table file.
+    """One kind of table file."""
 
-    Attributes:
-        file: Its name in the lifter's folder.
-        columns: Every column that it may have, by our name, in the order of the page on formats.
-        needed: Groups of columns; at least one of each group has to be there.
-    """
-
-    file: str
+    file: str  # its name in the lifter's folder
+    #: Every column that it may have, by our name, in the order of the page on formats.
     columns: tuple[str, ...]
-    needed: tuple[tuple[str, ...], ...]
+    needed: tuple[tuple[str, ...], ...]  # groups of columns; at least one of each group has to be there
 
     @property
     def name(self) -> str:

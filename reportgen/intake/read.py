@@ -129,7 +129,8 @@ def decoded(raw: bytes) -> Text:
         return Text(text=raw.decode("utf-8-sig"))
     except UnicodeDecodeError:
         pass
-    if not raw.startswith(b"\xef\xbb\xbf") and not _some_utf8(raw):
+    # A lone byte over 127 does not decode: a letter that does tells of UTF-8.
+    if not raw.startswith(b"\xef\xbb\xbf") and raw.decode("utf-8", errors="ignore").isascii():
         older = _older(raw)
         return Text(text=raw.decode(older, errors="replace"), encoding=older)
     lines: list[str] = []
@@ -152,11 +153,6 @@ def _older(raw: bytes) -> str:
     if sum(all(byte > 0xBF for byte in word) for word in words) > 0.3 * len(words):
         return "cp1251"
     return "cp1250" if _POLISH.search(raw) else "cp1252"
-
-
-def _some_utf8(raw: bytes) -> bool:
-    """Whether some letter beyond ASCII is written in UTF-8: a lone byte over 127 would not decode."""
-    return any(c > "\x7f" for c in raw.decode("utf-8", errors="ignore"))
 
 
 def split(file: str, text: str, known: Iterable[str]) -> Grid | None:

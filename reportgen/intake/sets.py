@@ -22,7 +22,7 @@ def sets(sheet: Sheet, manner: Manner) -> Reading:
     day = dates(sheet, "date", manner.date_format)
     lifts = _lifts(sheet, manner)
     load_kg = loads(sheet, manner.unit)
-    times = integers(sheet, "sets", expect("sets"), 1, int(rule("sets_max")), empty=1)
+    times = integers(sheet, "sets", expect("sets"), int(rule("sets_max")), empty=1)
     some = expect("reps")
     reps = each(sheet, sheet.column("reps"), counts(1, comma, some), empty=Fault(some), hole=NO_COUNTS)
     made = each(sheet, sheet.column("made"), counts(0, comma, expect("made")), empty=None, hole=None)

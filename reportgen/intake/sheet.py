@@ -82,32 +82,22 @@ def unreadable(word: str) -> bool:
 
 @dataclass(slots=True, kw_only=True)
 class Sheet:
-    """The rows of one file while they are being understood. Only intake sees it, so it may change.
-
-    Attributes:
-        lines: Line of each row.
-        columns: Columns that the file has, by our name.
-        aside: Rows that cannot be used.
-        stops: Why the file as a whole cannot be used.
-        extra: Rows set aside before they had columns (broken quotes).
-        entries: The entry that each row belongs to, where an entry of the file gives several rows; it counts
-            as one row, and is set aside as a whole.
-        unclear_misses: Rows set aside since something tells of a miss and it is not clear which.
-        layout: What the file looks like; `told` what `check` says about how it was read.
-    """
+    """The rows of one file while they are being understood. Only intake sees it, so it may change."""
 
     file: str
-    lines: Codes
-    columns: dict[str, Column]
+    lines: Codes  # line of each row
+    columns: dict[str, Column]  # columns that the file has, by our name
     decimal_comma: bool
-    aside: Mask
-    extra: int = 0
+    aside: Mask  # rows that cannot be used
+    extra: int = 0  # rows set aside before they had columns (broken quotes)
+    #: The entry that each row belongs to, where an entry of the file gives several rows; it counts as one
+    #: row, and is set aside as a whole.
     entries: Codes | None = None
-    unclear_misses: int = 0
-    layout: Say = NOTHING
+    unclear_misses: int = 0  # rows set aside since something tells of a miss and it is not clear which
+    layout: Say = NOTHING  # what the file looks like; `told` what `check` says about how it was read
     told: list[Say] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
-    stops: list[Problem] = field(default_factory=list)
+    stops: list[Problem] = field(default_factory=list)  # why the file as a whole cannot be used
 
     @classmethod
     def of(cls, file: str, lines: Codes, *, decimal_comma: bool = False) -> "Sheet":

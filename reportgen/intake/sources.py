@@ -21,19 +21,13 @@ _PASSING: Final = (".", "~$")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sources:
-    """Paths relative to the folder, with forward slashes; a name in a wrong encoding is not made readable.
+    """Paths relative to the folder, with forward slashes; a name in a wrong encoding is not made readable."""
 
-    Attributes:
-        tables: A kind's name -> its files: that of the name first, then those of the folder of the name.
-        books: Workbooks of another name: their sheets may be named like a table.
-        others: Table files that nobody reads.
-        twins: Files whose names differ in letter case only.
-    """
-
+    #: A kind's name -> its files: that of the name first, then those of the folder of the name.
     tables: dict[str, tuple[str, ...]]
-    books: tuple[str, ...]
-    others: tuple[str, ...]
-    twins: tuple[tuple[str, str], ...]
+    books: tuple[str, ...]  # workbooks of another name: their sheets may be named like a table
+    others: tuple[str, ...]  # table files that nobody reads
+    twins: tuple[tuple[str, str], ...]  # files whose names differ in letter case only
 
 
 def sources(root: Path) -> Sources:

@@ -29,25 +29,16 @@ class Unclear:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Use:
-    """How a log writes its shorthand.
+    """How a log writes its shorthand."""
 
-    Attributes:
-        order: What the numbers are, in their order: load, reps, sets; empty = the usual order.
-        signs: Signs (x, f, n, m, -, ()) that mean a miss here.
-        plain: Signs that mean nothing here.
-        comma: decimal, list, or "" where the log does not show it.
-        bar: The empty bar, in the log's unit; None = not known.
-        looking: Signs are handed on instead of being unclear, to see what they mean.
-        tongue: The log's language.
-    """
-
+    #: What the numbers are, in their order: load, reps, sets; empty = the usual order.
     order: tuple[str, ...] = ()
-    signs: frozenset[str] = frozenset()
-    plain: frozenset[str] = frozenset()
-    comma: str = ""
-    bar: float | None = None
-    looking: bool = False
-    tongue: Tongue = field(default_factory=lambda: speaking(ENGLISH))
+    signs: frozenset[str] = frozenset()  # signs (x, f, n, m, -, ()) that mean a miss here
+    plain: frozenset[str] = frozenset()  # signs that mean nothing here
+    comma: str = ""  # decimal, list, or "" where the log does not show it
+    bar: float | None = None  # the empty bar, in the log's unit; None = not known
+    looking: bool = False  # signs are handed on instead of being unclear, to see what they mean
+    tongue: Tongue = field(default_factory=lambda: speaking(ENGLISH))  # the log's language
 
     def order_of(self, count: int) -> tuple[str, ...]:
         """The order of so many numbers as [sources] gives it, or nothing."""
@@ -93,7 +84,6 @@ _STAR = re.compile(r"(?<=[\d)])\s*\*\s*(?=[\d(])")
 _PARTS = re.compile(r"\(\s*(\d{1,3}(?:\s*\+\s*\d{1,3})+)\s*\)")
 _BULLET = re.compile(r"^\s*(?:[-*•>#·]+\s+)+")
 _BREAKS = ";|→⇒\n\r"
-_COMMA = re.compile(r"(\d),(\d+)")
 _NUMBER = re.compile(r"\d{1,9}(?:[.,]\d{1,9})?(?:\s*\+\s*\d{1,3}(?![.,\d]))*")
 _UNIT = re.compile(
     r"\s*(?:(?P<kg>kgs?|kilos?|kilograms?|кг|k)|(?P<lb>lbs?|pounds?|#)|(?P<share>%))\.?(?!(?!x\s*[\d(])[^\W\d_])",

@@ -25,20 +25,14 @@ class LoadChange:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NeedChanges:
-    """Rule ids of the needs that went, stayed and came.
-
-    Attributes:
-        unsure: On one side only, and the other one held nothing of what they rest on.
-        asked: No need any more, and still a question.
-        first: The first need of that day; "" without one.
-    """
+    """Rule ids of the needs that went, stayed and came."""
 
     gone: tuple[str, ...]
     stayed: tuple[str, ...]
     came: tuple[str, ...]
-    unsure: tuple[str, ...] = ()
-    asked: tuple[str, ...] = ()
-    first: str = ""
+    unsure: tuple[str, ...] = ()  # on one side only, and the other one held nothing of what they rest on
+    asked: tuple[str, ...] = ()  # no need any more, and still a question
+    first: str = ""  # the first need of that day; "" without one
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,38 +62,20 @@ class CheckpointChange:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Followed:
-    """What became of a plan, or of an earlier dossier's proposal; no session planned = none was due yet.
-
-    Attributes:
-        load_off: Mean of (done - planned) / planned over the sets done; None without one.
-        load_near: It is so small that the planned loads were the ones done.
-    """
+    """What became of a plan, or of an earlier dossier's proposal; no session planned = none was due yet."""
 
     what: Literal["plan", "proposal"]
     sessions_planned: int
     sessions_done: int
     sets_planned: int
     sets_done: int
-    load_off: float | None
-    load_near: bool | None = None
+    load_off: float | None  # mean of (done - planned) / planned over the sets done; None without one
+    load_near: bool | None = None  # it is so small that the planned loads were the ones done
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Changes:
-    """Everything that moved since a day. None = not known on one of the two sides.
-
-    Attributes:
-        gap_clear: The gap moved by more than `gap_scatter_kg`, the usual scatter of the goal lift; where the
-            goal was another weight then, the lift itself did. None where a side is not known.
-        goal_before_kg: The goal where it was another weight then, as body mass or the coach moved it.
-        lift_change_kg: What the goal lift itself gained.
-        full_clear: Sessions a week differ by more than `full_band`: what one session more or fewer makes.
-        full_weeks_before, full_weeks_now: Whole weeks that the two means are over.
-        followed: The plan and the earlier proposal; empty where there was neither.
-        missing: Parts of which nothing was known then, in words.
-        unread: Parts of the earlier facts that could not be read.
-        log_begins: First day of the log where it lies after `since`.
-    """
+    """Everything that moved since a day. None = not known on one of the two sides."""
 
     since: dt.date
     source: str  # "the log" or the earlier dossier's file name
@@ -114,16 +90,21 @@ class Changes:
     technique: tuple[CheckpointChange, ...]
     sessions_planned: int | None = None  # of plan.csv since that day
     sessions_done: int | None = None
+    #: The gap moved by more than `gap_scatter_kg`, the usual scatter of the goal lift; where the goal was
+    #: another weight then, the lift itself did. None where a side is not known.
     gap_clear: bool | None = None
     gap_scatter_kg: float | None = None
+    #: The goal where it was another weight then, as body mass or the coach moved it.
     goal_before_kg: float | None = None
-    lift_change_kg: float | None = None
+    lift_change_kg: float | None = None  # what the goal lift itself gained
+    #: Sessions a week differ by more than `full_band`: what one session more or fewer makes.
     full_clear: bool | None = None
     full_band: float | None = None
+    #: full_weeks_before, full_weeks_now: Whole weeks that the two means are over.
     full_weeks_before: int | None = None
     full_weeks_now: int | None = None
-    followed: tuple[Followed, ...] = ()
-    missing: tuple[str, ...] = ()
-    unread: tuple[Say, ...] = ()
-    log_begins: dt.date | None = None
+    followed: tuple[Followed, ...] = ()  # the plan and the earlier proposal; empty where there was neither
+    missing: tuple[str, ...] = ()  # parts of which nothing was known then, in words
+    unread: tuple[Say, ...] = ()  # parts of the earlier facts that could not be read
+    log_begins: dt.date | None = None  # first day of the log where it lies after `since`
     retest: Say | None = None  # what became of the thing that the first need of that day was about

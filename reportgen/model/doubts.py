@@ -12,27 +12,16 @@ HEAVY: Final = "heavy"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unsure:
-    """One thing in the files that is not sure, and what of a proposal rests on it.
+    """One thing in the files that is not sure, and what of a proposal rests on it."""
 
-    Attributes:
-        file: Path relative to the lifter's folder; of a workbook with its sheet, `training.xlsx[March]`.
-        line: Line or row as an editor counts it; 0 = the file as a whole.
-        reason: A key of `doubts.reason`, with `_likely` where there is something in `likely`.
-        stops: Names of lifts for which nothing is proposed, or `EVERYTHING`, or `HEAVY`.
-        lift: The lift of the row, "" without one.
-        found: What stood there.
-        likely: What it may have meant, "" where nobody can say.
-        lines: Further lines of the same kind in the same file.
-    """
-
-    file: str
-    line: int
-    reason: str
-    stops: tuple[str, ...]
-    lift: str = ""
-    found: str | Say = ""
-    likely: str = ""
-    lines: tuple[int, ...] = ()
+    file: str  # path relative to the lifter's folder; of a workbook with its sheet, `training.xlsx[March]`
+    line: int  # line or row as an editor counts it; 0 = the file as a whole
+    reason: str  # a key of `doubts.reason`, with `_likely` where there is something in `likely`
+    stops: tuple[str, ...]  # names of lifts for which nothing is proposed, or `EVERYTHING`, or `HEAVY`
+    lift: str = ""  # the lift of the row, "" without one
+    found: str | Say = ""  # what stood there
+    likely: str = ""  # what it may have meant, "" where nobody can say
+    lines: tuple[int, ...] = ()  # further lines of the same kind in the same file
 
     @property
     def place(self) -> str:

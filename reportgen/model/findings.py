@@ -146,21 +146,15 @@ class NotTested:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Before:
-    """What the two weeks before an episode held against the usual; None where the log does not say.
+    """What the two weeks before an episode held against the usual; None where the log does not say."""
 
-    Attributes:
-        load: Tonnage of the lifts that load the place, as a share of the usual two weeks.
-        sessions: Sessions, as a share of the usual.
-        stopped: Areas of mobility work that had been done and stood still in these two weeks.
-        new_lifts: Lifts that load the place, done in these two weeks and not in the usual ones before them.
-        left_lifts: Lifts that load it, done in the usual weeks and not in these two.
-    """
-
-    load: float | None
-    sessions: float | None
+    load: float | None  # tonnage of the lifts that load the place, as a share of the usual two weeks
+    sessions: float | None  # sessions, as a share of the usual
+    #: Areas of mobility work that had been done and stood still in these two weeks.
     stopped: tuple[str, ...] | None
+    #: Lifts that load the place, done in these two weeks and not in the usual ones before them.
     new_lifts: tuple[str, ...] = ()
-    left_lifts: tuple[str, ...] = ()
+    left_lifts: tuple[str, ...] = ()  # lifts that load it, done in the usual weeks and not in these two
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,28 +168,19 @@ class Alike:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EpisodeFact:
-    """One episode of pain in one place: from its start until it settled, dated by itself.
-
-    Attributes:
-        settled: None while it is open.
-        worst: The highest score.
-        kind: The gravest kind that was logged, "" without one.
-        lifts: Lifts that load the place.
-        alike: Told from three episodes of the place on.
-        lines: Of pain.csv.
-    """
+    """One episode of pain in one place: from its start until it settled, dated by itself."""
 
     place: str
     start: dt.date
-    settled: dt.date | None
-    worst: float | None
-    kind: str
+    settled: dt.date | None  # none while it is open
+    worst: float | None  # the highest score
+    kind: str  # the gravest kind that was logged, "" without one
     open: bool
-    lifts: tuple[str, ...]
+    lifts: tuple[str, ...]  # lifts that load the place
     before: Before
-    alike: tuple[Alike, ...] = ()
+    alike: tuple[Alike, ...] = ()  # told from three episodes of the place on
     file: str = ""
-    lines: tuple[int, ...] = ()
+    lines: tuple[int, ...] = ()  # of pain.csv
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -223,19 +208,13 @@ class PainFact:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PainReading:
-    """What pain.csv says about the next weeks. Printed only where screening is printed, too.
+    """What pain.csv says about the next weeks. Printed only where screening is printed, too."""
 
-    Attributes:
-        places: Open places first, then settled ones, each by its first day; `first` is that of the episode.
-        nothing_proposed: Numbness, locking or an injury is open: no proposal at all.
-        lifts: Lifts of the catalogue for which nothing is proposed.
-        cautions: For the page and every proposal.
-    """
-
+    #: Open places first, then settled ones, each by its first day; `first` is that of the episode.
     places: tuple[PainFact, ...]
-    nothing_proposed: bool
-    lifts: tuple[str, ...]
-    cautions: tuple[Say, ...]
+    nothing_proposed: bool  # numbness, locking or an injury is open: no proposal at all
+    lifts: tuple[str, ...]  # lifts of the catalogue for which nothing is proposed
+    cautions: tuple[Say, ...]  # for the page and every proposal
 
 
 #: What became of a thing since a day.
@@ -244,27 +223,21 @@ Outcome = Literal["better", "same", "worse", "untried", "too early", "unknown"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SaidDone:
-    """One row of decisions.csv and what came of it.
-
-    Attributes:
-        state: first (still the first need), listed (a need, further down), gone, unknown (no such
-            finding, or nothing left to judge it by).
-        due: The day to look again is here, or none was given.
-        gain_kg: What the goal lift's best rose since the decision, None where it is not known.
-        outcome: What became of the thing that the finding was about: the lift, the reading, the misses.
-        proved: Kept or changed, and better; False where it is the same or worse; None where nothing tells.
-    """
+    """One row of decisions.csv and what came of it."""
 
     date: dt.date
     finding: str
     verdict: str
     why: str
     check: dt.date | None
+    #: first (still the first need), listed (a need, further down), gone, unknown (no such finding, or nothing
+    #: left to judge it by).
     state: Literal["first", "listed", "gone", "unknown"]
     rank: int | None
-    due: bool
-    gain_kg: float | None
-    outcome: Outcome
+    due: bool  # the day to look again is here, or none was given
+    gain_kg: float | None  # what the goal lift's best rose since the decision, None where it is not known
+    outcome: Outcome  # what became of the thing that the finding was about: the lift, the reading, the misses
+    #: Kept or changed, and better; False where it is the same or worse; None where nothing tells.
     proved: bool | None
     text: Say
     file: str = ""
@@ -273,18 +246,12 @@ class SaidDone:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WeighedPart:
-    """What one source says about a need.
+    """What one source says about a need."""
 
-    Attributes:
-        source: misses, video, screening, figures, log, upkeep, joints, bar; beforehand = with nothing read.
-        times: How many times likelier what was seen is with this cause than without it; under 1 it speaks
-            against it.
-        seen: What it saw, in words.
-    """
-
-    source: str
+    source: str  # misses, video, screening, figures, log, upkeep, joints, bar; beforehand = with nothing read
+    #: How many times likelier what was seen is with this cause than without it; under 1 it speaks against it.
     times: float
-    seen: tuple[Value, ...] = ()
+    seen: tuple[Value, ...] = ()  # what it saw, in words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -297,33 +264,24 @@ class Link:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Need:
-    """One thing that holds the goal back: a cause and every sign of it.
-
-    Attributes:
-        cause: A name of causes.toml.
-        chance: That this holds the lifter back, against nothing and against what explains the same rows.
-        weights: What the chance is made of, the chance beforehand first.
-        chain: From the cause to its signs.
-        kilos: Goal-lift kilograms at stake, where they can be given.
-        sources: How many kinds of source speak for it.
-        decided: What decisions.csv says of it: kept, changed, dropped.
-    """
+    """One thing that holds the goal back: a cause and every sign of it."""
 
     rank: int
     area: Literal["skill", "strength", "positions", "programming"]
     id: str
-    kilos: float | None
+    kilos: float | None  # goal-lift kilograms at stake, where they can be given
     confidence: Literal["high", "fair", "low"]
     claim: Say
     evidence: tuple[Evidence, ...]
     what_would_settle: Say
     confidence_reason: Say
-    cause: str = ""
+    cause: str = ""  # a name of causes.toml
+    #: That this holds the lifter back, against nothing and against what explains the same rows.
     chance: float = 0.0
-    weights: tuple[WeighedPart, ...] = ()
-    chain: tuple[Link, ...] = ()
+    weights: tuple[WeighedPart, ...] = ()  # what the chance is made of, the chance beforehand first
+    chain: tuple[Link, ...] = ()  # from the cause to its signs
     figure: str = ""
     caution: tuple[Say, ...] = ()
     conflicts: tuple[Say, ...] = ()
-    sources: int = 0
-    decided: str = ""
+    sources: int = 0  # how many kinds of source speak for it
+    decided: str = ""  # what decisions.csv says of it: kept, changed, dropped

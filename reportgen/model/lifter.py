@@ -44,28 +44,17 @@ class CoachBand:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Manners:
-    """How one file is written, where the file itself does not show it: one table under [sources].
+    """How one file is written, where the file itself does not show it: one table under [sources]."""
 
-    Attributes:
-        layout: rows, by lift, weeks, form or diary; "" = found by what is there.
-        order: What the numbers of shorthand are: load, reps, sets.
-        miss: Signs of shorthand that mean a miss; `made` those that mean none.
-        comma: decimal or list; "" = found.
-        year: Of dates without one.
-        days: Weekday of "Day 1", "Day 2" and so on.
-        turned: A spreadsheet turned days and months when they were typed.
-        bar: The empty bar, in the file's unit.
-    """
-
-    layout: str = ""
-    order: tuple[str, ...] = ()
-    miss: tuple[str, ...] = ()
+    layout: str = ""  # rows, by lift, weeks, form or diary; "" = found by what is there
+    order: tuple[str, ...] = ()  # what the numbers of shorthand are: load, reps, sets
+    miss: tuple[str, ...] = ()  # signs of shorthand that mean a miss; `made` those that mean none
     made: tuple[str, ...] = ()
-    comma: str = ""
-    year: int | None = None
-    days: tuple[str, ...] = ()
-    turned: bool | None = None
-    bar: float | None = None
+    comma: str = ""  # decimal or list; "" = found
+    year: int | None = None  # of dates without one
+    days: tuple[str, ...] = ()  # weekday of "Day 1", "Day 2" and so on
+    turned: bool | None = None  # a spreadsheet turned days and months when they were typed
+    bar: float | None = None  # the empty bar, in the file's unit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

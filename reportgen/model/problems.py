@@ -13,27 +13,16 @@ _SHEET: Final = re.compile(r"(\.(?:xlsx|xlsm|xls|ods|csv))\[.*\]", re.IGNORECASE
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:
-    """One thing in one file that was not understood (`error`) or is odd but possible (`odd`).
+    """One thing in one file that was not understood (`error`) or is odd but possible (`odd`)."""
 
-    Attributes:
-        file: Path relative to the lifter's folder, with forward slashes.
-        line: Line as an editor counts it, from 1; the first line of the row.
-        column: Field number from 1; 0 where the problem is the whole line or file.
-        heading: The heading of that field as the file has it, "" where there is none.
-        level: `error` sets the row (or the file) aside; `odd` uses it and says so.
-        found: What stood there.
-        expected: What would have been understood.
-        message: One sentence for a person, with the word it may have meant where one is close.
-    """
-
-    file: str
-    line: int
-    column: int = 0
-    heading: str = ""
-    level: Level = "error"
-    found: str = ""
-    expected: Say = NOTHING
-    message: Say = NOTHING
+    file: str  # path relative to the lifter's folder, with forward slashes
+    line: int  # line as an editor counts it, from 1; the first line of the row
+    column: int = 0  # field number from 1; 0 where the problem is the whole line or file
+    heading: str = ""  # the heading of that field as the file has it, "" where there is none
+    level: Level = "error"  # `error` sets the row (or the file) aside; `odd` uses it and says so
+    found: str = ""  # what stood there
+    expected: Say = NOTHING  # what would have been understood
+    message: Say = NOTHING  # one sentence for a person, with the word it may have meant where one is close
 
     @property
     def place(self) -> str:
@@ -51,11 +40,6 @@ class Problem:
         return self.file, self.line, self.column, self.heading, self.level, self.found, *said
 
 
-def is_sheet(file: str) -> bool:
-    """Whether a path names a workbook's sheet, as `training.xlsx[March]` does."""
-    return whole_file(file) != file
-
-
 def whole_file(file: str) -> str:
     """The path without the sheet; a sheet's own name may hold brackets, a workbook's hardly does."""
     return _SHEET.sub(r"\1", file)
@@ -63,7 +47,7 @@ def whole_file(file: str) -> str:
 
 def column_of(file: str, column: int) -> str:
     """A column as whoever opens the file sees it: by letters in a workbook, else by its number."""
-    return letters(column) if is_sheet(file) else str(column)
+    return letters(column) if whole_file(file) != file else str(column)
 
 
 def letters(column: int) -> str:

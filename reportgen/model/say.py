@@ -10,15 +10,11 @@ from reportgen.model.values import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Say:
-    """What analysis and intake give in place of a sentence; `reportgen.words` makes one of it.
+    """What analysis and intake give in place of a sentence; `reportgen.words` makes one of it."""
 
-    Attributes:
-        key: Which message: `file.section.name` of `reportgen/words/messages`.
-        values: What goes into its placeholders, by name. Weights are kilograms under a name that ends in
-            `kg`, shares are fractions, lengths of time days; a list is a tuple, a part of a sentence a `Say`.
-    """
-
-    key: str
+    key: str  # which message: `file.section.name` of `reportgen/words/messages`
+    #: What goes into its placeholders, by name. Weights are kilograms under a name that ends in `kg`, shares
+    #: are fractions, lengths of time days; a list is a tuple, a part of a sentence a `Say`.
     values: tuple[tuple[str, Value], ...] = ()
 
     def value(self, name: str) -> Value:

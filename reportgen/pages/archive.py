@@ -44,17 +44,12 @@ class ArchiveProblem(Exception):  # noqa: N818 - it is a problem to report, name
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Recovered:
-    """What a dossier carried.
+    """What a dossier carried."""
 
-    Attributes:
-        files: Source files by path.
-        facts: Its facts as JSON data; None without any.
-        whole: That this is all it was written with is known from the sum over the list; a page of an earlier
-            version has none.
-    """
-
-    files: tuple[Source, ...]
-    facts: dict[str, Any] | None
+    files: tuple[Source, ...]  # source files by path
+    facts: dict[str, Any] | None  # its facts as JSON data; None without any
+    #: That this is all it was written with is known from the sum over the list; a page of an earlier version
+    #: has none.
     whole: bool = False
 
 
@@ -114,9 +109,6 @@ class _Links(HTMLParser):
 
 def recover(page: str) -> Recovered:
     """Take the files out of a dossier's text and check every sum.
-
-    Args:
-        page: The HTML of a dossier that was written with its sources.
 
     Returns:
         Files in the order of the page; both empty and None where the page carries nothing.
@@ -187,9 +179,6 @@ def is_index(page: str) -> bool:
 
 def page_text(path: Path) -> str:
     """The text of a page that somebody sent.
-
-    Args:
-        path: The HTML file.
 
     Raises:
         ArchiveProblem: It can't be read, is no plain file, larger than any page of ours, or no text.

@@ -96,12 +96,7 @@ def icon() -> str:
 
 
 def style(theme: Theme, running_head: Iterable[str] = ()) -> str:
-    """The page's whole style sheet.
-
-    Args:
-        theme: Gives palette, page.css and, where it has one, extra.css.
-        running_head: Left and right words on top of each printed page.
-    """
+    """The page's whole style sheet."""
     parts = [theme.text("page.css"), theme.added("extra.css")]
     for scheme in SCHEMES:
         roles = ";".join(f"--{role}:{colour}" for role, colour in theme.palette[scheme].items())

@@ -32,27 +32,16 @@ FIRST_SCRIPT = 'document.documentElement.classList.add("scripted")'
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Extra:
-    """A file that the page carries along, to be saved from it with or without script.
+    """A file that the page carries along, to be saved from it with or without script."""
 
-    Attributes:
-        name: File name it is saved under.
-        label: What a reader sees.
-        media_type: Such as application/gzip.
-        base64: Its bytes, packed.
-        sha256: Hex digest of the file's own bytes, before they were packed.
-        file: Path it had, relative to the lifter's folder, with forward slashes.
-        size: Length of the file's own bytes.
-        role: What it is to the dossier: source or facts.
-    """
-
-    name: str
-    label: str
-    media_type: str
-    base64: str
-    sha256: str
-    file: str = ""
-    size: int = 0
-    role: str = "source"
+    name: str  # file name it is saved under
+    label: str  # what a reader sees
+    media_type: str  # such as application/gzip
+    base64: str  # its bytes, packed
+    sha256: str  # hex digest of the file's own bytes, before they were packed
+    file: str = ""  # path it had, relative to the lifter's folder, with forward slashes
+    size: int = 0  # length of the file's own bytes
+    role: str = "source"  # what it is to the dossier: source or facts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

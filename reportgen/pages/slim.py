@@ -98,7 +98,7 @@ def _clean(element: ET.Element, prefix: str, names: dict[str, str]) -> None:
         if name not in _KEPT or (name == "opacity" and value == "1"):
             continue
         if name in _GEOMETRY:
-            value = _NUMBER.sub(_two_decimals, value)
+            value = _NUMBER.sub(lambda found: _short(float(found[0])), value)
         elif name == "id":
             value = _renamed(value, prefix, names)
         elif "url(" in value:
@@ -116,10 +116,6 @@ def _clean(element: ET.Element, prefix: str, names: dict[str, str]) -> None:
 
 def _renamed(name: str, prefix: str, names: dict[str, str]) -> str:
     return names.setdefault(name, f"{prefix}-{len(names) + 1}")
-
-
-def _two_decimals(found: re.Match[str]) -> str:
-    return _short(float(found[0]))
 
 
 def _as_circle(element: ET.Element) -> None:

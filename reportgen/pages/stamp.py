@@ -36,20 +36,13 @@ _LINE: Final = re.compile(r'<meta name="squad-line" content="([^"]*)">')
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stamp:
-    """The sum of everything a page was made from, the exit code of its reading, what an index needs of it.
+    """The sum of everything a page was made from, the exit code of its reading, what an index needs of it."""
 
-    Attributes:
-        digest: `NEVER` where no later run may take the page for one that needs not be written again.
-        code: 0 or 1.
-        line: Its line in a squad's index.
-        edition: Of the page: an index is of one.
-        coach, unit: Of the squad around the lifter, as squad.toml has them.
-    """
-
-    digest: str
-    code: int
-    line: SquadLine
-    edition: Edition = "review"
+    digest: str  # `NEVER` where no later run may take the page for one that needs not be written again
+    code: int  # 0 or 1
+    line: SquadLine  # its line in a squad's index
+    edition: Edition = "review"  # of the page: an index is of one
+    #: coach, unit: Of the squad around the lifter, as squad.toml has them.
     coach: str = ""
     unit: Unit = "kg"
 

@@ -3,8 +3,8 @@
 from collections import Counter
 from typing import Final
 
-from reportgen.charts.ground import wide
 from reportgen.model.values import dataclass
+from reportgen.view.options import wide
 from reportgen.view.page import Table
 from reportgen.words import Phrase, plain
 
@@ -24,17 +24,11 @@ _GRIDS: Final = frozenset({"block-weeks"})
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """What a template asks of a table.
+    """What a template asks of a table."""
 
-    Attributes:
-        cards: On a phone each row is a card, its cells behind the headings.
-        signs: For each column the sign of a remark that stands there often.
-        notes: Every sign and its remark.
-    """
-
-    cards: bool
-    signs: tuple[dict[Phrase, str], ...]
-    notes: tuple[tuple[str, Phrase], ...]
+    cards: bool  # on a phone each row is a card, its cells behind the headings
+    signs: tuple[dict[Phrase, str], ...]  # for each column the sign of a remark that stands there often
+    notes: tuple[tuple[str, Phrase], ...]  # every sign and its remark
 
 
 def shape(table: Table) -> Shape:

@@ -50,19 +50,12 @@ class ThemeProblem(Exception):  # noqa: N818 - it is a problem to report, named 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Theme:
-    """A theme, read.
+    """A theme, read."""
 
-    Attributes:
-        name: For messages.
-        folders: Where its files are looked for, the first one first.
-        palette: Scheme (light, dark, print) -> role -> colour.
-        environment: Renders its templates.
-    """
-
-    name: str
-    folders: tuple[Path, ...]
-    palette: Mapping[str, Mapping[str, str]]
-    environment: ImmutableSandboxedEnvironment
+    name: str  # for messages
+    folders: tuple[Path, ...]  # where its files are looked for, the first one first
+    palette: Mapping[str, Mapping[str, str]]  # scheme (light, dark, print) -> role -> colour
+    environment: ImmutableSandboxedEnvironment  # renders its templates
 
     def text(self, file: str) -> str:
         """A style or script of the theme, ready to stand inside its element.

@@ -15,19 +15,12 @@ Shares = Mapping[str, float]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cause:
-    """One cause and what it makes likelier. Keys are explained in causes.toml.
-
-    Attributes:
-        prior: Chance beforehand.
-        signs: Sign -> log odds.
-        misses: Lift -> kind of miss -> share of the heavy misses that the cause makes of that kind.
-        named: Pattern of a sign and the finding that it is called by.
-    """
+    """One cause and what it makes likelier. Keys are explained in causes.toml."""
 
     id: str
     area: Literal["positions", "skill", "programming", "strength"]
-    prior: float
-    named: tuple[tuple[str, str], ...]
+    prior: float  # chance beforehand
+    named: tuple[tuple[str, str], ...]  # pattern of a sign and the finding that it is called by
     checkpoints: tuple[str, ...] = ()
     screens: tuple[str, ...] = ()
     figures: tuple[str, ...] = ()
@@ -37,7 +30,8 @@ class Cause:
     lifts: tuple[str, ...] = ()
     missing: float = 0.0
     against_most: float = 9.0
-    signs: Shares = field(default_factory=dict)
+    signs: Shares = field(default_factory=dict)  # sign -> log odds
+    #: Lift -> kind of miss -> share of the heavy misses that the cause makes of that kind.
     misses: Mapping[str, Shares] = field(default_factory=dict)
 
     def asks(self, lifts: Iterable[str]) -> bool:

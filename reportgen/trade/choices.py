@@ -14,24 +14,15 @@ FILE = "choices.toml"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Derivative:
-    """The lift that a need calls for beside the goal lift.
+    """The lift that a need calls for beside the goal lift."""
 
-    Attributes:
-        goal: The goal lift.
-        need: A need's id or area; "" = where nothing else fits.
-        lift: A catalogue name, or several joined by " + " (one complex).
-        reps: Repetitions a set, one number a part.
-        support: A further lift of the same session, or "".
-        why: What it is for, in words.
-    """
-
-    goal: str
-    need: str
-    lift: str
-    reps: str
-    why: str
+    goal: str  # the goal lift
+    need: str  # a need's id or area; "" = where nothing else fits
+    lift: str  # a catalogue name, or several joined by " + " (one complex)
+    reps: str  # repetitions a set, one number a part
+    why: str  # what it is for, in words
     variant: str = ""
-    support: str = ""
+    support: str = ""  # a further lift of the same session, or ""
     support_reps: str = ""
 
     @property

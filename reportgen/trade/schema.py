@@ -36,56 +36,42 @@ class Rule:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lift:
-    """One lift of the catalogue.
-
-    Attributes:
-        family: snatch, clean and jerk, squat, press, back, other.
-        role: goal (the contest lift), derivative (pulled and received, derives from a goal lift), part
-            (clean, jerk), pull, overhead (balance, overhead squat, drop snatch, snatch press), squat,
-            press, back, other.
-        start: floor, low hang, high hang, blocks, rack, none.
-        derives_from: Goal lifts whose exposure this lift counts for as a derivative.
-        classic: Prilepin's ranges apply.
-        estimable: A single may be estimated from a set of several (squats and presses only).
-    """
+    """One lift of the catalogue."""
 
     name: str
     short: tuple[str, ...]
-    family: str
+    family: str  # snatch, clean and jerk, squat, press, back, other
+    #: goal (the contest lift), derivative (pulled and received, derives from a goal lift), part (clean,
+    #: jerk), pull, overhead (balance, overhead squat, drop snatch, snatch press), squat, press, back, other.
     role: str
-    start: str
-    derives_from: tuple[str, ...] = ()
-    classic: bool = False
-    estimable: bool = False
+    start: str  # floor, low hang, high hang, blocks, rack, none
+    derives_from: tuple[str, ...] = ()  # goal lifts whose exposure this lift counts for as a derivative
+    classic: bool = False  # Prilepin's ranges apply
+    estimable: bool = False  # a single may be estimated from a set of several (squats and presses only)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Band:
-    """What usually goes with a goal: an indicator's band as shares of its base.
-
-    Attributes:
-        base: goal = share of the goal weight; present = share of the present goal lift.
-        low, high: Edges; None is open. Edges belong to the band.
-        short_at: Share below which (or at which, if `short_at_inclusive`) a limit is short. Between it
-            and `low` the reading is lean.
-        context: Shown beside, never a need.
-        borrowed: The band is the men's since practice states none for women.
-        alternative_reps: So many repetitions at `alternative_share` of the goal count as within, too.
-    """
+    """What usually goes with a goal: an indicator's band as shares of its base."""
 
     id: str
     lift: str
     goal_lift: str
     standards: Literal["women", "men"]
+    #: goal = share of the goal weight; present = share of the present goal lift.
     base: Literal["goal", "present"]
+    #: low, high: Edges; None is open. Edges belong to the band.
     low: float | None = None
     high: float | None = None
+    #: Share below which (or at which, if `short_at_inclusive`) a limit is short. Between it and `low` the
+    #: reading is lean.
     short_at: float | None = None
     source: str
     status: Status
     short_at_inclusive: bool = False
-    context: bool = False
-    borrowed: bool = False
+    context: bool = False  # shown beside, never a need
+    borrowed: bool = False  # the band is the men's since practice states none for women
+    #: So many repetitions at `alternative_share` of the goal count as within, too.
     alternative_reps: int | None = None
     alternative_share: float | None = None
     note: str = ""
@@ -109,35 +95,24 @@ class Zone:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Position:
-    """One item of a screening.
-
-    Attributes:
-        kind: flexibility, control, compensation, laxity.
-        unit: cm, degrees, points, "" (graded only).
-        area: The area of mobility.csv whose work keeps it: ankles, hips, thoracic spine, shoulders, wrists.
-        norm: Reading from which the position counts as reached (None = graded only).
-        lower: Lower end of healthy people: under it range is missing.
-        higher_is_better: False where a smaller reading is the better one.
-        smallest_real_change: In `unit`, one side; None = not known.
-        smallest_side_difference: In `unit`; None = not known.
-    """
+    """One item of a screening."""
 
     name: str
     short: tuple[str, ...]
-    kind: str
-    unit: str
-    area: str
-    norm: float | None = None
+    kind: str  # flexibility, control, compensation, laxity
+    unit: str  # cm, degrees, points, "" (graded only)
+    area: str  # the area of mobility.csv whose work keeps it: ankles, hips, thoracic spine, shoulders, wrists
+    norm: float | None = None  # reading from which the position counts as reached (None = graded only)
     norm_source: str
     norm_status: Status | None = None
-    higher_is_better: bool
-    smallest_real_change: float | None = None
+    higher_is_better: bool  # false where a smaller reading is the better one
+    smallest_real_change: float | None = None  # in `unit`, one side; None = not known
     change_source: str
-    smallest_side_difference: float | None = None
+    smallest_side_difference: float | None = None  # in `unit`; None = not known
     note: str = ""
     areas: tuple[str, ...] = ()  # every area that the position asks of, `area` among them
     change_status: Status | None = None
-    lower: float | None = None
+    lower: float | None = None  # lower end of healthy people: under it range is missing
     lower_source: str = ""
     lower_status: Status | None = None
 

@@ -35,9 +35,6 @@ _Cited = tuple[str, str, str | None, str]
 def load() -> Trade:
     """All trade tables that ship with the program, read once.
 
-    Returns:
-        The tables; nobody changes them.
-
     Raises:
         TradeError: A table is wrong (a bug, since the tables ship with the program).
     """
@@ -46,12 +43,6 @@ def load() -> Trade:
 
 def read(folder: Path) -> Trade:
     """Read and check the trade tables of one folder.
-
-    Args:
-        folder: Holds lifts.toml, bands.toml and so on, and rules/*.toml.
-
-    Returns:
-        The tables.
 
     Raises:
         TradeError: A file is missing or no TOML; a row lacks its unit, its status or a known source, has

@@ -29,29 +29,19 @@ class Bare:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tongue:
-    """The words of one language, or of all with one of them first; every form is folded.
+    """The words of one language, or of all with one of them first; every form is folded."""
 
-    Attributes:
-        name: The language.
-        day_first: Dates in figures have the day before the month.
-        headings: Heading -> our column, or one that only layouts know (english.toml lists them).
-        lifts: Word -> catalogue name, beside the catalogue's own words.
-        bare: Word -> what it means beside which others.
-        days: Word -> 0 for Monday to 6.
-        months: Word -> 1 to 12.
-        said: miss, sure, doubt, open, alone, good, bad, last, every, plain, common -> words and phrases.
-        small: week, day, total, with, times, sets, reps, bar, then, straps, variants, planned,
-            performed -> words.
-    """
-
-    name: str
-    day_first: bool
+    name: str  # the language
+    day_first: bool  # dates in figures have the day before the month
+    #: Heading -> our column, or one that only layouts know (english.toml lists them).
     headings: Mapping[str, str]
-    lifts: Mapping[str, str]
-    bare: Mapping[str, Bare]
-    days: Mapping[str, int]
-    months: Mapping[str, int]
+    lifts: Mapping[str, str]  # word -> catalogue name, beside the catalogue's own words
+    bare: Mapping[str, Bare]  # word -> what it means beside which others
+    days: Mapping[str, int]  # word -> 0 for Monday to 6
+    months: Mapping[str, int]  # word -> 1 to 12
+    #: miss, sure, doubt, open, alone, good, bad, last, every, plain, common -> words and phrases.
     said: Mapping[str, frozenset[str]]
+    #: week, day, total, with, times, sets, reps, bar, then, straps, variants, planned, performed -> words.
     small: Mapping[str, frozenset[str]]
 
 
@@ -110,9 +100,6 @@ def tongues() -> Mapping[str, Tongue]:
 def speaking(language: str) -> Tongue:
     """The words of all languages as one: where they differ this language decides, and else the word is none.
 
-    Args:
-        language: A name of `tongues()`.
-
     Returns:
         One tongue. What says that something was missed is taken from every language, whatever this one is.
     """
@@ -150,11 +137,7 @@ def _said(every: Mapping[str, Tongue], own: Tongue) -> dict[str, frozenset[str]]
 
 
 def language(words: Iterable[str]) -> str:
-    """The language that most of these words belong to; English where none is ahead.
-
-    Args:
-        words: Headings, lifts, months as a log has them.
-    """
+    """The language that most of these words belong to; English where none is ahead."""
     forms = {fold(word) for word in words}
     score = {
         name: sum(

@@ -14,9 +14,6 @@ _JOINS = re.compile(r"\s*&\s*")
 def fold(text: str) -> str:
     """Fold letter case, accents, spacing, hyphens and underscores, so that words compare.
 
-    Args:
-        text: A cell or heading as a file has it.
-
     Returns:
         Lower-case text without accents, one space between words, none around `&`.
     """

@@ -1,6 +1,7 @@
 """What a picture needs beside its tables: one type a kind of figure that needs any."""
 
 import datetime as dt
+from collections.abc import Iterable
 
 from reportgen.model.values import dataclass
 from reportgen.words import Unit
@@ -60,23 +61,19 @@ class RunningBest(CalendarWeights):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Small:
-    """A small picture: what lies across and up.
+    """A small picture: what lies across and up."""
 
-    Attributes:
-        low: Lower end of the y axis.
-        high: Its upper end.
-        days: The calendar across; None where `places` are.
-        places: Named places across, in their order.
-        rungs: Named heights; numbers where there are none.
-        share: Heights are shares.
-    """
-
-    low: float
-    high: float
-    days: Calendar | None = None
-    places: tuple[str, ...] = ()
-    rungs: tuple[tuple[float, str], ...] = ()
-    share: bool = False
+    low: float  # lower end of the y axis
+    high: float  # its upper end
+    days: Calendar | None = None  # the calendar across; None where `places` are
+    places: tuple[str, ...] = ()  # named places across, in their order
+    rungs: tuple[tuple[float, str], ...] = ()  # named heights; numbers where there are none
+    share: bool = False  # heights are shares
 
 
 Options = InUnit | Calendar | Small
+
+
+def wide(lines: Iterable[str], letter: float, beside: float) -> float:
+    """What the longest of some lines takes, a letter so much, with what lies beside it [px]."""
+    return beside + letter * max(map(len, lines), default=0)

@@ -12,26 +12,17 @@ from reportgen.words import Say, exists, say
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Day:
-    """One test day with the lifts of it that count.
-
-    Attributes:
-        tests: The rows of the goal's lifts; of the other lifts where none of the goal's was tested.
-        taper: The taper before it; None where none could be looked for.
-        tapered: One was found.
-        of_goal: The rows are of the goal's lifts.
-        several: The goal is made of more than one lift.
-        raised: The rows that brought a new best.
-        gained: The same, of the goal's lifts only.
-    """
+    """One test day with the lifts of it that count."""
 
     date: dt.date
+    #: The rows of the goal's lifts; of the other lifts where none of the goal's was tested.
     tests: tuple[TestDayFact, ...]
-    taper: TaperFact | None
-    tapered: bool
-    of_goal: bool
-    several: bool
-    raised: tuple[TestDayFact, ...]
-    gained: tuple[TestDayFact, ...]
+    taper: TaperFact | None  # the taper before it; None where none could be looked for
+    tapered: bool  # one was found
+    of_goal: bool  # the rows are of the goal's lifts
+    several: bool  # the goal is made of more than one lift
+    raised: tuple[TestDayFact, ...]  # the rows that brought a new best
+    gained: tuple[TestDayFact, ...]  # the same, of the goal's lifts only
 
 
 def told_gain(test: TestDayFact) -> float | None:

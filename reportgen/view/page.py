@@ -46,22 +46,15 @@ class Table:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
-    """What a chart is drawn from; alone it is the small picture of a finding. `chart` names a function of `charts`.
+    """What a chart is drawn from; alone it is the small picture of a finding. `chart` names a function of `charts`."""
 
-    Attributes:
-        id: Address in the page, kebab-case.
-        title: A few words.
-        summary: What the picture shows, for whoever hears the page.
-        data: Tidy tables that the chart maps to marks, by name; nothing is filtered or summed in the chart.
-        options: What the chart needs beside its tables.
-    """
-
-    id: str
-    title: str
-    summary: str
+    id: str  # address in the page, kebab-case
+    title: str  # a few words
+    summary: str  # what the picture shows, for whoever hears the page
     chart: str
+    #: Tidy tables that the chart maps to marks, by name; nothing is filtered or summed in the chart.
     data: dict[str, pd.DataFrame]
-    options: Options | None = None
+    options: Options | None = None  # what the chart needs beside its tables
 
     def given(self, kind: type[Asked]) -> Asked:
         """The options, of the kind that the chart draws by.
@@ -76,18 +69,12 @@ class Picture:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Figure(Picture):
-    """A chart with its sentence and its table.
-
-    Attributes:
-        sentence: What to see in this lifter's data.
-        table: The same figures as a table to open.
-        over_time: Its x axis is the calendar.
-    """
+    """A chart with its sentence and its table."""
 
     kind: ClassVar[Literal["figure"]] = "figure"
-    sentence: Phrase
-    table: Table
-    over_time: bool = False
+    sentence: Phrase  # what to see in this lifter's data
+    table: Table  # the same figures as a table to open
+    over_time: bool = False  # its x axis is the calendar
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,38 +143,19 @@ Block = Table | Figure | Paragraph | Points | Prose | Finding | Answers
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Section:
-    """A part of the page with an address.
+    """A part of the page with an address."""
 
-    Attributes:
-        id: Its address.
-        title: A few words.
-        lead: What it comes to.
-        blocks: What it holds.
-        open: So many blocks stand open, the others folded behind them; None = all.
-        more: What is folded, in words.
-    """
-
-    id: str
-    title: str
-    lead: Phrase
-    blocks: tuple[Block, ...]
-    open: int | None = None
-    more: str = ""
+    id: str  # its address
+    title: str  # a few words
+    lead: Phrase  # what it comes to
+    blocks: tuple[Block, ...]  # what it holds
+    open: int | None = None  # so many blocks stand open, the others folded behind them; None = all
+    more: str = ""  # what is folded, in words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Head:
-    """The top of the page: who, what for, how likely, the one sentence, and what comes next.
-
-    Attributes:
-        chance: Of the goal by its day; () where it is not known.
-        sure: How sure the sentence is, where it is a finding.
-        week: The first sessions of the proposal, or why there is none.
-        test: Its test day with opener and third.
-        alerts: What a reader must know first: open pain, what is not sure, rows set aside.
-        figure: Id of the figure that stands beside it instead of in its section; "" = none.
-        small: The small picture of the finding that the sentence is of.
-    """
+    """The top of the page: who, what for, how likely, the one sentence, and what comes next."""
 
     name: str
     edition: str
@@ -198,13 +166,14 @@ class Head:
     as_of: str
     span: str
     unit: Literal["kg", "lb"]
-    chance: Phrase = ()
-    sure: str = ""
-    week: Phrase = ()
-    test: Phrase = ()
+    chance: Phrase = ()  # of the goal by its day; () where it is not known
+    sure: str = ""  # how sure the sentence is, where it is a finding
+    week: Phrase = ()  # the first sessions of the proposal, or why there is none
+    test: Phrase = ()  # its test day with opener and third
+    #: What a reader must know first: open pain, what is not sure, rows set aside.
     alerts: tuple[Phrase, ...] = ()
-    figure: str = ""
-    small: Picture | None = None
+    figure: str = ""  # id of the figure that stands beside it instead of in its section; "" = none
+    small: Picture | None = None  # the small picture of the finding that the sentence is of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -219,55 +188,36 @@ class Page:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SquadLine:
-    """What one lifter gives to the squad's index: kept in the lifter's page, read back from there.
-
-    Attributes:
-        goal, present, gap: As in the head, without their days.
-        first_need: In one short sentence.
-        best: ISO date and load [kg] of the running best of the goal's lift.
-        goal_kg: What the picture holds it against.
-        unit: The lifter's own.
-        look: What says how soon to look at the lifter.
-        season: Heading and cell of the season's columns, for that index.
-    """
+    """What one lifter gives to the squad's index: kept in the lifter's page, read back from there."""
 
     name: str
     href: str
+    #: goal, present, gap: As in the head, without their days.
     goal: Phrase
     present: Phrase
     gap: Phrase
-    first_need: str
+    first_need: str  # in one short sentence
     rows_set_aside: int
-    look: Look
-    best: tuple[tuple[str, float], ...] = ()
-    goal_kg: float | None = None
+    look: Look  # what says how soon to look at the lifter
+    best: tuple[tuple[str, float], ...] = ()  # ISO date and load [kg] of the running best of the goal's lift
+    goal_kg: float | None = None  # what the picture holds it against
     gap_kg: float | None = None  # to sort by
-    unit: Literal["kg", "lb"] = "kg"
-    season: tuple[tuple[str, Phrase], ...] = ()
+    unit: Literal["kg", "lb"] = "kg"  # the lifter's own
+    season: tuple[tuple[str, Phrase], ...] = ()  # heading and cell of the season's columns, for that index
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SquadRow:
-    """One lifter in the squad's index, on the squad's day.
-
-    Attributes:
-        why: Reasons to look at the lifter now, the gravest first.
-        days: To the goal's day; None without one, and where it is over.
-        by: That day in words.
-        sessions: Done against planned, or usual.
-        last: The last session in words.
-        ago: Days since then.
-        need: The first need's name.
-    """
+    """One lifter in the squad's index, on the squad's day."""
 
     line: SquadLine
-    why: tuple[str, ...] = ()
-    days: int | None = None
-    by: str = ""
-    sessions: str = ""
-    last: str = ""
-    ago: int | None = None
-    need: str = ""
+    why: tuple[str, ...] = ()  # reasons to look at the lifter now, the gravest first
+    days: int | None = None  # to the goal's day; None without one, and where it is over
+    by: str = ""  # that day in words
+    sessions: str = ""  # done against planned, or usual
+    last: str = ""  # the last session in words
+    ago: int | None = None  # days since then
+    need: str = ""  # the first need's name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

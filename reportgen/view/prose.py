@@ -35,12 +35,6 @@ def clean(text: str) -> Markup:
     """Markdown of an untrusted note as HTML that can stand inside a page.
 
     Raw HTML is escaped, images fall away, links keep http, https and mailto only, headings begin at h4.
-
-    Args:
-        text: Markdown as the file has it.
-
-    Returns:
-        Cleaned HTML, safe to print without escaping.
     """
     if len(text) > _MOST_LETTERS or text.count("[") > _MOST_BRACKETS:
         return _plain(text)

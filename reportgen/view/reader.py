@@ -146,9 +146,9 @@ def load(load_kg: float | None, tone: str = "", *, sign: bool = False) -> Cell:
     return Cell((Weight(load_kg, sign),), tone, number=True)
 
 
-def portion(part: float | None, tone: str = "") -> Cell:
+def portion(part: float | None) -> Cell:
     """A cell of a share in per cent; nothing known is a dash."""
-    return Cell(("–" if part is None or math.isnan(part) else numbers.share(part),), tone, number=True)
+    return Cell(("–" if part is None or math.isnan(part) else numbers.share(part),), number=True)
 
 
 def tally(many: int | None, tone: str = "") -> Cell:

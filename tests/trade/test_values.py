@@ -60,3 +60,13 @@ def test_a_value_crosses_to_another_process_and_is_copied_as_it_is() -> None:
     )
     assert pickle.loads(pickle.dumps(ledger)) == ledger == copy.deepcopy(ledger)
     assert hash(ledger) == hash(copy.copy(ledger))
+
+
+def test_a_frozen_value_with_work_after_its_making_is_refused() -> None:
+    class Late:
+        one: int
+
+        def __post_init__(self) -> None: ...
+
+    with pytest.raises(TypeError, match="__post_init__"):
+        values.dataclass(frozen=True)(Late)

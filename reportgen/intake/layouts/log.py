@@ -16,27 +16,16 @@ from reportgen.trade.tongue import Tongue
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Log:
-    """One grid, and how it is written.
+    """One grid, and how it is written."""
 
-    Attributes:
-        grid: The table or text.
-        kind: Which of our tables it is.
-        manner: How this lifter writes.
-        how: What [sources] says of this file.
-        tongue: The words of all languages, the log's own first.
-        lifts: Its words for lifts.
-        hints: What is known about its dates.
-        use: How its shorthand is written, as far as [sources] says.
-    """
-
-    grid: Grid
-    kind: Kind
-    manner: Manner
-    how: Manners
-    tongue: Tongue
-    lifts: Lifts
-    hints: Hints
-    use: Use
+    grid: Grid  # the table or text
+    kind: Kind  # which of our tables it is
+    manner: Manner  # how this lifter writes
+    how: Manners  # what [sources] says of this file
+    tongue: Tongue  # the words of all languages, the log's own first
+    lifts: Lifts  # its words for lifts
+    hints: Hints  # what is known about its dates
+    use: Use  # how its shorthand is written, as far as [sources] says
 
     def total(self, word: str) -> bool:
         """Whether a word heads a row of totals or averages."""
