@@ -104,7 +104,8 @@ def render_dossier(
     figures = _figures(page)
     if len({f.id for f in figures}) != len(figures):
         raise ValueError("two figures share an id")
-    drawn = _drawn(figures, [] if other_unit is None else _figures(other_unit), make, helper, Store(store))
+    kept = Store(store)
+    drawn = _drawn(figures, [] if other_unit is None else _figures(other_unit), make, helper, kept)
     values = {
         **frame(
             used,
@@ -116,7 +117,7 @@ def render_dossier(
         "page": _without_tables(page.head),
         "picture": next((_drawn_as(f, drawn[f.id][0]) for f in figures if _beside(f, page)), None),
         "sections": tuple(_shown(page, drawn)),
-        "stills": {one.id: drawing.still(make(one), one.id) for one in _smalls(page)},
+        "stills": {one.id: drawing.still(make(one), one.id, kept) for one in _smalls(page)},
         "footer": page.footer,
         "extras": extras,
         "charts": markup(assets.packed_charts({name: live for name, (_, live) in drawn.items()})),

@@ -115,14 +115,20 @@ def _begun(work: Callable[[], T], helper: Executor | None) -> Callable[[], T]:
     return work if helper is None else helper.submit(work).result
 
 
-def still(chart: Mapping[str, Any], name: str) -> Markup:
-    """One chart at a phone's width, which never comes alive.
+def still(chart: Mapping[str, Any], name: str, kept: Store) -> Markup:
+    """One chart at a phone's width, which never comes alive; from the store where it was drawn before.
 
     Raises:
         ValueError: As `draw`.
     """
+    key = store.key(chart, name)
+    found = kept.get(key)
+    if found is not None and found.keys() == {"narrow"}:
+        return Markup(found["narrow"])
     with _settled_environment():
-        return slim(_svg(_compiled(chart), NARROW_PX), name)
+        drawn = slim(_svg(_compiled(chart), NARROW_PX), name)
+    kept.put(key, {"narrow": drawn})
+    return drawn
 
 
 def warm() -> None:
