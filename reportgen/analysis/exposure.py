@@ -87,7 +87,7 @@ def heavy_singles(sets: pd.DataFrame, lifts: tuple[str, ...], trade: Trade) -> p
 
 
 def _heavy(sets: pd.DataFrame, lifts: tuple[str, ...], trade: Trade, starts: pd.DatetimeIndex) -> np.ndarray:
-    mine = sets.loc[sets["lift"].isin(lifts)]
+    mine = sets.loc[sets["lift"].isin(lifts), ["week", "reference_kg"]]
     known = mine.loc[mine["reference_kg"].notna()]
     count = heavy_singles(sets, lifts, trade).groupby("week")["tried"].sum()
     weekly = count.reindex(starts).fillna(0.0).to_numpy(dtype=float)
@@ -102,8 +102,11 @@ def _heavy(sets: pd.DataFrame, lifts: tuple[str, ...], trade: Trade, starts: pd.
 
 def _counted(sets: pd.DataFrame, lifts: tuple[str, ...], derived: list[str], trade: Trade) -> pd.DataFrame:
     """Repetitions from 60 % of the reference up, pulls apart, and their mean relative load."""
-    counted = sets.loc[sets["share"] >= trade.value("counted_share")]
-    known = sets.loc[sets["share"].notna()].groupby("week").size()
+    # Only what is counted: a choice of rows copies all of their columns, and of a long log that is a lot.
+    counted = sets.loc[
+        sets["share"] >= trade.value("counted_share"), ["week", "lift", "role", "tried", "share"]
+    ]
+    known = sets.loc[sets["share"].notna(), ["week"]].groupby("week").size()
     pulls = counted["role"] == "pull"
     table = pd.DataFrame(index=known.index)
     table["counted_repetitions"] = counted.loc[~pulls].groupby("week")["tried"].sum()

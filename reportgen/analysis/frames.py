@@ -14,6 +14,7 @@ from reportgen.model.lifter import PriorBest
 from reportgen.trade.schema import Trade
 
 DAY = np.timedelta64(1, "D")
+_WHOLE_ROWS = 300_000
 
 
 def each(frame: pd.DataFrame) -> Iterator[Any]:
@@ -29,7 +30,8 @@ def prepare(
     Returns:
         One row a row of `sets` up to as_of, by date, session, file and line; columns `model.tables.PREPARED`.
     """
-    frame = sets.loc[sets["date"] <= as_of].sort_values(
+    seen = sets["date"] <= as_of
+    frame = (sets if seen.all() else sets.loc[seen]).sort_values(
         ["date", "session", "file", "line", "part"], kind="stable", ignore_index=True
     )
     lifts = frame["lift"]
@@ -48,7 +50,8 @@ def prepare(
     frame["session_id"] = _sessions(frame)
     frame["single"] = (frame["reps"] == 1) & (frame["parts"] == 1)
     # Columns added one by one lie apart; copied together, each of the many choices of rows is twice as fast.
-    return frame.copy()
+    # A log of a life is chosen from as it lies: there the copy is what takes most room.
+    return frame if len(frame) > _WHOLE_ROWS else frame.copy()
 
 
 def _sessions(frame: pd.DataFrame) -> pd.Series:

@@ -31,22 +31,26 @@ def been(
     for goal_lift, goal_kg in targets.items():
         edge_kg = goal_kg - trade.value("edge_kg")
         heavy = sets.loc[(sets["load_kg"] >= edge_kg) & (sets["tried"] > 0)]
-        missed = misses.loc[misses["load_kg"] >= edge_kg]
+        by_lift = heavy.groupby("lift")
+        times, made = (by_lift[name].sum().to_dict() for name in ("tried", "made_reps"))
+        last = by_lift["date"].max().to_dict()
+        failed = misses.loc[misses["load_kg"] >= edge_kg].groupby(["lift", "kind"])["count"].sum()
+        kinds: dict[str, dict[str, int]] = {}
+        for (name, kind), count in zip(failed.index.tolist(), failed.tolist(), strict=True):
+            kinds.setdefault(name, {})[str(kind)] = int(count)
         for part in get_args(Part):
             lifts = trade.goal_weight[goal_lift][part]
             logged = [lift for lift in lifts if lift in known]
             for lift in logged or lifts[:1]:
-                mine = heavy.loc[heavy["lift"] == lift]
-                kinds = missed.loc[missed["lift"] == lift].groupby("kind")["count"].sum()
                 found.append(
                     GoalWeightFact(
                         part=part,
                         lift=lift,
-                        times=int(mine["tried"].sum()),
-                        made=int(mine["made_reps"].sum()),
-                        misses={str(kind): int(n) for kind, n in kinds.items()},
+                        times=int(times.get(lift, 0)),
+                        made=int(made.get(lift, 0)),
+                        misses=kinds.get(lift, {}),
                         heaviest_kg=heaviest.get(lift),
-                        last=day(mine["date"].max()) if len(mine) else None,
+                        last=day(last[lift]) if lift in last else None,
                         goal_lift=goal_lift,
                         goal_kg=goal_kg,
                     )

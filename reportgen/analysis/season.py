@@ -1,7 +1,7 @@
 """What each year, or the span asked for, held: the archive's figures."""
 
 import datetime as dt
-from typing import Literal
+from typing import Final, Literal
 
 import numpy as np
 import pandas as pd
@@ -35,6 +35,8 @@ from reportgen.trade.schema import Trade
 
 Tries = list[tuple[float, bool]]
 UNEXPLAINED = "not explained"
+#: What is asked of an attempt.
+_ATTEMPT: Final = ["kind", "event", "date", "lift", "attempt", "line", "tried", "made_reps", "load_kg"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,42 +61,73 @@ def sum_up(given: Given, trade: Trade, span: tuple[dt.date, dt.date] | None) -> 
     """
     if given.sets.empty:
         return None
+    end = given.records.as_of
     if span is not None:
-        start, end = span
-        return (_season(given, f"{start} to {end}", start, min(end, given.records.as_of), trade),)
-    first, last = given.sets["date"].min().year, given.records.as_of.year
-    return tuple(
-        _season(given, str(year), dt.date(year, 1, 1), min(dt.date(year, 12, 31), given.records.as_of), trade)
-        for year in range(first, last + 1)
+        spans = [(f"{span[0]} to {span[1]}", span[0], min(span[1], end))]
+    else:
+        years = range(given.sets["date"].min().year, end.year + 1)
+        spans = [(str(year), dt.date(year, 1, 1), min(dt.date(year, 12, 31), end)) for year in years]
+    rows = _rows(given, spans[0][1], spans[-1][2], trade, yearly=span is None)
+    return tuple(_season(given, rows, *one, trade) for one in spans)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Rows:
+    """What every season is counted from, made once for all of them: the columns that are looked at.
+
+    Attributes:
+        mine: Sets of the goal's lifts.
+        heavy: Their heavy singles.
+        attempts: `_events`.
+        best: The heaviest made load of each month and lift.
+        sessions: Sessions by the week's Monday, of the whole log.
+    """
+
+    mine: pd.DataFrame
+    heavy: pd.DataFrame
+    attempts: pd.DataFrame
+    best: tuple[MonthBest, ...]
+    sessions: "pd.Series[int]"
+
+
+def _rows(given: Given, start: dt.date, end: dt.date, trade: Trade, *, yearly: bool) -> _Rows:
+    sets = _inside(given.sets, start, end)
+    mine = sets.loc[sets["lift"].isin(given.lifts)]
+    heavy = heavy_singles(mine, given.lifts, trade)
+    return _Rows(
+        mine=mine[["date", "reference_kg"]],
+        heavy=heavy[["date", "made_reps", "tried"]],
+        attempts=_events(sets.loc[sets["kind"] != "training", _ATTEMPT], trade, yearly=yearly),
+        best=_bests(mine),
+        sessions=given.sets.groupby("week")["session_id"].nunique(),
     )
 
 
-def _season(given: Given, label: str, start: dt.date, end: dt.date, trade: Trade) -> SeasonFact:
-    sets = _inside(given.sets, start, end)
+def _season(given: Given, rows: _Rows, label: str, start: dt.date, end: dt.date, trade: Trade) -> SeasonFact:
     tests = given.tests
-    attempts = _events(sets.loc[sets["kind"] != "training"], trade)
+    attempts, heavy = (_inside(table, start, end) for table in (rows.attempts, rows.heavy))
     openers = attempts.loc[(attempts["attempt"] == 1) & (attempts["tried"] > 0)]
-    mine = sets.loc[sets["lift"].isin(given.lifts)]
-    heavy = heavy_singles(sets, given.lifts, trade)
+    first, last = str(start)[:7], str(end)[:7]
+    known = _inside(rows.mine, start, end)["reference_kg"].notna().any()
     return SeasonFact(
         label=label,
         start=start,
         end=end,
         test_days=None if tests is None else tuple(test for test in tests if start <= test.date <= end),
-        bests=_bests(mine),
+        bests=tuple(one for one in rows.best if first <= one.month <= last),
         body_mass=_mass(_inside(given.records.bodymass, start, end)),
-        attendance=_attendance(given, start, end),
-        heavy_singles=_tried(heavy, trade) if mine["reference_kg"].notna().any() else None,
+        attendance=_attendance(given, rows.sessions, start, end),
+        heavy_singles=_tried(heavy, trade) if known else None,
         openers=_tried(openers, trade),
-        contests=tuple(_contest(rows, given, trade) for _, rows in attempts.groupby("meet", sort=True)),
+        contests=tuple(_contest(one, given, trade) for _, one in attempts.groupby("meet", sort=True)),
     )
 
 
-def _events(attempts: pd.DataFrame, trade: Trade) -> pd.DataFrame:
+def _events(attempts: pd.DataFrame, trade: Trade, *, yearly: bool) -> pd.DataFrame:
     """Attempts numbered as they were taken, each with the number of its contest or test (`meet`, by date).
 
-    Days of one name and kind that lie next to one another are one event: a lift on each day. Where the file
-    gives no numbers, the order of its rows is that of the attempts.
+    Days of one name and kind that lie next to one another are one event: a lift on each day; with `yearly` a
+    new year begins another. Where the file gives no numbers, the order of its rows is that of the attempts.
     """
     rows = attempts.sort_values(["kind", "event", "date", "lift", "attempt", "line"], kind="stable")
     lift = [rows[name] for name in ("kind", "event", "date", "lift")]
@@ -104,6 +137,9 @@ def _events(attempts: pd.DataFrame, trade: Trade) -> pd.DataFrame:
     same = (rows[["kind", "event"]] == rows[["kind", "event"]].shift()).all(axis=1).to_numpy()
     named = (rows["event"] != "").to_numpy()
     apart = np.diff(day, prepend=day[:1]) > np.where(named, trade.value("event_days_apart"), 0)
+    if yearly:
+        year = rows["date"].dt.year.to_numpy()
+        apart |= np.diff(year, prepend=year[:1]) != 0
     first = np.where(~same | apart, day, -1)
     start = pd.Series(first).where(first >= 0).ffill().to_numpy()
     order = pd.DataFrame({"start": start, "kind": rows["kind"].array, "event": rows["event"].array})
@@ -144,7 +180,9 @@ def _mass(rows: pd.DataFrame) -> MassFact | None:
     )
 
 
-def _attendance(given: Given, start: dt.date, end: dt.date) -> AttendanceFact | None:
+def _attendance(
+    given: Given, sessions: "pd.Series[int]", start: dt.date, end: dt.date
+) -> AttendanceFact | None:
     """ISO weeks of the span that lie in the log. A week on its edge counts where its Thursday does."""
     first = max(monday(stamp(start)), monday(given.sets["date"].min()))
     weeks = pd.date_range(first, monday(stamp(end)), freq="7D", unit="s")
@@ -157,7 +195,7 @@ def _attendance(given: Given, start: dt.date, end: dt.date) -> AttendanceFact | 
     weeks = weeks[own]
     if not len(weeks):
         return None
-    sessions = given.sets.groupby("week")["session_id"].nunique().reindex(weeks, fill_value=0)
+    sessions = sessions.reindex(weeks, fill_value=0)
     lost: dict[str, int] = {}
     for reason in _reasons(given.records.away, weeks[sessions.to_numpy() == 0]):
         lost[reason] = lost.get(reason, 0) + 1

@@ -4,6 +4,7 @@ from typing import Final, Literal
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from reportgen.analysis.daily import Days
 from reportgen.analysis.frames import best_within
@@ -11,10 +12,13 @@ from reportgen.analysis.when import date_of, to_days
 from reportgen.model.lifter import LIFTER_TOML
 from reportgen.model.peaks import TestDayFact
 from reportgen.model.say import say
+from reportgen.model.values import dataclass
 from reportgen.trade.schema import Trade
 
 #: Why a test day has no taper, or no gain.
 NOT_ENOUGH: Final = say("analysis.log.short")
+#: What a test day is told from.
+_SHOWN: Final = ["date", "kind", "event", "counts", "made_reps", "tried", "load_kg"]
 #: Loads closer than this are the same load: pounds are converted.
 _SAME_KG = 1e-6
 Kind = Literal["contest", "test", "found"]
@@ -48,12 +52,13 @@ def find(
     facts: list[TestDayFact] = []
     for lift in (*lifts, *others):
         rows = scored.loc[scored["lift"] == lift]
-        mine = given.loc[given["lift"] == lift]
-        facts += [_fact(part, rows, lift, trade) for _, part in mine.groupby("date", sort=True)]
+        best = _Bests.of(rows)
+        mine = given.loc[given["lift"] == lift, _SHOWN]
+        facts += [_fact(part, best, lift, trade) for _, part in mine.groupby("date", sort=True)]
         if lift in lifts:
             stamps = np.unique(to_days(mine["date"]))
             day = _found(sets.loc[sets["lift"] == lift], rows, stamps, weeks_current, trade)
-            facts += [_fact(part, rows, lift, trade) for _, part in day.groupby("date", sort=True)]
+            facts += [_fact(part, best, lift, trade) for _, part in day[_SHOWN].groupby("date", sort=True)]
     order = {lift: place for place, lift in enumerate((*lifts, *others))}
     return tuple(sorted(facts, key=lambda fact: (fact.date, order[fact.lift])))
 
@@ -91,20 +96,41 @@ def _found(
     return mine.loc[heavy & np.isin(stamps, chosen)]
 
 
-def _fact(rows: pd.DataFrame, scored: pd.DataFrame, lift: str, trade: Trade) -> TestDayFact:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Bests:
+    """The rows of one lift that can make a best (`bests.scoring`), as arrays: many days ask them."""
+
+    day: Days
+    load_kg: NDArray[np.float64]
+    contest: NDArray[np.bool_]
+    told: NDArray[np.bool_]  # an attempt, or from lifter.toml
+
+    @classmethod
+    def of(cls, rows: pd.DataFrame) -> "_Bests":
+        """The rows as arrays."""
+        kind = rows["kind"].to_numpy(dtype=object)
+        return cls(
+            day=to_days(rows["date"]),
+            load_kg=rows["load_kg"].to_numpy(dtype=np.float64),
+            contest=kind == "contest",
+            told=(kind != "training") | (rows["file"].to_numpy(dtype=object) == LIFTER_TOML),
+        )
+
+
+def _fact(rows: pd.DataFrame, scored: _Bests, lift: str, trade: Trade) -> TestDayFact:
     """One test day of one lift from its tries."""
-    stamp = rows["date"].iloc[0]
+    day = int(to_days(rows["date"])[0])
     kind: Kind = "found" if rows["kind"].iloc[0] == "training" else rows["kind"].iloc[0]
-    best = _top(rows.loc[rows["counts"] & (rows["made_reps"] > 0)])
-    before = scored.loc[scored["date"] < stamp]
-    known = _is_known(before, stamp, trade)
-    contest = before["kind"] == "contest"
-    previous = _top(before)
+    went = rows["counts"].to_numpy(dtype=bool) & (rows["made_reps"].to_numpy() > 0)
+    best = _top(rows["load_kg"].to_numpy(dtype=np.float64)[went])
+    before = scored.day < day
+    known = _is_known(scored, before, day, trade)
+    previous = _top(scored.load_kg[before])
     gain = best - previous if best is not None and previous is not None else None
     share = gain / previous if gain is not None and previous else None
     scatter = scatter_of(lift, trade)
     return TestDayFact(
-        date=date_of(int(to_days(rows["date"])[0])),
+        date=date_of(day),
         kind=kind,
         event=next((event for event in rows["event"] if event), ""),
         lift=lift,
@@ -119,22 +145,21 @@ def _fact(rows: pd.DataFrame, scored: pd.DataFrame, lift: str, trade: Trade) -> 
         gain_missing="" if known else NOT_ENOUGH,
         noise=None if share is None or not known else abs(share) < scatter,
         scatter_share=scatter,
-        previous_contest_kg=_top(before.loc[contest]),
-        previous_training_kg=_top(before.loc[~contest]),
+        previous_contest_kg=_top(scored.load_kg[before & scored.contest]),
+        previous_training_kg=_top(scored.load_kg[before & ~scored.contest]),
     )
 
 
-def _is_known(before: pd.DataFrame, day: pd.Timestamp, trade: Trade) -> bool:
+def _is_known(scored: _Bests, before: NDArray[np.bool_], day: int, trade: Trade) -> bool:
     """Whether a best before a day is known: from attempts, from lifter.toml, or after four weeks of log."""
-    if before.empty:
+    if not before.any():
         return False
-    told = (before["kind"] != "training") | (before["file"] == LIFTER_TOML)
-    apart: int = (day - before["date"].min()).days
-    return bool(told.any()) or apart >= trade.value("reference_known_days")
+    apart = day - int(scored.day[before].min())
+    return bool(scored.told[before].any()) or apart >= trade.value("reference_known_days")
 
 
-def _top(rows: pd.DataFrame) -> float | None:
-    return float(rows["load_kg"].max()) if len(rows) else None
+def _top(load_kg: NDArray[np.float64]) -> float | None:
+    return float(load_kg.max()) if len(load_kg) else None
 
 
 def scatter_of(lift: str, trade: Trade) -> float:

@@ -1,4 +1,4 @@
-"""One lifter from folder to page; several at once: `cli.pool`."""
+"""One lifter from folder to page; several at once: `cli.several`."""
 
 import datetime as dt
 from concurrent.futures import Executor

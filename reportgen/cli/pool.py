@@ -1,4 +1,4 @@
-"""Several lifters at once: the processes that write them, and how they end."""
+"""Several lifters at once: the processes that work on them, and how they end."""
 
 import gc
 import os
@@ -8,55 +8,20 @@ from collections import deque
 from collections.abc import Callable, Generator, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from contextlib import closing, contextmanager, suppress
+from contextlib import contextmanager, suppress
 from multiprocessing import active_children, get_context, parent_process
 from pathlib import Path
 from types import FrameType
 from typing import Final, TypeVar
 
 from reportgen import pages
-from reportgen.cli import earlier, terminal
-from reportgen.cli.make import left_alone, write_one
-from reportgen.cli.order import Order, Outcome, failed
-from reportgen.pages import drawing
+from reportgen.cli import terminal
 from reportgen.words import text
 
 Task = TypeVar("Task")
 Result = TypeVar("Result")
 #: So many tasks a process are handed out before the first of them is back.
 AHEAD: Final = 4
-
-
-def write_all(orders: list[Order], jobs: int, done: Callable[[Outcome], None]) -> list[Outcome]:
-    """Write every order that needs it, on several processes where there is work for them."""
-    outcomes: dict[int, Outcome] = {}
-    orders = earlier.agreed(orders)
-    for index, order in enumerate(orders):
-        alone = left_alone(order)
-        if alone is not None:
-            outcomes[index] = alone
-            done(alone)
-    rest = [index for index in range(len(orders)) if index not in outcomes]
-    if len(orders) == 1 and rest:
-        outcomes[0] = _write_alone(orders[0], jobs)
-        done(outcomes[0])
-        return [outcomes[0]]
-    with closing(in_turn([orders[index] for index in rest], write_apart, failed, jobs)) as written:
-        for index, outcome in zip(rest, written, strict=True):
-            outcomes[index] = outcome
-            done(outcome)
-    return [outcomes[index] for index in range(len(orders))]
-
-
-def _write_alone(order: Order, jobs: int) -> Outcome:
-    """One lifter: the second process gets ready while this one reads, then draws half the figures."""
-    with _stoppable():
-        # Most pictures of a page that stands are in the store: a second process would take longer to begin.
-        if jobs == 1 or (order.store is not None and order.page.exists()):
-            return write_one(order)
-        with _workers(1) as helper:
-            helper.submit(drawing.warm)
-            return write_one(order, helper)
 
 
 def in_turn(
@@ -73,12 +38,12 @@ def in_turn(
         jobs: Processes at most; 1 = this one.
     """
     if jobs == 1 or len(tasks) < 2:
-        with _stoppable():
+        with stoppable():
             yield from map(work, tasks)
         return
     waiting: deque[tuple[Task, Future[Result] | None]] = deque()
     jobs = min(jobs, len(tasks))
-    with _stoppable(), _workers(jobs) as pool:
+    with stoppable(), workers(jobs) as pool:
         for task in tasks:
             try:
                 waiting.append((task, pool.submit(work, task)))
@@ -103,14 +68,14 @@ def _result(
         if future is not None:
             return future.result()
     try:
-        with _workers(1) as alone:
+        with workers(1) as alone:
             return alone.submit(work, task).result()
     except BrokenProcessPool:
         return lost(task, text("cli.write.ended"))
 
 
 @contextmanager
-def _workers(most: int) -> Iterator[ProcessPoolExecutor]:
+def workers(most: int) -> Iterator[ProcessPoolExecutor]:
     """So many processes, started when there is work. The drawing library hangs when forked after its first
     use, and holds the lock that threads need.
     """
@@ -125,11 +90,6 @@ def _workers(most: int) -> Iterator[ProcessPoolExecutor]:
         pool.shutdown(wait=True, cancel_futures=True)
         raise
     pool.shutdown()
-
-
-def write_apart(order: Order) -> Outcome:
-    """One lifter of several; see `apart`."""
-    return apart(lambda: write_one(order), lambda why: failed(order, why), order.folder)
 
 
 def apart(work: Callable[[], Result], lost: Callable[[str], Result], folder: Path) -> Result:
@@ -156,7 +116,7 @@ def apart(work: Callable[[], Result], lost: Callable[[str], Result], folder: Pat
 
 
 @contextmanager
-def _stoppable() -> Iterator[None]:
+def stoppable() -> Iterator[None]:
     """An order to end (SIGTERM) is taken like Ctrl-C: pages begun are finished, no process is left behind."""
     if not _hears_signals():
         yield

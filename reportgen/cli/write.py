@@ -7,7 +7,7 @@ from typing import Any
 import click
 
 from reportgen import face, pages
-from reportgen.cli import passphrase, pool, store, terminal
+from reportgen.cli import passphrase, pool, several, store, terminal
 from reportgen.cli import run as asked
 from reportgen.cli.order import Order, Outcome
 from reportgen.intake import find_lifters
@@ -60,7 +60,7 @@ def run(
     index = None
     with terminal.writing():
         with terminal.progress(len(orders)) as step:
-            outcomes = pool.write_all(orders, jobs or pool.cores(), lambda outcome: step(outcome.folder))
+            outcomes = several.write_all(orders, jobs or pool.cores(), lambda outcome: step(outcome.folder))
         if secret and asked.is_squad(folder):
             terminal.say(text("cli.write.no_index"))
         elif whole and any(outcome.line for outcome in outcomes):

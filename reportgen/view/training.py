@@ -74,9 +74,11 @@ def _tries(reader: Reader) -> pd.DataFrame:
 
 
 def _by_day(reader: Reader, near: pd.DataFrame) -> Iterator[tuple[object, ...]]:
-    for day, made in sorted(set(zip(near["date"], near["made_reps"] > 0, strict=True))):
-        rows = near.loc[(near["date"] == day) & ((near["made_reps"] > 0) == made)]
-        kgs = numbers.listing(map(reader.say, sorted(set(rows["load_kg"]))))
+    loads: dict[tuple[pd.Timestamp, bool], set[float]] = {}
+    for day, made, kg in zip(near["date"], near["made_reps"] > 0, near["load_kg"], strict=True):
+        loads.setdefault((day, made), set()).add(kg)
+    for (day, made), tried in sorted(loads.items(), key=lambda one: one[0]):
+        kgs = numbers.listing(map(reader.say, sorted(tried)))
         mark = "made" if made else "missed"
         told = text("load.weeks.tried", date=as_day(day), mark=text(f"charts.mark.{mark}"), loads=kgs)
         yield day, mark, told

@@ -8,7 +8,7 @@ import pytest
 
 from reportgen.pages import seal
 from reportgen.pages.dossier import FIRST_SCRIPT
-from reportgen.pages.seal import _SEALED, Sealed, _read
+from reportgen.pages.sealing import _SEALED, Sealed, _read
 from tests.pages import sample
 
 WORDS = "vier kühle Wörter hier"

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from reportgen.pages import SealProblem, is_sealed, render_dossier, seal, unseal
 from reportgen.pages.assets import unpack
-from reportgen.pages.seal import _MOST_ROUNDS, _SEALED, _STEP, Sealed, _packed, _read
+from reportgen.pages.sealing import _MOST_ROUNDS, _SEALED, _STEP, Sealed, _packed, _read
 from tests.pages import sample
 from tests.searches import examples
 

@@ -6,7 +6,7 @@ The processes that it starts run this module, too, and so write the same way.
 import signal
 import time
 
-from reportgen.cli import pool
+from reportgen.cli import several
 from reportgen.cli.order import Order, Outcome
 
 
@@ -18,7 +18,7 @@ def slow(order: Order, helper: object = None) -> Outcome:
     return Outcome(folder=order.slug, path=page, code=0, lines=(), verdict="written", line=None)
 
 
-pool.write_one = slow  # type: ignore[attr-defined]
+several.write_one = slow  # type: ignore[attr-defined]
 
 if __name__ == "__main__":
     from reportgen.cli.main import main

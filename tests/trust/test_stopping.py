@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from reportgen.cli import pool, unchanged
+from reportgen.cli import several, unchanged
 from reportgen.cli.main import main
 from reportgen.cli.order import Order, Outcome
 from reportgen.intake import exit_code, find_lifters, read_folder
@@ -107,16 +107,16 @@ def test_a_fault_of_ours_in_one_page_stops_no_other_lifter(
             raise IndexError("list index out of range")
         return Outcome(folder=order.slug, path=None, code=0, lines=(), verdict=f"fine {helper}", line=None)
 
-    monkeypatch.setattr(pool, "write_one", broken)
+    monkeypatch.setattr(several, "write_one", broken)
     orders = [
         Order(folder=tmp_path / n, slug=n, out=tmp_path, as_of=None, theme="plain", always=True)
         for n in "abc"
     ]
-    found = pool.write_all(orders, 1, lambda _: None)
+    found = several.write_all(orders, 1, lambda _: None)
     assert [one.code for one in found] == [0, 2, 0]
     assert found[1].verdict.endswith("a fault of this program: IndexError: list index out of range")
     with pytest.raises(IndexError):
-        pool.write_all(orders[1:2], 1, lambda _: None)
+        several.write_all(orders[1:2], 1, lambda _: None)
 
 
 def test_an_edit_of_a_file_whose_ending_is_in_capitals_is_seen(tmp_path: Path) -> None:
