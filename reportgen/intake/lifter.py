@@ -18,7 +18,6 @@ from reportgen.intake.messages import CELL, clipped, close, expect
 from reportgen.intake.toml import Toml, toml
 from reportgen.model.lifter import LIFTER_TOML, CoachBand, Goal, GoalLift, Lifter, Manners, PriorBest, Unit
 from reportgen.model.say import say
-from reportgen.model.shapes import keys
 from reportgen.trade import fold, load
 
 _TABLES = ("goal", "best", "lift_names", "columns", "bands", "sources")
@@ -36,7 +35,7 @@ def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> tuple[Lifter |
     if file.data is None:
         return None, file
     data = file.data
-    file.unknown(data, (*keys(Head), *_TABLES), (), LIFTER_TOML)
+    file.unknown(data, (*Head.model_fields, *_TABLES), (), LIFTER_TOML)
     head, bad = file.left(Head, {key: data[key] for key in data if key not in _TABLES}, (), "head", _STOPS)
     if head.standards is None and "standards" not in bad:
         file.report(say("intake.no_key"), ("standards",), want=expect("head.standards"), stop=True)
@@ -75,7 +74,7 @@ def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> tuple[Lifter |
 
 def _birth(data: Mapping[str, Any]) -> tuple[tuple[str | int, ...], object] | None:
     """Where a year of birth seems to be meant, by whatever key, at the top or in a table; and what it is."""
-    known = {*keys(Head), *_TABLES} - {"born"}
+    known = {*Head.model_fields, *_TABLES} - {"born"}
     tables: list[tuple[tuple[str | int, ...], object]] = [((), data)]
     for key, value in data.items():
         if key in ("goal", "best") and isinstance(value, list):
@@ -141,12 +140,12 @@ def _goals(file: Toml, data: object) -> tuple[Goal, ...]:
     """The goals that can be used; the file stops without the first one, which the dossier is about."""
     if data is None or data == []:
         file.report(say("intake.no_key"), ("goal",), want=expect("goals"), stop=True)
-    known = keys(GoalEntry)
+    keys = tuple(GoalEntry.model_fields)
     goals: list[Goal] = []
     for number, table in enumerate(_tables(file, "goal", data, stop=True)):
         path, first = ("goal", number), number == 0
-        file.unknown(table, known, path, "[[goal]]")
-        entry, _ = file.shaped(GoalEntry, table, path, "goal", known if first else ())
+        file.unknown(table, keys, path, "[[goal]]")
+        entry, _ = file.shaped(GoalEntry, table, path, "goal", keys if first else ())
         if entry is None:
             continue
         words = {**load().words["lift"], "total": "total"}
@@ -167,7 +166,7 @@ def _bests(file: Toml, data: object) -> tuple[PriorBest, ...]:
     bests: list[PriorBest] = []
     for number, table in enumerate(_tables(file, "best", data)):
         path = ("best", number)
-        file.unknown(table, keys(BestEntry), path, "[[best]]")
+        file.unknown(table, tuple(BestEntry.model_fields), path, "[[best]]")
         entry, _ = file.shaped(BestEntry, table, path, "best")
         lift = entry and _known(file, (*path, "lift"), entry.lift, "best.lift")
         if entry and lift and _one_weight(file, entry, path, ("kg", "lb")) and (kg := _kg(entry)) is not None:
@@ -187,7 +186,7 @@ def _known(
     return name
 
 
-def _accepted(file: Toml, words: tuple[str, ...]) -> tuple[str, ...]:
+def _accepted(file: Toml, words: list[str]) -> tuple[str, ...]:
     names = [_known(file, ("accepted",), word, "checkpoint", "checkpoint") for word in words]
     return tuple(dict.fromkeys(name for name in names if name))
 
@@ -227,8 +226,8 @@ def _sources(file: Toml, data: object) -> dict[str, Manners]:
     for name, value in _table(file, ("sources",), data).items():
         path = ("sources", name)
         table = _table(file, path, value)
-        file.unknown(table, keys(SourceEntry), path, f"[sources.{name}]")
-        found[name] = Manners(**vars(file.left(SourceEntry, table, path, "sources")[0]))
+        file.unknown(table, tuple(SourceEntry.model_fields), path, f"[sources.{name}]")
+        found[name] = Manners(**file.left(SourceEntry, table, path, "sources")[0].model_dump())
     return found
 
 
@@ -245,7 +244,7 @@ def _bands(file: Toml, data: object) -> tuple[CoachBand, ...]:
         if indicator is None:
             file.report(CELL, path, found=key, want=expect("indicator"), near=close(fold(key), known))
             continue
-        file.unknown(table, keys(BandEntry), path, f"[bands.{key}]")
+        file.unknown(table, tuple(BandEntry.model_fields), path, f"[bands.{key}]")
         entry, _ = file.shaped(BandEntry, table, path, "bands")
         if entry is None:
             continue

@@ -2,15 +2,12 @@
 
 from pathlib import Path
 
-from reportgen.intake.entries import SquadEntry
 from reportgen.intake.kinds import TRAINING
 from reportgen.intake.read import content, near_name, refused
 from reportgen.intake.sources import has_tables, listed, sources
-from reportgen.intake.toml import toml
 from reportgen.model.lifter import Squad
 from reportgen.model.problems import Problem
 from reportgen.model.say import Say, say
-from reportgen.model.shapes import keys
 
 FILE = "squad.toml"
 #: Files that a log may be kept in.
@@ -78,12 +75,15 @@ def read_squad(path: Path) -> tuple[Squad, tuple[Problem, ...]]:
     raw = content(path, FILE)
     if isinstance(raw, Problem):
         return Squad(), (raw, *problems)
+    from reportgen.intake.entries import SquadEntry
+    from reportgen.intake.toml import toml
+
     file = toml(FILE, raw)
     if file.data is None:
         return Squad(), (*file.problems, *problems)
-    file.unknown(file.data, keys(SquadEntry), (), FILE)
+    file.unknown(file.data, tuple(SquadEntry.model_fields), (), FILE)
     entry, _ = file.left(SquadEntry, file.data, (), "squad")
-    return Squad(**vars(entry)), (*sorted(file.problems), *problems)
+    return Squad(**entry.model_dump()), (*sorted(file.problems), *problems)
 
 
 def _folders(path: Path) -> tuple[Path, ...]:

@@ -4,7 +4,7 @@ import re
 import tomllib
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from reportgen.intake.bounds import MOST_TOML_BYTES, MOST_TOML_DEPTH
 from reportgen.intake.messages import CELL, close, cut, expect, problem
@@ -13,9 +13,11 @@ from reportgen.intake.read import decoded
 from reportgen.intake.slips import cure
 from reportgen.model.problems import Level, Problem
 from reportgen.model.say import NOTHING, Say, say
-from reportgen.model.shapes import misfits
 
-Shape = TypeVar("Shape")
+if TYPE_CHECKING:
+    from pydantic import BaseModel
+
+    Shape = TypeVar("Shape", bound=BaseModel)
 
 #: Lines that are looked at for a slip where none is at the place of the error.
 MOST_LOOKED_AT = 400
@@ -79,29 +81,34 @@ class Toml:
 
     def shaped(
         self,
-        shape: type[Shape],
+        shape: "type[Shape]",
         table: Mapping[str, Any],
         path: Sequence[str | int],
         name: str,
         stops: Collection[str] = (),
-    ) -> tuple[Shape | None, tuple[str, ...]]:
+    ) -> "tuple[Shape | None, tuple[str, ...]]":
         """The entry that one table holds, None where a key is wrong or missing, and the wrong keys.
 
         What is expected of the keys stands under [want.NAME] of the messages; the file cannot be used without
         those of `stops`.
         """
-        good, bad = misfits(shape, table)
+        from pydantic import ValidationError
+
+        try:
+            return shape.model_validate(table), ()
+        except ValidationError as error:
+            bad = tuple(dict.fromkeys(str(one["loc"][0]) for one in error.errors(include_url=False)))
         for key in bad:
             said, found = (CELL, table[key]) if key in table else (say("intake.no_key"), "")
             want = expect(f"{name}.{key}")
             self.report(said, (*path, key), found=found, want=want, stop=key in stops)
-        return None if bad else shape(**good), bad
+        return None, bad
 
-    def left(self, shape: type[Shape], table: Mapping[str, Any], path: Sequence[str | int], name: str,
-             stops: Collection[str] = ()) -> tuple[Shape, tuple[str, ...]]:  # fmt: skip
+    def left(self, shape: "type[Shape]", table: Mapping[str, Any], path: Sequence[str | int], name: str,
+             stops: Collection[str] = ()) -> "tuple[Shape, tuple[str, ...]]":  # fmt: skip
         """The same where every key may be missing: the wrong ones are left out."""
         entry, bad = self.shaped(shape, table, path, name, stops)
-        return entry or shape(**misfits(shape, table)[0]), bad
+        return entry or shape.model_validate({key: table[key] for key in table if key not in bad}), bad
 
 
 def toml(file: str, raw: bytes) -> Toml:

@@ -1,10 +1,13 @@
 """Data of TOML in, checked frozen values out."""
 
+import json
 import tomllib
+from functools import cache
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
-from reportgen.model.shapes import MisfitError, fit
+if TYPE_CHECKING:
+    from pydantic import TypeAdapter
 
 Made = TypeVar("Made")
 Table = dict[str, Any]
@@ -41,12 +44,18 @@ def named(data: Table, name: str) -> Table:
 
 def keyed(kind: type[Made], data: Table, file: str, name: str) -> dict[str, Made]:
     """One row a table of the file; the table's own name becomes the row's field `name`."""
-    return _checked(dict[str, kind], named(data, name), file)  # type: ignore[valid-type]
+    found: dict[str, Made] = _checked(dict[str, kind], named(data, name), file)  # type: ignore[valid-type]
+    return found
 
 
 def rows(kind: type[Made], data: Table, file: str, name: str) -> tuple[Made, ...]:
     """The rows of the file's array of tables `name`."""
-    return _checked(dict[str, tuple[kind, ...]], {name: data.get(name)}, file)[name]  # type: ignore[valid-type]
+    some: dict[str, tuple[Made, ...]] = _checked(
+        dict[str, tuple[kind, ...]],  # type: ignore[valid-type]
+        {name: data.get(name)},
+        file,
+    )
+    return some[name]
 
 
 def whole(kind: type[Made], data: Table, file: str) -> Made:
@@ -63,18 +72,29 @@ def whole(kind: type[Made], data: Table, file: str) -> Made:
     Raises:
         TradeError: A key is missing or unknown, or a value has the wrong type.
     """
-    return _checked(dict[str, kind], {"": data}, file)[""]  # type: ignore[valid-type]
+    some: dict[str, Made] = _checked(dict[str, kind], {"": data}, file)  # type: ignore[valid-type]
+    return some[""]
 
 
-def _checked(kind: type[Made], data: Table, file: str) -> Made:
+def _checked(kind: Any, data: Table, file: str) -> Any:
+    from pydantic import ValidationError
+
     try:
-        return fit(kind, data)
-    except MisfitError as error:
-        *place, name = error.place
-        key = " ".join(str(part + 1 if isinstance(part, int) else part) for part in place).strip()
-        what = {
-            "missing": f"no {name}",
-            "unknown": f"{name} is not a key of this table",
-            "value": f"{name} is {error.found!r}, which cannot be used",
-        }[error.what]
-        raise TradeError(file, key, what) from error
+        return _checker(kind).validate_json(json.dumps(data))
+    except ValidationError as error:
+        wrong = error.errors(include_url=False)[0]
+    *place, name = wrong["loc"]
+    key = " ".join(str(part + 1 if isinstance(part, int) else part) for part in place).strip()
+    if wrong["type"] == "missing":
+        raise TradeError(file, key, f"no {name}")
+    if wrong["type"] == "unexpected_keyword_argument":
+        raise TradeError(file, key, f"{name} is not a key of this table")
+    raise TradeError(file, key, f"{name} is {wrong['input']!r}, which cannot be used")
+
+
+@cache
+def _checker(kind: Any) -> "TypeAdapter[Any]":
+    """A checker of nothing but the type: a number in quotation marks, true and infinity are none."""
+    from pydantic import ConfigDict, TypeAdapter
+
+    return TypeAdapter(kind, config=ConfigDict(strict=True, extra="forbid", allow_inf_nan=False))
