@@ -233,9 +233,9 @@ def _held_down(
         return loads, texts
     second = min(second, held - step)
     why = say("block.attempt.held", support_kg=support_kg)
-    return (min(first, second - step), second, held), (
-        why, why, say("block.attempt.held_most", support_kg=support_kg),
-    )  # fmt: skip
+    key = "held_most" if held > known.best_kg + _HAIR else "held_under"
+    last = say(f"block.attempt.{key}", support_kg=support_kg, best_kg=known.best_kg)
+    return (min(first, second - step), second, held), (why, why, last)
 
 
 def _step(known: Known, trade: Trade) -> float:

@@ -23,8 +23,8 @@ _BESIDE = ("squat", "pull")
 _UP = ("single", "way up")
 #: Groups of usual work that is not the goal's lift, nor what stands beside it by a need.
 _USUAL = ("pull", "back squat", "front squat", "overhead", "press", "back")
-#: What has its place before anything grows, in this order; () stands for lines up to the weight `_FIRST`.
-_BEGIN: tuple[tuple[str, ...], ...] = (("single", "way up"), ("other",), _BESIDE, ())
+#: What has its place before anything grows, in this order; then come lines up to the weight `_FIRST`.
+_BEGIN: tuple[tuple[str, ...], ...] = (("single", "way up"), ("other",), _BESIDE)
 _FIRST = 1
 
 
@@ -134,16 +134,10 @@ def fill(lines: list[Line], aim: Aim, trade: Trade) -> Filled | None:
         return None
     order = sorted(range(len(lines)), key=lambda at: (lines[at].weight, lines[at].day))
     for roles in _BEGIN:
-        first = [
-            at
-            for at in order
-            if lines[at].role in roles or (not roles and lines[at].weight <= _FIRST)
-        ]
-        for at in first if roles else ():
-            _begin(week, at)
-        # What is left is shared: no day of a light week has all of it and the next a single set.
-        while not roles and any([week.counts[at] < _least(week, at) and week.add(at) for at in first]):
-            pass
+        for at in order:
+            if lines[at].role in roles:
+                _begin(week, at)
+    _begin_evenly(week, [at for at in order if lines[at].weight <= _FIRST])
     for at in order:
         if lines[at].role in ("full", "back-off"):
             _begin(week, at)
@@ -181,6 +175,13 @@ def _begin(week: _Week, at: int) -> None:
     any(week.add(at, sets) for sets in range(_least(week, at) - week.counts[at], 0, -1))
 
 
+def _begin_evenly(week: _Week, some: list[int]) -> None:
+    """The same a set at a time: no day of a light week has all that is left, and the next a single set."""
+    added = 1
+    while added:
+        added = sum(week.counts[at] < _least(week, at) and week.add(at) for at in some)
+
+
 def _to_low_end(week: _Week, at: int) -> None:
     """Add sets until the lift's repetitions of the session come to the low end of Prilepin's ranges."""
     line = week.lines[at]
@@ -209,7 +210,7 @@ def _to_groups(week: _Week, order: list[int], groups: Mapping[str, float]) -> No
 
 
 def _without_scraps(week: _Week, order: list[int]) -> None:
-    """Leave out what room was left for one set of only, where its day holds two other exercises without it."""
+    """Leave out what has room for one set only, where its day holds two other exercises."""
     for at in order:
         line = week.lines[at]
         others = {(one.parts, one.variant) for one, _ in week.session(line.day) if one is not line}

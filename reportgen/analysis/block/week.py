@@ -308,7 +308,8 @@ def _kept(setting: Setting, diary: Diary, day: Day, kept: Kept) -> list[Wanted]:
     reps = one.reps
     if role in _LONGER:
         reps = min(
-            int(value("usual_reps_most")), max(reps, math.ceil(kept.repetitions / _most(setting) - 1 / 2))
+            int(value("usual_reps_most")),
+            max(reps, math.ceil(kept.repetitions / (_most(setting) - apart) - 1 / 2)),
         )
     now = "raised" if raised else "kept"
     serves = (
