@@ -55,7 +55,9 @@ def page(reader: Reader) -> SheetPage:
         rules = [phrase("sheet.rules.loads", citation=cited), phrase("sheet.rules.changes")]
     rules += [phrase("sheet.rules.opener"), phrase("sheet.rules.warm")]
     # What the rules say already is not said a second time.
-    more = [one for one in block.ends if one.key != "block.ends.after"] if block is not None else []
+    more = (
+        [one for one in block.ends if not one.key.startswith("block.ends.after")] if block is not None else []
+    )
     ends = tuple(map(spoken, more)) if block is not None and block.test_kind == "test" else ()
     return SheetPage(
         title=title,

@@ -77,6 +77,8 @@ def propose(setting: Setting, sets: pd.DataFrame, *, contest: bool, fresh: float
     if setting.other and (contest or _together(setting)):
         lifts.append(setting.other)
     standards, trade = setting.facts.lifter.standards, setting.trade
+    own = setting.stand.plates
+    grid = own if not contest and own.unit == "lb" else KILOGRAMS
     found: list[BlockAttempt] = []
     steps: list[BlockWarmUp] = []
     for lift in sorted(lifts, key=lambda name: name != "snatch"):
@@ -94,12 +96,13 @@ def propose(setting: Setting, sets: pd.DataFrame, *, contest: bool, fresh: float
             able=setting.expected.lifts.get(lift),
             fresh=fresh,
             sure_kg=sure.kg if sure is not None and sure.lift == lift else None,
-            grid=setting.stand.plates if not contest and setting.stand.plates.unit == "lb" else KILOGRAMS,
+            grid=grid,
         )
         mine = of_lift(known, lift, standards, trade)
         found += mine
-        steps += warmups.up_to(mine[0].kg, lift, standards, setting.stand.plates, trade) if mine else []
-    return Day(attempts=tuple(found), warmups=tuple(steps), ends=ends(contest=contest) if found else ())
+        steps += warmups.up_to(mine[0].kg, lift, standards, own, trade) if mine else []
+    over = ends(trade, grid, contest=contest) if found else ()
+    return Day(attempts=tuple(found), warmups=tuple(steps), ends=over)
 
 
 def _together(setting: Setting) -> bool:
@@ -236,9 +239,9 @@ def _held_down(
         return loads, texts
     second = min(second, held - step)
     why = say("block.attempt.held", support_kg=support_kg)
-    return (min(first, second - step), second, held), (
-        why, why, say("block.attempt.held_most", support_kg=support_kg),
-    )  # fmt: skip
+    key = "held_most" if held > known.best_kg + _HAIR else "held_under"
+    last = say(f"block.attempt.{key}", support_kg=support_kg, best_kg=known.best_kg)
+    return (min(first, second - step), second, held), (why, why, last)
 
 
 def _step(known: Known, trade: Trade) -> float:
@@ -337,10 +340,13 @@ def _second(known: Known, first: float, third: float, trade: Trade) -> tuple[flo
     return kg, say(f"block.attempt.second{cut}", share=kg / known.best_kg, step_kg=float(kg - first))
 
 
-def ends(*, contest: bool) -> tuple[Say, ...]:
-    """When the day is over."""
-    names = ("contest", "after") if contest else ("after", "go_on", "misses", "nothing_after")
-    return tuple(say(f"block.ends.{name}") for name in names)
+def ends(trade: Trade, grid: Plates = KILOGRAMS, *, contest: bool) -> tuple[Say, ...]:
+    """When the day is over; a step up is a kilogram, or the least that the lifter's own plates give."""
+    step_kg = grid.up(trade.value("attempt_step_kg"))
+    after = say("block.ends.after") if grid == KILOGRAMS else say("block.ends.after_plates", step_kg=step_kg)
+    if contest:
+        return say("block.ends.contest"), after
+    return after, *(say(f"block.ends.{name}") for name in ("go_on", "misses", "nothing_after"))
 
 
 def is_contest(setting: Setting, sets: pd.DataFrame, test_day: dt.date, *, given: bool) -> bool:

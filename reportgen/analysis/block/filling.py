@@ -15,12 +15,16 @@ Held = tuple[frozenset[str], Volume]
 _HAIR = 1e-9
 #: Roles that may hold more sets than usual where the week holds too little.
 _GROW = ("derivative", "pull", "squat", "overhead", "press", "back")
+#: Roles of which one set is no work.
+_SCRAPS = ("derivative", "other", "overhead")
+#: Roles of which a further day may stand beside a lift that would be alone.
+_BESIDE = ("squat", "pull")
 #: Roles that grow by no group: the way up is as long as it is.
 _UP = ("single", "way up")
 #: Groups of usual work that is not the goal's lift, nor what stands beside it by a need.
 _USUAL = ("pull", "back squat", "front squat", "overhead", "press", "back")
-#: What has its place before anything grows, in this order; () stands for lines up to the weight `_FIRST`.
-_BEGIN: tuple[tuple[str, ...], ...] = (("single", "way up"), ("other",), ("squat", "pull"), ())
+#: What has its place before anything grows, in this order; then come lines up to the weight `_FIRST`.
+_BEGIN: tuple[tuple[str, ...], ...] = (("single", "way up"), ("other",), _BESIDE)
 _FIRST = 1
 
 
@@ -131,8 +135,9 @@ def fill(lines: list[Line], aim: Aim, trade: Trade) -> Filled | None:
     order = sorted(range(len(lines)), key=lambda at: (lines[at].weight, lines[at].day))
     for roles in _BEGIN:
         for at in order:
-            if lines[at].role in roles or (not roles and lines[at].weight <= _FIRST):
+            if lines[at].role in roles:
                 _begin(week, at)
+    _begin_evenly(week, [at for at in order if lines[at].weight <= _FIRST])
     for at in order:
         if lines[at].role in ("full", "back-off"):
             _begin(week, at)
@@ -146,13 +151,35 @@ def fill(lines: list[Line], aim: Aim, trade: Trade) -> Filled | None:
         if lines[at].role in ("derivative", "other") and not aim.light:
             _to_low_end(week, at)
     _to_groups(week, order, aim.groups)
+    _without_scraps(week, order)
     _to_whole(week, order)
     return week.filled()
 
 
+def _least(week: _Week, at: int) -> int:
+    """The least number of sets of a line: its own.
+
+    A day more of squats or pulls, which stands beside a lift that would be alone, is one set where the week
+    holds its part of them already: the room is the goal lift's.
+    """
+    line = week.lines[at]
+    part = week.aim.groups.get(line.group, 0.0) if line.role in _BESIDE else 0.0
+    if not part:
+        return line.least
+    left = part - week.group(line.group) + week.counts[at] * line.tonnage_kg
+    return min(line.least, max(1, int(left / line.tonnage_kg + 1 / 2)))
+
+
 def _begin(week: _Week, at: int) -> None:
     """The least number of sets of a line; where these do not fit, as many of them as do."""
-    any(week.add(at, sets) for sets in range(week.lines[at].least - week.counts[at], 0, -1))
+    any(week.add(at, sets) for sets in range(_least(week, at) - week.counts[at], 0, -1))
+
+
+def _begin_evenly(week: _Week, some: list[int]) -> None:
+    """The same a set at a time: no day of a light week has all that is left, and the next a single set."""
+    added = 1
+    while added:
+        added = sum(week.counts[at] < _least(week, at) and week.add(at) for at in some)
 
 
 def _to_low_end(week: _Week, at: int) -> None:
@@ -180,6 +207,15 @@ def _to_groups(week: _Week, order: list[int], groups: Mapping[str, float]) -> No
             open_.discard(group)
         else:
             done[group] += week.lines[added].tonnage_kg
+
+
+def _without_scraps(week: _Week, order: list[int]) -> None:
+    """Leave out what has room for one set only, where its day holds two other exercises."""
+    for at in order:
+        line = week.lines[at]
+        others = {(one.parts, one.variant) for one, _ in week.session(line.day) if one is not line}
+        if week.counts[at] == 1 < line.least and line.role in _SCRAPS and len(others) > 1:
+            week.counts[at] = 0
 
 
 def _to_whole(week: _Week, order: list[int]) -> None:

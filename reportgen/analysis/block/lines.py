@@ -1,7 +1,7 @@
 """One line of a session: a lift, its load between a floor and a ceiling, and how many sets at most."""
 
 import datetime as dt
-from dataclasses import fields
+from dataclasses import fields, replace
 
 from reportgen.analysis.block.plates import Plates
 from reportgen.analysis.block.setting import Setting
@@ -125,17 +125,25 @@ def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | N
     if plates.bar_kg > ceiling_kg or found is None:
         return None
     kg = max(found, plates.bar_kg)
-    floor_kg = min(kg, max(plates.bar_kg, plates.up(kg * (1 - setting.trade.value("line_floor")))))
     asked = {one.name: getattr(wanted, one.name) for one in fields(Asked)}
     return Line(
         day=day,
         kg=kg,
-        floor_kg=floor_kg,
+        floor_kg=_floor(kg, plates, setting.trade),
         ceiling_kg=ceiling_kg,
         base_kg=base.kg,
         borrowed=base.borrowed,
         **asked,
     )
+
+
+def at(one: Line, kg: float, plates: Plates, trade: Trade) -> Line:
+    """The same line at a lower load."""
+    return replace(one, kg=kg, floor_kg=_floor(kg, plates, trade))
+
+
+def _floor(kg: float, plates: Plates, trade: Trade) -> float:
+    return min(kg, max(plates.bar_kg, plates.up(kg * (1 - trade.value("line_floor")))))
 
 
 def most_kg(setting: Setting, day: dt.date, wanted: Wanted, base: Base) -> float:

@@ -1,6 +1,7 @@
 """Weeks filled with sessions: what each is to hold of what is carried, light weeks, the taper."""
 
 import datetime as dt
+from collections.abc import Mapping
 from dataclasses import replace
 
 from reportgen.analysis.block import diary, taper, week
@@ -8,11 +9,14 @@ from reportgen.analysis.block.carried import Volume, mean
 from reportgen.analysis.block.diary import Diary
 from reportgen.analysis.block.filling import Aim, Filled, Held, by_day, fill, volume
 from reportgen.analysis.block.lines import Line
+from reportgen.analysis.block.lines import at as line_at
 from reportgen.analysis.block.setting import Setting
 from reportgen.analysis.block.span import Span
 from reportgen.analysis.block.week import Day
 from reportgen.model.values import dataclass
 
+#: A lift, how it is done, its role, its weekday, and whether it is the one set over the rest.
+Place = tuple[object, ...]
 #: Less than this share of a group is no room that anybody would name.
 _FELT = 0.015
 
@@ -48,16 +52,18 @@ def build(setting: Setting, span: Span, days: Diary) -> Schedule | None:
     Returns:
         None where the log's volume carries not even the sessions' needed lines.
     """
-    recent = list(setting.carried.recent)
+    recent, last = list(setting.carried.recent), dict[Place, float]()
     found: list[dict[dt.date, Filled]] = []
     stepped, room = False, dict[str, None]()
     carried = _groups(setting, 1.0)
     for index, kind in enumerate(span.kinds):
         wanted = _share(setting, span, index)
         aim, short = _aim(setting, index, kind, wanted, recent)
-        filled = _week(setting, span, days, index, aim)
+        filled = _week(setting, span, days, index, aim, last)
         if filled is None:
             return None
+        if kind != "light":
+            last |= {_place(line): line.kg for line, _ in filled}
         stepped |= short and kind == "work" and "work" not in span.kinds[:index]
         if kind == "work":
             given = (name for name, kg in aim.groups.items() if kg < carried[name] * wanted * (1 - _FELT))
@@ -145,8 +151,14 @@ def _aim(setting: Setting, index: int, kind: str, share: float, recent: list[Vol
     return aim, bound.tonnage_kg < whole * (1 - value("work_over"))
 
 
-def _week(setting: Setting, span: Span, days: Diary, index: int, aim: Aim) -> Filled | None:
-    """One week's lines with their sets; with smaller ones where the volume is short."""
+def _week(
+    setting: Setting, span: Span, days: Diary, index: int, aim: Aim, last: Mapping[Place, float]
+) -> Filled | None:
+    """One week's lines with their sets; with smaller ones where the volume is short.
+
+    No load climbs far over the one of the last week that held its line: triples that become doubles, and
+    coarse plates, would make it a jump.
+    """
     kind = "work" if span.kinds[index] == "taper" else span.kinds[index]
     # A light week and the taper go no step further than the week of work before them.
     before = span.kinds[: min(index, span.work_ends)]
@@ -157,7 +169,8 @@ def _week(setting: Setting, span: Span, days: Diary, index: int, aim: Aim) -> Fi
         for date in diary.dates(setting, index, span):
             day = Day(date=date, kind=kind, step=step, progress=span.progress[index], lightened=light)
             lines += _together(setting, days, day)
-        filled = fill([_no_more(line, aim.held) for line in lines], aim, setting.trade)
+        lines = week.distinct([_climbed(setting, _no_more(line, aim.held), last) for line in lines])
+        filled = fill(lines, aim, setting.trade)
         if filled is not None:
             return filled
     if kind == "light":
@@ -179,6 +192,21 @@ def _together(setting: Setting, days: Diary, day: Day) -> list[Line]:
     for one in [main, *sorted(others, key=lambda line: line.weight)[:1]]:
         lines[lines.index(one)] = replace(one, weight=min(one.weight, 1))
     return lines
+
+
+def _place(line: Line) -> Place:
+    """Where a line stands in every week, be it of other repetitions."""
+    return *line.parts, line.variant, line.aid, line.role, line.day.weekday(), line.most == 1
+
+
+def _climbed(setting: Setting, line: Line, last: Mapping[Place, float]) -> Line:
+    """The line, no further over its last load than a week may climb; singles follow their own rules."""
+    before_kg, plates = last.get(_place(line)), setting.stand.plates
+    if before_kg is None or line.role in ("single", "way up"):
+        return line
+    step_kg = plates.step * plates.unit_kg
+    most_kg = max(plates.down(before_kg * (1 + setting.trade.value("line_step_max"))), before_kg + step_kg)
+    return line if line.kg <= most_kg else line_at(line, most_kg, plates, setting.trade)
 
 
 def _held(setting: Setting, index: int) -> tuple[Held, ...]:

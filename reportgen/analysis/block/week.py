@@ -77,12 +77,13 @@ def lines(setting: Setting, diary: Diary, day: Day) -> list[Line]:
 
 def _drawn(setting: Setting, day: Day, wishes: list[Wanted]) -> list[Line]:
     found = (line(setting, day.date, wish, cap(setting, wish, day.step)) for wish in wishes)
-    drawn = [one for one in found if one is not None]
-    if not setting.modest:
-        return drawn
-    # A ceiling may leave a lift's heaviest set no heavier than the others: then there is no such set.
-    alike = {(one.parts, one.reps, one.kg, one.variant, one.aid): one for one in reversed(drawn)}
-    return [one for one in drawn if any(one is first for first in alike.values())]
+    return distinct([one for one in found if one is not None])
+
+
+def distinct(lines: list[Line]) -> list[Line]:
+    """No two lines of a day alike: a ceiling may leave a lift's heaviest set no heavier than the others."""
+    alike = {(one.day, one.parts, one.reps, one.kg, one.variant, one.aid): one for one in reversed(lines)}
+    return [one for one in lines if any(one is first for first in alike.values())]
 
 
 def cap(setting: Setting, wanted: Wanted, step: int) -> float:
@@ -307,7 +308,8 @@ def _kept(setting: Setting, diary: Diary, day: Day, kept: Kept) -> list[Wanted]:
     reps = one.reps
     if role in _LONGER:
         reps = min(
-            int(value("usual_reps_most")), max(reps, math.ceil(kept.repetitions / _most(setting) - 1 / 2))
+            int(value("usual_reps_most")),
+            max(reps, math.ceil(kept.repetitions / (_most(setting) - apart) - 1 / 2)),
         )
     now = "raised" if raised else "kept"
     serves = (
@@ -330,6 +332,8 @@ def _kept(setting: Setting, diary: Diary, day: Day, kept: Kept) -> list[Wanted]:
     if setting.stand.plates.down(top) <= setting.stand.plates.down(low):
         return [work]
     most_high = min(top, max(high, one.high_kg + (top - one.high_kg) * day.progress))
+    # The one set is among those of the lift: a session holds no more of them than of one line.
+    work = replace(work, most=work.most - 1)
     return [work, replace(wish(most_high, top, (1, 1)), serves=say("block.serves.top"))]
 
 
@@ -340,10 +344,14 @@ def beside(setting: Setting, diary: Diary, day: Day) -> list[Line]:
     for group in (*SQUATS, "pull", "overhead", "press", "back"):
         for one in setting.carried.group(group):
             wishes += _kept(setting, diary, light, Kept(usual=one, heavy=False, repetitions=0.0))
+    easy = _between(setting, "full_easy", light)
     if setting.other:
-        easy = _between(setting, "full_easy", light)
         wishes.append(_wanted(setting, setting.other, 1, (2, 4), easy, "other", "other",
                               say("block.serves.other_part")))  # fmt: skip
+    # For a total who does the two lifts alone: the one that the day has not.
+    for lift in reversed(setting.lifts if len(setting.goal_lifts) > 1 else ()):
+        wishes.append(_wanted(setting, lift, 1, (2, 4), easy, "full", lift, say("block.serves.full_easy"),
+                              need=_full_need(setting)))  # fmt: skip
     usual = choices().derivative(setting.goal_lifts[0], (), setting.trust.banned)
     if usual is not None and setting.stand.done(usual.parts[0]):
         share = _between(setting, "full_easy", light)
