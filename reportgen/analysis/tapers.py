@@ -154,9 +154,14 @@ def _last_fall(
     # A session that fell out makes no light week: of each week the sessions that were held are asked.
     held = open_days & (done_kg > 0)
     # Weeks begin on Mondays, as a block's do; day 0 is of the test day's own weekday.
-    weeks = [first for first in range(-weekday, onset.TAIL, WEEK) if first + WEEK > onset.TAIL - days]
-    cuts = [_cut(done_kg, expected_kg, _from(first) & ~_from(first + WEEK) & held) for first in weeks]
-    done = [1.0 if cut is None else 1 - cut for cut in cuts]
+    weeks, done = list[int](), list[float]()
+    for first in range(-weekday, onset.TAIL, WEEK):
+        cut = _cut(done_kg, expected_kg, _from(first) & ~_from(first + WEEK) & held)
+        if first + WEEK > onset.TAIL - days and cut is not None:
+            weeks.append(first)
+            done.append(1 - cut)
+    if len(done) < 2:
+        return days
     step = 1 + trade.value("taper_came_back")
     back = [n + 1 for n, (one, after) in enumerate(pairwise(done)) if after >= step * one]
     *level, last = done
