@@ -88,12 +88,15 @@ def _windows(tests: tuple[TestDayFact, ...], daily: Daily, trade: Trade) -> _Win
 
 
 def _taper(case: int, windows: _Windows, found: onset.Onset, daily: Daily, trade: Trade) -> TaperFact:
-    days = int(found.days[case])
+    open_days, stands_for = found.usable[case], found.stands_for[case : case + 1]
+    base, tail = windows.index[case, : onset.BASE], windows.index[case, onset.BASE :]
+    expected = onset.expected_on(found.base.expected_kg[case : case + 1], stands_for)[0]
+    whole = int(found.days[case])
+    weekday = date_of(int(windows.days[case])).weekday()
+    days = _last_fall(daily.kg[tail], expected, open_days, whole, weekday, trade)
     if not days:
         return NONE
-    open_days, stands_for = found.usable[case], found.stands_for[case : case + 1]
-    inside = (np.arange(onset.TAIL) >= onset.TAIL - days) & open_days
-    base, tail = windows.index[case, : onset.BASE], windows.index[case, onset.BASE :]
+    inside = _from(onset.TAIL - days) & open_days
     weight = windows.usable[case, : onset.BASE].reshape(-1, WEEK) * found.base.usual[case][:6]
 
     def cut(kg: Array) -> float | None:
@@ -101,29 +104,83 @@ def _taper(case: int, windows: _Windows, found: onset.Onset, daily: Daily, trade
         usual = (loads * weight).sum(axis=0) / np.maximum(weight.sum(axis=0), 1e-9)
         return _cut(kg[tail], onset.expected_on(usual[None], stands_for)[0], inside)
 
-    expected = onset.expected_on(found.base.expected_kg[case : case + 1], stands_for)[0]
-    first = onset.TAIL - days
+    less = float(found.cut[case]) if days == whole else _cut(daily.kg[tail], expected, inside) or 0.0
     # Attempts of another test day are no training loads.
     tops = np.where(windows.usable[case], daily.top_share[windows.index[case]], np.nan)
-    weeks = []
-    for start in range(first, onset.TAIL, WEEK):
-        part = inside & (np.arange(onset.TAIL) >= start) & (np.arange(onset.TAIL) < start + WEEK)
-        weeks.append(_cut(daily.kg[tail], expected, part))
-    change = _load_change(tops[: onset.BASE], tops[onset.BASE + first :])
+    change = _load_change(tops[: onset.BASE], tops[-days:])
     return TaperFact(
         start=date_of(int(windows.days[case]) - days),
         days=days,
-        volume_cut=float(found.cut[case]),
-        cut_reading=cut_reading(float(found.cut[case]), trade),
+        volume_cut=less,
+        cut_reading=cut_reading(less, trade),
         load_change=change,
         load_kept=load_kept(change, trade),
         reading=reading(days, trade),
-        shape="ramp" if found.ramp[case] else "step",
+        shape="ramp" if found.ramp[case] and days == whole else "step",
         volume_cut_classic=cut(daily.classic_kg),
         volume_cut_strength=cut(daily.strength_kg),
-        cuts_by_week=tuple(weeks),
+        cuts_by_week=_by_week(daily.kg[tail], expected, open_days, days),
         scatter_share=float(found.spread[case]),
     )
+
+
+def _from(first: int) -> Mask:
+    """The days of the search from one on."""
+    found: Mask = np.arange(onset.TAIL) >= first
+    return found
+
+
+def _by_week(done_kg: Array, expected_kg: Array, open_days: Mask, days: int) -> tuple[float | None, ...]:
+    """The cut of every seven of the last so many days; the last of them may be fewer."""
+    weeks = range(onset.TAIL - days, onset.TAIL, WEEK)
+    return tuple(
+        _cut(done_kg, expected_kg, _from(first) & ~_from(first + WEEK) & open_days) for first in weeks
+    )
+
+
+def _last_fall(
+    done_kg: Array, expected_kg: Array, open_days: Mask, days: int, weekday: int, trade: Trade
+) -> int:
+    """Days of the taper proper: where a long run of less work holds a block, only its last fall is one.
+
+    A light week with work after it, or weeks at one level somewhat below the usual and then far less: that is
+    a block with a taper at its end, and nothing was drawn out. So who followed the printed page of a proposal
+    has a taper about as long as it wrote.
+
+    Returns:
+        `days` where no block lies inside; 0 where one does and nothing fell after it.
+    """
+    if days <= trade.value("taper_long_days"):
+        return days
+    # A session that fell out makes no light week: of each week the sessions that were held are asked.
+    held = open_days & (done_kg > 0)
+    # Weeks begin on Mondays, as a block's do; day 0 is of the test day's own weekday.
+    weeks, done = list[int](), list[float]()
+    for first in range(-weekday, onset.TAIL, WEEK):
+        cut = _cut(done_kg, expected_kg, _from(first) & ~_from(first + WEEK) & held)
+        if first + WEEK > onset.TAIL - days and cut is not None:
+            weeks.append(first)
+            done.append(1 - cut)
+    if len(done) < 2:
+        return days
+    step = 1 + trade.value("taper_came_back")
+    back = [n + 1 for n, (one, after) in enumerate(pairwise(done)) if after >= step * one]
+    *level, last = done
+    flat = max(level) - min(level) <= trade.value("taper_level_flat")
+    if not back and not (flat and 1 - last >= trade.value("taper_level_fell") * (1 - min(level))):
+        return days
+    # The last fall begins with the session that parts what lies before it from what follows most.
+    kg, wanted = done_kg * open_days, expected_kg * open_days
+    begins = max(0, weeks[back[-1] if back else 0])
+    gate = trade.value("taper_cut_gate")
+    most, found = 0.0, 0
+    for first in np.flatnonzero(wanted).tolist():
+        work, rest = float(wanted[begins:first].sum()), float(wanted[first:].sum())
+        if work > 0 and rest > 0:
+            fell = float(kg[begins:first].sum()) / work - float(kg[first:].sum()) / rest
+            if fell >= gate and fell**2 * work * rest > most:
+                most, found = fell**2 * work * rest, onset.TAIL - first
+    return found
 
 
 def _cut(done_kg: Array, expected_kg: Array, inside: Mask) -> float | None:
@@ -171,7 +228,7 @@ def _costed(
     if taper.start is None:
         return taper
     end = number_of(test.date)
-    if _proposed(daily, number_of(taper.start), end, trade) or _came_back(taper, trade):
+    if _proposed(daily, number_of(taper.start), end, trade):
         return taper
     moved = _moved_on(taper.start, test, tests, trade)
     below, lost = cost(daily, number_of(taper.start), end, trade)
@@ -188,16 +245,6 @@ def _costed(
         full_lost=lost,
         best_since_kg=best_since(scored, test.lift, end),
     )
-
-
-def _came_back(taper: TaperFact, trade: Trade) -> bool:
-    """Whether the load rose again inside: a light week, work, then a taper is a block and nothing drawn out.
-
-    So a proposal that was followed from its printed page is known by the shape of its weeks.
-    """
-    step = trade.value("taper_came_back")
-    cuts = [cut for cut in taper.cuts_by_week if cut is not None]
-    return any(before - after >= step for before, after in pairwise(cuts))
 
 
 def _moved_on(start: dt.date, test: TestDayFact, tests: tuple[TestDayFact, ...], trade: Trade) -> bool:

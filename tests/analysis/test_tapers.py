@@ -10,12 +10,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reportgen.analysis import onset
+from reportgen.model.peaks import TaperFact
 from reportgen.trade import load
 from reportgen.words.phrases import said
+from tests import kept
+from tests.analysis.following import LOOSE, PRINTED, Manner, follow
 from tests.analysis.logs import attempt, away, row
-from tests.analysis.peaked import Row, daily, last, peaks, taper, weekly
+from tests.analysis.peaked import Row, daily, last, of, peaks, taper, weekly
 from tests.analysis.seasons import SPAN, Array, Mask, Plan, Season, draw_many, make, score, windows
-from tests.searches import examples
+from tests.bench.world import draw
+from tests.searches import examples, far
 
 TRADE = load()
 START = dt.date(2026, 1, 5)
@@ -370,3 +374,59 @@ def test_a_block_of_somewhat_less_work_with_a_taper_at_its_end_is_not_drawn_out(
     assert fact.prolonged == ""
     kept_down = [FULL] * 10 + [FULL * 0.6, FULL * 0.6, FULL * 0.5, FULL * 0.35]
     assert taper(peaks(*weekly(START, kept_down, (0, 2, 4)), given_day())).prolonged == "over 21 days"
+
+
+def blocks(*shares: float) -> TaperFact:
+    """The taper that is read from ten usual weeks and weeks of a block that held such shares of them."""
+    return taper(
+        peaks(*weekly(START, [FULL] * 10 + [FULL * share for share in shares], (0, 2, 4)), given_day())
+    )
+
+
+@pytest.mark.parametrize(
+    "shares",
+    [(0.40, 0.62, 0.60, 0.25), (0.35, 0.56, 0.53, 0.24), (0.66, 0.69, 0.66, 0.28)],
+    ids=["light week, work, taper", "a block of little work", "no light week"],
+)
+def test_a_light_week_and_work_before_a_taper_are_a_block_and_no_part_of_it(
+    shares: tuple[float, ...],
+) -> None:
+    fact = blocks(*shares)
+    assert fact.reading == "usual"
+    assert fact.prolonged == ""
+
+
+def test_after_weeks_at_one_level_the_taper_is_the_week_that_falls() -> None:
+    fact = blocks(0.66, 0.69, 0.66, 0.28)
+    assert fact.days == 7
+    assert fact.volume_cut == pytest.approx(0.72)
+
+
+@pytest.mark.parametrize("shares", [(0.5, 0.5, 0.5, 0.5), (0.5, 0.47, 0.55, 0.4), (0.8, 0.6, 0.4, 0.2)])
+def test_weeks_that_stay_down_or_fall_from_the_first_on_are_still_drawn_out(
+    shares: tuple[float, ...],
+) -> None:
+    assert blocks(*shares).reading == "long"
+    assert blocks(*shares).prolonged == "over 21 days"
+
+
+def test_a_session_that_fell_out_of_a_long_taper_is_no_light_week() -> None:
+    log = weekly(START, [FULL] * 10 + [FULL * 0.5] * 4, (0, 2, 4))
+    gone = START + dt.timedelta(weeks=11, days=2)
+    kept = [one for one in log if one["date"] != np.datetime64(gone, "s")]
+    assert len(kept) == len(log) - 1
+    assert taper(peaks(*kept, given_day())).prolonged == "over 21 days"
+
+
+@pytest.mark.parametrize("number", range(far(1, 0), far(2, 60)))
+@pytest.mark.parametrize("manner", [PRINTED, LOOSE], ids=["as printed", "loosely"])
+def test_a_proposal_that_was_followed_without_a_plan_is_no_long_taper(number: int, manner: Manner) -> None:
+    # The first of them read as 26 days before: a light week, two of work and a taper.
+    before = kept.build(draw(seed=22, number=number).records, TRADE)
+    records, block = follow(before, manner, seed=22), before.facts.block
+    assert block is not None
+    tested = of(records).test_days or () if records is not None else ()
+    for day in tested:
+        if day.date == block.test_day and day.taper is not None:
+            assert day.taper.reading != "long"
+            assert day.taper.prolonged == ""
