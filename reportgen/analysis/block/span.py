@@ -99,7 +99,7 @@ def read(setting: Setting) -> Span:
         usual = int(value("block_weeks_test_soon"))
     own = _own(setting)
     if not testable(setting):
-        note = () if setting.trust.stopped else (say(f"block.no_test.{_why_not(setting)}"),)
+        note: tuple[Say, ...] = () if setting.trust.stopped else (say(f"block.no_test.{_why_not(setting)}"),)
         due = _due(setting, usual)
         if due is not None:
             # Who is to try then, and how, is not for us to say; nobody is trained through it untold either.
