@@ -2,7 +2,7 @@
 
 import pandas as pd
 
-from reportgen.model.facts import Facts
+from reportgen.model.facts import Facts, MakeRateFact
 from reportgen.model.records import Records
 from reportgen.model.values import dataclass
 
@@ -16,6 +16,7 @@ class Tables:
         days: One row a training day.
         weeks: One row an ISO week from the first to as_of.
         misses: One row a kind of miss of a set.
+        rates: Made of tried of the goal lifts, in smaller steps than the facts' zones.
         bodymass: date, mass_kg up to as_of.
         running_best: date, lift, kg, kind: the goal lift's best at each day that raised it.
         aligned: test, day (-35 to 14), load_kg, expected_kg, taper, away: each test day's days.
@@ -25,6 +26,7 @@ class Tables:
     days: pd.DataFrame
     weeks: pd.DataFrame
     misses: pd.DataFrame
+    rates: tuple[MakeRateFact, ...]
     bodymass: pd.DataFrame
     running_best: pd.DataFrame
     aligned: pd.DataFrame

@@ -17,6 +17,7 @@ class Look:
         contest: It is a contest.
         held: What holds the proposal back, open pain or something not sure, in words; "" where nothing does.
         need: Id of the first need; "" without one.
+        area: Where its work lies.
         came: That need is new since `since`.
         went: Id of the first need of that day where it is gone; "" where not, or nothing was compared.
         retest, retest_of: First day on which a finding that stands is to be looked at again, and its id.
@@ -32,6 +33,7 @@ class Look:
     contest: bool = False
     held: str = ""
     need: str = ""
+    area: str = ""
     came: bool = False
     went: str = ""
     since: dt.date | None = None

@@ -258,6 +258,7 @@ class SquadRow:
         last: The last session in words.
         ago: Days since then.
         need: The first need's name.
+        area: Where its work lies, in a word.
     """
 
     line: SquadLine
@@ -268,6 +269,7 @@ class SquadRow:
     last: str = ""
     ago: int | None = None
     need: str = ""
+    area: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
