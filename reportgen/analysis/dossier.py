@@ -51,11 +51,13 @@ def build(records: Records, trade: Trade, *, span: tuple[dt.date, dt.date] | Non
     days = frames.by_day(sets, lifts)
     peaked = peaks.read(records, sets, days, scored, stand[0], trade, span=span)
     expected = outlook.read(records, sets, peaked.test_days, stand[0], trade)
+    every_miss = frames.expand_misses(sets)
     tables = Tables(
         sets=sets,
         days=days,
         weeks=weeks,
-        misses=frames.expand_misses(sets),
+        misses=every_miss,
+        rates=misses.by_weight(sets, every_miss, trade),
         bodymass=upto(records.bodymass, records.as_of).sort_values("date", kind="stable", ignore_index=True),
         running_best=bests.running(scored, lifts),
         aligned=peaked.aligned,

@@ -37,6 +37,7 @@ def read(records: Records, facts: Facts, trade: Trade, *, held: str = "") -> Loo
         contest=block is not None and block.test_kind == "contest",
         held=held,
         need=need,
+        area=facts.needs[0].area if facts.needs else "",
         came=moved is not None and need in moved.came,
         went=moved.first if moved is not None and moved.first in moved.gone else "",
         since=changes.since if changes is not None else None,

@@ -1,5 +1,7 @@
 """Made of tried by zone, with intervals; kinds of miss; the sure weight."""
 
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 import pandas as pd
@@ -8,27 +10,40 @@ from reportgen.analysis.frames import each
 from reportgen.model.ability import AbilityFact
 from reportgen.model.facts import MakeRateFact, PartRate, SureWeightFact
 from reportgen.trade import formulas
-from reportgen.trade.schema import Trade
+from reportgen.trade.schema import Trade, Zone
 
 ROLES = ("goal", "part", "derivative", "overhead", "squat", "press")
 
 
-def make_rates(sets: pd.DataFrame, misses: pd.DataFrame, trade: Trade) -> tuple[MakeRateFact, ...]:
+def by_weight(sets: pd.DataFrame, misses: pd.DataFrame, trade: Trade) -> tuple[MakeRateFact, ...]:
+    """`make_rates` of the goal lifts in steps of `miss_step`: at which weights the misses lie."""
+    step, first = trade.value("miss_step"), trade.zones[-2].low or 0.0
+    edges = [round(first + n * step, 4) for n in range(round((1 - first) / step) + 1)]
+    ends = zip([None, *edges], [*edges, None], strict=True)
+    steps = tuple(replace(trade.zones[0], low=low, high=high) for low, high in ends)
+    return make_rates(sets.loc[sets["role"] == "goal"], misses, trade, steps)
+
+
+def make_rates(
+    sets: pd.DataFrame, misses: pd.DataFrame, trade: Trade, zones: Sequence[Zone] = ()
+) -> tuple[MakeRateFact, ...]:
     """Make rates of every lift but pulls, by zone of the reference known on that day.
 
     Args:
         sets: Prepared sets; rows without a reference are left out.
         misses: `frames.expand_misses`.
         trade: Zones and the interval.
+        zones: Others than the trade's.
 
     Returns:
         One fact a lift and zone with a try, by lift and zone; a clean and jerk has its parts apart.
     """
+    zones = zones or trade.zones
     known = sets.loc[sets["share"].notna() & (sets["tried"] > 0) & sets["role"].isin(ROLES)]
-    zone = formulas.zone_indices(known["share"], trade.zones)
+    zone = formulas.zone_indices(known["share"], zones)
     counts = known.assign(zone=zone).groupby(["lift", "zone"])[["tried", "made_reps"]].sum()
     kinds = misses.loc[misses["share"].notna()]
-    kind_zone = formulas.zone_indices(kinds["share"], trade.zones)
+    kind_zone = formulas.zone_indices(kinds["share"], zones)
     by_kind = kinds.assign(zone=kind_zone).groupby(["lift", "zone", "kind"])["count"].sum()
     missed: dict[tuple[str, int], dict[str, int]] = {}
     for row in each(by_kind.reset_index()):
@@ -36,8 +51,8 @@ def make_rates(sets: pd.DataFrame, misses: pd.DataFrame, trade: Trade) -> tuple[
     return tuple(
         MakeRateFact(
             lift=row.lift,
-            zone_low=trade.zones[row.zone].low,
-            zone_high=trade.zones[row.zone].high,
+            zone_low=zones[row.zone].low,
+            zone_high=zones[row.zone].high,
             **rates(int(row.made_reps), int(row.tried), trade),
             misses=(named := missed.get((row.lift, row.zone), {})),
             parts=_parts(int(row.tried), named, trade) if row.lift == "clean and jerk" else (),

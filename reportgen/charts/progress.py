@@ -11,8 +11,11 @@ from reportgen.charts.ground import TIP, Drawn
 from reportgen.charts.palette import Palette
 from reportgen.charts.rows import chart
 from reportgen.view.options import Calendar, CalendarWeights, InUnit, Level, RunningBest
-from reportgen.view.page import Figure
+from reportgen.view.page import Figure, Picture
 from reportgen.words import text
+
+#: Height of the picture of the best, where its test days stand, the plot's width on a phone, a name's width.
+_PX, _TESTS, _PHONE_PX, _NAME_PX = 240, 232, 290, 88
 
 
 def _domain(values: Iterable[float], part: float = 0.12) -> tuple[float, float]:
@@ -49,7 +52,7 @@ def running_best(figure: Figure, palette: Palette) -> Drawn:
     kinds = ground.kinds_of(attempts, ground.mark_names("made", "missed"))
     kinds |= ground.mark_names("test") if len(tests) else {}
     layers: list[Drawn] = [
-        *_ordinary(able, x, y, ground.amount("low", options.unit, domain), palette),
+        *_ordinary(figure, x, y, domain, palette),
         *(
             _moving(moving, options.goal, x, y, palette)
             if len(moving)
@@ -68,8 +71,8 @@ def running_best(figure: Figure, palette: Palette) -> Drawn:
         layers.append(reach.encode(x=start, x2=alt.X2("end:T"), y=y, tooltip=TIP))
     if len(tests):
         marked = ground.spots(tests.assign(mark="test"), kinds, palette, 90)
-        layers.append(marked.encode(x=x, y=ground.at_y(232)))
-    return ground.finish(layers, height=240, palette=palette)
+        layers.append(marked.encode(x=x, y=ground.at_y(_TESTS)))
+    return ground.finish(layers, height=_PX, palette=palette)
 
 
 def _moving(goal: pd.DataFrame, level: Level | None, x: alt.X, y: alt.Y, palette: Palette) -> list[alt.Chart]:
@@ -84,18 +87,61 @@ def _moving(goal: pd.DataFrame, level: Level | None, x: alt.X, y: alt.Y, palette
     return [line, spots, words.encode(x=x, y=y, text=alt.Text("label:N"))]
 
 
-def _ordinary(able: pd.DataFrame, x: alt.X, y: alt.Y, low: alt.Y, palette: Palette) -> list[alt.Chart]:
-    """What goes up every other time as a line in the band of its range, named where it begins."""
+def _ordinary(
+    figure: Figure, x: alt.X, y: alt.Y, domain: tuple[float, float], palette: Palette
+) -> list[alt.Chart]:
+    """What goes up every other time as a line in the band of its range, named where nothing else stands."""
+    able = figure.data["ability"]
     if able.empty:
         return []
-    colour = palette.series[1]
+    unit, colour = figure.given(RunningBest).unit, palette.series[1]
+    low = ground.amount("low", unit, domain)
     base = chart(able).encode(x=x, detail="lift:N")
     band = base.mark_area(color=colour, opacity=0.2).encode(y=low, y2=alt.Y2("high:Q"))
     middle = base.mark_line(strokeWidth=1.5, color=colour).encode(y=y)
     spots = base.mark_point(size=30, opacity=0).encode(y=y, tooltip=TIP)
-    named = chart(able.groupby("lift", sort=False).head(1).assign(label=text("charts.ordinary")))
-    words = named.mark_text(align="left", baseline="top", dy=4, color=palette.ink)
-    return [band, middle, spots, words.encode(x=x, y=low, text=alt.Text("label:N"))]
+    words: list[alt.Chart] = []
+    for _, mine in able.groupby("lift", sort=False):
+        row, above = _room(mine, figure, domain)
+        named = chart(mine.iloc[[row]].assign(label=text("charts.ordinary"))).mark_text(
+            align="left", baseline="bottom" if above else "top", dy=-4 if above else 4, color=palette.ink
+        )
+        edge = ground.amount("high", unit, domain) if above else low
+        words.append(named.encode(x=x, y=edge, text=alt.Text("label:N")))
+    return [band, middle, spots, *words]
+
+
+def _room(able: pd.DataFrame, figure: Picture, domain: tuple[float, float]) -> tuple[int, bool]:
+    """The row of the band where its name touches nothing on a phone, and if above; else the first, below."""
+    options, data = figure.given(RunningBest), figure.data
+    first, days = pd.Timestamp(options.first), (options.last - options.first).days or 1
+
+    def across(day: object) -> float:
+        return (pd.Timestamp(str(day)) - first).days / days * _PHONE_PX
+
+    def down(weight: float) -> float:
+        return (domain[1] - weight) / (domain[1] - domain[0]) * _PX
+
+    taken: list[tuple[float, float, float, float]] = []
+    for day, weight in zip(data["attempts"]["date"], data["attempts"]["weight"], strict=True):
+        taken.append((across(day), across(day), down(weight), down(weight)))
+    for table in (*(one for _, one in data["best"].groupby("lift")), able):
+        ends = [
+            (across(day), down(weight)) for day, weight in zip(table["date"], table["weight"], strict=True)
+        ]
+        for (x, y), (further, then) in zip(ends, [*ends[1:], (_PHONE_PX, ends[-1][1])], strict=True):
+            taken += [(x, further, y, y), (further, further, min(y, then), max(y, then))]
+    for above in (False, True):
+        for row, day in enumerate(able["date"]):
+            left, edge = across(day), down(able["high" if above else "low"].iloc[row])
+            top, bottom = (edge - 18, edge - 4) if above else (edge + 4, edge + 18)
+            inside = left + _NAME_PX <= _PHONE_PX and top >= 0 and bottom <= _TESTS - 8
+            if inside and not any(
+                x0 < left + _NAME_PX + 5 and x1 > left - 5 and y0 < bottom + 5 and y1 > top - 5
+                for x0, x1, y0, y1 in taken
+            ):
+                return row, above
+    return 0, False
 
 
 def body_mass(figure: Figure, palette: Palette) -> Drawn:
@@ -105,7 +151,7 @@ def body_mass(figure: Figure, palette: Palette) -> Drawn:
     mass = chart(body).encode(x=ground.calendar("date", options), y=y)
     spots = mass.mark_point(filled=True, size=14, opacity=0.75, color=palette.series[1]).encode(tooltip=TIP)
     line = mass.mark_line(strokeWidth=1.2, opacity=0.6, color=palette.series[1])
-    return ground.finish([line, spots], height=160, palette=palette)
+    return ground.finish([line, spots], height=130, palette=palette)
 
 
 def _by_month(table: pd.DataFrame, around: dt.timedelta = dt.timedelta()) -> alt.X:

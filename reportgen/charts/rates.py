@@ -40,7 +40,7 @@ def make_rate(figure: Figure, palette: Palette) -> Drawn:
                 color=palette.ink,
             )
             layers.append(words.encode(x=alt.X(f"{end}:Q"), y=y, text=alt.Text("said:N")))
-    return ground.in_rows(layers, rates, y, palette, tall=36)
+    return ground.in_rows(layers, rates, y, palette, tall=34)
 
 
 def miss_kinds(figure: Figure, palette: Palette) -> Drawn:

@@ -5,7 +5,7 @@ from typing import Any, Final
 import altair as alt
 
 from reportgen.charts import ground, plain
-from reportgen.charts.ground import Drawn
+from reportgen.charts.ground import TIP, Drawn
 from reportgen.charts.palette import Palette
 from reportgen.charts.rows import chart
 from reportgen.view.options import Small
@@ -65,7 +65,9 @@ def small(figure: Picture, palette: Palette) -> Drawn:
             color=palette.series[0], stroke=palette.ground, strokeWidth=0.6, clip=True
         )
         layers.append(
-            bars.encode(x=_across("start", shown), x2=alt.X2("end:T"), y=up, y2=alt.Y2Datum(shown.low))
+            bars.encode(
+                x=_across("start", shown), x2=alt.X2("end:T"), y=up, y2=alt.Y2Datum(shown.low), tooltip=TIP
+            )
         )
     for name, colour in (("levels", palette.goal), ("events", palette.ink)):
         if name not in data:
@@ -97,7 +99,7 @@ def _points(points: Any, x: alt.X, y: alt.Y, low: alt.Y, palette: Palette) -> li
         spots = chart(mine).mark_point(
             shape=shape, stroke=stroke, fill=fill, size=60, strokeWidth=1.6, opacity=1
         )
-        layers.append(spots.encode(x=x, y=y))
+        layers.append(spots.encode(x=x, y=y, tooltip=TIP))
     for below in (False, True):
         said = points.loc[(points["label"] != "") & ((points["mark"] == "fell") == below)]
         if len(said):

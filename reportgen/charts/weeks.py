@@ -33,7 +33,7 @@ def _grounds(gaps: pd.DataFrame, x: alt.X, palette: Palette) -> list[alt.Chart]:
 #: Strips of training in pixels from above: its words, and where its bars begin and end.
 _SESSIONS, _LOADS, _TRIES = (6, 18, 76), (96, 108, 208), (228, 244, 280)
 #: Across, where each word beside a strip's name begins, and places of the three kinds of tries.
-_KEYS, _KINDS = (72, 138, 236), {"made": 244, "missed": 256, "test": 270}
+_KEYS, _KINDS = (84, 150, 244), {"made": 244, "missed": 256, "test": 270}
 
 
 def training(figure: Figure, palette: Palette) -> Drawn:

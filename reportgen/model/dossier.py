@@ -2,7 +2,7 @@
 
 import pandas as pd
 
-from reportgen.model.facts import Facts
+from reportgen.model.facts import Facts, MakeRateFact
 from reportgen.model.records import Records
 from reportgen.model.values import dataclass
 
@@ -15,6 +15,7 @@ class Tables:
     days: pd.DataFrame  # one row a training day
     weeks: pd.DataFrame  # one row an ISO week from the first to as_of
     misses: pd.DataFrame  # one row a kind of miss of a set
+    rates: tuple[MakeRateFact, ...]  # made of tried of the goal lifts, in smaller steps than the facts' zones
     bodymass: pd.DataFrame  # up to as_of
     running_best: pd.DataFrame  # the goal lift's best at each day that raised it
     aligned: pd.DataFrame  # the days around each test day

@@ -17,6 +17,7 @@ class Look:
     #: What holds the proposal back, open pain or something not sure, in words; "" where nothing does.
     held: str = ""
     need: str = ""  # id of the first need; "" without one
+    area: str = ""  # where its work lies
     came: bool = False  # that need is new since `since`
     went: str = ""  # id of the first need of that day where it is gone; "" where not, or nothing was compared
     since: dt.date | None = None

@@ -3,6 +3,7 @@
 import base64
 import json
 import lzma
+import re
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 from pathlib import Path
@@ -22,6 +23,11 @@ _ICON: Final = (
     "<path d='M1 8h14M4 3v10M12 3v10' stroke='#4f8496' stroke-width='2' fill='none'/></svg>"
 )
 
+
+#: What a style sheet says to its author alone: remarks, and blanks round its signs. Quoted words stay.
+_ASIDE: Final = re.compile(
+    r"""("(?:[^"\\]|\\.)*"|'(?:[^'\\]|\\.)*')|/\*.*?\*/\s*|\s*([{};])\s*([-\w]+:)?\s*|\s*\n\s*""", re.DOTALL
+)
 
 #: A sixth lighter than gzip; a dictionary of 1 MiB keeps packing under 12 MB. A page unpacks it with
 #: `unpack.js`; any program that knows the older form of xz does as well.
@@ -104,7 +110,12 @@ def style(theme: Theme, running_head: Iterable[str] = ()) -> str:
         parts.append(f"{_MEDIA[scheme]}{{{rule}}}" if _MEDIA[scheme] else rule)
     for place, words in zip(("left", "right"), running_head, strict=False):
         parts.append(f"@page{{@top-{place}{{content:{css_string(words)}}}}}")
-    return "\n".join(parts)
+    return _ASIDE.sub(_tight, "\n".join(parts))
+
+
+def _tight(found: re.Match[str]) -> str:
+    quoted, sign, name = found.groups(default="")
+    return quoted or sign + name or ("" if "*" in found[0] else "\n")
 
 
 def css_string(words: str) -> str:

@@ -95,6 +95,8 @@ def render_dossier(
         raise ValueError("two figures share an id")
     kept, others = Store(store), [] if other_unit is None else _figures(other_unit)
     drawn = _drawn(figures, others, make, helper, kept)
+    lives = {name: live for name, (_, live) in drawn.items()}
+    smalls = _small_lives(page, other_unit, make, helper, kept)
     values = {
         **frame(
             used,
@@ -109,7 +111,7 @@ def render_dossier(
         "stills": {one.id: drawing.still(make(one), one.id, kept=kept) for one in _smalls(page)},
         "footer": page.footer,
         "extras": extras,
-        "charts": markup(assets.packed_charts({name: live for name, (_, live) in drawn.items()})),
+        "charts": markup(assets.packed_charts(lives | smalls)),
         "say": lambda parts: phrase(parts, unit),
     }
     html = used.render("dossier.html", values)
@@ -176,6 +178,22 @@ def _drawn(
     }
 
 
+def _small_lives(
+    page: Page, other_unit: Page | None, make: Charts, helper: Executor | None, kept: Store
+) -> dict[str, tuple[str, ...]]:
+    """The small pictures compiled, with a twin in the other unit where that differs."""
+    twins = {} if other_unit is None else {one.id: one for one in _smalls(other_unit)}
+    made = {
+        one.id: [
+            drawing.compiled(make(each), over_time=False, kept=kept, helper=helper)
+            for each in (one, twins.get(one.id, one))
+            if each is one or not _same(one, each)
+        ]
+        for one in _smalls(page)
+    }
+    return {name: tuple(live() for live in lives) for name, lives in made.items()}
+
+
 def _shown(page: Page, drawn: Mapping[str, tuple[drawing.Drawing, object]]) -> Iterator[dict[str, Any]]:
     """Sections as a template may see them: figures drawn, what stands open apart from what is folded."""
     for section in page.sections:
@@ -212,7 +230,7 @@ def _drawn_as(figure: Figure, drawn: drawing.Drawing) -> ShownFigure:
     return ShownFigure(**words, wide=drawn.wide, narrow=drawn.narrow, over_time=drawn.over_time)
 
 
-def _same(one: Figure, two: Figure) -> bool:
+def _same(one: Picture, two: Picture) -> bool:
     """Whether two figures draw the same chart: most of those that print no weights do."""
     return (
         one.options == two.options

@@ -37,7 +37,7 @@ def render_squad(page: SquadPage, *, theme: str | Path = BUILT_IN) -> str:
         "page": page,
         "day": "" if page.last is None else numbers.day(page.last),
         "rows": tuple(_shown(row, page) for row in page.rows),
-        "needs": sorted(Counter(row.need for row in page.rows).items(), key=lambda one: (-one[1], one[0])),
+        "needs": sorted(Counter(row.area for row in page.rows).items(), key=lambda one: (-one[1], one[0])),
         "columns": columns,
         "heads": (*columns, best, word("squad.head.last")) if columns else beside,
         "say": phrase,

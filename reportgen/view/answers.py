@@ -8,7 +8,7 @@ from reportgen.words import exists, text
 
 _WORDS = (
     "open", "kept", "changed", "dropped", "why", "check", "clear", "title", "how", "rows", "save", "copy", "share",
-    "missing", "done", "failed", "note", "question", "reply",
+    "missing", "done", "failed", "note", "question", "reply", "bare",
 )  # fmt: skip
 
 

@@ -22,7 +22,8 @@ def section(reader: Reader) -> Section | None:
     """The section; None where neither a proposal nor planned against done was computed."""
     block, done = reader.facts.block, reader.facts.planned_done
     shown = () if block is None else _proposal(reader, block)
-    behind = (*(() if block is None else _behind(reader, block)), *(() if done is None else _planned(done)))
+    kept = () if done is None else _planned(done)
+    behind = kept if block is None else _behind(reader, block, kept)
     if not shown and not behind:
         return None
     lead = phrase("block.page.lead") if block is not None else ()
@@ -42,10 +43,10 @@ def _proposal(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
     return (*parts, *platform.blocks(reader, block))
 
 
-def _behind(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
-    """Why it is so, beside the weeks before, and the test day step by step."""
+def _behind(reader: Reader, block: BlockFact, kept: tuple[Block, ...]) -> tuple[Block, ...]:
+    """Its load beside the weeks before and what of plans was kept; why it is so; the test day step by step."""
     why = (*_listed("raised", block.raised), *_listed("why", block.notes), *_listed("left", block.left_out))
-    return (*_loads(reader, block), *why, *platform.steps(reader, block))
+    return (*_loads(reader, block), *kept, *why, *platform.steps(reader, block))
 
 
 def _listed(key: str, items: Iterable[Say]) -> list[Block]:

@@ -49,6 +49,8 @@ _ORDER: Final[tuple[Callable[[Reader], Section | None], ...]] = (
 #: Sections that stand open as they are, and those that are folded whole; the others behind their first figure.
 _OPEN: Final = frozenset(("block", "changed", "cautions"))
 _FOLDED: Final = frozenset(("technique", "said", "notes", "read", "rules"))
+#: Their first two figures are short.
+_ABREAST: Final = frozenset(("misses",))
 
 
 def build(
@@ -109,9 +111,13 @@ def _review(reader: Reader, changes: Changes | None) -> tuple[Section, ...]:
 
 
 def _folded(part: Section) -> Section:
-    """The section behind its first figure that isn't beside the head, or folded whole where it is evidence."""
+    """The section behind its first figure that isn't beside the head, or folded whole where it is evidence.
+
+    Of two figures that follow each other, both stand open where they are short enough to stand abreast.
+    """
     figures = ((n, one) for n, one in enumerate(part.blocks, start=1) if isinstance(one, Figure))
-    ends = (n for n, one in figures if one.id != head.PICTURE)
+    places = [n for n, one in figures if one.id != head.PICTURE]
+    ends = iter(places[1:] if part.id in _ABREAST and places[:2] == [1, 2] else places)
     # The lift's own picture stands in the head: here its words stay, and its tables are folded.
     tables = (n for n, one in enumerate(part.blocks) if isinstance(one, Table) and part.id == "stands")
     upto = None if part.id in _OPEN else 0 if part.id in _FOLDED else next(ends, next(tables, None))

@@ -155,7 +155,7 @@ def test_day(reader: Reader) -> Phrase:
 
 
 def sentence(reader: Reader) -> Phrase:
-    """What holds the goal back, or before that is known, what is missing."""
+    """What holds the goal back, or that nothing is known to."""
     needs, fact = reader.facts.needs, reader.goal
     if needs:
         return ranked.first_sentence(spoken(needs[0].claim), (". ",))
@@ -163,9 +163,10 @@ def sentence(reader: Reader) -> Phrase:
         return phrase("head.sentence.no_weight")
     if fact.current_kg is None:
         return phrase("head.sentence.no_present", **of(fact))
-    if fact.gap_kg and reader.too_little:
-        return ranked.nothing(reader).text
-    return phrase(f"head.sentence.{'missing' if fact.gap_kg else 'reached'}", **of(fact))
+    if not fact.gap_kg:
+        return phrase("head.sentence.reached", **of(fact))
+    # How far it is stands above.
+    return phrase("head.sentence.unasked") if needs is None else ranked.nothing(reader).text
 
 
 def _alerts(reader: Reader) -> list[Phrase]:

@@ -36,11 +36,8 @@ def _rate(key: str, fact: MakeRateFact | PartRate, zone: str, lift: str) -> str:
 def rates(reader: Reader) -> Figure | Paragraph:
     """Make rates by share of the best, with Wilson intervals."""
     lift = reader.lifts[0]
-    tried = [
-        f
-        for f in reader.facts.make_rates or ()
-        if f.lift == lift and f.rate is not None and (f.zone_low, f.zone_high) != (None, None)
-    ]
+    heavy = [f for f in reader.facts.make_rates or () if f.lift == lift and f.zone_high is None]
+    tried = [f for f in reader.dossier.tables.rates if f.lift == lift]
     if not tried:
         return pieces.paragraph("misses.none.rates", lift=lift)
     readings = [_rate("misses.rates.reading", f, _zone(f), lift) for f in tried]
@@ -48,18 +45,25 @@ def rates(reader: Reader) -> Figure | Paragraph:
         (
             *(round(rate or 0.0, 4) for rate in (f.rate, f.rate_low, f.rate_high)),
             numbers.share(f.rate or 0.0),
-            _rate("misses.rates.row", f, _zone(f), lift),
+            text("misses.rates.row", zone=_zone(f), made=f.made, n=f.tried - f.made),
             reading,
         )
         for f, reading in zip(tried, readings, strict=True)
     ]
+    said = [_rate("misses.rates.sentence", f, _zone(f), lift) for f in (heavy or tried)[-1:]]
+    missed = sum(f.tried - f.made for f in tried)
+    most = max(tried, key=lambda f: f.tried - f.made)
+    if missed:
+        said.append(
+            " " + text("misses.rates.most", n=most.tried - most.made, missed=missed, zone=_zone(most))
+        )
     return pieces.figure(
         "misses.rates",
         "make-rate",
         "make_rate",
         {"rates": tidy("rate low high said row reading", rows)},
         _rate_table(reader),
-        sentence=(_rate("misses.rates.sentence", tried[-1], _zone(tried[-1]), lift),),
+        sentence=tuple(said),
         lift=lift,
         readings=". ".join(readings),
     )
@@ -67,7 +71,8 @@ def rates(reader: Reader) -> Figure | Paragraph:
 
 def _rate_table(reader: Reader) -> Table:
     """The rates of the goal's lifts and of every other lift that was ever missed."""
-    facts = reader.facts.make_rates or ()
+    steps, every = reader.dossier.tables.rates, reader.facts.make_rates or ()
+    facts = (*(f for f in steps if f.lift in reader.lifts), *(f for f in every if f.lift not in reader.lifts))
     shown = {*reader.lifts, *(fact.lift for fact in facts if fact.made < fact.tried)}
     rows = (
         (

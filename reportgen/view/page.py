@@ -218,6 +218,7 @@ class SquadRow:
     last: str = ""  # the last session in words
     ago: int | None = None  # days since then
     need: str = ""  # the first need's name
+    area: str = ""  # where its work lies, in a word
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

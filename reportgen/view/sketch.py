@@ -49,7 +49,7 @@ COUNTED: Final = {
     "jump_share": "repetitions",
     "taper_long_days": "repetitions",
 }
-_POINTS: Final = "x y line mark low high label"
+_POINTS: Final = "x y line mark low high label reading"
 
 
 def of_need(reader: Reader, need: Need, address: str) -> Picture | None:
@@ -84,6 +84,10 @@ def _points(rows: Iterable[tuple[object, ...]]) -> pd.DataFrame:
     return _timed(tidy(_POINTS, rows), "x")
 
 
+def _value(day: dt.date, value: str) -> str:
+    return text("sketch.value", date=day, value=value)
+
+
 def _timed(table: pd.DataFrame, *columns: str) -> pd.DataFrame:
     """Days of these columns as moments; numbers stay."""
     days = [c for c in columns if len(table) and isinstance(table[c].iloc[0], dt.date)]
@@ -116,6 +120,7 @@ def _screening(reader: Reader, one: Evidence, need: Need) -> Made | None:
                 None,
                 None,
                 _both(rows, row, position.unit) if row.date in (best.date, rows[-1].date) else "",
+                _value(row.date, screened.said(row.value, position.unit)),
             )
             for row in rows
         ]
@@ -167,7 +172,10 @@ def _graded(reader: Reader, one: Evidence) -> Made | None:
         for grade in ladder
     }
     marks = dict(zip(ladder, GRADES["checkpoint"], strict=True))
-    points = _points([(day, ladder.index(grade), "", marks[grade], None, None, "") for day, grade in rows])
+    points = _points(
+        (day, ladder.index(grade), "", marks[grade], None, None, "", _value(day, words[grade]))
+        for day, grade in rows
+    )
     values = tuple(say("sketch.value", date=day, value=words[grade]) for day, grade in rows)
     title = text("sketch.graded.title", item=one.rule)
     rungs = tuple((float(n), words[grade]) for n, grade in enumerate(ladder))
@@ -192,8 +200,11 @@ def _indicator(reader: Reader, one: Evidence) -> Made | None:
     low_kg, high_kg = (fact.low_kg, fact.high_kg) if fact is not None else (None, None)
     drawn = [kg for _, kg in made] + [kg for kg in (low_kg, high_kg, level) if kg is not None]
     room = max(0.12 * (max(drawn) - min(drawn)), 1.0)
-    rows = [(d, reader.number(kg), "one", "left", None, None, "") for d, kg in made]
-    rows[-1] = (*rows[-1][:-1], reader.say(made[-1][1]))
+    rows = [
+        (d, reader.number(kg), "one", "left", None, None, reader.say(kg) if d == made[-1][0] else "",
+         _value(d, reader.say(kg)))
+        for d, kg in made
+    ]  # fmt: skip
     data = {"points": _points(rows)}
     top = reader.number(max(drawn) + room)
     if low_kg is not None:
@@ -203,7 +214,7 @@ def _indicator(reader: Reader, one: Evidence) -> Made | None:
     if level is not None and implied is not None:
         told = text("sketch.implied", reps=implied.reps, load=reader.say(level))
         data["levels"] = tidy("y label", [(reader.number(level), told)])
-    title = text("sketch.lift.title", lift=lift, unit=reader.unit)
+    title = text("sketch.lift.title", lift=lift)
     values = tuple(say("sketch.value", date=d, value=reader.say(kg)) for d, kg in made)
     options = Small(
         low=reader.number(min(drawn) - room), high=top, days=_days(made[0][0], reader.facts.as_of)
@@ -224,7 +235,10 @@ def _expressed(reader: Reader) -> Made | None:
     if len(facts) < 2:
         return None
     months = [(dt.date.fromisoformat(f"{f.month}-01"), f.share) for f in facts]
-    rows = [(day, round(share, 4), "one", "left", None, None, "") for day, share in months]
+    rows = [
+        (day, round(share, 4), "one", "left", None, None, "", text("sketch.share", date=day, share=share))
+        for day, share in months
+    ]
     shares = [share for _, share in months]
     room = max(0.1 * (max(shares) - min(shares)), 0.01)
     title = text("sketch.expressed.title")
@@ -244,8 +258,12 @@ def _exposure(reader: Reader, one: Evidence) -> Made | None:
         return None
     what = COUNTED.get(one.rule, "full")
     counts = [(week.start, getattr(week, what) or 0) for week in weeks]
-    bars = [(start, start + WEEK, many) for start, many in counts if many]
-    data = {"bars": tidy("start end y", bars)} if bars else {}
+    bars = [
+        (start, start + WEEK, many, text("sketch.week", start=start, n=many))
+        for start, many in counts
+        if many
+    ]
+    data = {"bars": tidy("start end y reading", bars)} if bars else {}
     top = float(max(3, *(many for _, many in counts)))
     if what == "full":
         wanted = reader.trade.value("full_per_week_wanted")
@@ -269,11 +287,13 @@ def _near(reader: Reader, one: Evidence) -> Made | None:
     if rows.empty:
         return None
     told = [
-        (as_day(day), reader.number(kg), "", "made" if made else "missed", None, None, "")
+        (as_day(day), reader.number(kg), "", mark, None, None, "",
+         text(f"sketch.near.{mark}", date=as_day(day), load=reader.say(kg)))
         for day, kg, made in zip(rows["date"], rows["load_kg"], rows["made_reps"] > 0, strict=True)
-    ]
+        for mark in ("made" if made else "missed",)
+    ]  # fmt: skip
     heights = [row[1] for row in told]
-    title = text("sketch.near.title", lifts=reader.lifts, unit=reader.unit)
+    title = text("sketch.near.title", lifts=reader.lifts)
     summary = text("sketch.near.summary", title=title, made=sum(r[3] == "made" for r in told), n=len(told))
     ends = (max(as_day(first), told[0][0]), min(as_day(last), reader.facts.as_of))
     options = Small(low=min(heights) - 2, high=max(heights) + 2, days=_days(*ends))
@@ -289,6 +309,7 @@ def _rates(reader: Reader) -> Made | None:
     ]
     if len(facts) < 2:
         return None
+    zones = tuple(load.zone(f.zone_low, f.zone_high) for f in facts)
     rows = [
         (
             n,
@@ -298,11 +319,11 @@ def _rates(reader: Reader) -> Made | None:
             f.rate_low,
             f.rate_high,
             text("sketch.rate", share=f.rate or 0.0),
+            text("sketch.zone", zone=zones[n], **of(f)),
         )
         for n, f in enumerate(facts)
     ]
     title = text("sketch.rates.title", lift=reader.lifts[0])
-    zones = tuple(load.zone(f.zone_low, f.zone_high) for f in facts)
     values = tuple(say("sketch.zone", zone=zone, **of(f)) for zone, f in zip(zones, facts, strict=True))
     low = min(0.5, *(f.rate_low or 0.0 for f in facts))
     options = Small(low=low, high=1.08, share=True, places=zones)

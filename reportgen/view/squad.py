@@ -119,6 +119,7 @@ def _row(line: SquadLine, day: dt.date, trade: Trade) -> tuple[tuple[object, ...
         last="" if look.last is None else numbers.day(look.last),
         ago=None if look.last is None else (day - look.last).days,
         need=called(look.need) if look.need else "",
+        area=text(f"needs.page.area.{look.area}") if look.area else "",
     )
     return (ranks, days is None, days or 0, line.name), row
 

@@ -35,6 +35,17 @@ def test_zones_take_their_lower_edge_in() -> None:
     ]  # fmt: skip
 
 
+def test_misses_by_weight_are_counted_in_steps_of_a_twentieth_of_the_best_of_that_day() -> None:
+    loads = [47.9, 48, 50.9, 51, 54, 57, 59.9, 60, 63]
+    log = [row("2026-01-05", "snatch", kg, made=0 if kg in (57, 63) else 1) for kg in loads]
+    found = dossier(*log, row("2026-01-05", "power snatch", 40), lifter=KNOWN).tables.rates
+    assert [(r.zone_low, r.zone_high, r.made, r.tried) for r in found] == [
+        (None, 0.8, 1, 1), (0.8, 0.85, 2, 2), (0.85, 0.9, 1, 1), (0.9, 0.95, 1, 1), (0.95, 1.0, 1, 2),
+        (1.0, None, 1, 2),
+    ]  # fmt: skip
+    assert {r.lift for r in found} == {"snatch"}
+
+
 def test_eight_made_of_ten_has_the_published_wilson_interval() -> None:
     # check value C: 0.4902 to 0.9433.
     log = [row("2026-01-05", "snatch", 55, sets=8), row("2026-01-06", "snatch", 55, sets=2, made=0)]

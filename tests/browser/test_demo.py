@@ -224,6 +224,28 @@ def test_every_progress_dossier_prints_on_two_sheets(
         assert len(re.findall(rb"/Type /Page\b", (tmp_path / "a.pdf").read_bytes())) <= 2, name
 
 
+def test_a_small_picture_answers_a_key_and_follows_the_unit_on_screen_and_on_paper(
+    pages: dict[str, Path], visit: Callable[..., Any]
+) -> None:
+    out = pages["calm"].parent / "small"
+    words = ["write", str(SQUAD / "tobin-marlsworth"), "--out", str(out), "--jobs", "1"]
+    assert CliRunner().invoke(main, words).exit_code == 0
+    pages["tobin"] = out / "tobin-marlsworth.html"
+    page = visit("tobin")
+    box = page.locator(".said .small .chart")
+    assert "315 lb" in box.locator(".still").text_content()
+    page.locator("button[data-unit=kg]").first.click()
+    page.wait_for_selector(".said .small .chart.other")
+    assert "142.9 kg" in box.locator(".live").text_content()
+    box.focus()
+    page.keyboard.press("End")
+    page.wait_for_selector(".reading.shown")
+    assert "142.9 kg" in page.locator(".reading").inner_text()
+    page.emulate_media(media="print")
+    assert box.locator(".live").is_visible()
+    assert not box.locator(".still").is_visible()
+
+
 def test_no_figure_and_no_finding_is_wider_than_the_paper(demo: Path, visit: Callable[..., Any]) -> None:
     page = visit("demo", viewport={"width": 703, "height": 1000})  # A4 less its margins, at 96 dots an inch
     page.emulate_media(media="print")

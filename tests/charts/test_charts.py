@@ -6,9 +6,10 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import Any
 
+import pandas as pd
 import pytest
 
-from reportgen.charts import Palette, draw
+from reportgen.charts import Palette, draw, progress
 from reportgen.charts.drawing import CHARTS
 from reportgen.model.lifter import Goal
 from reportgen.pages import drawing
@@ -126,10 +127,10 @@ def test_a_chart_fits_its_width_and_says_nothing_to_a_screen_reader(name: str) -
 
 @pytest.mark.parametrize("name", sorted(CHARTS))
 def test_every_table_row_has_a_reading_in_plain_words(name: str) -> None:
-    if name == "small":  # it never comes alive, and is read out as a whole
-        assert FIGURES[name].summary
-        return
-    for table in FIGURES[name].data.values():
+    lines = (
+        ("bands", "levels", "events") if name == "small" else ()
+    )  # what others are held against, with labels
+    for table in (one for part, one in FIGURES[name].data.items() if part not in lines):
         assert "reading" in table.columns
         assert all(isinstance(words, str) and words for words in table["reading"])
 
@@ -148,6 +149,18 @@ def test_a_mark_looks_the_same_in_every_chart() -> None:
                     looks.setdefault(kind, set()).add(shape)
     assert {"made", "missed", "test day"} <= set(looks)
     assert all(len(shapes) == 1 for shapes in looks.values())
+
+
+def test_the_name_of_an_ordinary_day_stands_where_no_mark_and_no_line_is() -> None:
+    figure = FIGURES["running_best"]
+    able, low = figure.data["ability"].iloc[:8], float(figure.data["ability"]["low"].min())
+    days = figure.data["attempts"].iloc[[0]]
+    domain = (low - 30, low + 30)
+    free = progress._room(able, figure, domain)
+    taken = days.assign(date=able["date"].iloc[free[0]], weight=able["low"].iloc[free[0]] - 2)
+    beside = replace(figure, data=figure.data | {"attempts": pd.concat([figure.data["attempts"], taken])})
+    assert not free[1]
+    assert progress._room(able, beside, domain) != free
 
 
 def test_the_same_figure_gives_the_same_spec_twice() -> None:

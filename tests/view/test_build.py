@@ -128,8 +128,9 @@ def test_the_one_sentence_is_the_first_needs_claim() -> None:
     assert str(FULL.head.sentence[0]).startswith("The bottom position was reached in spring and lost since")
 
 
-def test_before_needs_are_known_the_sentence_says_what_is_missing() -> None:
-    assert plain(BARE.head.sentence, "kg") == "4 kg are missing: the present snatch is 60 kg, the goal 64 kg."
+def test_where_needs_were_not_asked_for_the_sentence_says_so_and_repeats_no_gap() -> None:
+    assert plain(BARE.head.gap, "kg") == "4 kg"
+    assert plain(BARE.head.sentence, "kg") == "What holds the goal back was not looked for."
 
 
 def test_open_pain_and_rows_set_aside_are_told_first() -> None:

@@ -6,6 +6,7 @@ function start() {
   const WIDE = 680, NARROW = 328, DAY = 864e5;
   const each = (selector, f) => document.querySelectorAll(selector).forEach(f);
   const desk = matchMedia("(min-width: 744px)");
+  const room = box => box.clientWidth < 500 ? NARROW : WIDE;
   const sheet = document.querySelector(".sheet");
   const ownUnit = sheet.dataset.unit;
   const bubble = document.querySelector(".reading");
@@ -88,7 +89,7 @@ function start() {
       expr: vega.expressionInterpreter, renderer: "svg", logLevel: vega.None, tooltip: () => {},
       loader: { load: nothing, sanitize: nothing },
     });
-    view.width(desk.matches ? WIDE : NARROW).initialize(host);
+    view.width(room(box)).initialize(host);
     await view.runAsync();
     const entry = { view, unit, points: [], at: -1, calendar: box.parentElement.hasAttribute("data-calendar") };
     if (entry.calendar) entry.whole = view.scale("x").domain();
@@ -223,7 +224,7 @@ function start() {
 
   document.addEventListener("pointerover", e => {
     if (e.pointerType === "touch" || !(e.target instanceof Element)) return;
-    const figure = e.target.closest(".figure"), box = figure && figure.querySelector(".chart");
+    const figure = e.target.closest("figure"), box = figure && figure.querySelector(".chart");
     if (box && !views.has(box)) wake(box);
   });
   document.addEventListener("pointermove", e => {
@@ -262,7 +263,7 @@ function start() {
   });
 
   /* That a figure takes keys is said only where it does. */
-  each(".chart[data-chart]", box => box.setAttribute("aria-describedby", box.getAttribute("aria-describedby") + " keys"));
+  each(".chart[data-chart]", box => box.setAttribute("aria-describedby", (box.getAttribute("aria-describedby") || "") + " keys"));
 
   /* A part of the calendar --------------------------------------------------------------------------------- */
 
@@ -298,8 +299,8 @@ function start() {
 
   desk.addEventListener("change", () => {
     hide();
-    views.forEach(async entry => {
-      await entry.view.width(desk.matches ? WIDE : NARROW).runAsync();
+    views.forEach(async (entry, box) => {
+      await entry.view.width(room(box)).runAsync();
       entry.points = points(entry);
     });
   });

@@ -19,7 +19,7 @@
     let shown = 0;
     for (const row of rows) {
       const text = [row.dataset.name, row.dataset.need, row.dataset.words].join(" ").toLowerCase();
-      row.hidden = !(words.every(word => text.includes(word)) && (need === undefined || row.dataset.need === need));
+      row.hidden = !(words.every(word => text.includes(word)) && (need === undefined || row.dataset.area === need));
       shown += !row.hidden;
     }
     found.textContent = (shown ? found.dataset.some : found.dataset.none).replace("{shown}", shown).replace("{all}", rows.length);
