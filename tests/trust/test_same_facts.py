@@ -66,7 +66,7 @@ def facts(folder: Path, content: str | bytes, toml: str = TOML, **more: Any) -> 
 
 def plain(seed: int, place: Path) -> dict[str, Any]:
     """The facts of a generated log as it was drawn; nothing may change them."""
-    return kept.once(f"facts of log {seed}", lambda: facts(place / "plain", text(log(seed))))
+    return kept.once(f"facts of log {seed}", lambda: facts(place / "plain" / "runa", text(log(seed))))
 
 
 def placeless(data: Any) -> Any:

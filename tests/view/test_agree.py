@@ -38,7 +38,7 @@ def figure(page: Page, id_: str) -> Figure | None:
     return next((one for one in drawn if one.id == id_), None)
 
 
-@each("case", EVERY)
+@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
 def test_the_head_names_the_weight_at_which_the_line_of_the_picture_ends(case: Path) -> None:
     page = page_of(case, unit="kg")
     picture = figure(page, page.head.figure)
@@ -50,7 +50,7 @@ def test_the_head_names_the_weight_at_which_the_line_of_the_picture_ends(case: P
         assert pytest.approx(last, abs=0.01) in weights(page.head.present, *page.head.alerts)
 
 
-@each("case", EVERY)
+@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
 def test_what_changed_says_one_thing_about_each_finding(case: Path) -> None:
     now = dossier(case)
     made = face.changed(now, now.facts.as_of - dt.timedelta(weeks=9))
