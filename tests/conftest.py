@@ -12,13 +12,18 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 from reportgen.cli import clock
+from reportgen.model.dossier import Dossier
+from reportgen.model.records import Records
+from reportgen.trade.schema import Trade
 from tests import kept
-from tests.searches import THOROUGH
+from tests.searches import GATE, THOROUGH
 
 # Taken by `--hypothesis-profile=thorough`: as far as each test ever searched, tests/searches.py says which.
 settings.register_profile(THOROUGH, suppress_health_check=list(HealthCheck), deadline=None)
 # No example fails for its time: what a slow or busy machine takes says nothing of the program.
 settings.register_profile("usual", deadline=None)
+# The usual run, but that the searches which say how far in the gate go that far.
+settings.register_profile(GATE, deadline=None)
 settings.load_profile("usual")
 
 # As the program's own processes do: tests make many objects and next to no cycles.
@@ -26,6 +31,8 @@ gc.set_threshold(50_000, 20, 20)
 
 # No test reads or leaves a drawing in the folders of whoever runs it; those of the store name a folder.
 os.environ["REPORTGEN_NO_STORE"] = "1"
+# What tests start keeps what it compiled of the program for the next one.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 GOLDEN = Path(__file__).parent / "golden"
 ACTUAL = Path(__file__).parent / "actual"
@@ -101,6 +108,23 @@ def pictures_once(shared: None) -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(vl_convert, "vegalite_to_vega", compiled)
         patch.setattr(vl_convert, "vega_to_svg", drawn)
+        yield
+
+
+@pytest.fixture(scope="session", autouse=True)
+def asked_once(shared: None) -> Iterator[None]:
+    """What writes and prints asks the same rows once, but where a test is marked `afresh`."""
+    from reportgen import face
+    from reportgen.analysis.dossier import build as ask
+    from reportgen.cli import run
+    from reportgen.trade import load
+
+    def asked(records: Records, trade: Trade, **more: Any) -> Dossier:
+        return (ask if _afresh[0] or trade is not load() else kept.build)(records, trade, **more)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(face, "build", asked)
+        patch.setattr(run, "build", asked)
         yield
 
 

@@ -1,15 +1,22 @@
-"""How far a test searches: a little in the usual run, all the way with `--hypothesis-profile=thorough`."""
+"""How far a test searches: a little in the usual run, further in the gate where that is cheap, or all.
+
+`--hypothesis-profile=gate` and `--hypothesis-profile=thorough` say so; tests/conftest.py names them.
+"""
 
 from hypothesis import settings
 
 THOROUGH = "thorough"
+GATE = "gate"
 
 
-def far(usual: int, thorough: int) -> int:
+def far(usual: int, thorough: int, *, gate: int | None = None) -> int:
     """How many of something dear to look at. Asked while tests are collected, when the profile is chosen."""
-    return thorough if settings.get_current_profile_name() == THOROUGH else usual
+    profile = settings.get_current_profile_name()
+    if profile == GATE and gate is not None:
+        return gate
+    return thorough if profile == THOROUGH else usual
 
 
-def examples(usual: int, thorough: int) -> settings:
+def examples(usual: int, thorough: int, *, gate: int | None = None) -> settings:
     """Settings of a search whose every example is dear."""
-    return settings(max_examples=far(usual, thorough), deadline=None)
+    return settings(max_examples=far(usual, thorough, gate=gate), deadline=None)

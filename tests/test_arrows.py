@@ -3,6 +3,7 @@
 import ast
 import subprocess
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -25,8 +26,18 @@ MAY_IMPORT = {
 CLOCKS = {"today", "now", "utcnow", "time", "perf_counter", "localtime", "gmtime"}
 
 
+@cache
 def modules() -> list[Path]:
     return sorted(PACKAGE.rglob("*.py"))
+
+
+def name(path: Path) -> str:
+    return path.relative_to(PACKAGE).as_posix()
+
+
+@cache
+def tree(path: Path) -> ast.Module:
+    return ast.parse(path.read_text(encoding="utf-8"))
 
 
 def imported(path: Path, tree: ast.AST) -> Iterator[str]:
@@ -43,21 +54,20 @@ def imported(path: Path, tree: ast.AST) -> Iterator[str]:
             yield from (f"{whole}.{alias.name}" for alias in node.names)
 
 
-def forbidden(path: Path, source: str) -> list[str]:
+def forbidden(path: Path, source: ast.AST) -> list[str]:
     own = path.relative_to(PACKAGE).parts[0].removesuffix(".py")
     found = []
-    for name in imported(path, ast.parse(source)):
-        part = name.split(".")
+    for each in imported(path, source):
+        part = each.split(".")
         if part[0] != "reportgen" or len(part) < 2 or part[1] not in MAY_IMPORT or part[1] == own:
             continue
         if own in MAY_IMPORT and part[1] not in MAY_IMPORT[own]:
-            found.append(f"{own} imports {part[1]}: {name}")
+            found.append(f"{own} imports {part[1]}: {each}")
     return found
 
 
-@pytest.mark.parametrize("path", modules(), ids=lambda path: str(path.relative_to(PACKAGE)))
-def test_imports_follow_the_arrows(path: Path) -> None:
-    assert forbidden(path, path.read_text(encoding="utf-8")) == []
+def test_imports_follow_the_arrows() -> None:
+    assert {name(path): found for path in modules() if (found := forbidden(path, tree(path)))} == {}
 
 
 @pytest.mark.parametrize(
@@ -72,7 +82,7 @@ def test_imports_follow_the_arrows(path: Path) -> None:
     ],
 )
 def test_the_check_itself_sees_absolute_relative_and_late_imports(source: str, places: int) -> None:
-    assert len(forbidden(PACKAGE / "analysis" / "trend.py", source)) == places
+    assert len(forbidden(PACKAGE / "analysis" / "trend.py", ast.parse(source))) == places
 
 
 def circle(arrows: dict[str, set[str]]) -> list[str]:
@@ -101,7 +111,7 @@ def test_no_import_goes_round_in_a_circle_also_by_one_inside_a_function() -> Non
              for path in modules()}  # fmt: skip
     arrows: dict[str, set[str]] = {}
     for name, path in named.items():
-        every = set(imported(path, ast.parse(path.read_text(encoding="utf-8"))))
+        every = set(imported(path, tree(path)))
         ends = {one if one in named else one.rpartition(".")[0] for one in every}
         # `from a import b` gives a and a.b: of a module that is taken from a package only the module counts.
         taken = {one.rpartition(".")[0] for one in every if one in named}
@@ -122,26 +132,24 @@ def test_the_check_itself_sees_a_circle(arrows: dict[str, set[str]], round_: lis
     assert circle(arrows) == round_
 
 
-@pytest.mark.parametrize("path", modules(), ids=lambda path: str(path.relative_to(PACKAGE)))
-def test_modules_and_functions_stay_small(path: Path) -> None:
-    source = path.read_text(encoding="utf-8")
-    assert source.count("\n") <= 400
-    for node in ast.walk(ast.parse(source)):
-        if isinstance(node, ast.FunctionDef):
-            assert (node.end_lineno or 0) - node.lineno < 60, node.name
+def test_modules_and_functions_stay_small() -> None:
+    assert [name(path) for path in modules() if path.read_text(encoding="utf-8").count("\n") > 400] == []
+    functions = ((path, node) for path in modules() for node in ast.walk(tree(path)))
+    assert [
+        f"{name(path)}: {node.name}"
+        for path, node in functions
+        if isinstance(node, ast.FunctionDef) and (node.end_lineno or 0) - node.lineno >= 60
+    ] == []
 
 
-@pytest.mark.parametrize(
-    "path", [p for p in modules() if p.parent.name != "cli"], ids=lambda path: str(path.relative_to(PACKAGE))
-)
-def test_only_cli_sees_the_clock_and_the_environment(path: Path) -> None:
-    tree = ast.parse(path.read_text(encoding="utf-8"))
-    names = set(imported(path, tree))
-    assert not names & {"time", "getpass", "locale"}
-    if path.name != "drawing.py":
-        assert not any(isinstance(node, ast.Attribute) and node.attr == "environ" for node in ast.walk(tree))
-    calls = [node.func for node in ast.walk(tree) if isinstance(node, ast.Call)]
-    assert not [c.attr for c in calls if isinstance(c, ast.Attribute) and c.attr in CLOCKS]
+def test_only_cli_sees_the_clock_and_the_environment() -> None:
+    for path in (p for p in modules() if p.parent.name != "cli"):
+        assert not set(imported(path, tree(path))) & {"time", "getpass", "locale"}, path
+        nodes = list(ast.walk(tree(path)))
+        if path.name != "drawing.py":
+            assert not any(isinstance(node, ast.Attribute) and node.attr == "environ" for node in nodes), path
+        calls = [node.func for node in nodes if isinstance(node, ast.Call)]
+        assert not [c.attr for c in calls if isinstance(c, ast.Attribute) and c.attr in CLOCKS], path
 
 
 def test_the_top_level_holds_only_what_belongs_there() -> None:

@@ -39,7 +39,7 @@ def follow(made: Dossier, manner: Manner = PRINTED, seed: int = 0) -> Records | 
         return None
     sessions = [one for week in block.weeks for one in week.sessions if one.date < block.test_day]
     skipped = chance.randrange(len(sessions)) if chance.random() < manner.lost else -1
-    rows: list[str] = []
+    rows: list[dict[str, Any]] = []
     for number, session in enumerate(sessions):
         if number == skipped:
             continue

@@ -5,19 +5,18 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import pairwise
 
-import pytest
-
 from reportgen.analysis import outlook
 from reportgen.analysis.ability import Ability
 from reportgen.model.proposal import BlockSession, BlockSet
 from reportgen.trade import formulas, load
 from reportgen.words import as_json
 from tests.analysis.lifters import Story, story
+from tests.each import each
 from tests.searches import far
 
 TRADE = load()
-#: Every lifter costs a fifth of a second, once a process.
-LIFTERS = range(far(40, 300))
+#: Every lifter costs a fifth of a second, once a run.
+LIFTERS = range(far(40, 300, gate=80))
 
 
 def lines(session: BlockSession) -> Iterator[BlockSet]:
@@ -32,7 +31,7 @@ def worked(one: Story) -> bool:
     return any(week.kind == "work" for week in one.block.weeks)
 
 
-@pytest.mark.parametrize("seed", LIFTERS)
+@each("seed", LIFTERS)
 def test_a_week_of_work_holds_85_to_110_per_cent_of_the_weeks_before_or_a_reason_is_said(seed: int) -> None:
     one = story(seed)
     for week in one.block.weeks:
@@ -44,7 +43,7 @@ def test_a_week_of_work_holds_85_to_110_per_cent_of_the_weeks_before_or_a_reason
         assert one.block.load_reasons
 
 
-@pytest.mark.parametrize("seed", LIFTERS)
+@each("seed", LIFTERS)
 def test_no_session_is_one_exercise_alone_unless_nothing_else_may_be_loaded(seed: int) -> None:
     one = story(seed)
     for week in one.block.weeks:
@@ -53,7 +52,7 @@ def test_no_session_is_one_exercise_alone_unless_nothing_else_may_be_loaded(seed
             assert len(many) > 1 or one.pain[0] or one.facts.unsure, (session.date, many)
 
 
-@pytest.mark.parametrize("seed", LIFTERS)
+@each("seed", LIFTERS)
 def test_a_session_names_no_line_twice_and_no_line_holds_more_than_six_sets(seed: int) -> None:
     one = story(seed)
     most = TRADE.value("sets_most")
@@ -64,7 +63,7 @@ def test_a_session_names_no_line_twice_and_no_line_holds_more_than_six_sets(seed
             assert all(x.sets <= most for x in lines(session)), session.date
 
 
-@pytest.mark.parametrize("seed", LIFTERS)
+@each("seed", LIFTERS)
 def test_a_load_steps_up_by_no_more_than_12_per_cent_and_a_light_week_goes_over_no_week_of_work(
     seed: int,
 ) -> None:
@@ -87,7 +86,7 @@ def test_a_load_steps_up_by_no_more_than_12_per_cent_and_a_light_week_goes_over_
         last |= now if week.kind != "light" else {}
 
 
-@pytest.mark.parametrize("seed", LIFTERS)
+@each("seed", LIFTERS)
 def test_two_squats_meet_in_one_session_only_where_there_are_too_few_days_for_them(seed: int) -> None:
     one = story(seed)
     for week in one.block.weeks:
@@ -96,7 +95,7 @@ def test_two_squats_meet_in_one_session_only_where_there_are_too_few_days_for_th
             assert all(squats) or len(squats) < 4, (week.week, squats)
 
 
-@pytest.mark.parametrize("seed", LIFTERS)
+@each("seed", LIFTERS)
 def test_the_two_full_sessions_of_a_week_are_not_alike_and_loads_climb_over_the_block(seed: int) -> None:
     one = story(seed)
     goal = one.facts.goals[0].lift
@@ -118,7 +117,7 @@ def test_the_two_full_sessions_of_a_week_are_not_alike_and_loads_climb_over_the_
     assert all(loads[-1] >= loads[0] for loads in tops.values())
 
 
-@pytest.mark.parametrize("seed", LIFTERS)
+@each("seed", LIFTERS)
 def test_squats_that_a_need_raises_are_done_more_than_before_and_the_others_no_less_days(seed: int) -> None:
     one = story(seed)
     if not worked(one) or one.pain[0] or one.idle_days > 9 or one.block.load_reasons:
@@ -152,7 +151,7 @@ def test_squats_that_a_need_raises_are_done_more_than_before_and_the_others_no_l
     assert max(now) >= before, (seed, before, now)
 
 
-@pytest.mark.parametrize("seed", LIFTERS)
+@each("seed", LIFTERS)
 def test_each_session_of_the_taper_lies_below_the_one_of_the_week_before(seed: int) -> None:
     one = story(seed)
     taper = one.block.taper
@@ -172,7 +171,7 @@ def test_each_session_of_the_taper_lies_below_the_one_of_the_week_before(seed: i
         assert all(kg <= heaviest[lift] for lift, kg in late.items()), (seed, date)
 
 
-@pytest.mark.parametrize("seed", LIFTERS)
+@each("seed", LIFTERS)
 def test_from_where_the_taper_begins_no_single_is_heavier_and_a_week_of_taper_holds_no_day_before_it(
     seed: int,
 ) -> None:
@@ -191,7 +190,7 @@ def test_from_where_the_taper_begins_no_single_is_heavier_and_a_week_of_taper_ho
         heaviest |= {x.lift: max(x.kg or 0.0, heaviest.get(x.lift, 0.0)) for x in over}
 
 
-@pytest.mark.parametrize("seed", LIFTERS)
+@each("seed", LIFTERS)
 def test_the_last_two_days_before_a_test_hold_light_singles_or_nothing(seed: int) -> None:
     one = story(seed)
     test_day = one.block.test_day
@@ -212,7 +211,7 @@ def few_days_are_enough(one: Story) -> bool:
     return len(one.block.weeks[0].sessions) > 3
 
 
-@pytest.mark.parametrize("seed", LIFTERS)
+@each("seed", LIFTERS)
 def test_the_young_do_no_more_sets_of_pulls_in_a_session_than_of_classic_lifts(seed: int) -> None:
     one = story(seed)
     for week in one.block.weeks if one.age < 18 else ():
@@ -225,7 +224,7 @@ def test_the_young_do_no_more_sets_of_pulls_in_a_session_than_of_classic_lifts(s
             assert pulls <= max(1, classic), (seed, session.date)
 
 
-@pytest.mark.parametrize("seed", LIFTERS)
+@each("seed", LIFTERS)
 def test_no_step_up_to_a_heavy_single_is_longer_than_eight_per_cent_of_it(seed: int) -> None:
     one = story(seed)
     # A pair of the smallest plates may lie between what is wanted and what can be loaded.
@@ -252,7 +251,7 @@ def able(one: Story) -> dict[str, Ability]:
     return dict(found.lifts)
 
 
-@pytest.mark.parametrize("seed", LIFTERS)
+@each("seed", LIFTERS)
 def test_an_opener_goes_85_times_in_100_and_heavy_singles_6_in_10_on_an_ordinary_day(seed: int) -> None:
     one = story(seed)
     if not one.facts.ability:
@@ -268,7 +267,7 @@ def test_an_opener_goes_85_times_in_100_and_heavy_singles_6_in_10_on_an_ordinary
                 assert lifts[line.lift].chance(line.kg or 0.0) >= 0.6 - 1e-6, (seed, line)
 
 
-@pytest.mark.parametrize("seed", LIFTERS)
+@each("seed", LIFTERS)
 def test_the_third_is_a_new_best_or_the_goal_unless_it_says_why_not(seed: int) -> None:
     one = story(seed)
     current = {fact.lift: fact.kg or 0.0 for fact in one.facts.current}
@@ -278,7 +277,7 @@ def test_the_third_is_a_new_best_or_the_goal_unless_it_says_why_not(seed: int) -
             assert "out of reach" in why or "held down" in why or why.startswith("the goal"), (seed, third)
 
 
-@pytest.mark.parametrize("seed", LIFTERS)
+@each("seed", LIFTERS)
 def test_a_contest_has_attempts_for_both_lifts_in_legal_steps(seed: int) -> None:
     one = story(seed)
     tries = one.block.attempts

@@ -19,12 +19,12 @@ from reportgen.words import as_json
 from tests import kept
 from tests.analysis.lifters import Story, story
 from tests.analysis.logs import records, row, table
+from tests.each import each
 from tests.searches import examples, far
 
 TRADE = load()
-MANY = settings(examples(40, 60), suppress_health_check=list(HealthCheck))
-# Every lifter costs a fifth of a second, once a process.
-numbers_of_lifters = st.integers(0, far(39, 160))
+# Every lifter costs a fifth of a second, once a run.
+LIFTERS = range(far(40, 161, gate=80))
 
 
 def sessions(one: Story) -> Iterator[BlockSession]:
@@ -50,8 +50,7 @@ def working(one: Story) -> bool:
     return any(week.kind == "work" for week in one.block.weeks)
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_repetitions_over_the_zone_maximum_sum_to_one_at_most_a_classic_lift_and_session(seed: int) -> None:
     one = story(seed)
     # Prilepin's table as upper bounds (reported, e.g. Hristov 2005, status R): 30, 24, 20, 10.
@@ -69,8 +68,7 @@ def test_repetitions_over_the_zone_maximum_sum_to_one_at_most_a_classic_lift_and
         assert all(sum_ <= 1 + 1e-9 for sum_ in used.values()), (one.seed, session.date, used)
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_no_load_goes_above_its_ceiling_or_under_the_empty_bar_and_all_fit_the_lifters_plates(
     seed: int,
 ) -> None:
@@ -91,8 +89,7 @@ def test_no_load_goes_above_its_ceiling_or_under_the_empty_bar_and_all_fit_the_l
         assert line.floor_kg is None or bar * unit_kg <= line.floor_kg <= line.kg
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_every_week_of_work_steps_up_by_fifteen_per_cent_at_most_over_the_four_before_it(seed: int) -> None:
     one = story(seed)
     held = ("goal", "derivative", "part", "overhead", "pull", "squat")
@@ -112,8 +109,7 @@ def test_every_week_of_work_steps_up_by_fifteen_per_cent_at_most_over_the_four_b
         before.append(float(reps))
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_no_more_than_three_weeks_of_work_follow_one_another_two_over_45(seed: int) -> None:
     one = story(seed)
     most = 2 if one.age > 45 else 3
@@ -123,8 +119,7 @@ def test_no_more_than_three_weeks_of_work_follow_one_another_two_over_45(seed: i
         assert run <= most, (one.seed, [w.kind for w in one.block.weeks])
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_the_full_lift_comes_as_often_as_in_the_last_eight_weeks_or_a_note_says_why_not(seed: int) -> None:
     one = story(seed)
     if not working(one) or one.pain[0] or one.idle_days > 14:
@@ -142,8 +137,7 @@ def test_the_full_lift_comes_as_often_as_in_the_last_eight_weeks_or_a_note_says_
         assert full >= mean - 1e-9 or told, (one.seed, week.week, full, mean)
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_heavy_singles_come_once_a_week_at_most_and_every_ten_days_over_45(seed: int) -> None:
     one = story(seed)
     heavy = sorted({day for day, line in lines(one) if line.role == "single" and (line.share or 0) >= 0.9})
@@ -151,8 +145,7 @@ def test_heavy_singles_come_once_a_week_at_most_and_every_ten_days_over_45(seed:
     assert all((b - a).days >= least for a, b in pairwise(heavy)), (one.seed, heavy)
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_no_heavy_squats_stand_on_the_day_before_heavy_singles(seed: int) -> None:
     one = story(seed)
     heavy = {day for day, line in lines(one) if line.role == "single" and (line.share or 0) >= 0.9}
@@ -160,8 +153,7 @@ def test_no_heavy_squats_stand_on_the_day_before_heavy_singles(seed: int) -> Non
     assert not {day + dt.timedelta(days=1) for day in squats} & heavy, one.seed
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_nobody_under_18_is_asked_for_ninety_per_cent_unless_supervised_and_a_year_in(seed: int) -> None:
     one = story(seed)
     allowed = old_enough(one.dossier.records, TRADE)
@@ -171,8 +163,7 @@ def test_nobody_under_18_is_asked_for_ninety_per_cent_unless_supervised_and_a_ye
         assert all((line.share or 0) < 0.9 for _, line in lines(one) if line.role in ("full", "derivative"))
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_nothing_is_proposed_for_what_loads_a_sore_place_and_nothing_at_all_with_numbness(seed: int) -> None:
     one = story(seed)
     place, kind = one.pain
@@ -185,8 +176,7 @@ def test_nothing_is_proposed_for_what_loads_a_sore_place_and_nothing_at_all_with
         assert not used & banned, (one.seed, used & banned)
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_after_two_weeks_away_the_first_week_is_light_and_holds_no_ninety_per_cent(seed: int) -> None:
     one = story(seed)
     if one.idle_days <= 14 or not working(one):
@@ -201,8 +191,7 @@ def test_after_two_weeks_away_the_first_week_is_light_and_holds_no_ninety_per_ce
         assert line.kg <= max(bar_kg, 0.75 * line.base_kg + 0.5), (one.seed, line)
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_the_taper_lies_inside_its_bounds(seed: int) -> None:
     one = story(seed)
     taper = one.block.taper
@@ -223,8 +212,7 @@ def test_the_taper_lies_inside_its_bounds(seed: int) -> None:
     assert one.block.test_day == taper.start + dt.timedelta(days=taper.days)
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_attempts_are_legal_ordered_and_loadable(seed: int) -> None:
     one = story(seed)
     lifts = {attempt.lift for attempt in one.block.attempts}
@@ -240,8 +228,7 @@ def test_attempts_are_legal_ordered_and_loadable(seed: int) -> None:
             assert discs is not None
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_each_attempt_has_a_chance_that_falls_from_one_to_the_next_and_says_what_comes_after(
     seed: int,
 ) -> None:
@@ -263,8 +250,7 @@ def test_without_an_ability_the_chance_is_the_rate_of_the_attempts_number() -> N
         assert attempt.chance == attempt.published_made
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_everything_can_be_loaded_on_the_bar(seed: int) -> None:
     one = story(seed)
     lifter = one.dossier.records.lifter
@@ -284,7 +270,7 @@ def test_everything_can_be_loaded_on_the_bar(seed: int) -> None:
 
 
 @settings(examples(6, 15), suppress_health_check=list(HealthCheck))
-@given(numbers_of_lifters)
+@given(st.sampled_from(LIFTERS))
 def test_a_lifter_who_follows_the_block_has_no_chase_and_has_kept_the_plan(seed: int) -> None:
     one = story(seed)
     if not working(one):
@@ -319,8 +305,7 @@ def test_a_lifter_who_follows_the_block_has_no_chase_and_has_kept_the_plan(seed:
         assert week.load_apart == 0
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_a_proposal_says_what_each_line_is_for_and_that_it_is_a_draft(seed: int) -> None:
     one = story(seed)
     assert all(line.need and line.serves for _, line in lines(one))
@@ -330,8 +315,7 @@ def test_a_proposal_says_what_each_line_is_for_and_that_it_is_a_draft(seed: int)
         assert one.block.reason
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_a_lifter_back_from_a_break_begins_with_half_of_what_was_carried_before_it(seed: int) -> None:
     one = story(seed)
     if one.idle_days <= 14 or not working(one):
@@ -345,8 +329,7 @@ def test_a_lifter_back_from_a_break_begins_with_half_of_what_was_carried_before_
     assert first <= 0.5 * before + 1e-6, (seed, first, before)
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_no_set_goes_above_what_was_ever_lifted_nor_what_it_implies_for_so_many_repetitions(
     seed: int,
 ) -> None:
@@ -392,8 +375,7 @@ def over_the_record(dossier: Dossier, block: BlockFact) -> None:
                 assert line.kg <= max(implied) + 1e-9, (lift, line)
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_no_attempt_goes_over_106_per_cent_of_the_heaviest_of_any_other_day(seed: int) -> None:
     one = story(seed)
     sets = one.dossier.tables.sets
@@ -403,8 +385,7 @@ def test_no_attempt_goes_over_106_per_cent_of_the_heaviest_of_any_other_day(seed
         assert attempt.kg <= 1.06 * tops[-2] + 1e-9, (seed, attempt, tops[-3:])
 
 
-@MANY
-@given(numbers_of_lifters)
+@each("seed", LIFTERS)
 def test_openers_and_seconds_lie_where_the_rules_put_them_or_say_why_not(seed: int) -> None:
     one = story(seed)
     current = {fact.lift: fact.kg for fact in one.facts.current}

@@ -9,6 +9,7 @@ from reportgen.analysis.hearing import hear
 from reportgen.intake import read_folder
 from reportgen.model.doubts import EVERYTHING
 from reportgen.trade import load
+from tests.each import each
 from tests.trust.logs import lay
 from tests.trust.test_told import log
 from tests.trust.test_trust import TOML
@@ -149,14 +150,14 @@ HONEST = (
 )
 
 
-@pytest.mark.parametrize("text", INJURED)
+@each("text", INJURED)
 def test_an_injury_is_heard_as_one(text: str) -> None:
     heard = hear(text, 2026, load())
     assert heard is not None
     assert heard.grave
 
 
-@pytest.mark.parametrize("text", SORE)
+@each("text", SORE)
 def test_pain_of_a_place_is_heard_with_its_place(text: str) -> None:
     heard = hear(text, 2026, load())
     assert heard is not None
@@ -164,13 +165,13 @@ def test_pain_of_a_place_is_heard_with_its_place(text: str) -> None:
     assert bool(heard.places) == (text != "hurts")
 
 
-@pytest.mark.parametrize("text", HONEST)
+@each("text", HONEST)
 def test_honest_remarks_raise_no_alarm(text: str) -> None:
     assert hear(text, 2026, load()) is None
 
 
-@pytest.mark.parametrize(
-    ("title", "text", "grave"),
+@each(
+    "title, text, grave",
     [
         ("Knee", "It locked in the squat.", True),
         ("Elbow", "Swollen since Monday.", True),

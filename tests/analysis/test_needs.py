@@ -21,6 +21,7 @@ from reportgen.model.records import Records
 from reportgen.words import plain, spoken
 from tests import kept
 from tests.cases.book import CASES
+from tests.each import each
 from tests.kept import STORIES
 from tests.searches import far
 
@@ -69,7 +70,7 @@ def first(facts: Facts) -> str:
     return facts.needs[0].id if facts.needs else ""
 
 
-@pytest.mark.parametrize("story", STORIES)
+@each("story", STORIES)
 def test_every_row_of_the_case_book_is_understood(story: str) -> None:
     assert case(story).records.problems == ()
 
@@ -85,7 +86,7 @@ def test_the_kept_script_writes_the_case_book_as_it_stands() -> None:
     assert tuple(sorted(CASES)) == STORIES
 
 
-@pytest.mark.parametrize("story", STORIES)
+@each("story", STORIES)
 def test_a_case_gives_its_first_need_with_its_area_and_kilograms(story: str) -> None:
     one = case(story)
     want = one.said["first"]
@@ -112,7 +113,7 @@ def sentences(facts: Facts) -> list[str]:
     ]  # fmt: skip
 
 
-@pytest.mark.parametrize("story", STORIES)
+@each("story", STORIES)
 def test_a_case_says_nothing_it_must_not(story: str) -> None:
     one = case(story)
     never = one.said["never"]
@@ -124,7 +125,7 @@ def test_a_case_says_nothing_it_must_not(story: str) -> None:
         assert not said, word
 
 
-@pytest.mark.parametrize("story", [name for name in STORIES if "also" in said(name)])
+@each("story", [name for name in STORIES if "also" in said(name)])
 def test_a_case_says_what_else_belongs_to_it(story: str) -> None:
     one = case(story)
     also = one.said["also"]
@@ -150,7 +151,7 @@ def test_a_coachs_own_band_changes_the_reading_and_is_the_coachs(story: str) -> 
     assert also["without_band"] not in {need.id for need in one.facts.needs or ()}
 
 
-@pytest.mark.parametrize("story", STORIES)
+@each("story", STORIES)
 def test_every_piece_of_evidence_points_at_rows_that_hold_its_dates(story: str) -> None:
     one = case(story)
     text: dict[str, list[str]] = {}
@@ -174,7 +175,7 @@ def rest(piece: Evidence, cited: list[str]) -> list[str]:
     return [row[:10] for row in cited] if piece.file == "mobility.csv" else []
 
 
-@pytest.mark.parametrize("story", STORIES)
+@each("story", STORIES)
 def test_a_row_is_evidence_of_one_need_only(story: str) -> None:
     seen: set[tuple[str, int]] = set()
     for need in case(story).facts.needs or ():
@@ -183,7 +184,7 @@ def test_a_row_is_evidence_of_one_need_only(story: str) -> None:
         seen |= rows
 
 
-@pytest.mark.parametrize("story", STORIES)
+@each("story", STORIES)
 def test_a_chance_is_made_of_its_weights_and_its_label_is_what_it_promises(story: str) -> None:
     for need in case(story).facts.needs or ():
         odds = float(np.prod([part.times for part in need.weights]))
@@ -222,7 +223,7 @@ def test_half_a_kilogram_of_noise_keeps_the_first_need_in_nine_of_ten_cases() ->
     assert same >= 0.9 * total
 
 
-@pytest.mark.parametrize("story", STORIES)
+@each("story", STORIES)
 def test_a_load_that_was_never_a_limit_is_never_short(story: str) -> None:
     facts = case(story).facts
     limits = {f"{fact.id}_short": fact.limit for fact in facts.indicators or ()}

@@ -12,6 +12,7 @@ from click.testing import CliRunner
 
 from reportgen.cli.main import main
 from tests.browser.test_demo import LIFTER
+from tests.written import write_once
 
 ASKED = "[data-answer] details.answer"
 
@@ -27,8 +28,8 @@ def folder(tmp_path_factory: pytest.TempPathFactory, pages: dict[str, Path]) -> 
     """The lifter's folder, its review and its progress dossier written."""
     folder = Path(shutil.copytree(LIFTER, tmp_path_factory.mktemp("answers") / LIFTER.name))
     out = folder.parent / "pages"
-    run("write", folder, "--out", out, "--jobs", "1")
-    run("write", folder, "--out", out, "--jobs", "1", "--edition", "progress")
+    write_once(out, LIFTER)
+    write_once(out, LIFTER, "--edition", "progress")
     pages["review"], pages["asks"] = out / f"{LIFTER.name}.html", out / f"{LIFTER.name}-progress.html"
     return folder
 

@@ -12,6 +12,7 @@ from click.testing import CliRunner
 
 from reportgen.cli.main import main
 from reportgen.words import numbers
+from tests.written import write_once
 
 LIFTER = Path(__file__).parents[2] / "content_demo" / "squad" / "nelke-ostrandt"
 
@@ -19,8 +20,7 @@ LIFTER = Path(__file__).parents[2] / "content_demo" / "squad" / "nelke-ostrandt"
 @pytest.fixture(scope="module")
 def demo(pages: dict[str, Path]) -> Path:
     folder = pages["calm"].parent
-    result = CliRunner().invoke(main, ["write", str(LIFTER), "--out", str(folder), "--jobs", "1"])
-    assert result.exit_code == 0, result.output
+    write_once(folder, LIFTER)
     pages["demo"] = folder / f"{LIFTER.name}.html"
     return pages["demo"]
 
@@ -148,9 +148,7 @@ def test_a_progress_dossier_prints_on_two_sheets_also_with_what_changed(
     paper: str, pages: dict[str, Path], visit: Callable[..., Any], tmp_path: Path
 ) -> None:
     folder = pages["calm"].parent
-    words = ["write", str(LIFTER), "--out", str(folder), "--jobs", "1", "--edition", "progress"]
-    result = CliRunner().invoke(main, [*words, "--since", "2026-06-01"])
-    assert result.exit_code == 0, result.output
+    write_once(folder, LIFTER, "--edition", "progress", "--since", "2026-06-01")
     pages["progress"] = folder / f"{LIFTER.name}-progress.html"
     page = visit("progress")
     assert "What changed since 1 Jun 2026" in page.locator("main").inner_text()
@@ -173,8 +171,7 @@ def written(pages: dict[str, Path]) -> dict[str, Path]:
     found: dict[str, Path] = {}
     for edition in ("review", "progress", "season"):
         out = pages["calm"].parent / f"all-{edition}"
-        words = ["write", str(SQUAD), "--out", str(out), "--edition", edition]
-        assert CliRunner().invoke(main, [*words, "--since", "2026-06-01"]).exit_code == 0
+        write_once(out, SQUAD, "--edition", edition, "--since", "2026-06-01")
         found |= {f"{edition} {path.stem}": path for path in sorted(out.glob("*.html"))}
     pages.update(found)
     return found

@@ -18,22 +18,33 @@ from reportgen.view import build
 from reportgen.view.page import Figure, Finding, Picture
 from reportgen.words import another_tongue
 from reportgen.words.numbers import Unit
+from tests import kept
+from tests.each import each
 from tests.view import sample
 
+Pictures = dict[str, Picture]
+Specs = dict[str, dict[str, Any]]
 
-def drawn(figures: dict[str, Picture]) -> dict[str, dict[str, Any]]:
+
+def drawn(figures: Pictures) -> Specs:
     return {name: draw(figure).to_dict() for name, figure in figures.items()}
 
 
-def figures() -> dict[str, Picture]:
+def figures() -> Pictures:
     pages = (build(sample.full(), load(), edition="season"), build(sample.full(), load()))
     blocks = [block for page in pages for section in page.sections for block in section.blocks]
     smalls = [b.small for b in blocks if isinstance(b, Finding) and b.small is not None]
     return {one.chart: one for one in [*(b for b in blocks if isinstance(b, Figure)), *smalls]}
 
 
-FIGURES = figures()
-SPECS = drawn(FIGURES)
+@pytest.fixture(scope="module")
+def made() -> Pictures:
+    return kept.once("figures of the sample", figures)
+
+
+@pytest.fixture(scope="module")
+def specs(made: Pictures) -> Specs:
+    return kept.once("specs of the sample", lambda: drawn(made))
 
 
 def parts(value: object) -> Iterator[tuple[str, object]]:
@@ -66,33 +77,33 @@ def without_data(spec: dict[str, Any]) -> dict[str, Any]:
     return named | {"datasets": columns}
 
 
-def test_every_chart_is_drawn_from_the_sample() -> None:
-    assert set(FIGURES) == set(CHARTS)
+def test_every_chart_is_drawn_from_the_sample(made: Pictures) -> None:
+    assert set(made) == set(CHARTS)
 
 
 @pytest.mark.parametrize("name", sorted(CHARTS))
 def test_a_spec_is_the_one_that_was_read_and_accepted(
-    name: str, golden: Callable[[str, object], None]
+    name: str, golden: Callable[[str, object], None], specs: Specs
 ) -> None:
-    golden(f"chart_{name}", without_data(SPECS[name]))
+    golden(f"chart_{name}", without_data(specs[name]))
 
 
 @pytest.mark.parametrize("name", sorted(CHARTS))
-def test_no_chart_is_drawn_twice_at_one_width(name: str, drawings: list[float]) -> None:
+def test_no_chart_is_drawn_twice_at_one_width(name: str, drawings: list[float], specs: Specs) -> None:
     # What stands beside its plot is what `pages.drawing` reckons with; else writing takes half as long again.
-    drawing.draw(SPECS[name], name)
+    drawing.draw(specs[name], name)
     assert len(drawings) == 2
 
 
-@pytest.mark.parametrize("name", sorted(CHARTS))
-def test_a_chart_only_maps_columns_to_marks(name: str) -> None:
-    keys = {key for key, _ in parts({k: v for k, v in SPECS[name].items() if k != "datasets"})}
+@each("name", sorted(CHARTS))
+def test_a_chart_only_maps_columns_to_marks(name: str, specs: Specs) -> None:
+    keys = {key for key, _ in parts({k: v for k, v in specs[name].items() if k != "datasets"})}
     assert not keys & {"transform", "aggregate", "bin", "timeUnit", "impute", "stack"}
 
 
-@pytest.mark.parametrize("name", sorted(CHARTS))
-def test_colours_are_roles_of_the_page(name: str) -> None:
-    spec = {k: v for k, v in SPECS[name].items() if k != "datasets"}
+@each("name", sorted(CHARTS))
+def test_colours_are_roles_of_the_page(name: str, specs: Specs) -> None:
+    spec = {k: v for k, v in specs[name].items() if k != "datasets"}
     named = {"color", "fill", "stroke", "labelColor", "titleColor", "gridColor", "domainColor", "tickColor"}
     plain = [v for k, v in parts(spec) if k in named and isinstance(v, str)]
     assert plain
@@ -100,49 +111,48 @@ def test_colours_are_roles_of_the_page(name: str) -> None:
     assert not re.findall(r"#[0-9a-fA-F]{3,8}\b|rgba?\(", json.dumps(spec))
 
 
-@pytest.mark.parametrize("name", sorted(CHARTS))
-def test_no_colour_scale_interpolates(name: str) -> None:
-    spec = {k: v for k, v in SPECS[name].items() if k != "datasets"}
+@each("name", sorted(CHARTS))
+def test_no_colour_scale_interpolates(name: str, specs: Specs) -> None:
+    spec = {k: v for k, v in specs[name].items() if k != "datasets"}
     coloured = [
         v for k, v in parts(spec) if k in ("color", "fill", "stroke") and isinstance(v, dict) and "field" in v
     ]
     assert all(v["type"] in ("nominal", "ordinal") for v in coloured)
 
 
-@pytest.mark.parametrize("name", sorted(CHARTS))
-def test_text_is_never_under_twelve_pixels(name: str) -> None:
-    sizes = [v for k, v in parts(SPECS[name]) if k in ("fontSize", "labelFontSize", "titleFontSize")]
+@each("name", sorted(CHARTS))
+def test_text_is_never_under_twelve_pixels(name: str, specs: Specs) -> None:
+    sizes = [v for k, v in parts(specs[name]) if k in ("fontSize", "labelFontSize", "titleFontSize")]
     assert sizes
     assert all(isinstance(v, int | float) and v >= 12 for v in sizes)
 
 
-@pytest.mark.parametrize("name", sorted(CHARTS))
-def test_a_chart_fits_its_width_and_says_nothing_to_a_screen_reader(name: str) -> None:
-    spec = SPECS[name]
+@each("name", sorted(CHARTS))
+def test_a_chart_fits_its_width_and_says_nothing_to_a_screen_reader(name: str, specs: Specs) -> None:
+    spec = specs[name]
     assert isinstance(spec["width"], int)
     assert spec["autosize"] == {"type": "fit-x", "contains": "padding"}
     assert spec["config"]["aria"] is False
     assert not {key for key, _ in parts(spec)} & {"hconcat", "vconcat", "concat", "facet", "url"}
 
 
-@pytest.mark.parametrize("name", sorted(CHARTS))
-def test_every_table_row_has_a_reading_in_plain_words(name: str) -> None:
-    lines = (
-        ("bands", "levels", "events") if name == "small" else ()
-    )  # what others are held against, with labels
-    for table in (one for part, one in FIGURES[name].data.items() if part not in lines):
+@each("name", sorted(CHARTS))
+def test_every_table_row_has_a_reading_in_plain_words(name: str, made: Pictures) -> None:
+    # What others are held against, with labels.
+    lines = ("bands", "levels", "events") if name == "small" else ()
+    for table in (one for part, one in made[name].data.items() if part not in lines):
         assert "reading" in table.columns
         assert all(isinstance(words, str) and words for words in table["reading"])
 
 
-def test_a_palette_of_plain_colours_is_taken_as_it_is() -> None:
-    red = draw(FIGURES["miss_kinds"], Palette(missed="#aa0000")).to_dict()
+def test_a_palette_of_plain_colours_is_taken_as_it_is(made: Pictures) -> None:
+    red = draw(made["miss_kinds"], Palette(missed="#aa0000")).to_dict()
     assert "#aa0000" in json.dumps(red)
 
 
-def test_a_mark_looks_the_same_in_every_chart() -> None:
+def test_a_mark_looks_the_same_in_every_chart(specs: Specs) -> None:
     looks: dict[str, set[str]] = {}
-    for spec in SPECS.values():
+    for spec in specs.values():
         for key, value in parts({k: v for k, v in spec.items() if k != "datasets"}):
             if key == "shape" and isinstance(value, dict) and "scale" in value:
                 for kind, shape in zip(value["scale"]["domain"], value["scale"]["range"], strict=True):
@@ -151,8 +161,8 @@ def test_a_mark_looks_the_same_in_every_chart() -> None:
     assert all(len(shapes) == 1 for shapes in looks.values())
 
 
-def test_the_name_of_an_ordinary_day_stands_where_no_mark_and_no_line_is() -> None:
-    figure = FIGURES["running_best"]
+def test_the_name_of_an_ordinary_day_stands_where_no_mark_and_no_line_is(made: Pictures) -> None:
+    figure = made["running_best"]
     able, low = figure.data["ability"].iloc[:8], float(figure.data["ability"]["low"].min())
     days = figure.data["attempts"].iloc[[0]]
     domain = (low - 30, low + 30)
@@ -163,27 +173,27 @@ def test_the_name_of_an_ordinary_day_stands_where_no_mark_and_no_line_is() -> No
     assert progress._room(able, beside, domain) != free
 
 
-def test_the_same_figure_gives_the_same_spec_twice() -> None:
-    assert drawn(figures()) == SPECS
+def test_the_same_figure_gives_the_same_spec_twice(specs: Specs) -> None:
+    assert drawn(figures()) == specs
 
 
-@pytest.mark.parametrize("unit", ["kg", "lb"])
+@each("unit", ["kg", "lb"])
 def test_a_goal_set_by_body_mass_is_a_line_that_moves_over_the_bar_and_no_picture_apart(unit: Unit) -> None:
     lifter = replace(sample.LIFTER, goals=(Goal(lift="snatch", times_body_mass=1.0),), unit=unit)
-    made = sample.bare(lifter)
-    shown = {b.id: b for s in build(made, load()).sections for b in s.blocks if isinstance(b, Figure)}
+    bare = sample.bare(lifter)
+    shown = {b.id: b for s in build(bare, load()).sections for b in s.blocks if isinstance(b, Figure)}
     goal = shown["running-best"].data["goal"]
-    last = made.tables.bodymass["mass_kg"].iloc[-1] / (1.0 if unit == "kg" else 0.45359237)
+    last = bare.tables.bodymass["mass_kg"].iloc[-1] / (1.0 if unit == "kg" else 0.45359237)
     assert goal["weight"].iloc[-1] == pytest.approx(last, abs=0.01)
     assert goal["weight"].nunique() > 3
     assert "body-mass" not in shown
     assert "datasets" in draw(shown["running-best"]).to_dict()
 
 
-def test_shares_on_an_axis_are_written_as_on_the_page() -> None:
+def test_shares_on_an_axis_are_written_as_on_the_page(specs: Specs) -> None:
     axes = [
         value
-        for spec in SPECS.values()
+        for spec in specs.values()
         for key, value in parts(spec)
         if key == "axis" and isinstance(value, dict) and value.get("format") == "%"
     ]
@@ -191,14 +201,14 @@ def test_shares_on_an_axis_are_written_as_on_the_page() -> None:
     assert all(axis["labelExpr"] == "replace(datum.label, '%', ' %')" for axis in axes)
 
 
-def test_a_figure_without_the_options_that_its_chart_draws_by_is_refused() -> None:
+def test_a_figure_without_the_options_that_its_chart_draws_by_is_refused(made: Pictures) -> None:
     with pytest.raises(TypeError, match="running-best"):
-        draw(replace(FIGURES["running_best"], options=None))
+        draw(replace(made["running_best"], options=None))
 
 
-def test_a_legend_speaks_the_tongue_of_the_page_and_keeps_its_marks() -> None:
+def test_a_legend_speaks_the_tongue_of_the_page_and_keeps_its_marks(made: Pictures) -> None:
     with another_tongue(lambda words: f"<{words}>"):
-        spec = draw(FIGURES["running_best"]).to_dict()
+        spec = draw(made["running_best"]).to_dict()
     scales = [value["scale"] for key, value in parts(spec) if key == "shape" and isinstance(value, dict)]
     assert scales
     assert all(name.startswith("<") for scale in scales for name in scale["domain"])

@@ -4,21 +4,14 @@ from pathlib import Path
 
 import pytest
 
-from reportgen import face
 from reportgen.cli import pool
-from tests import kept
 from tests.cli.test_commands import LOG, lay, run
 
 
 @pytest.fixture(autouse=True)
-def light(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
-    """`write` without --jobs takes one process, as on a machine of one core: a second is slow to start.
-
-    The questions are asked once of the same rows, but where a test is marked `afresh`.
-    """
+def light(monkeypatch: pytest.MonkeyPatch) -> None:
+    """`write` without --jobs takes one process, as on a machine of one core: a second is slow to start."""
     monkeypatch.setattr(pool, "cores", lambda: 1)
-    if "afresh" not in request.keywords:
-        monkeypatch.setattr(face, "build", kept.build)
 
 
 @pytest.fixture(scope="session")

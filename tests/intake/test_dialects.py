@@ -73,7 +73,7 @@ def csv(log: Sequence[Row], *, mark: str = ",", end: str = "\n", head: Sequence[
     return "".join(mark.join(map(cell, row)) + end for row in (head, *log))
 
 
-@examples(15, 40)
+@examples(15, 40, gate=40)
 @given(logs, st.data())
 def test_a_messy_dialect_gives_the_tables_of_the_plain_one(log: list[Row], data: st.DataObject) -> None:
     plain = read({"training.csv": csv(log).encode()})
@@ -100,7 +100,7 @@ def test_a_messy_dialect_gives_the_tables_of_the_plain_one(log: list[Row], data:
     assert exit_code(other) == exit_code(plain) == 0
 
 
-@examples(10, 25)
+@examples(10, 25, gate=25)
 @given(logs, st.randoms(use_true_random=False))
 def test_the_order_of_rows_changes_nothing(log: list[Row], random: object) -> None:
     shuffled = list(log)
@@ -114,7 +114,7 @@ def test_the_order_of_rows_changes_nothing(log: list[Row], random: object) -> No
     assert one.records.as_of == other.records.as_of
 
 
-@examples(10, 25)
+@examples(10, 25, gate=25)
 @given(logs, st.dates(dt.date(2025, 1, 1), dt.date(2026, 3, 1)))
 def test_a_log_split_by_date_and_joined_is_the_log(log: list[Row], cut: dt.date) -> None:
     halves = (
@@ -127,7 +127,7 @@ def test_a_log_split_by_date_and_joined_is_the_log(log: list[Row], cut: dt.date)
     pd.testing.assert_frame_equal(joined, whole)
 
 
-@examples(10, 25)
+@examples(10, 25, gate=25)
 @given(logs)
 def test_pounds_and_kilograms_give_the_same_loads(log: list[Row]) -> None:
     pound = load().value("pound")
@@ -161,7 +161,7 @@ def adds_up(intake: Intake) -> None:
 FILES = (*(kind.file for kind in KINDS_OF_FILE), "lifter.toml", "notes/a.md")
 
 
-@examples(25, 60)
+@examples(25, 60, gate=60)
 @given(st.sampled_from(FILES), st.binary(max_size=300))
 def test_no_bytes_raise_and_the_ledger_adds_up(file: str, raw: bytes) -> None:
     adds_up(read({"training.csv": csv([]).encode() + b"2026-03-01,snatch,50,1,2,,,,,,\n", file: raw}))
@@ -207,7 +207,7 @@ pieces = st.sampled_from(
 )
 
 
-@examples(60, 150)
+@examples(60, 150, gate=150)
 @given(st.lists(pieces, max_size=60).map("".join), st.booleans())
 def test_no_text_like_a_log_raises_and_the_ledger_adds_up(text: str, headed: bool) -> None:
     head = "date,lift,kg,lb,reps,made,miss\n2026-03-01,snatch,50,,2,,\n" if headed else ""
@@ -223,7 +223,7 @@ toml_pieces = st.sampled_from(
 )
 
 
-@examples(25, 60)
+@examples(25, 60, gate=60)
 @given(st.lists(toml_pieces, max_size=40).map("".join))
 def test_no_text_like_toml_raises(text: str) -> None:
     files = {"training.csv": b"date,lift,kg,reps\n2026-03-01,snatch,50,2\n"}
@@ -231,7 +231,12 @@ def test_no_text_like_toml_raises(text: str) -> None:
     adds_up(read({**files, "lifter.toml": LIFTER.encode() + text.encode()}))
 
 
+LINES = far(4_000, 20_000, gate=20_000)
+
+
 @pytest.mark.parametrize("line", ['a","b', '"', '"a', '"""', '""x'])
 def test_a_file_of_nothing_but_broken_quotes_still_adds_up(line: str) -> None:
-    text = "date,lift,kg,reps,remark\n2026-03-01,snatch,50,2,\n" + f"{line}\n" * far(4_000, 20_000)
+    text = "date,lift,kg,reps,remark\n2026-03-01,snatch,50,2,\n" + f"{line}\n" * far(
+        4_000, 20_000, gate=20_000
+    )
     adds_up(read({"training.csv": text.encode()}))

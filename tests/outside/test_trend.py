@@ -4,7 +4,6 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.stats import theilslopes  # type: ignore[import-untyped]
 
 from reportgen.analysis.trend import theil_sen
 
@@ -36,6 +35,8 @@ def test_two_kilograms_in_30_days_whatever_one_light_month_says() -> None:
 )
 @settings(max_examples=150, deadline=None)
 def test_slope_and_interval_are_those_of_scipy(points: list[tuple[int, int]], confidence: float) -> None:
+    from scipy.stats import theilslopes  # type: ignore[import-untyped]
+
     x, y = (np.array(values, dtype=np.float64) for values in zip(*points, strict=True))
     theirs, ours = theilslopes(y, x, confidence), theil_sen(x, y, confidence)
     assert ours is not None

@@ -57,7 +57,7 @@ def test_a_bit_turned_over_anywhere_in_the_block_is_refused_or_changes_no_file(
     raw = page.encode()
     start, end = raw.index(b'<div class="carried">'), raw.index(b"</ul>", raw.index(b'<div class="carried">'))
     assert end - start > 2000
-    for at in range(start, end, far(3, 1)):
+    for at in range(start, end, far(3, 1, gate=1)):
         flipped = raw[:at] + bytes((raw[at] ^ (32 if case else 1 << at % 8),)) + raw[at + 1 :]
         assert back(flipped, tmp_path / "a.html") in (None, FILES), (at, flipped[at - 20 : at + 20])
 

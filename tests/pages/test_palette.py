@@ -10,6 +10,7 @@ import pytest
 from reportgen.charts import Palette
 from reportgen.charts.ground import marks
 from reportgen.pages import places, themes
+from tests.each import each
 
 PALETTE = themes.load().palette
 # Every scheme of every theme of ours: the name of a theme and a scheme -> role -> colour.
@@ -128,46 +129,46 @@ def test_the_colour_difference_is_that_of_its_paper() -> None:
         assert ciede2000(one, two) == pytest.approx(told, abs=1e-4)
 
 
-@pytest.mark.parametrize("scheme", SCHEMES)
-@pytest.mark.parametrize("sight", sorted(SIGHTS))
+@each("scheme", SCHEMES)
+@each("sight", sorted(SIGHTS))
 def test_parts_of_a_bar_are_told_apart_by_every_reader_and_in_a_grey_copy(scheme: str, sight: str) -> None:
     for a, b in itertools.combinations(PARTS, 2):
         assert apart(SCHEMES[scheme][a], SCHEMES[scheme][b], SIGHTS[sight]) >= 9, (a, b)
 
 
-@pytest.mark.parametrize("together", ["made missed test", "good drifting off", "left right fell healthy"])
+@each("together", ["made missed test", "good drifting off", "left right fell healthy"])
 def test_marks_of_one_chart_differ_in_form_so_that_a_grey_copy_reads(together: str) -> None:
     known = marks(Palette())
     looks = {(known[kind].shape, "ground" in known[kind].fill) for kind in together.split()}
     assert len(looks) == len(together.split())
 
 
-@pytest.mark.parametrize("scheme", SCHEMES)
-@pytest.mark.parametrize("role", TEXT)
+@each("scheme", SCHEMES)
+@each("role", TEXT)
 def test_words_stand_out_from_the_ground_and_from_panels(scheme: str, role: str) -> None:
     for ground in ("ground", "panel"):
         assert contrast(SCHEMES[scheme][role], SCHEMES[scheme][ground]) >= 4.5
 
 
-@pytest.mark.parametrize("scheme", SCHEMES)
-@pytest.mark.parametrize("role", MARKS)
+@each("scheme", SCHEMES)
+@each("role", MARKS)
 def test_marks_stand_out_from_the_ground(scheme: str, role: str) -> None:
     assert contrast(SCHEMES[scheme][role], SCHEMES[scheme]["ground"]) >= 3
 
 
-@pytest.mark.parametrize("scheme", SCHEMES)
+@each("scheme", SCHEMES)
 def test_the_goals_words_can_be_read_in_the_goals_colour(scheme: str) -> None:
     assert contrast(SCHEMES[scheme]["goal"], SCHEMES[scheme]["ground"]) >= 4.5
 
 
-@pytest.mark.parametrize("scheme", SCHEMES)
-@pytest.mark.parametrize("kind", sorted(DEFICIENT))
+@each("scheme", SCHEMES)
+@each("kind", sorted(DEFICIENT))
 def test_made_missed_and_goal_are_told_apart_by_every_reader(scheme: str, kind: str) -> None:
     for a, b in itertools.combinations(("made", "missed", "goal"), 2):
         assert apart(SCHEMES[scheme][a], SCHEMES[scheme][b], DEFICIENT[kind]) >= 12, (a, b)
 
 
-@pytest.mark.parametrize("scheme", SCHEMES)
+@each("scheme", SCHEMES)
 def test_steps_grow_evenly_away_from_the_ground(scheme: str) -> None:
     away = [contrast(SCHEMES[scheme][f"step-{n}"], SCHEMES[scheme]["ground"]) for n in range(1, 6)]
     assert away == sorted(away)

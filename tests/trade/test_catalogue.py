@@ -1,10 +1,10 @@
 """Lifts, short forms and words: every form means one thing, and the roles are those the design names."""
 
-import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reportgen.trade import fold, load, nearest
+from tests.each import each
 
 TRADE = load()
 LIFTS = TRADE.words["lift"]
@@ -45,7 +45,7 @@ NAMED = [
 ]
 
 
-@pytest.mark.parametrize("name", NAMED)
+@each("name", NAMED)
 def test_every_lift_of_the_catalogue_is_known_by_its_name_and_plural(name: str) -> None:
     assert name in TRADE.lifts
     assert LIFTS[fold(name.upper())] == name
@@ -55,8 +55,7 @@ def test_every_lift_of_the_catalogue_is_known_by_its_name_and_plural(name: str) 
     assert LIFTS[fold(plural)] == name
 
 
-@pytest.mark.parametrize(
-    ("form", "name"),
+@each("form, name",
     [
         ("SN", "snatch"), ("PS", "power snatch"), ("LHS", "low hang snatch"), ("SB", "snatch balance"),
         ("OHS", "overhead squat"), ("C&J", "clean and jerk"), ("CJ", "clean and jerk"), ("PC", "power clean"),
@@ -72,9 +71,7 @@ def test_a_short_form_is_known_in_any_case_and_spacing(form: str, name: str) -> 
     assert LIFTS[fold(form)] == name
 
 
-@pytest.mark.parametrize(
-    "form", ["C+J", "cl+jerk", "clean + jerk", "SP", "squat", "pull", "deadlift", "hang", "other"]
-)
+@each("form", ["C+J", "cl+jerk", "clean + jerk", "SP", "squat", "pull", "deadlift", "hang", "other"])
 def test_a_word_that_could_mean_two_lifts_or_a_complex_means_none(form: str) -> None:
     assert fold(form) not in LIFTS
 
@@ -122,7 +119,7 @@ def test_high_hang_work_is_never_an_indicator() -> None:
     assert not [b.id for b in TRADE.bands if TRADE.lifts[b.lift].start == "high hang"]
 
 
-@pytest.mark.parametrize("goal", ["snatch", "clean and jerk"])
+@each("goal", ["snatch", "clean and jerk"])
 def test_the_goal_weight_has_five_places_and_no_lift_stands_in_two(goal: str) -> None:
     parts = TRADE.goal_weight[goal]
     assert list(parts) == ["pulled", "squatted", "overhead", "hang", "floor"]
@@ -131,8 +128,7 @@ def test_the_goal_weight_has_five_places_and_no_lift_stands_in_two(goal: str) ->
     assert goal in parts["floor"]
 
 
-@pytest.mark.parametrize(
-    ("kind", "form", "word"),
+@each("kind, form, word",
     [
         ("miss", "in front", "forward"), ("miss", "press out", "press-out"),
         ("miss", "Press-Out", "press-out"),
@@ -151,8 +147,8 @@ def test_other_words_are_known_in_their_usual_forms(kind: str, form: str, word: 
     assert TRADE.words[kind][fold(form)] == word
 
 
-@pytest.mark.parametrize(
-    ("kind", "word", "meant"),
+@each(
+    "kind, word, meant",
     [
         ("lift", "snathc", "snatch"),
         ("lift", "bakc squat", "back squat"),

@@ -2,13 +2,12 @@
 
 import re
 
-import pytest
-
 from reportgen import trade
 from reportgen.trade.causes import Cause, causes
 from reportgen.trade.claims import Conflict, called, claims, finding_named, finding_near
 from reportgen.trade.places import loading, places
 from reportgen.words import messages
+from tests.each import each
 
 FINDINGS = list(claims().findings.values())
 
@@ -50,7 +49,7 @@ def exists(pattern: str) -> bool:
     return any(one.startswith(start) for one in known) if name.endswith("*") else name in known
 
 
-@pytest.mark.parametrize("cause", causes().causes.values(), ids=lambda cause: cause.id)
+@each("cause", causes().causes.values())
 def test_a_cause_rests_on_signs_that_exist_and_is_called_by_findings_that_exist(cause: Cause) -> None:
     signs = [*cause.signs, *cause.requires, *cause.unless, *(sign for sign, _ in cause.named)]
     assert [pattern for pattern in signs if not exists(pattern)] == []
@@ -69,7 +68,7 @@ def test_before_anything_is_read_nothing_is_likelier_than_any_cause() -> None:
         assert causes().nothing(lifts) > max(cause.prior for cause in causes().causes.values())
 
 
-@pytest.mark.parametrize("conflict", claims().conflicts, ids=lambda conflict: conflict.id)
+@each("conflict", claims().conflicts)
 def test_a_conflict_is_between_signs_that_exist(conflict: Conflict) -> None:
     for pattern in (conflict.a, conflict.b, conflict.c):
         assert not pattern or exists(pattern)
@@ -111,7 +110,7 @@ def sentences() -> dict[str, str]:
     return {key: text for key, text in found.items() if key.split(".")[1] in parts and isinstance(text, str)}
 
 
-@pytest.mark.parametrize("text", sentences().values())
+@each("text", sentences().values())
 def test_a_sentence_is_plain_and_ends(text: str) -> None:
     assert text.endswith((".", "}"))
     assert not re.search(r"\bcost", text)

@@ -5,16 +5,20 @@ import json
 import os
 import subprocess
 import sys
+from dataclasses import dataclass
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
 import pytest
+from click.testing import CliRunner
 
 import reportgen
 from reportgen.cli import pool
+from reportgen.cli.main import main
 from reportgen.face import slug, slugs
 from reportgen.pages import write
+from tests import kept
 from tests.trust.logs import lay
 
 LOG = "date,lift,kg,reps,remark\n2026-03-02,snatch,50,1,\n2026-03-04,snatch,5O,1,Größe – 😀\n"
@@ -26,11 +30,46 @@ SYSTEMS = {
 }
 
 
-def command(env: dict[str, str], *words: str | Path) -> subprocess.CompletedProcess[bytes]:
+#: Runs commands one after the other, the output of each in a file of its own, and writes down how each left.
+RUNS = """
+import json, os, sys
+from reportgen.cli.main import main
+codes = []
+for number, words in enumerate(json.loads(sys.argv[1])):
+    with open(f"{number}.out", "wb") as out:
+        os.dup2(out.fileno(), 1)
+    try:
+        main(words)
+    except SystemExit as end:
+        codes.append(end.code or 0)
+with open("codes", "w") as out:
+    json.dump(codes, out)
+"""
+ASKED = ("facts FOLDER", "rules", "check FOLDER", "check FOLDER --json")
+
+
+@dataclass(frozen=True)
+class Ran:
+    """How commands left on one system, what each printed, and what was said of all of them."""
+
+    codes: list[int]
+    printed: list[bytes]
+    told: bytes
+
+    def of(self, words: str) -> tuple[int, bytes]:
+        return self.codes[ASKED.index(words)], self.printed[ASKED.index(words)]
+
+
+def run(env: dict[str, str], commands: list[list[str]], place: Path) -> Ran:
+    """Start Python once, as on that system, for all of the commands."""
     whole = {name: value for name, value in os.environ.items() if name not in ("PYTHONUTF8", "LANG")} | env
-    return subprocess.run(
-        [sys.executable, "-m", "reportgen", *map(str, words)], capture_output=True, check=False, env=whole
-    )
+    whole["PYTHONPATH"] = str(Path(reportgen.__file__).parents[1])
+    place.mkdir(exist_ok=True)
+    words = [sys.executable, "-c", RUNS, json.dumps(commands)]
+    done = subprocess.run(words, capture_output=True, check=False, env=whole, cwd=place)
+    assert done.returncode == 0, done.stderr
+    printed = [(place / f"{number}.out").read_bytes() for number in range(len(commands))]
+    return Ran(json.loads((place / "codes").read_text()), printed, done.stderr)
 
 
 def called(system: str) -> str:
@@ -38,31 +77,40 @@ def called(system: str) -> str:
     return "runa" if system == "no language" else "größe – 😀"
 
 
+def on(system: str, place: Path) -> Ran:
+    """All that is asked, on one of the systems or (`plain`) where every letter can be printed."""
+
+    def made() -> Ran:
+        folder = str(lay(place / called(system), LOG))
+        commands = [[folder if word == "FOLDER" else word for word in words.split()] for words in ASKED]
+        return run(SYSTEMS[system], commands, place / "out")
+
+    return kept.once(f"ran on {system}", made)
+
+
 @pytest.mark.parametrize("name", SYSTEMS)
 def test_facts_are_the_same_json_whatever_letters_the_stream_has(name: str, tmp_path: Path) -> None:
-    folder = lay(tmp_path / called(name), LOG)
-    done = command(SYSTEMS[name], "facts", folder)
-    assert done.returncode == 0, done.stderr
-    assert b"Traceback" not in done.stderr
-    plain = command({"PYTHONIOENCODING": "utf-8"}, "facts", folder)
-    assert json.loads(done.stdout.decode("ascii")) == json.loads(plain.stdout.decode("utf-8"))
-    assert called(name) in plain.stdout.decode("utf-8")
+    code, printed = on(name, tmp_path).of("facts FOLDER")
+    assert code == 0
+    facts = json.loads(printed.decode("ascii"))
+    plain = CliRunner().invoke(main, ["facts", str(lay(tmp_path / "plain" / called(name), LOG))])
+    assert facts == json.loads(plain.stdout)
+    assert called(name) in plain.stdout
 
 
 @pytest.mark.parametrize("name", SYSTEMS)
-@pytest.mark.parametrize("words", [["rules"], ["check", "FOLDER"], ["check", "FOLDER", "--json"]])
-def test_no_letter_that_a_console_lacks_ends_a_command(name: str, words: list[str], tmp_path: Path) -> None:
-    folder = lay(tmp_path / called(name), LOG)
-    done = command(SYSTEMS[name], *(word.replace("FOLDER", str(folder)) for word in words))
-    assert done.returncode == (0 if words == ["rules"] else 1), done.stderr
-    assert b"Traceback" not in done.stderr
-    if "--json" in words:
-        assert json.loads(done.stdout.decode("ascii"))["lifters"][0]["folder"] == called(name)
+def test_no_letter_that_a_console_lacks_ends_a_command(name: str, tmp_path: Path) -> None:
+    ran = on(name, tmp_path)
+    assert b"Traceback" not in ran.told
+    assert ran.codes == [0, 0, 1, 1]
+    _, printed = ran.of("check FOLDER --json")
+    assert json.loads(printed.decode("ascii"))["lifters"][0]["folder"] == called(name)
 
 
 def test_what_a_console_lacks_is_said_plainly(tmp_path: Path) -> None:
-    done = command(SYSTEMS["an older console"], "check", lay(tmp_path / "a – b × c 😀", LOG))
-    assert "a - b x c ?" in done.stdout.decode("cp437")
+    folder = lay(tmp_path / "a – b × c 😀", LOG)
+    (printed,) = run(SYSTEMS["an older console"], [["check", str(folder)]], tmp_path / "out").printed
+    assert "a - b x c ?" in printed.decode("cp437")
 
 
 @pytest.mark.parametrize("name", ["con", "CON", "Nul", "com1", "lpt9", "aux"])

@@ -1,6 +1,5 @@
 """What the tests read of a page."""
 
-from functools import cache
 from pathlib import Path
 
 from reportgen.trade import load
@@ -8,17 +7,16 @@ from reportgen.view import Edition, build
 from reportgen.view.page import Figure, Page, Paragraph, Points
 from reportgen.view.reader import plain
 from reportgen.words.numbers import Unit
-from tests.kept import dossier
+from tests.kept import CASES, dossier, once
 
 
 def page_of(case: str | Path, edition: Edition = "review", unit: Unit | None = None) -> Page:
     """The page of a lifter of the case book, in the lifter's own unit where none is given."""
-    return _page(case, edition, unit or dossier(case).records.lifter.unit)
-
-
-@cache
-def _page(case: str | Path, edition: Edition, unit: Unit) -> Page:
-    return build(dossier(case), load(), edition=edition, unit=unit)
+    unit = unit or dossier(case).records.lifter.unit
+    return once(
+        f"page {CASES / case} {edition} {unit}",
+        lambda: build(dossier(case), load(), edition=edition, unit=unit),
+    )
 
 
 def section(page: Page, id_: str) -> str:

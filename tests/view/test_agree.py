@@ -17,6 +17,7 @@ from reportgen.view.page import Figure, Finding, Page, Paragraph
 from reportgen.view.reader import Reader, plain
 from reportgen.words import Phrase, Weight, say, spoken, text
 from reportgen.words import plain as words
+from tests.each import each
 from tests.kept import dossier
 from tests.view import sample
 from tests.view.reading import page_of, section
@@ -39,10 +40,10 @@ def figure(page: Page, id_: str) -> Figure | None:
 
 @pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
 def test_the_head_names_the_weight_at_which_the_line_of_the_picture_ends(case: Path) -> None:
-    page = build(dossier(case), load(), unit="kg")
+    page = page_of(case, unit="kg")
     picture = figure(page, page.head.figure)
     if picture is None:
-        pytest.skip("no best to draw")
+        return  # no best to draw
     best = picture.data["best"]
     for lift in set(best["lift"]) & {dossier(case).facts.goals[0].lift}:
         last = best.loc[best["lift"] == lift, "weight"].iloc[-1]
@@ -67,7 +68,7 @@ def test_what_changed_says_one_thing_about_each_finding(case: Path) -> None:
     assert all(said.count(called(one)) <= 1 for one in told)
 
 
-@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+@each("case", EVERY)
 def test_what_is_watched_for_begins_with_the_checkpoint_of_the_first_need(case: Path) -> None:
     facts = dossier(case).facts
     kept = [need for need in facts.needs or () if need.decided != "dropped"]
@@ -80,9 +81,7 @@ def test_what_is_watched_for_begins_with_the_checkpoint_of_the_first_need(case: 
         assert words(spoken(facts.block.watch[0])).lower().startswith(wanted[0])
 
 
-@pytest.mark.parametrize(
-    "case", ["once_a_week", "back_from_gap", "keeps_testing", "squat_chaser", "no_limits"]
-)
+@each("case", ["once_a_week", "back_from_gap", "keeps_testing", "squat_chaser", "no_limits"])
 def test_a_finding_of_today_is_never_told_as_gone(case: str) -> None:
     now = dossier(case)
     ids = {need.id for need in now.facts.needs or ()}
@@ -98,7 +97,7 @@ def test_a_finding_of_today_is_never_told_as_gone(case: str) -> None:
         assert not [id_ for id_ in ids if called(id_) in gone]
 
 
-@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+@each("case", EVERY)
 def test_work_that_keeps_a_position_has_stopped_everywhere_or_nowhere(case: Path) -> None:
     screening = dossier(case).facts.screening
     page = page_of(case)
@@ -115,9 +114,9 @@ def test_work_that_keeps_a_position_has_stopped_everywhere_or_nowhere(case: Path
         assert any(f"{one.area} (" in line for line in lines) is one.stopped
 
 
-@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+@each("case", EVERY)
 def test_the_head_says_the_first_finding_and_no_other(case: Path) -> None:
-    page = build(dossier(case), load())
+    page = page_of(case)
     findings = [b for s in page.sections for b in s.blocks if isinstance(b, Finding)]
     assert bool(page.head.sure) <= bool(findings)
     if page.head.sure:
@@ -125,10 +124,10 @@ def test_the_head_says_the_first_finding_and_no_other(case: Path) -> None:
         assert page.head.sure.lower().startswith(findings[0].confidence[:3])
 
 
-@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+@each("case", EVERY)
 def test_the_line_of_the_index_says_what_the_head_says_and_draws_where_it_ends(case: Path) -> None:
     made = dossier(case)
-    page, line = build(made, load()), squad_line(made, load())
+    page, line = page_of(case), squad_line(made, load())
     assert (weights(line.present), line.gap) == (weights(page.head.present), page.head.gap)
     assert weights(line.goal) == weights(page.head.goal)
     if page.head.sure:
@@ -138,7 +137,7 @@ def test_the_line_of_the_index_says_what_the_head_says_and_draws_where_it_ends(c
         assert pytest.approx(line.best[-1][1], abs=0.01) in known
 
 
-@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+@each("case", EVERY)
 def test_a_test_day_and_heavy_days_gave_a_best_where_the_line_rises_and_nowhere_else(case: Path) -> None:
     made = dossier(case)
     best = made.tables.running_best
@@ -155,7 +154,7 @@ def test_a_test_day_and_heavy_days_gave_a_best_where_the_line_rises_and_nowhere_
         assert bool(chase.gain_kg) is bool(rose)
 
 
-@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+@each("case", EVERY)
 def test_the_season_says_the_bests_that_the_line_of_the_review_shows(case: Path) -> None:
     made = dossier(case)
     reader = Reader(dossier=made, trade=load(), unit="kg")
@@ -169,12 +168,12 @@ def test_the_season_says_the_bests_that_the_line_of_the_review_shows(case: Path)
             until = mine.loc[mine["date"] <= end, "kg"].max()
             assert max(top, before or 0.0) == until
     held = spans.newest(reader)
-    said = build(made, load(), edition="season").head.sentence
+    said = page_of(case, "season").head.sentence
     shown = {kg for _, top, before in (spans.tops(reader, held) if held else ()) for kg in (top, before)}
     assert set(weights(said)) <= shown
 
 
-@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+@each("case", EVERY)
 def test_a_finding_about_too_little_is_not_contradicted_by_what_was_counted(case: Path) -> None:
     facts = dossier(case).facts
     exposure, ids = facts.exposure, {need.id for need in facts.needs or ()}
@@ -189,10 +188,10 @@ def test_a_finding_about_too_little_is_not_contradicted_by_what_was_counted(case
         assert any(one.stopped for one in facts.screening.upkeep)
 
 
-@pytest.mark.parametrize("case", EVERY, ids=lambda case: case.name)
+@each("case", EVERY)
 def test_progress_and_review_say_the_same_of_goal_first_need_and_test_day(case: Path) -> None:
     made = dossier(case)
-    review, sent = build(made, load()).head, build(made, load(), edition="progress")
+    review, sent = page_of(case).head, page_of(case, "progress")
     for name in ("goal", "present", "gap", "chance", "sentence", "sure", "alerts"):
         assert getattr(sent.head, name) == getattr(review, name)
     block, asked = made.facts.block, section(sent, "questions")
@@ -201,8 +200,8 @@ def test_progress_and_review_say_the_same_of_goal_first_need_and_test_day(case: 
         assert f"opened with {opener}: is that the day" in asked
 
 
-@pytest.mark.parametrize(
-    ("chance", "rare", "by", "words"),
+@each(
+    "chance, rare, by, words",
     [
         (0.31, False, True, "about 31 % by then"),
         (0.02, True, True, "not at this rate: 2 % by then"),

@@ -4,6 +4,7 @@ import datetime as dt
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import cache
 
 import numpy as np
 import pytest
@@ -25,8 +26,17 @@ from reportgen.words import Phrase, Weight, said
 from tests.view import sample
 from tests.view.reading import section
 
-FULL = build(sample.full(), load())
-BARE = build(sample.bare(), load())
+
+@cache
+def full() -> Page:
+    return build(sample.full(), load())
+
+
+@cache
+def bare() -> Page:
+    return build(sample.bare(), load())
+
+
 ORDER = (
     "needs", "block", "supports", "stands", "exposure", "misses", "tapers", "positions", "technique", "notes",
     "read", "rules", "cautions",
@@ -63,21 +73,21 @@ def empty_log() -> Dossier:
 
 
 def test_sections_stand_in_the_order_of_the_page() -> None:
-    assert tuple(s.id for s in FULL.sections) == ORDER
+    assert tuple(s.id for s in full().sections) == ORDER
 
 
 def test_the_page_is_silent_on_what_was_not_computed() -> None:
-    assert {s.id for s in FULL.sections} - {s.id for s in BARE.sections} >= {"needs", "tapers", "block"}
-    assert "expressed" not in {f.id for f in figures(BARE)}
+    assert {s.id for s in full().sections} - {s.id for s in bare().sections} >= {"needs", "tapers", "block"}
+    assert "expressed" not in {f.id for f in figures(bare())}
 
 
 def test_a_bare_log_gives_eight_figures_at_least() -> None:
     """Sessions, load, tries near the limit and tapers are one."""
-    assert len(figures(BARE)) >= 8
+    assert len(figures(bare())) >= 8
 
 
 def test_every_figure_has_a_sentence_a_summary_and_a_captioned_table() -> None:
-    for figure in figures(FULL):
+    for figure in figures(full()):
         assert plain(figure.sentence, "kg").strip().endswith(".")
         assert len(figure.summary) > 40
         assert figure.table.caption
@@ -85,35 +95,39 @@ def test_every_figure_has_a_sentence_a_summary_and_a_captioned_table() -> None:
 
 
 def test_every_table_row_is_as_long_as_its_head() -> None:
-    for table in tables(FULL):
+    for table in tables(full()):
         assert table.caption
         assert all(len(row) == len(table.head) for row in table.rows)
 
 
 def test_addresses_in_the_page_are_used_once() -> None:
-    ids = [s.id for s in FULL.sections] + [f.id for f in figures(FULL)] + [t.id for t in tables(FULL) if t.id]
-    ids += [b.id for s in FULL.sections for b in s.blocks if isinstance(b, Finding)]
+    ids = (
+        [s.id for s in full().sections]
+        + [f.id for f in figures(full())]
+        + [t.id for t in tables(full()) if t.id]
+    )
+    ids += [b.id for s in full().sections for b in s.blocks if isinstance(b, Finding)]
     assert len(ids) == len(set(ids))
 
 
 def test_links_of_findings_lead_somewhere() -> None:
-    ids = {s.id for s in FULL.sections}
-    findings = [b for s in FULL.sections for b in s.blocks if isinstance(b, Finding)]
+    ids = {s.id for s in full().sections}
+    findings = [b for s in full().sections for b in s.blocks if isinstance(b, Finding)]
     links = [link for f in findings for _, _, link in f.evidence]
     assert links == ["#positions", "#misses", "#exposure"]
     assert all(link[1:] in ids for link in links)
-    assert {f.figure for f in findings if f.figure} <= {f.id for f in figures(FULL)}
+    assert {f.figure for f in findings if f.figure} <= {f.id for f in figures(full())}
 
 
 def test_weights_in_sentences_stay_weights() -> None:
-    for phrase in phrases(BARE):
+    for phrase in phrases(bare()):
         words = "".join(part for part in phrase if isinstance(part, str))
         assert not re.search(r"\d kg\b", words), words
 
 
 def test_a_reader_in_pounds_gets_charts_and_summaries_in_pounds() -> None:
     pounds = build(sample.bare(), load(), unit="lb")
-    best = {p.head.unit: next(f for f in figures(p) if f.id == "running-best") for p in (BARE, pounds)}
+    best = {p.head.unit: next(f for f in figures(p) if f.id == "running-best") for p in (bare(), pounds)}
     assert best["lb"].data["best"]["weight"].iloc[0] == pytest.approx(55 / 0.45359237, abs=0.01)
     goal = best["lb"].given(RunningBest).goal
     assert goal is not None
@@ -125,16 +139,16 @@ def test_a_reader_in_pounds_gets_charts_and_summaries_in_pounds() -> None:
 
 def test_the_one_sentence_is_the_first_needs_claim() -> None:
     assert sample.full().facts.needs is not None
-    assert str(FULL.head.sentence[0]).startswith("The bottom position was reached in spring and lost since")
+    assert str(full().head.sentence[0]).startswith("The bottom position was reached in spring and lost since")
 
 
 def test_where_needs_were_not_asked_for_the_sentence_says_so_and_repeats_no_gap() -> None:
-    assert plain(BARE.head.gap, "kg") == "4 kg"
-    assert plain(BARE.head.sentence, "kg") == "What holds the goal back was not looked for."
+    assert plain(bare().head.gap, "kg") == "4 kg"
+    assert plain(bare().head.sentence, "kg") == "What holds the goal back was not looked for."
 
 
 def test_open_pain_and_rows_set_aside_are_told_first() -> None:
-    alerts = [plain(a, "kg") for a in FULL.head.alerts]
+    alerts = [plain(a, "kg") for a in full().head.alerts]
     assert alerts[0] == "Open pain: wrist since 20 Oct 2026, 3 of 10. See a clinician before loading it."
     assert alerts[1].startswith("2 rows were not understood")
 
@@ -154,7 +168,7 @@ def test_a_best_that_may_be_a_slip_is_told_before_anything_that_rests_on_it() ->
     assert plain(of_goal.head.present, "kg").endswith("which is not sure")
     assert any("log.csv, line 9" in plain(alert, "kg") for alert in of_goal.head.alerts)
     of_squat, _ = page("back squat")
-    assert of_squat.head.sentence == FULL.head.sentence
+    assert of_squat.head.sentence == full().head.sentence
     told = plain(of_squat.head.alerts[1], "kg")
     assert told.startswith("log.csv, line 9: 520 kg in the back squat is far over everything else in the log")
     assert told.endswith('let it stand with confirmed = ["log.csv:9"] in lifter.toml.')
@@ -162,22 +176,22 @@ def test_a_best_that_may_be_a_slip_is_told_before_anything_that_rests_on_it() ->
 
 
 def test_an_empty_week_is_a_question_and_a_week_away_is_not() -> None:
-    words = section(BARE, "exposure")
+    words = section(bare(), "exposure")
     assert "1 week without any session and without a reason in away.csv, beginning 6 Apr 2026" in words
-    grounds = next(f for f in figures(BARE) if f.id == "exposure-weeks").data["gaps"]
+    grounds = next(f for f in figures(bare()) if f.id == "exposure-weeks").data["gaps"]
     assert list(grounds["ground"]) == ["empty", "away"]
     assert (grounds["end"] - grounds["start"]).dt.days.tolist() == [7, 14]
 
 
 def test_every_problem_of_every_file_is_on_the_page() -> None:
-    problems = next(t for t in tables(BARE) if t.id == "problems")
+    problems = next(t for t in tables(bare()) if t.id == "problems")
     assert [plain(row[6].text, "kg") for row in problems.rows] == [
         said(p.message) for f in sample.records().ledger for p in f.problems
     ]
 
 
 def test_notes_are_cleaned_and_their_titles_stay_text() -> None:
-    note = next(b for s in BARE.sections for b in s.blocks if isinstance(b, Prose))
+    note = next(b for s in bare().sections for b in s.blocks if isinstance(b, Prose))
     assert note.title == "After <b>autumn</b>"
     assert "<script" not in note.html
     assert "<em>depth</em>" in note.html

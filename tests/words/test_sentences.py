@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from reportgen.model.say import say
+from tests.each import each
 
 ROOT = Path(__file__).resolve().parents[2] / "reportgen"
 MODULES = sorted(
@@ -57,7 +58,7 @@ def sentences(tree: ast.Module) -> Iterator[str]:
             yield words
 
 
-@pytest.mark.parametrize("module", MODULES)
+@each("module", MODULES)
 def test_no_sentence_stands_where_things_are_decided(module: str) -> None:
     assert list(sentences(ast.parse((ROOT / module).read_text(encoding="utf-8")))) == []
 
