@@ -22,7 +22,7 @@ from tests.pages import sample
 from tests.searches import examples
 
 ROOT = Path(__file__).parents[2]
-MODULE = import_module("reportgen.pages.seal")  # the package has a function of that name
+MODULE = import_module("reportgen.pages.sealing")
 WORDS = "vier kühle Wörter hier"
 
 

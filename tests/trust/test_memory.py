@@ -96,7 +96,7 @@ def test_a_source_that_unpacks_without_end_is_unpacked_up_to_the_bound_only(
 def test_a_sealed_page_that_unpacks_without_end_is_unpacked_up_to_the_bound_only(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    module = import_module("reportgen.pages.seal")  # the package has a function of that name
+    module = import_module("reportgen.pages.sealing")
     monkeypatch.setattr(module, "ROUNDS", 1000)
     sealed = seal("a" * 100 * MB, "four words apart")
     monkeypatch.setattr(module, "_MOST_BYTES", MB)

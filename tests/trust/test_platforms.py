@@ -128,7 +128,7 @@ def test_a_page_is_written_where_folders_can_not_be_settled_and_rights_are_other
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     windows = SimpleNamespace(name="nt", fsync=os.fsync, open=os.open, close=os.close, O_RDONLY=os.O_RDONLY)
-    monkeypatch.setattr(sys.modules["reportgen.pages.write"], "os", windows)
+    monkeypatch.setattr(sys.modules["reportgen.pages.writing"], "os", windows)
     write(tmp_path / "page.html", "old")
     write(tmp_path / "page.html", "new")
     assert [one.name for one in tmp_path.iterdir()] == ["page.html"]
