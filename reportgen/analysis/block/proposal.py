@@ -2,6 +2,7 @@
 
 import datetime as dt
 from collections.abc import Mapping
+from dataclasses import replace
 
 import pandas as pd
 
@@ -103,7 +104,7 @@ def _block(now: Setting, sets: pd.DataFrame, frame: Span, filled: Schedule) -> B
         load_share=share,
         load_reasons=reasons.load(now, filled, share),
         before=_before(now),
-        raised=reasons.raised(now, filled),
+        raised=reasons.raised(now, frame, filled),
         left_out=reasons.left_out(now, weeks),
         film=eyes.film(now, weeks[0]),
         watch=eyes.watch(now, weeks[0]),
@@ -238,10 +239,19 @@ def _set(now: Setting, line: Line, sets: int) -> BlockSet:
         variant=line.variant,
         ceiling_kg=line.ceiling_kg,
         base_kg=line.base_kg,
-        serves=line.serves,
+        serves=_serves(now, line),
         role=line.role,
         aid=line.aid,
     )
+
+
+def _serves(now: Setting, line: Line) -> Say:
+    """What a line is for; one that comes out lighter than what is done now is called so."""
+    if line.serves.key not in ("block.serves.kept", "block.serves.raised"):
+        return line.serves
+    now_kg = line.serves.value("kg")
+    lighter = isinstance(now_kg, float) and line.kg < now.trade.value("kept_lighter") * now_kg
+    return replace(line.serves, key="block.serves.lighter") if lighter else line.serves
 
 
 def _remark(now: Setting, line: Line) -> tuple[Say, ...]:

@@ -99,20 +99,39 @@ def load(now: Setting, filled: Schedule, share: float | None) -> tuple[Say, ...]
     return found or (say("block.load.full"),)
 
 
-def raised(now: Setting, filled: Schedule) -> tuple[Say, ...]:
-    """What each need raises, and where the room comes from."""
-    found = []
+def raised(now: Setting, frame: Span, filled: Schedule) -> tuple[Say, ...]:
+    """What each need raises and by how much in the weeks of work, and where the room comes from."""
+    found, rising = [], False
     for id_ in dict.fromkeys(now.raised.values()):
         groups = tuple(
             group for group, need in now.raised.items() if need == id_ and now.carried.tonnage(group)
         )
-        if groups:
-            rank = next(need.rank for need in now.needs if need.id == id_)
-            more = 1 + now.raised_step
-            found.append(say("block.raise.one", lifts=tuple(map(_group, groups)), share=more, rank=rank))
-    if found and filled.room:
+        if not groups:
+            continue
+        rank = next(need.rank for need in now.needs if need.id == id_)
+        share = _held_of(groups, now, frame, filled)
+        more = share >= 1
+        rising |= more
+        key = f"block.raise.{'one' if more else 'kept'}"
+        found.append(say(key, lifts=tuple(map(_group, groups)), share=share, rank=rank))
+    if rising and filled.room:
         found.append(say("block.raise.room", lifts=tuple(map(_group, filled.room))))
     return tuple(found)
+
+
+def _held_of(groups: tuple[str, ...], now: Setting, frame: Span, filled: Schedule) -> float:
+    """What the weeks of work hold of these groups on the mean, as a share of what is done now."""
+    work = [
+        week for at, week in enumerate(filled.weeks) if frame.kinds[at] == "work" and at < frame.work_ends
+    ]
+    held_kg = sum(
+        one.tonnage_kg * sets
+        for week in work
+        for lines in week.values()
+        for one, sets in lines
+        if one.group in groups
+    )
+    return held_kg / max(1, len(work)) / sum(map(now.carried.tonnage, groups))
 
 
 def _group(name: str) -> Say:
