@@ -1,6 +1,7 @@
 """Where the ability goes: when a goal weight is made, and the chance that it is by a day."""
 
 import datetime as dt
+from dataclasses import replace
 
 import numpy as np
 
@@ -8,6 +9,7 @@ from reportgen.analysis import tries as evidence
 from reportgen.analysis.ability import DRAWS, Ability
 from reportgen.analysis.baseline import WEEK, Array
 from reportgen.model.ability import ArrivalFact
+from reportgen.model.proposal import BlockFact
 from reportgen.trade.schema import Trade
 
 
@@ -76,6 +78,21 @@ def read(
         goal_kg=goal_kg, by=by, asked_kg_per_month=asked, chance=chance, early=early, late=late,
         middle=middle, rare=None if chance is None else chance < trade.value("arrival_rare"),
     )  # fmt: skip
+
+
+def with_attempts(
+    arrived: ArrivalFact | None, block: BlockFact, lifts: tuple[str, ...], trade: Trade
+) -> ArrivalFact | None:
+    """No chance beside attempts that end under the goal: on its own day the goal is not tried then."""
+    if arrived is None or arrived.by is None or block.test_day != arrived.by:
+        return arrived
+    last = {one.lift: one.kg for one in block.attempts}
+    if not all(lift in last for lift in lifts):
+        return arrived
+    end_kg = sum(last[lift] for lift in lifts)
+    if end_kg >= arrived.goal_kg - trade.value("edge_kg"):
+        return arrived
+    return replace(arrived, chance=None, rare=None, attempts_kg=end_kg)
 
 
 def _doubted(chance: float, days: int, trade: Trade) -> float:

@@ -6,6 +6,7 @@ from dataclasses import replace
 import pandas as pd
 
 from reportgen.analysis import (
+    arrival,
     bests,
     block,
     exposure,
@@ -65,7 +66,9 @@ def build(records: Records, trade: Trade, *, span: tuple[dt.date, dt.date] | Non
     facts = _facts(records, tables, scored, stand, current, peaked, expected, trade)
     facts = judgement.add(facts, records, tables, scored, trade)
     block_fact = block.propose(records, sets, days, facts, expected, trade)
-    return Dossier(records=records, facts=replace(facts, block=block_fact), tables=tables)
+    arrived = arrival.with_attempts(facts.arrival, block_fact, lifts, trade)
+    facts = replace(facts, block=block_fact, arrival=arrived)
+    return Dossier(records=records, facts=facts, tables=tables)
 
 
 def _facts(

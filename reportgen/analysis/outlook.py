@@ -93,7 +93,8 @@ def _arrival(
     side = trend.body(records.bodymass, records.as_of, trade) if goal.times_body_mass is not None else None
     if side is not None and goal.body_mass_kg:
         week = WEEK / goal.body_mass_kg
-        drift = (side.middle * week, (side.high - side.low) / 3.92 * week)
+        # A goal that comes down with the body is not counted on: nobody is to be made lighter by a chance.
+        drift = (max(0.0, side.middle * week), (side.high - side.low) / 3.92 * week)
     return arrival.read(
         mine,
         goal.goal_kg,

@@ -106,10 +106,13 @@ def chance(reader: Reader) -> Phrase:
     fact = reader.facts.arrival
     if fact is None or doubtful(reader):
         return ()
+    if fact.attempts_kg is not None:
+        return phrase("head.chance.attempts", **of(fact))
     if fact.by is not None:
         how = "rare" if fact.rare else "by"
         return () if fact.chance is None else phrase(f"head.chance.{how}", **of(fact))
-    return () if fact.early is None or fact.late is None else phrase("head.chance.between", **of(fact))
+    how = "late" if fact.early is None else "earliest" if fact.late is None else "between"
+    return phrase(f"head.chance.{how}", **of(fact))
 
 
 def week(reader: Reader) -> Phrase:
