@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 import pandas as pd
 
-from reportgen.analysis import pain
+from reportgen.analysis import pain, told
 from reportgen.analysis.doubts import UNFIT, of_row
 from reportgen.analysis.hearing import hear
 from reportgen.analysis.readings import cells
@@ -51,32 +51,16 @@ def _free(records: Records, trade: Trade) -> Iterator[Unsure]:
     """Remarks of the log and notes of the last weeks, where no later row says what came of it."""
     unfit = records.away.loc[records.away["reason"].isin(UNFIT)]
     days = [records.pain["date"], records.pain["settled"], records.pain_unread["date"], unfit["to"]]
-    told = max((day.max().date() for day in days if day.notna().any()), default=dt.date.min)
+    answered = max((day.max().date() for day in days if day.notna().any()), default=dt.date.min)
     first = records.as_of - dt.timedelta(days=int(trade.value("remark_days")))
-    remarked = known(records, records.sets, "date")
-    recent = remarked.loc[(remarked["remark"] != "") & (remarked["date"] >= stamp(first))]
-    aside = records.sets_unread
-    # A row without a day that can be read may be of today.
-    aside = aside.assign(lift="", date=aside["date"].fillna(stamp(records.as_of)))
-    aside = aside.loc[(aside["remark"] != "") & aside["date"].between(stamp(first), stamp(records.as_of))]
-    said = (*cells(recent.drop_duplicates(["file", "line"])), *cells(aside))
-    texts = [(row, str(row["remark"]), "") for row in said]
-    texts += [
-        (
-            {"file": one.file, "line": 0, "date": stamp(one.date), "lift": ""},
-            f"{one.title}. {one.text}",
-            one.title,
-        )
-        for one in records.notes
-        if one.date >= first and one.kind != "plan" and not (records.asked and one.date > records.as_of)
-    ]
     sore: dict[tuple[str, tuple[str, ...]], Unsure] = {}
-    for row, text, about in texts:
-        found = hear(text, records.as_of.year, trade, about)
+    for text in told.texts(records, first):
+        found = None if text.plan else hear(text.text, records.as_of.year, trade, text.about)
         if found is None:
             continue
+        row = text.row
         if found.grave:
-            if row["date"].date() > told:
+            if text.date > answered:
                 yield of_row(row, "remark_words", found.word)
         elif not _answered(records, row["date"], found.places):
             lifts = _loaded(found.places, row["lift"], trade)

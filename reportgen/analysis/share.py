@@ -84,6 +84,7 @@ def strip(records: Records, keep: frozenset[str]) -> Records:
             lifter,
             name=lifter.name if named else NOBODY,
             born=lifter.born if "born" in keep else None,
+            born_kept_back="born" not in keep,
             born_found=lifter.born_found if {"born", "name"} <= keep else "",
             lift_names=lifter.lift_names if named else {},
             columns=lifter.columns if named else {},

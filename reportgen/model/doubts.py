@@ -30,11 +30,12 @@ class Unsure:
 
 
 #: What is known well enough: it is mended or it ends, and nobody can let it stand.
-STATED: Final = ("injury_away", "born", "born_belief", "beyond")
+STATED: Final = ("injury_away", "born", "born_belief", "born_told", "born_missing", "beyond")
 #: So begin the reasons that ask about the lifter; every other one asks about a figure of the log.
 _OF_THE_LIFTER: Final = ("pain", "away", "injury", "illness", "born", "remark")
 #: What only words tell: no row is wrong, and nobody but a clinician lets it stand.
-_TOLD: Final = ("pain_words", "away_words", "remark_words", "remark_pain")
+_TOLD: Final = ("pain_", "away_words", "remark")
+_ROWS: Final = ("pain_row", "pain_file", "pain_stranger")
 #: More lifts than these are not counted up.
 _NAMED: Final = 2
 
@@ -53,7 +54,9 @@ def said(one: Unsure) -> Say:
     )
     if one.reason in STATED:
         return told
-    how = "told" if one.reason in _TOLD else "row" if one.line else "file"
+    how = (
+        "told" if one.reason.startswith(_TOLD) and one.reason not in _ROWS else "row" if one.line else "file"
+    )
     return say(f"doubts.end.{how}", told=told, place=one.place)
 
 

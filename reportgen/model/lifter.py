@@ -80,6 +80,7 @@ class Lifter:
     confirmed: tuple[str, ...] = ()  # places of odd rows that may stand: training.csv:214
     born_found: str = ""  # what stands where a year of birth is meant and none can be read
     born_line: int = 0
+    born_kept_back: bool = False  # left out of a shared copy, not missing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

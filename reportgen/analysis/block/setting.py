@@ -19,6 +19,8 @@ from reportgen.trade.choices import Derivative, choices
 from reportgen.trade.schema import Trade
 
 _UNDER = "did not go under"
+#: A position that is not reached is not prescribed with a pause in it.
+_BOTTOM, _HELD = "snatch bottom position", "pause in the bottom"
 SQUATS = ("back squat", "front squat")
 
 
@@ -117,7 +119,12 @@ def read(
         other=others[0] if others and others[0] in base.bases else "",
         needs=needs,
         derivative=_derivative(
-            goal_lifts, needs, base, held.banned, missed=_missed(sets, facts, goal_lifts, trade)
+            goal_lifts,
+            needs,
+            base,
+            held.banned,
+            missed=_missed(sets, facts, goal_lifts, trade),
+            unreached=_unreached(facts),
         ),
         raised=_raised(needs, goal_lifts, trade),
         trust=held,
@@ -149,7 +156,13 @@ def _raised(needs: tuple[Need, ...], goal_lifts: tuple[str, ...], trade: Trade) 
 
 
 def _derivative(
-    lifts: tuple[str, ...], needs: tuple[Need, ...], base: Stand, banned: frozenset[str], *, missed: str
+    lifts: tuple[str, ...],
+    needs: tuple[Need, ...],
+    base: Stand,
+    banned: frozenset[str],
+    *,
+    missed: str,
+    unreached: bool,
 ) -> Derivative | None:
     """The derivative for the first need, by its id, then by its area; of the lift that the need names.
 
@@ -172,9 +185,16 @@ def _derivative(
     for key, without in (*ways, ("", undone)):
         for lift in (*order, *lifts):
             found = choices().derivative(lift, (key,), banned | without)
-            if found is not None and found.need == key:
+            held = found is not None and found.variant == _HELD and found.goal == "snatch"
+            if found is not None and found.need == key and not (held and unreached):
                 return found
     return None
+
+
+def _unreached(facts: Facts) -> bool:
+    """Whether a screening graded the snatch's bottom position `no`."""
+    items = facts.screening.items if facts.screening is not None else ()
+    return any(one.item == _BOTTOM and one.grade == "no" for one in items)
 
 
 def _missed(sets: pd.DataFrame, facts: Facts, lifts: tuple[str, ...], trade: Trade) -> str:

@@ -18,13 +18,25 @@ KIND = "indicator"
 def read(given: Given) -> Iterator[Sign]:
     """Signs of every indicator of the goal, and of the squat against the lift over time."""
     for fact in given.facts.indicators or ():
-        if not fact.context and fact.base == "goal" and fact.current_kg is not None:
+        if (
+            not fact.context
+            and fact.base == "goal"
+            and fact.current_kg is not None
+            and not _grown(given, fact)
+        ):
             yield from _indicator(given, fact)
     yield from transfer(given)
     for lift in given.lifts:
         found = strength.rise(given.scored, given.tables.sets, lift, as_of=given.as_of, trade=given.trade)
         if found is not None and found.tried:
             yield _rise(given, found)
+
+
+def _grown(given: Given, fact: IndicatorFact) -> bool:
+    """Whether a figure of squats or pulls is one of the grown that a child is not held against."""
+    born, role = given.records.lifter.born, given.trade.lifts[fact.lift].role
+    child = born is not None and given.as_of.year - born < given.value("norms_age")
+    return child and role in ("squat", "pull") and fact.source != "coach"
 
 
 def _indicator(given: Given, fact: IndicatorFact) -> Iterator[Sign]:

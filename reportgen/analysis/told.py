@@ -1,0 +1,63 @@
+"""Texts of a lifter's folder in which somebody may have told of their body, and an age that they tell."""
+
+import datetime as dt
+from typing import Any
+
+from reportgen.analysis.readings import cells
+from reportgen.analysis.when import known, stamp
+from reportgen.model.records import Records
+from reportgen.model.values import dataclass
+from reportgen.trade.alarms import alarms, sentences
+from reportgen.trade.schema import Trade
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Text:
+    """A remark or a note: the row it stands in, what it is about, and whether it is a plan."""
+
+    row: dict[str, Any]
+    text: str
+    about: str = ""
+    plan: bool = False
+
+    @property
+    def date(self) -> dt.date:
+        """Its day."""
+        day: dt.date = self.row["date"].date()
+        return day
+
+
+def texts(records: Records, first: dt.date) -> tuple[Text, ...]:
+    """Remarks of the log and of rows set aside, and notes, from a day on."""
+    remarked = known(records, records.sets, "date")
+    recent = remarked.loc[(remarked["remark"] != "") & (remarked["date"] >= stamp(first))]
+    aside = records.sets_unread
+    # A row without a day that can be read may be of today.
+    aside = aside.assign(lift="", date=aside["date"].fillna(stamp(records.as_of)))
+    aside = aside.loc[(aside["remark"] != "") & aside["date"].between(stamp(first), stamp(records.as_of))]
+    said = (*cells(recent.drop_duplicates(["file", "line"])), *cells(aside))
+    notes = (
+        Text(
+            row={"file": one.file, "line": 0, "date": stamp(one.date), "lift": ""},
+            text=f"{one.title}. {one.text}",
+            about=one.title,
+            plan=one.kind == "plan",
+        )
+        for one in records.notes
+        if one.date >= first and not (records.asked and one.date > records.as_of)
+    )
+    return (*(Text(row=row, text=str(row["remark"])) for row in said), *notes)
+
+
+def ages(records: Records, trade: Trade) -> tuple[tuple[Text, int, str], ...]:
+    """Ages that remarks and notes of the last year tell of the lifter, with their words."""
+    first = records.as_of - dt.timedelta(days=int(trade.value("told_days")))
+    words, found = alarms(), []
+    for one in texts(records, first):
+        for sentence in sentences(one.text):
+            for hit in words["age"].finditer(sentence):
+                near = f" {' '.join(sentence[: hit.end()].split()[:-1][-6:])} "
+                age = next((int(group) for group in hit.groups() if group and group.isdigit()), 0)
+                if age >= trade.value("born_age_low") and not words["kin"].search(near):
+                    found.append((one, age, hit[0].strip(" ,")))
+    return tuple(found)

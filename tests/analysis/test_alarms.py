@@ -1,0 +1,324 @@
+"""What stops beyond a sore place, in eight languages, and what is none of it."""
+
+from pathlib import Path
+
+import pytest
+
+from reportgen.analysis import trust
+from reportgen.analysis.alarms import hear
+from reportgen.intake import read_folder
+from reportgen.model.doubts import EVERYTHING, HEAVY, Unsure
+from reportgen.trade import load
+from tests.trust.logs import lay
+from tests.trust.test_told import log
+from tests.trust.test_trust import LOG, TOML
+
+SYMPTOM = (
+    *(
+        "tight chest and short of breath, heart racing",
+        "Felt dizzy once after the heavy clean, sat down, fine",
+    ),
+    *(
+        "no misses, but light-headed",
+        "chest felt a bit tight",
+        "blurred vision on the last set",
+        "palpitations",
+    ),
+    *(
+        "nearly fainted",
+        "saw stars",
+        "No pain and dizzy",
+        "can't breathe properly",
+        "dizziness gone after a minute",
+    ),
+    *(
+        "mir war schwindlig",
+        "Brustschmerzen",
+        "Enge in der Brust",
+        "Herzrasen",
+        "Atemnot",
+        "schwarz vor Augen",
+    ),
+    *(
+        "des vertiges",
+        "douleur à la poitrine",
+        "palpitations",
+        "vision floue",
+        "s'est évanouie",
+        "essoufflement",
+    ),
+    *("mareos", "está mareada", "dolor en el pecho", "falta de aire", "visión borrosa", "se desmayó"),
+    *("capogiri", "dolore al petto", "fiato corto", "vista offuscata", "svenuto", "palpitazioni"),
+    *("tontura", "dor no peito", "falta de ar", "visão turva", "desmaiou", "palpitações"),
+    *("zawroty głowy", "ból w klatce", "duszności", "zemdlała", "kołatanie serca", "kręci się w głowie"),
+    *("кружится голова", "боль в груди", "одышка", "потемнело в глазах", "обморок", "сердцебиение"),
+)
+BIRTH = (
+    *("She is pregnant, week 11.", "Told me she is expecting, week 11, due in June.", "expecting a baby"),
+    *(
+        "she's due in June",
+        "ten weeks postpartum",
+        "six weeks after birth",
+        "gave birth in May",
+        "midwife on Monday",
+    ),
+    *(
+        "Ist schwanger, 11. Woche",
+        "erwartet ein Kind",
+        "nach der Geburt",
+        "elle est enceinte",
+        "attend un bébé",
+    ),
+    *(
+        "après l'accouchement",
+        "está embarazada",
+        "espera un bebé",
+        "posparto",
+        "è incinta",
+        "aspetta un bambino",
+    ),
+    *("dopo il parto", "está grávida", "espera um bebê", "pós-parto", "jest w ciąży", "po porodzie"),
+    *("она беременна", "ждёт ребёнка", "после родов"),
+)
+SURGERY = (
+    *(
+        "labrum repair right shoulder",
+        "ACL surgery in April",
+        "torn meniscus",
+        "broke his wrist",
+        "stress fracture",
+    ),
+    *("Kreuzbandriss", "am Knie operiert", "opérée du genou", "cirugía de hombro", "frattura del polso"),
+    *("cirurgia no joelho", "operacja kolana", "операция на колене", "перелом"),
+)
+TERMS = (
+    "cleared: overhead up to 50 kg until 24 Dec, no jerks, no max attempts before February",
+    "Dr Holm cleared him. Overhead work up to 50 kg; no jerks.",
+    "physio says squats only for now",
+    "doctor: ok, but not before March",
+    "Arzt sagt: freigegeben bis 50 kg, kein Stoßen",
+    "le médecin a dit feu vert, pas avant mars",
+    "el médico dijo hasta 50 kg",
+    "il medico ha detto via libera, non oltre 50 kg",
+    "o médico disse: liberado até 50 kg",
+    "lekarz powiedział: zgoda, nie więcej niż 50 kg",
+    "врач разрешил, не более 50 кг",
+)
+MEDICINE = (
+    *(
+        "Takes blood thinners and a beta blocker",
+        "below-knee prosthesis right",
+        "has a pacemaker",
+        "hip replacement",
+    ),
+    *("nimmt Blutverdünner", "Betablocker", "Knieprothese", "sous anticoagulants", "bêta-bloquants"),
+    *(
+        "toma anticoagulantes",
+        "marcapasos",
+        "prende betabloccanti",
+        "protesi al ginocchio",
+        "usa betabloqueadores",
+    ),
+    *("bierze beta-blokery", "rozrusznik", "принимает антикоагулянты", "кардиостимулятор"),
+)
+WEIGHT = (
+    *(
+        "Wants to make 37 kg class, skips dinner.",
+        "Water cut the week before, sauna.",
+        "sauna before the weigh-in",
+    ),
+    *(
+        "her periods have stopped",
+        "lässt Abendessen weg",
+        "Sauna vor dem Wiegen",
+        "saute les repas",
+        "se salta la cena",
+    ),
+    *("salta i pasti", "pula o jantar", "pomija kolacje", "сгонка веса"),
+)
+ALONE = ("she trains alone in the garage", "trainiert allein", "entrena sola", "тренируется одна")
+HEARD = (
+    *(("symptom", one) for one in SYMPTOM),
+    *(("birth", one) for one in BIRTH),
+    *(("surgery", one) for one in SURGERY),
+    *(("terms", one) for one in TERMS),
+    *(("medicine", one) for one in MEDICINE),
+    *(("weight", one) for one in WEIGHT),
+    *(("alone", one) for one in ALONE),
+)
+INNOCENT = (
+    *(
+        "expecting a PR",
+        "he is 14 kg over",
+        "chest up",
+        "short of my best",
+        "heart of the session",
+        "no pain",
+    ),
+    *("the bill is due in June", "expecting rain", "keep the chest tight", "not dizzy today", "no dizziness"),
+    *(
+        "if dizzy stop",
+        "his wife is pregnant",
+        "sister gave birth",
+        "negative pregnancy test",
+        "out of breath",
+    ),
+    *(
+        "doctor cleared",
+        "doctor said all fine, cleared to lift",
+        "physio happy with the shoulder",
+        "no surgery needed",
+    ),
+    *(
+        "surgery in 2019, all fine",
+        "knee surgery ten years ago",
+        "bar cleared the knees",
+        "only allowed three attempts",
+    ),
+    *(
+        "worked up to 90 kg",
+        "no max today",
+        "until the bell",
+        "sauna on Sunday",
+        "skipped rope",
+        "weigh in fine",
+    ),
+    *(
+        "cut the session short",
+        "lost the bar in front",
+        "stand alone",
+        "dental implant",
+        "heavy singles alone are no plan",
+    ),
+    *(
+        "kein Schwindel",
+        "pas de vertiges",
+        "sin mareos",
+        "senza capogiri",
+        "sem tontura",
+        "bez zawrotów głowy",
+    ),
+    *("без обмороков", "Brust raus", "Herz der Einheit", "poitrine haute", "pecho arriba", "klatka wysoko"),
+    *(
+        "grudge match",
+        "the doctor's day off, only light work",
+        "feather light",
+        "weight felt light",
+        "torn callus",
+    ),
+    *(
+        "broke parallel",
+        "broke my PR",
+        "tore my hand",
+        "operating at 80 %",
+        "op set 3",
+        "class starts at six",
+    ),
+)
+
+
+@pytest.mark.parametrize(("kind", "text"), HEARD)
+def test_what_must_stop_or_be_said_is_heard_in_each_language(kind: str, text: str) -> None:
+    assert kind in hear(text, 2026, load())
+
+
+@pytest.mark.parametrize("text", INNOCENT)
+def test_innocent_sentences_raise_no_alarm(text: str) -> None:
+    assert hear(text, 2026, load()) == {}
+
+
+def unsure(folder: Path) -> dict[str, Unsure]:
+    records = read_folder(folder).records
+    assert records is not None
+    return {one.reason: one for one in trust.unsure(records, load())}
+
+
+def note(folder: Path, text: str, day: str = "2026-03-01", kind: str = "remark") -> Path:
+    (folder / "notes").mkdir()
+    (folder / "notes" / "a.md").write_text(f"Date: {day}\nKind: {kind}\nTitle: News\n\n{text}\n")
+    return folder
+
+
+@pytest.mark.parametrize(
+    ("text", "day", "kind", "reason", "stops"),
+    [
+        ("She is pregnant.", "2025-09-01", "plan", "remark_birth", (EVERYTHING,)),
+        ("Felt dizzy.", "2026-03-01", "remark", "remark_symptom", (EVERYTHING,)),
+        ("Felt dizzy.", "2026-01-01", "remark", "remark_symptom", None),
+        ("Takes blood thinners.", "2025-09-01", "remark", "remark_medicine", (HEAVY,)),
+        ("ACL surgery.", "2025-09-01", "remark", "remark_surgery", (EVERYTHING,)),
+        ("ACL surgery.", "2024-09-01", "remark", "remark_surgery", None),
+        ("Trains alone.", "2026-03-01", "remark", "remark_alone", ()),
+        ("Water cut.", "2026-03-01", "plan", "remark_weight", ()),
+    ],
+)
+def test_a_note_stops_what_it_must_as_long_as_it_must_until_confirmed(
+    text: str, day: str, kind: str, reason: str, stops: tuple[str, ...] | None, tmp_path: Path
+) -> None:
+    found = unsure(note(lay(tmp_path / "a", LOG, TOML), text, day, kind))
+    assert (found[reason].stops if reason in found else None) == stops
+    sure = TOML.replace("born", 'confirmed = ["notes/a.md"]\nborn')
+    assert reason not in unsure(note(lay(tmp_path / "b", LOG, sure), text, day, kind))
+
+
+def test_conditions_of_a_clearance_in_a_settled_row_are_quoted_and_stop(tmp_path: Path) -> None:
+    row = "date,place,lift,score,kind,settled,remark\n2025-09-01,shoulder,,8,injury,2026-02-01,{}\n"
+    said = "cleared up to 50 kg"
+    found = unsure(lay(tmp_path / "a", LOG, TOML, pain=row.format(said)))
+    assert said in str(found["pain_terms"].found)
+    assert found["pain_terms"].stops == (EVERYTHING,)
+    assert unsure(lay(tmp_path / "b", LOG, TOML, pain=row.format("cleared"))) == {}
+
+
+UNBORN = "\n".join(line for line in TOML.splitlines() if not line.startswith("born")) + "\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "reason"),
+    [
+        ("She turned 14 on Monday.", "born_told"),
+        ("14-year-old", "born_told"),
+        ("ist 15 Jahre alt", "born_told"),
+        ("a eu 14 ans", "born_told"),
+        ("tiene 16 años", "born_told"),
+        ("ha 14 anni", "born_told"),
+        ("tem 15 anos", "born_told"),
+        ("ma 14 lat", "born_told"),
+        ("ей 14 лет", "born_told"),
+        ("Her daughter turned 14.", "born_missing"),
+        ("He is 14 kg over.", "born_missing"),
+        ("She turned 30.", ""),
+    ],
+)
+def test_without_a_year_of_birth_who_is_not_told_grown_counts_as_young(
+    text: str, reason: str, tmp_path: Path
+) -> None:
+    found = unsure(note(lay(tmp_path / "a", LOG, UNBORN), text))
+    assert [*found] == [reason] * bool(reason)
+    assert all(one.stops == (HEAVY,) for one in found.values())
+    assert unsure(note(lay(tmp_path / "b", LOG, TOML), text)) == {}
+
+
+@pytest.mark.parametrize(
+    ("masses", "born", "stops"),
+    [
+        ("41,39.5,38,36.2", 2014, (EVERYTHING,)),
+        ("41,39.5,38,36.2", 1996, ()),
+        ("60,60,59,58.5", 2014, None),
+        ("60,59.5,59,58", 1996, None),
+    ],
+)
+def test_a_fast_loss_of_weight_is_told_and_stops_the_young(
+    masses: str, born: int, stops: tuple[str, ...] | None, tmp_path: Path
+) -> None:
+    days = ("2025-12-10", "2026-01-05", "2026-02-01", "2026-03-01")
+    rows = "".join(f"{day},{kg}\n" for day, kg in zip(days, masses.split(","), strict=True))
+    folder = lay(tmp_path / "a", LOG, TOML.replace("1996", str(born)))
+    (folder / "bodymass.csv").write_text("date,kg\n" + rows)
+    found = unsure(folder)
+    assert (found["remark_loss"].stops if "remark_loss" in found else None) == stops
+
+
+def test_growing_pains_in_the_heels_stop_what_loads_the_ankle(tmp_path: Path) -> None:
+    found = unsure(lay(tmp_path / "a", log("Growing pains in both heels"), TOML))
+    assert "back squat" in found["remark_pain"].stops
