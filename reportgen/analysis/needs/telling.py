@@ -40,6 +40,8 @@ def label(given: Given, one: Weighed) -> str:
     """What a chance is called; "" under the least that is a need. Of outdone figures only squats are high."""
     fits = [name for name in _LABELS if one.chance >= given.value(f"need_{name}")]
     doubtful = outdone(one) and given.trade.lifts[str(one.named.values["lift"])].family != "squat"
+    if fits and one.named.source == "log" and given.thin:
+        return "low"  # what is counted where much could not be read
     return "fair" if fits[:1] == ["high"] and doubtful else next(iter(fits), "")
 
 
