@@ -58,7 +58,7 @@ def each(
     *,
     empty: T | Fault,
     hole: T,
-    kept: bool = False,
+    kept: Callable[[str], bool] = lambda _: False,
 ) -> Parsed[T]:
     """Understand a column word by word, and set aside the rows whose word is at fault.
 
@@ -68,7 +68,7 @@ def each(
         one: A word that is not empty -> its value, or what is wrong with it.
         empty: The value of an empty cell, or what is wrong with it.
         hole: What stands for a faulty word; its rows are set aside.
-        kept: They are used, with the hole, and told.
+        kept: Faulty words whose rows are used all the same, with the hole, and told.
     """
     values: list[T] = []
     faults: dict[int, Fault] = {}
@@ -83,12 +83,11 @@ def each(
             faults[code] = got
             got = hole
         values.append(got)
-    if kept:
-        rows = np.array(column.rows(faults), dtype=np.int64)
-        rows = rows[~sheet.aside[rows]]
+    spared = {code for code in faults if column.words[code] and kept(column.words[code])}
+    sheet.blame(column, {code: fault for code, fault in faults.items() if code not in spared})
+    rows = np.array(column.rows(spared), dtype=np.int64)
+    if len(rows := rows[~sheet.aside[rows]]):
         sheet.odd(rows, column, [faults[code] for code in column.codes[rows].tolist()])
-    else:
-        sheet.blame(column, faults)
     return Parsed(values, column.codes)
 
 
@@ -112,13 +111,13 @@ def floats(
     high: float,
     *,
     needed: bool = False,
-    kept: bool = False,
+    kept: Callable[[str], bool] = lambda _: False,
     signed: bool = False,
     of: re.Pattern[str] | None = None,
 ) -> Floats:
     """A column of numbers inside bounds, one a row; NaN where the cell is empty; `of` takes a scale away.
 
-    A row whose number is none is set aside; where it is `kept` only the number is not used.
+    A row whose number is none is set aside; where its word is `kept` only the number is not used.
     """
 
     def one(word: str) -> float | Fault:
@@ -278,10 +277,9 @@ def _in_other_unit(sheet: Sheet, given: list[Column], unit: str) -> None:
         of = unit if mine.name == "load" else mine.name
         if of != says:
             one, other = (f"{mine.word(row)} {name}" for name in (of, says))
+            want = expect("unit_told", one=one, other=other) if mine.name == "load" else expect("unit_column")
             why = say("intake.other_unit", one=one, other=other, remark=quoted(remark.word(row)))
-            sheet.blame_rows(
-                mine, np.array([row]), Fault(expect("unit_told", one=one, other=other), said=why)
-            )
+            sheet.blame_rows(mine, np.array([row]), Fault(want, said=why))
 
 
 def loads_with_unit(sheet: Sheet) -> None:

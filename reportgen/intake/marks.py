@@ -11,7 +11,7 @@ from functools import cache
 from typing import Final
 
 from reportgen.trade import fold
-from reportgen.trade.tongue import Tongue, speaking, tongues
+from reportgen.trade.tongue import ENGLISH, Tongue, speaking, tongues
 
 #: Signs that mean a miss wherever they stand, and signs of a made one.
 CROSSES: Final = "✗✘❌✖🚫👎❎⛔"
@@ -254,6 +254,15 @@ def flag(word: str, tongue: Tongue) -> bool | None:
     if len(figures) > 1:
         return None
     return all(some) if None not in some else None
+
+
+def harmless(word: str) -> bool:
+    """Whether a cell that should be a number and is none tells of no miss: another number, or a word."""
+    if says(word) is not Says.NOTHING or leaves_open(word) or tally(word) or strange(word):
+        return False
+    figures = re.findall(r"\d+", word)
+    told = max(map(int, figures)) > 1 if figures else len(fold(word)) > 3 and word.isalpha()
+    return told and flag(word, speaking(ENGLISH)) is None
 
 
 _LIGHTS: Final = re.compile(r"([0-3])\s*[-:–]\s*([0-3])")

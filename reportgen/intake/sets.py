@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from reportgen.intake import marks
 from reportgen.intake.bounds import MOST_PARTS
 from reportgen.intake.cells import (
     Floats,
@@ -40,7 +41,9 @@ def sets(sheet: Sheet, manner: Manner) -> Reading:
     reps = each(sheet, sheet.column("reps"), counts(1, comma, some), empty=Fault(some), hole=NO_COUNTS)
     made = each(sheet, sheet.column("made"), counts(0, comma, expect("made")), empty=None, hole=None)
     miss = each(sheet, sheet.column("miss"), misses(), empty=NO_KINDS, hole=NO_KINDS)
-    effort = floats(sheet, "effort", expect("effort"), rule("effort_min"), rule("effort_max"), kept=True)
+    effort = floats(
+        sheet, "effort", expect("effort"), rule("effort_min"), rule("effort_max"), kept=marks.harmless
+    )
     aid = _aid(sheet)
     words = {
         "session": texts(sheet, "session"),
