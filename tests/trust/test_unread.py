@@ -2,10 +2,13 @@
 
 import datetime as dt
 from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
 
 import pytest
 
 from reportgen.analysis import trust
+from reportgen.analysis.needs import telling
 from reportgen.model import doubts
 from reportgen.model.doubts import EVERYTHING, Unsure
 from reportgen.trade import load
@@ -48,3 +51,14 @@ def test_rows_of_other_lifters_are_none_that_could_not_be_read(tmp_path: Path) -
 def test_a_coach_lets_it_stand(tmp_path: Path) -> None:
     toml = TOML.replace("[[goal]]", 'confirmed = ["training.csv"]\n[[goal]]')
     assert unread(tmp_path, log(4), toml) == []
+
+
+@pytest.mark.parametrize(
+    ("source", "thin", "label"), [("log", True, "low"), ("log", False, "high"), ("misses", True, "high")]
+)
+def test_what_is_counted_in_such_a_log_is_told_as_low_whatever_its_chance(
+    source: str, thin: bool, label: str
+) -> None:
+    given: Any = SimpleNamespace(value=load().value, thin=thin, trade=load())
+    one: Any = SimpleNamespace(chance=0.97, named=SimpleNamespace(source=source, key="often", values={}))
+    assert telling.label(given, one) == label
