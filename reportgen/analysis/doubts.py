@@ -12,6 +12,7 @@ from reportgen.analysis.when import known, stamp
 from reportgen.model.doubts import EVERYTHING, HEAVY, Unsure
 from reportgen.model.lifter import LIFTER_TOML
 from reportgen.model.records import Records
+from reportgen.model.say import say
 from reportgen.trade.places import loading
 from reportgen.trade.schema import Trade
 from reportgen.trade.words import fold
@@ -27,6 +28,7 @@ def read(records: Records, trade: Trade) -> Iterator[Unsure]:
     yield from _pain(records, trade)
     yield from _away(records)
     yield from _files(records)
+    yield from unread(records, trade)
     yield from born(records, trade)
 
 
@@ -107,6 +109,28 @@ def _files(records: Records) -> Iterator[Unsure]:
         else:
             continue
         yield Unsure(file=entry.file, line=0, reason=reason, stops=_EVERYTHING)
+
+
+def unread(records: Records, trade: Trade) -> Iterator[Unsure]:
+    """A log of which so much could not be read that nothing counted in it holds."""
+    first, last = (
+        stamp(records.as_of - dt.timedelta(days=int(trade.value("unread_days")))),
+        stamp(records.as_of),
+    )
+    others = {
+        (one.file, one.line)
+        for entry in records.ledger
+        for one in entry.problems
+        if one.expected.key in ("intake.want.one_lifter", "intake.want.other_row")
+    }
+    lost = records.sets_unread.loc[records.sets_unread["date"].between(first, last), ["file", "line"]]
+    lost = lost.loc[[place not in others for place in zip(lost["file"], lost["line"], strict=True)]]
+    done = records.sets.loc[records.sets["date"].between(first, last) & (records.sets["kind"] == "training")]
+    rows = len(lost) + len(done.drop_duplicates(["file", "line", "lift"]))
+    if len(lost) and len(lost) > trade.value("unread_share") * rows:
+        found = say("doubts.parts.unread", n=len(lost), rows=rows)
+        file = str(lost["file"].mode().iloc[0])
+        yield Unsure(file=file, line=0, reason="unread", stops=_EVERYTHING, found=found)
 
 
 def born(records: Records, trade: Trade) -> Iterator[Unsure]:

@@ -4,14 +4,14 @@ import datetime as dt
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from typing import Any, Generic, TypeVar
+from typing import Any, Final, Generic, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
 from reportgen.intake.bounds import FIRST_YEAR, LAST_YEAR, MOST_SUGGESTED
 from reportgen.intake.kinds import LOADS
-from reportgen.intake.messages import LONGEST_FOUND, Fault, close, expect
+from reportgen.intake.messages import LONGEST_FOUND, Fault, close, expect, quoted
 from reportgen.intake.sheet import Codes, Column, Sheet, unreadable
 from reportgen.model.say import Say, say
 from reportgen.model.values import dataclass
@@ -52,7 +52,13 @@ class Parsed(Generic[T]):
 
 
 def each(
-    sheet: Sheet, column: Column, one: Callable[[str], T | Fault], *, empty: T | Fault, hole: T
+    sheet: Sheet,
+    column: Column,
+    one: Callable[[str], T | Fault],
+    *,
+    empty: T | Fault,
+    hole: T,
+    kept: Callable[[str], bool] = lambda _: False,
 ) -> Parsed[T]:
     """Understand a column word by word, and set aside the rows whose word is at fault.
 
@@ -62,6 +68,7 @@ def each(
         one: A word that is not empty -> its value, or what is wrong with it.
         empty: The value of an empty cell, or what is wrong with it.
         hole: What stands for a faulty word; its rows are set aside.
+        kept: Faulty words whose rows are used all the same, with the hole, and told.
     """
     values: list[T] = []
     faults: dict[int, Fault] = {}
@@ -76,7 +83,11 @@ def each(
             faults[code] = got
             got = hole
         values.append(got)
-    sheet.blame(column, faults)
+    spared = {code for code in faults if column.words[code] and kept(column.words[code])}
+    sheet.blame(column, {code: fault for code, fault in faults.items() if code not in spared})
+    rows = np.array(column.rows(spared), dtype=np.int64)
+    if len(rows := rows[~sheet.aside[rows]]):
+        sheet.odd(rows, column, [faults[code] for code in column.codes[rows].tolist()])
     return Parsed(values, column.codes)
 
 
@@ -100,21 +111,25 @@ def floats(
     high: float,
     *,
     needed: bool = False,
-    halves: bool = False,
+    kept: Callable[[str], bool] = lambda _: False,
     signed: bool = False,
     of: re.Pattern[str] | None = None,
 ) -> Floats:
-    """A column of numbers inside bounds, one a row; NaN where the cell is empty; `of` takes a scale away."""
+    """A column of numbers inside bounds, one a row; NaN where the cell is empty; `of` takes a scale away.
+
+    A row whose number is none is set aside; where its word is `kept` only the number is not used.
+    """
 
     def one(word: str) -> float | Fault:
         scaled = of.fullmatch(word) if of is not None else None
         word = scaled[1] if scaled else word
         got = number(word, sheet.decimal_comma, _SIGNED if signed else _PLAIN)
-        if got is None or not low <= got <= high or (halves and got * 2 != int(got * 2)):
+        if got is None or not low <= got <= high:
             return Fault(want)
         return got
 
-    parsed = each(sheet, sheet.column(name), one, empty=Fault(want) if needed else np.nan, hole=np.nan)
+    empty = Fault(want) if needed else np.nan
+    parsed = each(sheet, sheet.column(name), one, empty=empty, hole=np.nan, kept=kept)
     return parsed.each_row(np.float64)
 
 
@@ -215,10 +230,56 @@ def loads(sheet: Sheet, unit: str, *, needed: bool = True) -> Floats:
         other = [say("intake.units", load=f"{found[row]:g} kg") for row in clash]
         sheet.blame_rows(column, clash, [Fault(expect("one_weight"), said=said) for said in other])
         found = np.where(np.isnan(found), kg, found)
+    if needed:
+        _in_other_unit(sheet, given, unit)
     if needed and given:
         none = np.flatnonzero(~np.any([column.filled for column in given], axis=0))
         sheet.blame_rows(given[0], none, Fault(expect("a_load"), said=say("intake.no_load")))
     return found
+
+
+#: A remark that names a unit for its row: `in kg this one`; not `5 kg more`, `the kg plates`.
+_NUMBERED: Final = re.compile(r"\d[\d.,]*\s*(?:in\s+)?(?:kg|lb|kilo|pound|кг)\w*", re.IGNORECASE)
+_NAMED: Final = {"kg": "kgs?|kilos?|kilograms?|кг", "lb": "lbs?|pounds?"}
+#: The same behind `in`, where words of other languages are no others.
+_IN: Final = {
+    "kg": f"{_NAMED['kg']}|kilogramm|kilogrammes?|chili|quilos?|kilogramach|килограммах",
+    "lb": f"{_NAMED['lb']}|pfund|livres|libras|libbre|funtach|фунтах",
+}
+_GEAR: Final = r"(?!\s*-?\s*(?:plates?|bumpers?|dis[ck]s?|bars?|weights?|scheiben?|disques?|discos?|p[rb]))"
+_SOME: Final = r"(?<!few )(?<!some )(?<!more )(?<!many )(?<!couple )(?<!paar )(?<!per )(?<!mehr )"
+
+
+def _unit_said(word: str) -> str:
+    """The unit that a remark names for its row; "" where it names none, or both."""
+    text = _NUMBERED.sub(" ", word.casefold())
+    short = len(text.split()) <= 3
+    found = [
+        unit
+        for unit in ("kg", "lb")
+        if re.search(rf"(?<!\w)(?:in|en|em|w|в)\s+(?:{_IN[unit]})(?!\w){_GEAR}", text)
+        or (short and re.search(rf"(?<!\w){_SOME}(?:{_NAMED[unit]})(?!\w){_GEAR}", text))
+    ]
+    return found[0] if len(found) == 1 else ""
+
+
+def _in_other_unit(sheet: Sheet, given: list[Column], unit: str) -> None:
+    """Set aside rows whose remark names the other unit than the one in which the load would be read."""
+    remark = sheet.column("remark")
+    said = {code: one for code, word in enumerate(remark.words) if word and (one := _unit_said(word))}
+    for row in remark.rows(said):
+        mine, says = (
+            next((column for column in given if column.filled[row]), None),
+            said[int(remark.codes[row])],
+        )
+        if mine is None or sheet.aside[row]:
+            continue
+        of = unit if mine.name == "load" else mine.name
+        if of != says:
+            one, other = (f"{mine.word(row)} {name}" for name in (of, says))
+            want = expect("unit_told", one=one, other=other) if mine.name == "load" else expect("unit_column")
+            why = say("intake.other_unit", one=one, other=other, remark=quoted(remark.word(row)))
+            sheet.blame_rows(mine, np.array([row]), Fault(want, said=why))
 
 
 def loads_with_unit(sheet: Sheet) -> None:

@@ -114,6 +114,17 @@ def _columns(rows: Rows, kind: Kind, names: Mapping[str, str], last: int) -> She
     made.extra = int(again.sum())
     for line in rows.grid.lines[again].tolist():
         made.report(say("intake.headings_again"), line=line, want=expect("other_row"))
+    if len(kind.needed) > 1 and all(
+        names.get(fold(one.heading), "unused") in ("unused", "ignore") for one in kept
+    ):
+        made.report(
+            say("intake.none_known", table=kind.name),
+            line=rows.heading_line,
+            found=", ".join(one.heading for one in kept if one.heading),
+            want=wanted(kind),
+            stop=True,
+        )
+        return made
     for i, row_cells in groupby(long, key=lambda one: one[0]):
         _, j, cell = next(row_cells)
         made.report(

@@ -17,6 +17,7 @@ from reportgen.intake.odd import (
     mark_days,
     mark_findings,
     mark_first,
+    mark_light,
     mark_no_misses,
     mark_same,
     review_day,
@@ -76,6 +77,7 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
     readings = _readings(parts)
     review = review_day(one for name in _SET_THE_DAY for one in readings.get(name, ()))
     day = as_of or review.day
+    mark_light(readings.get("training", ()), manner.bar_kg)
     _mark(readings, day, review if as_of is None else ReviewDay(day=None))
     notes, note_entries = _notes(folder, manner)
     every = (*folder.entries, *ledger(parts), *note_entries, *folder.strangers)

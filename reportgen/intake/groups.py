@@ -78,9 +78,9 @@ def missed(one: Done, group: Group, text: str) -> Done:
 def signed(made: Sequence[Done], token: Token, use: Use, group: Group) -> list[Done]:
     """Sets with a mark behind or round them."""
     sign = token.text
-    if token.kind in ("cross", "join") and sign == "":
+    if token.kind == "join" and sign == "":
         return list(made)
-    if token.kind == "cross" or sign in use.signs:
+    if sign in use.signs:
         return [missed(one, group, "x") for one in made]
     if sign in use.plain:
         return list(made)
@@ -90,6 +90,23 @@ def signed(made: Sequence[Done], token: Token, use: Use, group: Group) -> list[D
         f"({group.text})" if sign == "()" else f"-{group.text}" if token.negative else f"{group.text} {sign}"
     )
     raise stop(shown, say("intake.short.signs"), *missed_or_made(group.text), miss=True)
+
+
+def tried(made: Sequence[Done], tokens: Sequence[Token], group: Group) -> list[Done]:
+    """Several marks behind a load are several tries, or one for each set or repetition: `43 ❌❌✅`."""
+    flags = [token.kind == "tick" for token in tokens]
+    if len(flags) < 2 or len(made) != 1:
+        return [missed(one, group, "x") for one in made] if False in flags else list(made)
+    one = made[0]
+    if one.made is None and one.reps == (1,) and one.sets in (1, len(flags)):
+        return [replace(one, sets=1, made=None if good else (0,)) for good in flags]
+    if one.made is None and one.sets == 1 and one.reps == (len(flags),):
+        return [replace(one, made=(sum(flags),))] if False in flags else [one]
+    if False in flags:
+        times = "+".join(map(str, one.reps))
+        shown = f"{group.text} {''.join(token.text for token in tokens)}"
+        raise stop(shown, say("intake.short.how_many", sets=one.sets, tried=times), miss=True)
+    return [one]
 
 
 def counted(one: Done, count: int, group: Group, token: Token) -> Done:
@@ -113,6 +130,8 @@ def noted(made: Sequence[Done], note: str, use: Use, group: Group) -> list[Done]
     told = marks.says(note)
     if (told is Says.NOTHING or marks.lone(note)) and marks.flag(note, use.tongue) is False:
         told = Says.MISS
+    if told is Says.NOTHING and marks.strange(note) and not any(t.kind == "tick" for t in group.behind):
+        raise stop(f"{group.text} {note}", say("intake.short.whether"), miss=True)
     count = marks.made_count(note)
     if told is not Says.UNCLEAR and count is not None and len(made) == 1:
         one = made[0]

@@ -4,17 +4,24 @@ A miss is never lost: what says so and can't be read is unclear, and its row is 
 """
 
 import re
+import unicodedata
 from collections.abc import Iterable, Sequence
 from enum import Enum
 from functools import cache
 from typing import Final
 
 from reportgen.trade import fold
-from reportgen.trade.tongue import Tongue, speaking, tongues
+from reportgen.trade.tongue import ENGLISH, Tongue, speaking, tongues
 
 #: Signs that mean a miss wherever they stand, and signs of a made one.
 CROSSES: Final = "✗✘❌✖🚫👎❎⛔"
 TICKS: Final = "✓✔☑✅👍"
+#: Faces and signs that go with a good one or say nothing of it; any other beside a load may mean a miss.
+_CHEERS: Final = frozenset(
+    "🔥💪🎉🏆🥇👏🙌🚀⭐🌟✨💯🥳😀😃😄😁😊🙂😎🤩👌🏅🎯🤘🍾⚡🏋🤸📹🎥📷📸🎬⏱♀♂❤💥🎊🆕🔝📈💣☀"
+)
+_GLOOM: Final = frozenset("😭😢😞😩😫😖😤😡😠🤬💀☠🤦🙁☹😔😣😥😓🤕💔🥲🔴🟥🙅👿")
+SAD: Final = re.compile(r"(?<!\S)[:;]['’]?-?[(/|](?=$|[\s.!,;])")
 _GOOD_MARKS: Final = frozenset((*TICKS, "1", "true", "o", "○", "◯", "⚪", "+"))
 _BAD_MARKS: Final = frozenset((*CROSSES, "0", "false", "x", "×", "-", "🔴", "⚫"))
 #: A whole cell of one of these is a mark, not a word.
@@ -68,6 +75,8 @@ def _said(sort: str) -> re.Pattern[str]:
     return _any(speaking("English").said[sort])  # whichever is asked
 
 
+#: What joins and colours pictures.
+_PICTURES: Final = " \t\u00a0\ufe0e\ufe0f\u200d\u200b🏻🏼🏽🏾🏿"
 #: A text that shows tries and says no more: `O X O`, `1 x`; and one that counts them: `1/3`, `2 of 3`.
 _TALLY = re.compile(r"(\d{1,2})\s*(?:/|of|out of|von|sur|de|di|z|из)\s*(\d{1,2})")
 _TRIES = re.compile(rf"(?=.*[x×{CROSSES}])[xo×○◯ ,/{CROSSES}{TICKS}]{{2,}}|\d\s*[x×]|[x×]\s*\d")
@@ -127,11 +136,31 @@ def says(text: str, innocent: re.Pattern[str] | None = None) -> Says:  # noqa: P
     return Says.MISS
 
 
+def _sign(letter: str) -> bool:
+    """Whether a character is a picture, and none of the skins that one may have."""
+    return unicodedata.category(letter) == "So" and letter >= "\u2190" and letter not in "\ufffd"
+
+
+def strange(note: str) -> bool:
+    """Whether words beside a load hold a face or sign that may mean a miss, or are a question alone."""
+    faces = [c for c in note if _sign(c) and c not in _CHEERS and c not in TICKS + CROSSES]
+    return bool(faces) or bool(SAD.search(note)) or (set(note) <= {*"?! "} and "?" in note)
+
+
+def undecorated(text: str) -> str:
+    """A line without the pictures before it; one that may mean a miss stays."""
+    bare = text.lstrip(_PICTURES)
+    while bare and _sign(bare[0]) and bare[0] not in TICKS + CROSSES and bare[0] not in _GLOOM:
+        bare = bare[1:].lstrip(_PICTURES)
+    return bare
+
+
 def leaves_open(text: str) -> bool:
     """Whether a whole text says no more than `no`, `almost`, `O X O`: it may tell of a miss."""
     plain = fold(text)
     bare = plain.strip(_AROUND)
-    open_ = bare in _NO or bare in speaking("English").said["alone"] or plain == ":("
+    gloom = bool(set(bare) & _GLOOM) and not any(map(str.isalnum, bare))
+    open_ = bare in _NO or bare in speaking("English").said["alone"] or gloom or bool(SAD.fullmatch(plain))
     return open_ or bool(_TRIES.fullmatch(bare))
 
 
@@ -225,6 +254,33 @@ def flag(word: str, tongue: Tongue) -> bool | None:
     if len(figures) > 1:
         return None
     return all(some) if None not in some else None
+
+
+def harmless(word: str) -> bool:
+    """Whether a cell that should be a number and is none tells of no miss: another number, or a word."""
+    if says(word) is not Says.NOTHING or leaves_open(word) or tally(word) or strange(word):
+        return False
+    figures = re.findall(r"\d+", word)
+    told = max(map(int, figures)) > 1 if figures else len(fold(word)) > 3 and word.isalpha()
+    return told and flag(word, speaking(ENGLISH)) is None
+
+
+_LIGHTS: Final = re.compile(r"([0-3])\s*[-:–]\s*([0-3])")
+_LAMPS: Final = re.compile(
+    r"([0-3])\s*(?:x\s*)?(?:(whites?|weisse?|blancs?|blanches?|blancas?|bianche|bianca|brancas?|biale|bialych|белы[ех])"
+    r"|(?:reds?|rote?|rouges?|rojas?|rosse|rossa|vermelhas?|czerwone|красны[ех]))(?: lights?)?"
+)
+
+
+def lights(word: str) -> bool | None:
+    """What the lights of three referees say: `2-1` is a lift, `1-2` none, `3 white`, `2 red`, `wwr`."""
+    text = fold(word).strip(_AROUND)
+    if (pair := _LIGHTS.fullmatch(word.strip(_AROUND))) and int(pair[1]) + int(pair[2]) == 3:
+        return int(pair[1]) > 1
+    if lamps := _LAMPS.fullmatch(text):
+        return (int(lamps[1]) > 1) is bool(lamps[2])
+    row = text.translate(str.maketrans("⚪🔴⬜🟥○●", "wrwrwr"))
+    return row.count("w") > 1 if len(row) == 3 and set(row) <= {"w", "r"} else None
 
 
 def flags(words: Iterable[str], tongue: Tongue) -> bool:

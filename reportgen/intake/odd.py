@@ -8,9 +8,11 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from reportgen.intake.bounds import MOST_ODD
+from reportgen.intake.kinds import LOADS
 from reportgen.intake.messages import LONGEST_FOUND, Fault, expect
+from reportgen.intake.sheet import Codes
 from reportgen.intake.tables import Reading
-from reportgen.intake.twice import row_marks
+from reportgen.intake.twice import Marks, row_marks
 from reportgen.model.say import say
 from reportgen.model.values import dataclass
 from reportgen.trade import load
@@ -120,8 +122,28 @@ def mark_findings(reading: Reading) -> None:
     reading.sheet.odd(rows, column, faults)
 
 
+def mark_light(readings: Iterable[Reading], bar_kg: float) -> None:
+    """Report a few sets under the empty bar of a lift that is done with far more: a figure may be missing."""
+    few, share = load().value("odd_light_few"), load().value("odd_light_share")
+    for reading in readings:
+        table = reading.table
+        usual = table.groupby("lift", sort=False)["load_kg"].transform("median")
+        light = (table["load_kg"] < np.minimum(bar_kg, share * usual)) & (table["lift"] != "other")
+        column = next((reading.sheet.columns[one] for one in LOADS if one in reading.sheet.columns), None)
+        for _, rows in table[light].groupby("lift", sort=False):
+            if len(rows) <= few and column is not None:
+                said = say("intake.light", usual=say("intake.kilos", kg=f"{usual[rows.index[0]]:g}"))
+                reading.sheet.odd(
+                    np.unique(reading.rows[rows.index]), column, Fault(expect("over_bar"), said=said)
+                )
+
+
 def mark_same(reading: Reading) -> None:
-    """Report the second of two rows that say the same, and any further one."""
+    """Report the second of two rows that say the same, and any further one.
+
+    Of sets that is told only where a block of them stands twice, or a day again further down: the same load,
+    lift and repetitions once more is an ordinary set.
+    """
     columns = [name for name in reading.table.columns if name not in ("file", "line")]
     if (
         not len(reading.table) or "?nth" in reading.sheet.columns
@@ -131,9 +153,32 @@ def mark_same(reading: Reading) -> None:
     several = pd.Series(marks).duplicated(keep=False).to_numpy()
     found = pd.DataFrame({"row": rows[several], "mark": marks[several]}).sort_values("row")
     lines = reading.sheet.lines
-    firsts = lines[found.groupby("mark")["row"].transform("first")]
+    first = found.groupby("mark")["row"].transform("first").to_numpy()
     again = found.duplicated("mark").to_numpy()
     if reading.sheet.entries is not None:
-        again = again & (firsts != lines[found["row"]])
-    faults = [Fault(expect("once"), said=say("intake.same", other=int(line))) for line in firsts[again]]
-    reading.sheet.odd(found["row"].to_numpy()[again], None, faults)
+        again = again & (lines[first] != lines[found["row"]])
+    hit, firsts = found["row"].to_numpy()[again], first[again]
+    if "part" in reading.table and not (reading.table["attempt"] > 0).any():
+        block = _in_blocks(rows, marks, hit, firsts)
+        block |= _apart(reading, hit, firsts)
+        hit, firsts = hit[block], firsts[block]
+    faults = [Fault(expect("once"), said=say("intake.same", other=int(line))) for line in lines[firsts]]
+    reading.sheet.odd(hit, None, faults)
+
+
+def _in_blocks(rows: Codes, marks: Marks, hit: Codes, firsts: Codes) -> NDArray[np.bool_]:
+    """Which rows that stand above already belong to so many different ones in a run that does."""
+    least, mark = load().value("odd_same_block"), dict(zip(rows.tolist(), marks.tolist(), strict=True))
+    run = np.cumsum(np.concatenate(([0], (np.diff(hit) != 1) | (np.diff(firsts) != 1)))) if len(hit) else hit
+    sizes: dict[int, set[int]] = {}
+    for one, row in zip(run.tolist(), hit.tolist(), strict=True):
+        sizes.setdefault(one, set()).add(mark[row])
+    return np.array([len(sizes[one]) >= least for one in run.tolist()], dtype=np.bool_)
+
+
+def _apart(reading: Reading, hit: Codes, firsts: Codes) -> NDArray[np.bool_]:
+    """Which rows stand below rows of another day than their own and the one above."""
+    day = reading.table["date"].to_numpy()
+    turns = np.cumsum(np.concatenate(([0], day[1:] != day[:-1])))
+    at, above = (turns[np.searchsorted(reading.rows, some)] for some in (hit, firsts))
+    return np.asarray(at != above, dtype=np.bool_)

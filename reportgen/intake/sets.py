@@ -1,18 +1,32 @@
 """training.csv and plan.csv: rows about sets, one table row a part of a complex."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 import numpy as np
 
+from reportgen.intake import marks
 from reportgen.intake.bounds import MOST_PARTS
-from reportgen.intake.cells import Parsed, dates, each, floats, integers, loads, texts, vocabulary
+from reportgen.intake.cells import (
+    Floats,
+    Parsed,
+    date,
+    dates,
+    each,
+    floats,
+    integers,
+    loads,
+    texts,
+    vocabulary,
+)
+from reportgen.intake.kinds import LOADS
 from reportgen.intake.messages import Fault, clipped, expect
-from reportgen.intake.outcomes import NO_COUNTS, NO_KINDS, counts, misses, outcomes
+from reportgen.intake.outcomes import NO_COUNTS, NO_KINDS, Counts, counts, misses, outcomes
 from reportgen.intake.sheet import Codes, Sheet
 from reportgen.intake.tables import Manner, Reading, remarked, tabulate
 from reportgen.model.say import say
 from reportgen.model.tables import SETS
-from reportgen.trade import load
+from reportgen.trade import fold, load
 
 
 def sets(sheet: Sheet, manner: Manner) -> Reading:
@@ -27,7 +41,9 @@ def sets(sheet: Sheet, manner: Manner) -> Reading:
     reps = each(sheet, sheet.column("reps"), counts(1, comma, some), empty=Fault(some), hole=NO_COUNTS)
     made = each(sheet, sheet.column("made"), counts(0, comma, expect("made")), empty=None, hole=None)
     miss = each(sheet, sheet.column("miss"), misses(), empty=NO_KINDS, hole=NO_KINDS)
-    effort = floats(sheet, "effort", expect("effort"), rule("effort_min"), rule("effort_max"), halves=True)
+    effort = floats(
+        sheet, "effort", expect("effort"), rule("effort_min"), rule("effort_max"), kept=marks.harmless
+    )
     aid = _aid(sheet)
     words = {
         "session": texts(sheet, "session"),
@@ -35,6 +51,7 @@ def sets(sheet: Sheet, manner: Manner) -> Reading:
         "aid": aid,
         "remark": texts(sheet, "remark"),
     }
+    _swapped(sheet, manner, lifts, load_kg, reps)
     done = outcomes(sheet, lifts, reps, made, miss)
     sheet.together()
     rows = np.repeat(np.arange(len(sheet), dtype=np.int64), np.where(sheet.aside, 0, done.parts))
@@ -66,6 +83,22 @@ def sets(sheet: Sheet, manner: Manner) -> Reading:
         rows,
     )
     return replace(made_of, unread=beside)
+
+
+def _swapped(
+    sheet: Sheet, manner: Manner, lifts: Parsed[tuple[str, ...]], load_kg: Floats, reps: Parsed[Counts]
+) -> None:
+    """Set aside rows under the empty bar with more repetitions than anybody does: they may be swapped."""
+    rule = load().value
+    known = np.array([bool(one) and "other" not in one for one in lifts.values], dtype=np.bool_)[lifts.codes]
+    many = np.array([max(one, default=0) > rule("shorthand_reps_max") for one in reps.values], dtype=np.bool_)
+    rows = np.flatnonzero(known & many[reps.codes] & (load_kg < manner.bar_kg) & ~sheet.aside)
+    faults = [
+        Fault(expect("not_swapped"), said=say("intake.swapped", reps=sheet.word("reps", row)))
+        for row in rows.tolist()
+    ]
+    column = next((sheet.columns[name] for name in LOADS if name in sheet.columns), None)
+    sheet.blame_rows(column, rows, faults)
 
 
 def _flat(lifts: Parsed[tuple[str, ...]], rows: Codes, part: Codes) -> Parsed[str]:
@@ -106,11 +139,23 @@ def _lifts(sheet: Sheet, manner: Manner) -> Parsed[tuple[str, ...]]:
             if not len(rows):
                 continue
             piece, near = unknown[word]
+            if not near and (cut := _no_name(piece, words.known)):
+                sheet.blame_rows(column, rows, Fault(expect("lift"), said=say(f"intake.{cut}")))
+                continue
             line = f'"{clipped(piece)}" = "{near or "other"}"'
             said = say("intake.no_lift", n=len(rows), line=line)
             sheet.blame_rows(column, rows[:1], Fault(expect("lift"), near, said))
             sheet.aside[rows] = True
     return parsed
+
+
+def _no_name(word: str, known: Iterable[str]) -> str:
+    """Why nobody calls a lift so: `no_name` for a date or a number, `cut_off` for the beginning of a name."""
+    form = fold(word)
+    if not any(map(str.isalpha, word)) or len(form) < 2 or date(word, None) is not None:
+        return "no_name"
+    begun = any(one.startswith(form) and one[len(form) : len(form) + 1].isalpha() for one in known)
+    return "cut_off" if begun else ""
 
 
 def _aid(sheet: Sheet) -> Parsed[str]:

@@ -11,7 +11,7 @@ from dataclasses import replace
 from typing import Final
 
 from reportgen.intake import marks
-from reportgen.intake.groups import WANT, Done, Group, Stop, counted, noted, series, signed, stop
+from reportgen.intake.groups import WANT, Done, Group, Stop, counted, noted, series, signed, stop, tried
 from reportgen.intake.marks import Says
 from reportgen.intake.tokens import Token, Unclear, Use, pieces, tokens
 from reportgen.model.say import Say, say
@@ -163,12 +163,14 @@ def _sets(group: Group, use: Use, before: Sequence[Done]) -> list[Done]:
             made = [replace(one, variant=f"{one.variant} {token.text}".strip()) for one in made]
         elif token.kind == "series":
             made = series(made, token, group)
-        elif token.kind in ("sign", "cross", "join", "at"):
+        elif token.kind in ("sign", "join", "at"):
             made = signed(made, token, use, group)
         elif token.kind == "count":
             made = [counted(one, int(token.values[0]), group, token) for one in made]
-        elif token.kind not in ("then", "tick"):
+        elif token.kind not in ("then", "tick", "cross"):
             notes.append(token.text)
+    if shown := [token for token in group.behind if token.kind in ("tick", "cross")]:
+        made = tried(made, shown, group)
     if group.bracketed:
         made = signed(made, Token("sign", "()"), use, group)
     if group.numbers[0].negative:
@@ -189,7 +191,7 @@ def _numbers(group: Group, use: Use, before: Sequence[Done]) -> list[Done]:
         if not any(map(_heavy, numbers)):
             raise stop(group.text, say("intake.short.load_beside"))
         effort, at = at[0].values[0], []
-        effort = effort if effort >= 1 and effort * 2 == int(effort * 2) else None
+        effort = effort if effort >= 1 else None
     if at:
         return _put_first(numbers, at, group)
     listed = _list(group, before)

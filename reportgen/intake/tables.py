@@ -71,6 +71,11 @@ class Manner:
             bar=load().value(f"bar_{who.standards}_{who.unit}"),
         )
 
+    @property
+    def bar_kg(self) -> float:
+        """The empty bar [kg]; 0 where it is not known."""
+        return (self.bar or 0.0) * (load().value("pound") if self.unit == "lb" else 1.0)
+
     def manners(self, file: str) -> Manners:
         """What [sources] says of a file; a workbook's entry holds for its sheets, too."""
         for name in (file, file.split("[", maxsplit=1)[0]):

@@ -7,7 +7,7 @@ from dataclasses import field, replace
 from functools import cache
 from typing import Final
 
-from reportgen.intake.marks import CROSSES, TICKS
+from reportgen.intake.marks import CROSSES, SAD, TICKS
 from reportgen.model.say import NOTHING, Say, Value, say
 from reportgen.model.values import dataclass
 from reportgen.trade import fold, load
@@ -91,7 +91,8 @@ _UNIT = re.compile(
 )
 _SERIES = re.compile(r"[xo]*o[xo]*(?!\w)|x[xo]+(?!\w)")
 _EFFORT = re.compile(
-    r"(?:@\s*)?rpe\s*[:=]?\s*(\d{1,2}(?:[.,]5)?)(?![\d.,])|@?\s*(\d{1,2}(?:[.,]5)?)\s*rpe(?!\w|\s*[:=]?\s*\d)"
+    r"(?:@\s*)?rpe\s*[:=]?\s*(\d{1,2}(?:[.,]\d{1,2})?)(?!\d|[.,]\d)"
+    r"|@?\s*(\d{1,2}(?:[.,]\d{1,2})?)\s*rpe(?!\w|\s*[:=]?\s*\d)"
 )
 _RANGE_OF_EFFORT = re.compile(r"(?:@|rpe)\s*\d(?:[.,]5)?\s*-\s*\d{1,2}(?:[.,]5)?(?![\dx/])")
 _TAIL = re.compile(r"[^\W\d_]+")
@@ -169,7 +170,7 @@ def _next(  # noqa: PLR0911 - a token is one of many
     piece: str, i: int, last: Token, use: Use, language: str
 ) -> tuple[list[Token], int]:
     """The tokens from one place on, and the place behind them."""
-    if match := _RANGE_OF_EFFORT.match(piece, i):
+    if match := _RANGE_OF_EFFORT.match(piece, i) or SAD.match(piece, i):
         return [Token("note", match.group())], match.end()
     if last.kind != "join" and (match := _EFFORT.match(piece, i)):
         value = float((match[1] or match[2]).replace(",", "."))

@@ -46,6 +46,4 @@ class ArrivalFact:
     late: dt.date | None
     middle: dt.date | None = None  # as likely before as after
     rare: bool | None = None  # so small a chance that it is not to be counted on
-    attempts_kg: float | None = (
-        None  # where that day's attempts end, under the goal: no chance then
-    )
+    attempts_kg: float | None = None  # where that day's attempts end, under the goal: no chance then

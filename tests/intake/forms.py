@@ -67,6 +67,27 @@ FORMS: dict[str, Form] = {
 """,
         "rows",
     ),
+    "two rows of headings": form(
+        """Trainingslog 2026,,,,,
+Date,Exercise,Work sets,,,Notes
+,,kg,Sets,Reps,
+2026-01-05,Snatch,50,2,2,
+2026-01-05,Snatch,55,1,1,
+2026-01-05,Snatch,57.5,1,1,missed
+2026-01-05,Front Squat,80,3,3,
+2026-01-09,Clean & Jerk,65,1,1,
+2026-01-09,Clean & Jerk,70,1,1,missed
+2026-01-09,Back Squat,90,3,5,
+2026-01-14,Snatch,52.5,3,2,
+2026-01-14,Snatch,60,1,1,
+2026-01-14,Front Squat,82.5,3,3,
+2026-01-16,Clean & Jerk,72.5,1,1,
+2026-01-16,Clean & Jerk,75,1,1,missed
+2026-01-16,Back Squat,92.5,3,5,
+""",
+        "rows",
+        says=("headings in line 3",),
+    ),
     "german sheet": form(
         """Trainingstagebuch;;;;;
 ;;;;;

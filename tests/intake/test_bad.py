@@ -161,8 +161,8 @@ def no_letter(folder: Path) -> None:
 
 
 def many_odd(folder: Path) -> None:
-    rows = "2026-03-02,snatch,52,1\n" * 25
-    (folder / "training.csv").write_text(TRAINING + rows)
+    rows = "".join(f"2026-03-02,snatch,{kg},1\n" for kg in range(40, 65))
+    (folder / "training.csv").write_text(TRAINING + rows + rows)
 
 
 def no_lifter(folder: Path) -> None:

@@ -7,6 +7,7 @@ from fnmatch import fnmatchcase
 
 import pandas as pd
 
+from reportgen.analysis import doubts
 from reportgen.model.dossier import Tables
 from reportgen.model.facts import Facts
 from reportgen.model.findings import Evidence
@@ -45,6 +46,11 @@ class Given:
             one.reason.partition("_")[0] in SLIPS and set(one.stops) & set(self.lifts)
             for one in self.facts.unsure
         )
+
+    @property
+    def thin(self) -> bool:
+        """Whether much of the log could not be read, let through or not."""
+        return any(doubts.unread(self.records, self.trade))
 
     @property
     def gap(self) -> float | None:

@@ -40,7 +40,14 @@ def label(given: Given, one: Weighed) -> str:
     """What a chance is called; "" under the least that is a need. Of outdone figures only squats are high."""
     fits = [name for name in _LABELS if one.chance >= given.value(f"need_{name}")]
     doubtful = outdone(one) and given.trade.lifts[str(one.named.values["lift"])].family != "squat"
+    if fits and _thin(given, one):
+        return "low"
     return "fair" if fits[:1] == ["high"] and doubtful else next(iter(fits), "")
+
+
+def _thin(given: Given, one: Weighed) -> bool:
+    """Whether what names it is counted in a log of which much could not be read."""
+    return one.named.source == "log" and given.thin
 
 
 def needs(given: Given, found: Sequence[Weighed], signs: Sequence[Sign]) -> tuple[Need, ...]:
@@ -77,7 +84,7 @@ def _need(given: Given, one: Weighed, rank: int, pieces: tuple[Evidence, ...], s
         claim=claim(one),
         evidence=pieces,
         what_would_settle=settle(given, finding, values(one), loads=one.cause.area != "positions"),
-        confidence_reason=say(f"needs.confidence.{confidence}"),
+        confidence_reason=say(f"needs.confidence.{'unread' if _thin(given, one) else confidence}"),
         cause=one.cause.id,
         chance=one.chance,
         weights=_weights(one),

@@ -17,14 +17,15 @@ from reportgen.intake.kinds import ATTEMPTS, Kind
 from reportgen.intake.layouts import misses
 from reportgen.intake.layouts.bylift import bylift
 from reportgen.intake.layouts.diary import diary
-from reportgen.intake.layouts.find import BY_LIFT, DIARY, ROWS, WEEKS, Found, find
+from reportgen.intake.layouts.find import BY_LIFT, DIARY, ROWS, TWO_ROWS, WEEKS, Found, find
 from reportgen.intake.layouts.heads import SETS, parted
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import one_lifter, polish, relaxed
 from reportgen.intake.layouts.unfold import short_words, unfold, unfolds
 from reportgen.intake.layouts.weeks import weeks
+from reportgen.intake.messages import expect
 from reportgen.intake.named import lifts_of
-from reportgen.intake.sheet import Sheet
+from reportgen.intake.sheet import Sheet, blank
 from reportgen.intake.tables import Manner
 from reportgen.intake.tokens import Use
 from reportgen.model.say import say
@@ -164,6 +165,15 @@ def _rows(log: Log, found: Found) -> Sheet:
     return made
 
 
+def _two_rows(log: Log, found: Found) -> Sheet:
+    """Headings on two rows that can't be joined into one."""
+    made = blank(log.grid.file)
+    made.extra = sum(any(map(str.strip, row)) for row in log.grid.cells[found.at + 1 :])
+    line = int(log.grid.lines[found.at])
+    made.report(say("intake.two_rows"), line=line, want=expect("one_row"), stop=True)
+    return made
+
+
 def _negative(grid: Grid) -> bool:
     return any(cell[:1] in "-−" and cell[1:2].isdigit() for row in grid.cells for cell in row if cell)
 
@@ -180,6 +190,7 @@ _LAYOUTS: Mapping[str, Callable[[Log, Found], Sheet]] = {
     BY_LIFT: lambda log, found: bylift(log, found.at),
     WEEKS: lambda log, found: weeks(log, found.at),
     DIARY: lambda log, _: diary(log),
+    TWO_ROWS: _two_rows,
 }
 
 

@@ -14,6 +14,8 @@ from reportgen.model.say import say
 from reportgen.trade import fold, load
 
 _MARKUP = re.compile(r"^[\s#>*•·–—_]+|^\s*-\s+|[\s*_]+$")
+#: What stands before a day and is no part of it.
+_DECOR = re.compile(r"^[^\w(]+")
 _SETS = re.compile(
     r"\d\s*(?:kg|lbs?)?\s*[x×*@/]\s*\(?\d|\d\s*(?:kg|lb)\b|\d\s*,\s*\d|\d\s+(?:x|f|miss|fail)\b|[✗✘❌]|sets?\b",
     re.IGNORECASE,
@@ -41,9 +43,14 @@ class _Page:
 def lines_of(log: Log) -> list[tuple[str, int]]:
     """The lines of a text, or of a table that is one."""
     return [
-        (_MARKUP.sub("", " ".join(cell.strip() for cell in row if cell.strip())).strip(), int(line))
+        (_bare(" ".join(cell.strip() for cell in row if cell.strip())), int(line))
         for row, line in zip(log.grid.cells, log.grid.lines.tolist(), strict=True)
     ]
+
+
+def _bare(text: str) -> str:
+    """A line without bullets, marks of a heading and pictures round it."""
+    return _MARKUP.sub("", marks.undecorated(_MARKUP.sub("", text))).strip()
 
 
 def is_diary(log: Log) -> bool:
@@ -133,7 +140,7 @@ def _heads(text: str, raw: str, above: str | None) -> bool:
 
 def _date_line(text: str, page: _Page, log: Log) -> bool:
     """Take a line with a date, a week or a weekday."""
-    word = text.strip(" :.-")
+    word = _DECOR.sub("", text.strip(" :.-"))
     for cut in (word, re.split(r"\s+[-–—|]\s+|:\s|\s\(", word)[0].strip(" :")):
         if (len(cut) > 3 or _SHORT_DATE.fullmatch(cut)) and days.read(cut, log.hints) is not None:
             page.day, page.lift, page.days = cut, "", page.days + 1
@@ -166,7 +173,8 @@ def _sets_line(text: str, line: int, page: _Page, log: Log) -> bool:
         page.lift = lift
         return True
     if not lift and page.lift and _BARE.match(plain(text)):
-        if isinstance(entry(text, replace(log.use, looking=True)), Unclear) and not _SETS.search(plain(text)):
+        unclear = isinstance(entry(text, replace(log.use, looking=True)), Unclear)
+        if unclear and not (_SETS.search(plain(text)) or marks.strange(text)):
             return False
         lift, rest = page.lift, text
     if not lift:

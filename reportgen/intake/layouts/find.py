@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import field, replace
-from itertools import islice
+from itertools import islice, pairwise, zip_longest
 from typing import Final
 
 from reportgen.intake import days
@@ -15,11 +15,11 @@ from reportgen.intake.layouts.rows import relaxed
 from reportgen.intake.layouts.unfold import short_words
 from reportgen.intake.layouts.weeks import columns_of
 from reportgen.intake.shorthand import entry
-from reportgen.intake.tokens import Unclear
+from reportgen.intake.tokens import Unclear, fold_kept, plain, small
 from reportgen.model.values import dataclass
 from reportgen.trade import fold
 
-ROWS, BY_LIFT, WEEKS, DIARY = "rows", "by lift", "weeks", "diary"
+ROWS, BY_LIFT, WEEKS, DIARY, TWO_ROWS = "rows", "by lift", "weeks", "diary", "two rows"
 
 
 #: So many of the words under a heading say what it means.
@@ -43,6 +43,14 @@ def find(log: Log) -> Found:  # noqa: PLR0911 - the first layout that fits
     if grid.delimiter == "\n" or asked == DIARY:
         return Found(layout=DIARY)
     first = _first(log)
+    if (
+        (first is None or _goes_on(log, first))
+        and asked in ("", ROWS)
+        and (joined := _two_rows(log)) is not None
+    ):
+        first = _first(log)
+        if first != joined:
+            return Found(layout=TWO_ROWS, at=joined)
     if (first is not None and not asked) or asked == ROWS:
         return _headings(log)
     for at, row in _above(log):
@@ -84,6 +92,34 @@ def _whole(names: dict[str, str], log: Log) -> bool:
 
 def _first(log: Log) -> int | None:
     return next((at for at, row in _above(log) if _whole(_told(row, at, log), log)), None)
+
+
+def _goes_on(log: Log, at: int) -> bool:
+    """Whether the row below some headings is of headings, too."""
+    under = [
+        cell for cell in (log.grid.cells[at + 1] if at + 1 < len(log.grid.cells) else ()) if cell.strip()
+    ]
+    names = _names(under, log)
+    return bool({*names.values()} & {*LOADS}) and all(fold(cell) in names for cell in under)
+
+
+def _two_rows(log: Log) -> int | None:
+    """The second of two rows that are headings together, joined in its place; None where there are none such.
+
+    `Date | Lift | Work sets` stand over `kg | sets | reps`; two groups with a load each stay as they are.
+    """
+    above = list(_above(log))
+    for (at, row), (below, under) in pairwise(above):
+        if below != at + 1 or not _names(under, log) or not _names(row, log):
+            continue
+        joined = [cell.strip() or over.strip() for over, cell in zip_longest(row, under, fillvalue="")]
+        some = [name for cell in joined if (name := _names([cell], log).get(fold(cell)))]
+        if not _whole(_told(joined, below, log), log):
+            continue
+        if sum(one in LOADS for one in some) == 1:
+            log.grid.cells[below] = joined
+        return below
+    return None
 
 
 def _told(row: Sequence[str], at: int, log: Log) -> dict[str, str]:
@@ -140,18 +176,27 @@ def _lifts_below(log: Log, at: int, row: Sequence[str]) -> bool:
     return any(log.lifts.find(word) is not None for word in heads[:60])
 
 
+def _tops(words: Sequence[str], log: Log) -> bool:
+    """Whether some words say how far the lifter worked up: `up to 90`."""
+    then = small(log.tongue.name, "then")
+    return all(then.match(fold_kept(plain(word)).strip()) is not None for word in words)
+
+
 def _work_column(log: Log, found: Found) -> dict[str, str] | None:
-    """The headings with a column of shorthand under a heading that nobody knows, where that is all."""
+    """The headings with a column of shorthand under a heading that nobody knows, where that is all.
+
+    One of results may hold them as well.
+    """
     at, names = found.at, found.names
     there = set(names.values())
     if "lift" not in there or not there & {"date", "week"} or not log.grid.cells:
         return None
     best, most = "", 0.6
     for i, heading in enumerate(log.grid.cells[at][:MOST_COLUMNS]):
-        if not heading.strip() or fold(heading) in names:
+        if not heading.strip() or names.get(fold(heading), "result") != "result":
             continue
         words = [row[i] for row in log.grid.cells[at + 1 : at + 200] if i < len(row) and row[i].strip()]
         good = sum(not isinstance(entry(word, log.use), Unclear) for word in words)
-        if words and good / len(words) >= most and short_words(words):
+        if words and good / len(words) >= most and (short_words(words) or _tops(words, log)):
             best, most = fold(heading), good / len(words)
     return {**names, best: "entry"} if best else None

@@ -6,10 +6,11 @@ from collections.abc import Iterable
 import numpy as np
 
 from reportgen.intake import marks
-from reportgen.intake.cells import number
+from reportgen.intake.cells import number, vocabulary
 from reportgen.intake.kinds import ATTEMPTS, LOADS, TRAINING, Kind
 from reportgen.intake.marks import Says
 from reportgen.intake.messages import Fault, clipped, expect
+from reportgen.intake.outcomes import DECLINED
 from reportgen.intake.sheet import Column, Sheet
 from reportgen.model.say import Say, say
 from reportgen.trade import fold, load
@@ -132,10 +133,10 @@ def _yes_and_no(made: Sheet, rows: _Rows, kind: Kind, tongue: Tongue) -> None:
     column = made.columns.get("made")
     if column is None:
         return
-    said = {code: one for code, one in _flags(column, tongue).items() if one is not None}
     if kind is ATTEMPTS:
-        made.reword("made", {code: "yes" if one else "no" for code, one in said.items()})
+        _judged(made, column, tongue)
         return
+    said = {code: one for code, one in _flags(column, tongue).items() if one is not None}
     said = {code: one for code, one in said.items() if not _numeric(column.words[code])}
     made.reword("made", dict.fromkeys(said, ""))
     bad = column.rows(code for code, one in said.items() if not one)
@@ -144,6 +145,23 @@ def _yes_and_no(made: Sheet, rows: _Rows, kind: Kind, tongue: Tongue) -> None:
         return
     for row in bad:  # a tick for made, or a cross for missed: both are used
         rows.aside(row, made.columns["made"], expect("made_or_missed"))
+
+
+def _judged(made: Sheet, column: Column, tongue: Tongue) -> None:
+    """What became of attempts: yes or no, by the referees' lights too; what was declined says so in `miss`.
+
+    `pass` may be either.
+    """
+    said = {code: one for code, word in enumerate(column.words) if (one := marks.lights(word)) is not None}
+    said = {code: one for code, one in _flags(column, tongue).items() if one is not None} | said
+    kinds = vocabulary("miss")
+    declined = {code for code, word in enumerate(column.words) if kinds.find(word) == DECLINED}
+    either = {code for code in declined if said.pop(code, False)}
+    made.reword("made", {code: "yes" if one else "no" for code, one in said.items()}
+                | dict.fromkeys(declined - either, "no"))  # fmt: skip
+    for row in column.rows(declined - either):
+        if not made.word("miss", row):
+            made.put("miss", {row: DECLINED})
 
 
 def _sums(made: Sheet, rows: _Rows) -> None:

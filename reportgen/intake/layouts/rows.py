@@ -27,7 +27,7 @@ _SET = re.compile(
     re.IGNORECASE,
 )
 _EFFORT = re.compile(
-    r"(?:rpe|@)\s*[:=]?\s*(\d{1,2}(?:[.,]\d)?)|(\d{1,2}(?:[.,]\d)?)\s*(?:rpe|/\s*10)", re.IGNORECASE
+    r"(?:rpe|@)\s*[:=]?\s*(\d{1,2}(?:[.,]\d+)?)|(\d{1,2}(?:[.,]\d+)?)\s*(?:rpe|/\s*10)", re.IGNORECASE
 )
 
 

@@ -11,7 +11,7 @@ from reportgen.intake.groups import Done
 from reportgen.intake.kinds import LOADS
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import fault
-from reportgen.intake.messages import Fault
+from reportgen.intake.messages import Fault, expect
 from reportgen.intake.sheet import Codes, Column, Sheet
 from reportgen.intake.shorthand import entry
 from reportgen.intake.tokens import Unclear, plain
@@ -73,7 +73,7 @@ def unfold(made: Sheet, log: Log) -> None:
         if not isinstance(got, Unclear):
             got = _flagged(got, made, row, log)
         if isinstance(got, Unclear):
-            made.blame_rows(column, np.array([row]), _not_sets(got, text))
+            made.blame_rows(column, np.array([row]), _not_sets(got, text, column.word(row), column.name))
             made.unclear_misses += got.miss
             got = (Done(load=20.0),)  # holds the row's place; it is set aside
         rows += [row] * len(got)
@@ -81,7 +81,12 @@ def unfold(made: Sheet, log: Log) -> None:
     _write(made, np.array(rows, dtype=np.int64), done)
 
 
-def _not_sets(got: Unclear, text: str) -> Fault:
+def _not_sets(got: Unclear, text: str, cell: str, name: str) -> Fault:
+    """What is not clear in a text that was put together of a cell and those beside it."""
+    if not cell and name in LOADS:
+        return Fault(expect("a_load"), said=say("intake.no_load"))
+    if text != cell and got.found not in cell and not got.readings:
+        return fault(got)
     if got.readings or len(got.found) >= len(text.strip()):
         return fault(got)
     return Fault(got.want, said=say("intake.not_sets", part=f"'{got.found}'"))
