@@ -134,10 +134,12 @@ def unread(records: Records, trade: Trade) -> Iterator[Unsure]:
 
 
 def born(records: Records, trade: Trade) -> Iterator[Unsure]:
-    """A year of birth that can't be read or believed, or that is not there, counts as under 18."""
+    """A year of birth that can't be read or believed counts as under 18; so does an age told beside none."""
     lifter = records.lifter
     if lifter.born is None and not lifter.born_found and not lifter.born_kept_back:
-        yield from _unborn(records, trade)
+        ages = told.ages(records, trade)
+        if young := next((one for one in ages if one[1] < trade.value("youth_age")), None):
+            yield of_row(young[0].row, "born_told", young[2], stops=(HEAVY,))
     if lifter.born is None and lifter.born_found:
         yield Unsure(
             file=LIFTER_TOML, line=lifter.born_line, reason="born", stops=(HEAVY,), found=lifter.born_found
@@ -148,16 +150,3 @@ def born(records: Records, trade: Trade) -> Iterator[Unsure]:
             yield Unsure(
                 file=LIFTER_TOML, line=0, reason="born_belief", stops=(HEAVY,), found=str(lifter.born)
             )
-
-
-def _unborn(records: Records, trade: Trade) -> Iterator[Unsure]:
-    """No year of birth: an age that is told, else what is not sure; a long log or a grown age is enough."""
-    ages = told.ages(records, trade)
-    if young := next((one for one in ages if one[1] < trade.value("youth_age")), None):
-        yield of_row(young[0].row, "born_told", young[2], stops=(HEAVY,))
-        return
-    days = [*records.sets["date"].dropna(), *(stamp(one.date) for one in records.lifter.bests if one.date)]
-    years = (stamp(records.as_of) - min(days)).days / 365.25 if days else 0.0
-    grown = years > trade.value("youth_age") - trade.value("born_age_low")
-    if not ages and not grown:
-        yield Unsure(file=LIFTER_TOML, line=0, reason="born_missing", stops=(HEAVY,))

@@ -149,6 +149,7 @@ def read(
         "pain": True,
         "heavy": heavy,
         "youth": is_youth(records, trade),
+        "unborn": records.lifter.born is None and not records.lifter.born_kept_back and heavy,
         "laxity": lax,
         "masters": older,
         "return": pause is not None and pause.left > 0,

@@ -30,7 +30,7 @@ class Unsure:
 
 
 #: What is known well enough: it is mended or it ends, and nobody can let it stand.
-STATED: Final = ("injury_away", "born", "born_belief", "born_told", "born_missing", "beyond")
+STATED: Final = ("injury_away", "born", "born_belief", "born_told", "beyond")
 #: So begin the reasons that ask about the lifter; every other one asks about a figure of the log.
 _OF_THE_LIFTER: Final = ("pain", "away", "injury", "illness", "born", "remark")
 #: What only words tell: no row is wrong, and nobody but a clinician lets it stand.

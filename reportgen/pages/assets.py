@@ -108,9 +108,12 @@ def style(theme: Theme, running_head: Iterable[str] = ()) -> str:
         roles = ";".join(f"--{role}:{colour}" for role, colour in theme.palette[scheme].items())
         rule = f":root{{{roles}}}"
         parts.append(f"{_MEDIA[scheme]}{{{rule}}}" if _MEDIA[scheme] else rule)
-    for place, words in zip(("left", "right"), running_head, strict=False):
-        parts.append(f"@page{{@top-{place}{{content:{css_string(words)}}}}}")
-    return _ASIDE.sub(_tight, "\n".join(parts))
+    # A line each: by its line a sealed page finds what it has to add when it opens.
+    heads = [
+        f"@page{{@top-{place}{{content:{css_string(words)}}}}}"
+        for place, words in zip(("left", "right"), running_head, strict=False)
+    ]
+    return "\n".join((_ASIDE.sub(_tight, "\n".join(parts)), *heads))
 
 
 def _tight(found: re.Match[str]) -> str:

@@ -285,12 +285,12 @@ UNBORN = "\n".join(line for line in TOML.splitlines() if not line.startswith("bo
         ("tem 15 anos", "born_told"),
         ("ma 14 lat", "born_told"),
         ("ей 14 лет", "born_told"),
-        ("Her daughter turned 14.", "born_missing"),
-        ("He is 14 kg over.", "born_missing"),
+        ("Her daughter turned 14.", ""),
+        ("He is 14 kg over.", ""),
         ("She turned 30.", ""),
     ],
 )
-def test_without_a_year_of_birth_who_is_not_told_grown_counts_as_young(
+def test_without_a_year_of_birth_who_is_told_young_counts_as_young(
     text: str, reason: str, tmp_path: Path
 ) -> None:
     found = unsure(note(lay(tmp_path / "a", LOG, UNBORN), text))

@@ -78,7 +78,7 @@ def test_a_limit_looked_for_week_by_week_is_a_need_and_now_and_then_is_none() ->
 
 def test_the_page_calls_a_chase_maximum_days_and_says_what_they_gave() -> None:
     (need,) = needs((), *limits(7, "2026-06-18"))
-    assert said(need).startswith("7 maximum days in 7 weeks, 7 May 2026 to 18 Jun 2026")
+    assert said(need).startswith("7 days with misses at the limit in 7 weeks, 7 May 2026 to 18 Jun 2026")
     assert "nothing gained" in said(need)
     assert "chase" not in said(need).casefold()
     assert need.evidence

@@ -176,7 +176,7 @@ WRITER = (
     sys.executable,
     "-c",
     "import runpy, sys; from pathlib import Path\n"
-    f"write = runpy.run_path({str(Path(pages.__file__).with_name('write.py'))!r})['write']\n"
+    f"write = runpy.run_path({str(Path(pages.__file__).with_name('writing.py'))!r})['write']\n"
     "for _ in range(int(sys.argv[2])):\n"
     "    for letter in sys.argv[3]: write(Path(sys.argv[1]), letter * 200_000)",
 )

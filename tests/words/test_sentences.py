@@ -24,6 +24,8 @@ DATA = {
     "not tried again",
     "day moved on",
     "low hang clean",
+    "snatch bottom position",
+    "pause in the bottom",
     "low hang snatch",
     "share of the goal",
     "share of the present lift",
