@@ -55,7 +55,7 @@ def test_no_session_is_one_exercise_alone_unless_nothing_else_may_be_loaded(seed
 @each("seed", LIFTERS)
 def test_a_session_names_no_line_twice_and_no_line_holds_more_than_six_sets(seed: int) -> None:
     one = story(seed)
-    most = TRADE.value("sets_most")
+    most = TRADE.value("sets_most") + (one.age >= 18)  # with one set of them over the rest
     for week in one.block.weeks:
         for session in week.sessions:
             alike = Counter((x.lift, x.variant, x.aid, x.reps, x.kg) for x in lines(session))

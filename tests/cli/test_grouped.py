@@ -21,8 +21,10 @@ def lines(tmp_path: Path, rows: list[str]) -> list[str]:
 
 
 def test_the_same_row_many_times_is_one_line(tmp_path: Path) -> None:
-    (line,) = lines(tmp_path, [f"{day},snatch,{kg},2" for day in DAYS for _ in (0, 1) for kg in (50, 55, 60)])
-    assert "16 rows: a row above says the same (lines 3, 5, 7, …)" in line
+    (line,) = lines(
+        tmp_path, [f"{day},snatch,{kg},2" for day in DAYS[:5] for _ in (0, 1) for kg in (50, 55, 60)]
+    )
+    assert "15 rows: a row above says the same (lines 5, 6, 7, …)" in line
 
 
 def test_days_that_may_be_two_are_one_line_with_how_they_are_settled(tmp_path: Path) -> None:

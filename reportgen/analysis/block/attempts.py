@@ -60,13 +60,14 @@ class Known:
         return None if self.able is None else self.able.chance(kg, fresh=self.fresh)
 
 
-def propose(setting: Setting, sets: pd.DataFrame, *, contest: bool, fresh: float = 0.0) -> Day:
+def propose(setting: Setting, sets: pd.DataFrame, *, day: dt.date, contest: bool, fresh: float = 0.0) -> Day:
     """Propose the attempts of each lift of the day.
 
     Args:
         setting: The lifter.
         sets: Prepared sets, for how sure a weight is.
-        contest: Both lifts are done, three attempts each and no more. At home also where both are due.
+        day: The test day.
+        contest: Both lifts are done, three attempts each and no more.
         fresh: What the taper before the day gives (a share); 0 without one.
 
     Returns:
@@ -74,7 +75,7 @@ def propose(setting: Setting, sets: pd.DataFrame, *, contest: bool, fresh: float
         nobody can say from where it would be opened.
     """
     lifts = [*setting.goal_lifts]
-    if setting.other and (contest or _together(setting)):
+    if setting.other and (contest or _together(setting, day)):
         lifts.append(setting.other)
     standards, trade = setting.facts.lifter.standards, setting.trade
     own = setting.stand.plates
@@ -105,10 +106,10 @@ def propose(setting: Setting, sets: pd.DataFrame, *, contest: bool, fresh: float
     return Day(attempts=tuple(found), warmups=tuple(steps), ends=over)
 
 
-def _together(setting: Setting) -> bool:
-    """Whether a further goal asks for the other lift on the first goal's date."""
+def _together(setting: Setting, day: dt.date) -> bool:
+    """Whether the day is the first goal's date and a further goal asks for the other lift on it."""
     first, *further = setting.facts.goals
-    return any(one.lift == setting.other and one.by == first.by is not None for one in further)
+    return first.by == day and any(one.lift == setting.other and one.by == day for one in further)
 
 
 def target(setting: Setting, lift: str) -> float | None:

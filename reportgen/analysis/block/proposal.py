@@ -85,8 +85,11 @@ def _block(now: Setting, sets: pd.DataFrame, frame: Span, filled: Schedule) -> B
     contest = frame.test_day is not None and attempts.is_contest(now, sets, frame.test_day, given=frame.given)
     taper = _taper(now, frame, filled)
     fresh = 0.0 if taper is None else now.expected.taper.share
-    day = attempts.propose(now, sets, contest=contest, fresh=fresh) if frame.test_day is not None else None
-    weeks = _weeks(now, frame, filled, day)
+    tested = frame.test_day
+    day = (
+        attempts.propose(now, sets, day=tested, contest=contest, fresh=fresh) if tested is not None else None
+    )
+    weeks = _called_lighter(_weeks(now, frame, filled, day), now.trade)
     worked = [week.load_share for week in weeks if week.kind == "work" and week.load_share is not None]
     share = sum(worked) / len(worked) if worked else None
     return BlockFact(
@@ -129,7 +132,7 @@ def _contest_week(now: Setting, sets: pd.DataFrame, day: dt.date) -> BlockFact:
     """The attempts of a day before which no block begins: nothing is won by training before it any more."""
     given = day in (now.facts.goals[0].by, now.records.lifter.test_day)
     contest = attempts.is_contest(now, sets, day, given=True)
-    tries = attempts.propose(now, sets, contest=contest)
+    tries = attempts.propose(now, sets, day=day, contest=contest)
     sessions = tuple(_test_session(now, day, tries))
     week = _week(day - dt.timedelta(days=day.weekday()), "taper", sessions)
     why = say(
@@ -239,19 +242,33 @@ def _set(now: Setting, line: Line, sets: int) -> BlockSet:
         variant=line.variant,
         ceiling_kg=line.ceiling_kg,
         base_kg=line.base_kg,
-        serves=_serves(now, line),
+        serves=line.serves,
         role=line.role,
         aid=line.aid,
     )
 
 
-def _serves(now: Setting, line: Line) -> Say:
-    """What a line is for; one that comes out lighter than what is done now is called so."""
-    if line.serves.key not in ("block.serves.kept", "block.serves.raised"):
-        return line.serves
-    now_kg = line.serves.value("kg")
-    lighter = isinstance(now_kg, float) and line.kg < now.trade.value("kept_lighter") * now_kg
-    return replace(line.serves, key="block.serves.lighter") if lighter else line.serves
+def _called_lighter(weeks: tuple[BlockWeek, ...], trade: Trade) -> tuple[BlockWeek, ...]:
+    """The weeks with each usual lift that comes out lighter than now in all of them called so."""
+    every = [line for week in weeks for one in week.sessions for line in one.sets if line.kg]
+    tops: dict[tuple[str, Say], float] = {}
+    for line in every:
+        if line.serves.key in ("block.serves.kept", "block.serves.raised"):
+            key = line.lift, line.serves
+            tops[key] = max(line.kg or 0.0, tops.get(key, 0.0))
+    less = {
+        (lift, serves): replace(serves, key="block.serves.lighter")
+        for (lift, serves), kg in tops.items()
+        if isinstance(now_kg := serves.value("kg"), float) and kg < trade.value("kept_lighter") * now_kg
+    }
+
+    def told(line: BlockSet) -> BlockSet:
+        return replace(line, serves=less.get((line.lift, line.serves), line.serves))
+
+    return tuple(
+        replace(week, sessions=tuple(replace(one, sets=tuple(map(told, one.sets))) for one in week.sessions))
+        for week in weeks
+    )
 
 
 def _remark(now: Setting, line: Line) -> tuple[Say, ...]:

@@ -81,9 +81,16 @@ def _drawn(setting: Setting, day: Day, wishes: list[Wanted]) -> list[Line]:
 
 
 def distinct(lines: list[Line]) -> list[Line]:
-    """No two lines of a day alike: a ceiling may leave a lift's heaviest set no heavier than the others."""
-    alike = {(one.day, one.parts, one.reps, one.kg, one.variant, one.aid): one for one in reversed(lines)}
-    return [one for one in lines if any(one is first for first in alike.values())]
+    """No two lines of a day alike: a ceiling may leave a lift's heaviest set no heavier than the others.
+
+    Its set is one of theirs then.
+    """
+    found: dict[tuple[object, ...], Line] = {}
+    for one in lines:
+        key = one.day, one.parts, one.reps, one.kg, one.variant, one.aid
+        same = found.get(key)
+        found[key] = one if same is None else replace(same, most=same.most + one.most)
+    return list(found.values())
 
 
 def cap(setting: Setting, wanted: Wanted, step: int) -> float:
@@ -332,8 +339,9 @@ def _kept(setting: Setting, diary: Diary, day: Day, kept: Kept) -> list[Wanted]:
     if setting.stand.plates.down(top) <= setting.stand.plates.down(low):
         return [work]
     most_high = min(top, max(high, one.high_kg + (top - one.high_kg) * day.progress))
-    # The one set is among those of the lift: a session holds no more of them than of one line.
-    work = replace(work, most=work.most - 1)
+    if setting.modest:
+        # The one set is among those of the lift: a session holds no more of them than of one line.
+        work = replace(work, most=work.most - 1)
     return [work, replace(wish(most_high, top, (1, 1)), serves=say("block.serves.top"))]
 
 
