@@ -376,6 +376,7 @@ def squad(word: str = "speed under the bar") -> SquadPage:
             last=f"{20 + n} Feb 2026",
             ago=9 - n,
             need=word if n else "no heavy singles",
+            area="technique" if n else "programming",
         )
 
     return SquadPage(
