@@ -112,7 +112,7 @@ def read(records: Records, trade: Trade) -> Iterator[Unsure]:
         records: The log's remarks, notes, rows of pain and days away, body mass.
         trade: Words and rules.
     """
-    young = any(doubts.born(records, trade)) or _under(records, trade)
+    young = doubts.is_youth(records, trade)
     yield from _rows(records, trade)
     yield from _texts(records, trade, young=young)
     yield from _loss(records, trade, young=young)
@@ -128,11 +128,6 @@ def once(found: Iterable[Unsure]) -> tuple[Unsure, ...]:
         elif one.place not in rows or one.reason.endswith("_terms"):
             rows[one.place] = one
     return (*rows.values(), *others)
-
-
-def _under(records: Records, trade: Trade) -> bool:
-    born = records.lifter.born
-    return born is not None and records.as_of.year - born <= trade.value("youth_age")
 
 
 def _first(records: Records, trade: Trade, rule: str) -> dt.date:

@@ -150,3 +150,15 @@ def born(records: Records, trade: Trade) -> Iterator[Unsure]:
             yield Unsure(
                 file=LIFTER_TOML, line=0, reason="born_belief", stops=(HEAVY,), found=str(lifter.born)
             )
+
+
+def is_youth(records: Records, trade: Trade) -> bool:
+    """Whether the lifter is or may be under 18.
+
+    Only the year is known, so the careful answer is given; a year that can't be read or believed counts as
+    under 18.
+    """
+    year = records.lifter.born
+    if any(born(records, trade)):
+        return True
+    return year is not None and records.as_of.year - year <= trade.value("youth_age")

@@ -148,7 +148,7 @@ def read(
         "draft": True,
         "pain": True,
         "heavy": heavy,
-        "youth": is_youth(records, trade),
+        "youth": doubts.is_youth(records, trade),
         "unborn": records.lifter.born is None and not records.lifter.born_kept_back and heavy,
         "laxity": lax,
         "masters": older,
@@ -160,7 +160,7 @@ def read(
         banned=stop.lifts,
         doubted=stop.doubted,
         heavy=heavy,
-        young=is_youth(records, trade),
+        young=doubts.is_youth(records, trade),
         lax=lax,
         older=older,
         pause=pause,
@@ -171,18 +171,6 @@ def read(
     )
 
 
-def is_youth(records: Records, trade: Trade) -> bool:
-    """Whether the lifter is or may be under 18.
-
-    Only the year is known, so the careful answer is given; a year that can't be read or believed counts as
-    under 18.
-    """
-    born = records.lifter.born
-    if any(doubts.born(records, trade)):
-        return True
-    return born is not None and records.as_of.year - born <= trade.value("youth_age")
-
-
 def old_enough(records: Records, trade: Trade) -> bool:
     """Whether the lifter's age allows singles at 90 % and over.
 
@@ -191,7 +179,7 @@ def old_enough(records: Records, trade: Trade) -> bool:
     References:
         Faigenbaum et al. 2009 and Lloyd et al. 2014 on qualified supervision and technique before load.
     """
-    if not is_youth(records, trade):
+    if not doubts.is_youth(records, trade):
         return True
     if any(doubts.born(records, trade)):
         return False

@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from reportgen.analysis import trust
+from reportgen.analysis import doubts
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.view import pieces
 from reportgen.view.page import Block, Section, Table
@@ -108,7 +108,7 @@ def rules(reader: Reader) -> Section:
 
 def cautions(reader: Reader) -> Section:
     """What must be said wherever work can hurt someone; what is said to the young first for them."""
-    first = "young" if trust.is_youth(reader.dossier.records, reader.trade) else CAUTIONS[0]
+    first = "young" if doubts.is_youth(reader.dossier.records, reader.trade) else CAUTIONS[0]
     ordered = sorted(CAUTIONS, key=lambda one: one != first)
     points = pieces.points(say(f"ledger.cautions.{one}") for one in ordered)
     return pieces.section("ledger.cautions", "cautions", (points,))

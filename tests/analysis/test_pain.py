@@ -8,7 +8,7 @@ import pandas as pd
 import pytest
 
 from reportgen import trade
-from reportgen.analysis import pain, trust
+from reportgen.analysis import doubts, pain, trust
 from reportgen.model.findings import PainReading
 from reportgen.model.lifter import Goal, Lifter
 from reportgen.model.records import Records
@@ -113,7 +113,7 @@ def test_a_knee_in_another_language_is_a_knee(knee: str) -> None:
 
 @pytest.mark.parametrize(("born", "young"), [(2010, True), (2008, True), (2007, False), (None, False)])
 def test_who_may_be_under_eighteen_is_treated_so(born: int | None, young: bool) -> None:
-    assert trust.is_youth(replace(BASE, lifter=replace(LIFTER, born=born)), TRADE) is young
+    assert doubts.is_youth(replace(BASE, lifter=replace(LIFTER, born=born)), TRADE) is young
 
 
 @pytest.mark.parametrize(

@@ -4,6 +4,7 @@ import math
 from collections.abc import Sequence
 
 from reportgen.analysis import trust
+from reportgen.analysis.doubts import is_youth
 from reportgen.analysis.needs.signs import Given, Row, Sign, Values, is_there, without
 from reportgen.analysis.needs.weighing import Weighed
 from reportgen.model import doubts
@@ -134,7 +135,7 @@ def _caution(given: Given, one: Weighed, finding: str, *, caution: bool) -> tupl
         lifts = {str(sign.values["lift"]) for sign in one.signs if "lift" in sign.values} or set(given.lifts)
         if hurting and (reading.nothing_proposed or lifts & set(reading.lifts)):
             said.insert(0, say("needs.caution.pain", places=hurting))
-    if trust.is_youth(given.records, given.trade):
+    if is_youth(given.records, given.trade):
         said.append(say("needs.caution.youth"))
     return tuple(said)
 
