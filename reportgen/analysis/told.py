@@ -1,6 +1,7 @@
 """Texts of a lifter's folder in which somebody may have told of their body, and an age that they tell."""
 
 import datetime as dt
+from itertools import chain
 from typing import Any
 
 from reportgen.analysis.readings import cells
@@ -28,14 +29,22 @@ class Text:
 
 
 def texts(records: Records, first: dt.date) -> tuple[Text, ...]:
-    """Remarks of the log and of rows set aside, and notes, from a day on."""
+    """Remarks of the log, of rows set aside, of readings and decisions, and notes, from a day on."""
     remarked = known(records, records.sets, "date")
     recent = remarked.loc[(remarked["remark"] != "") & (remarked["date"] >= stamp(first))]
     aside = records.sets_unread
     # A row without a day that can be read may be of today.
     aside = aside.assign(lift="", date=aside["date"].fillna(stamp(records.as_of)))
     aside = aside.loc[(aside["remark"] != "") & aside["date"].between(stamp(first), stamp(records.as_of))]
-    said = (*cells(recent.drop_duplicates(["file", "line"])), *cells(aside))
+    readings = (
+        cells(rows.loc[(rows["remark"] != "") & (rows["date"] >= stamp(first))])
+        for rows in (
+            known(records, records.screening).assign(lift=""),
+            known(records, records.technique),
+            known(records, records.decisions).assign(lift="").rename(columns={"why": "remark"}),
+        )
+    )
+    said = (*cells(recent.drop_duplicates(["file", "line"])), *cells(aside), *chain.from_iterable(readings))
     notes = (
         Text(
             row={"file": one.file, "line": 0, "date": stamp(one.date), "lift": ""},

@@ -224,6 +224,7 @@ _WAYS: Final[dict[str, Callable[[Filled], Phrase]]] = {
     "month": lambda value: (numbers.month(_date(value)),),
     "week": lambda value: (numbers.week(_date(value)),),
     "lines": lambda value: (numbers.lines(round(_number(item)) for item in _items(value)),),
+    "a": lambda value: (("an " if str(value)[:1] in "aeiou" else "a ") + str(value),),
     "hundredths": lambda value: (numbers.number(_number(value), 2),),
     "points": lambda value: (numbers.points(_number(value)),),
     "shares": lambda value: (numbers.shares(*map(_number, _items(value))),),

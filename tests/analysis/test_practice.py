@@ -104,3 +104,15 @@ def test_a_taper_past_an_earlier_test_is_not_called_long() -> None:
     (need,) = needs((after_taper("usual", 19, -2.0, prolonged="day moved on"),))
     assert "went on past an earlier test: 19 days with 45 % less work" in said(need)
     assert "long" not in said(need)
+
+
+def test_a_log_of_squats_alone_says_nothing_of_how_often_the_lift_is_done() -> None:
+    weeks = [dt.date(2026, 3, 30) + dt.timedelta(weeks=at) for at in range(12)]
+    squats = [row(day.isoformat(), "back squat", 120, sets=4) for day in weeks]
+
+    def few(*rows: dict[str, object]) -> set[str]:
+        built = build(records(*squats, *rows, lifter=MAN, as_of="2026-06-20"), TRADE)
+        return {need.id for need in built.facts.needs or ()} & {"too_few_full_sessions", "weeks_without_full"}
+
+    assert not few()
+    assert few(row("2026-03-31", "clean and jerk", 90))

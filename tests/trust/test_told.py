@@ -141,6 +141,28 @@ def test_a_note_of_an_injury_stops_and_a_plan_that_speaks_of_one_does_not(
 
 
 @pytest.mark.parametrize(
+    ("file", "text"),
+    [
+        (
+            "technique.csv",
+            "date,lift,kg,checkpoint,grade,clip,remark\n2026-03-03,snatch,60,first pull bar path,off,,{}\n",
+        ),
+        ("screening.csv", "date,item,side,reading,remark\n2026-03-03,knee to wall,left,9,{}\n"),
+        ("decisions.csv", "date,finding,verdict,why\n2026-03-03,no_heavy_singles,dropped,{}\n"),
+    ],
+)
+def test_an_injury_is_heard_beside_a_reading_a_grade_and_an_answer_too(
+    file: str, text: str, tmp_path: Path
+) -> None:
+    for words, heard in (("her knee locked up", True), ("looks well", False)):
+        folder = lay(tmp_path / words, LOG, TOML)
+        (folder / file).write_text(text.format(words))
+        records = read_folder(folder).records
+        assert records is not None
+        assert [one.file for one in remarks.read(records, load())] == [file] * heard
+
+
+@pytest.mark.parametrize(
     ("last", "reason", "careful"), [(13, "illness", True), (13, "travel", False), (6, "illness", False)]
 )
 def test_ten_days_ill_bring_the_lifter_back_slowly_and_ten_days_of_travel_do_not(

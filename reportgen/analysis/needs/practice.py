@@ -30,8 +30,11 @@ def read(given: Given) -> Iterator[Sign]:
     full = sets.loc[is_full(sets, given.lifts)]
     trained = _trained(given)
     yield from _gap(given)
-    yield from _often(given, trained, full)
-    yield from _without(given, trained)
+    # A log of squats and presses alone is a part of a log: the lifts may stand in another book.
+    families = {one.family for one in given.trade.lifts.values() if one.role == "goal"}
+    if any(given.trade.lifts[lift].family in families for lift in sets["lift"].unique()):
+        yield from _often(given, trained, full)
+        yield from _without(given, trained)
     # What rests on shares of the best says nothing where the best may be a slip of the pen.
     if not given.doubted:
         yield from _singles(given, full)
