@@ -1,8 +1,10 @@
 """Texts of a lifter's folder in which somebody may have told of their body, and an age that they tell."""
 
 import datetime as dt
-from itertools import chain
+from collections.abc import Iterator
 from typing import Any
+
+import pandas as pd
 
 from reportgen.analysis.readings import cells
 from reportgen.analysis.when import known, stamp
@@ -30,21 +32,16 @@ class Text:
 
 def texts(records: Records, first: dt.date) -> tuple[Text, ...]:
     """Remarks of the log, of rows set aside, of readings and decisions, and notes, from a day on."""
-    remarked = known(records, records.sets, "date")
-    recent = remarked.loc[(remarked["remark"] != "") & (remarked["date"] >= stamp(first))]
     aside = records.sets_unread
-    # A row without a day that can be read may be of today.
-    aside = aside.assign(lift="", date=aside["date"].fillna(stamp(records.as_of)))
-    aside = aside.loc[(aside["remark"] != "") & aside["date"].between(stamp(first), stamp(records.as_of))]
-    readings = (
-        cells(rows.loc[(rows["remark"] != "") & (rows["date"] >= stamp(first))])
-        for rows in (
-            known(records, records.screening).assign(lift=""),
-            known(records, records.technique),
-            known(records, records.decisions).assign(lift="").rename(columns={"why": "remark"}),
-        )
+    if len(aside):  # a row without a day that can be read may be of today
+        aside = aside.assign(date=aside["date"].fillna(stamp(records.as_of)))
+    said = (
+        *_rows(records, records.sets, "remark", first),
+        *_rows(records, aside.loc[aside["date"] <= stamp(records.as_of)], "remark", first),
+        *_rows(records, records.screening, "remark", first),
+        *_rows(records, records.technique, "remark", first),
+        *_rows(records, records.decisions, "why", first),
     )
-    said = (*cells(recent.drop_duplicates(["file", "line"])), *cells(aside), *chain.from_iterable(readings))
     notes = (
         Text(
             row={"file": one.file, "line": 0, "date": stamp(one.date), "lift": ""},
@@ -55,7 +52,16 @@ def texts(records: Records, first: dt.date) -> tuple[Text, ...]:
         for one in records.notes
         if one.date >= first and not (records.asked and one.date > records.as_of)
     )
-    return (*(Text(row=row, text=str(row["remark"])) for row in said), *notes)
+    return (*said, *notes)
+
+
+def _rows(records: Records, table: pd.DataFrame, column: str, first: dt.date) -> Iterator[Text]:
+    """The rows of a table that say something, from a day on."""
+    mine = table.loc[table[column] != ""]
+    if len(mine):
+        recent = mine.loc[mine["date"] >= stamp(first)].drop_duplicates(["file", "line"])
+        for row in cells(known(records, recent)):
+            yield Text(row={"lift": "", **row}, text=str(row[column]))
 
 
 def ages(records: Records, trade: Trade) -> tuple[tuple[Text, int, str], ...]:

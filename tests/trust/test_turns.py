@@ -87,14 +87,15 @@ def test_a_fault_of_ours_with_one_lifter_stops_no_other_one_s_facts(
 @pytest.mark.skipif(os.name != "posix", reason="sends a signal to a group of processes")
 def test_ctrl_c_ends_facts_after_a_whole_line_and_leaves_no_process(tmp_path: Path) -> None:
     words = [*HEARING[:-1], "facts", str(squad_of(tmp_path / "squad", 16)), "--lines", "--jobs", "2"]
-    running = subprocess.Popen(
-        words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, start_new_session=True
-    )
-    assert running.stdout is not None
-    first = running.stdout.readline()
-    os.killpg(running.pid, signal.SIGINT)
-    rest, told = running.communicate(timeout=60)
-    assert running.returncode != 0
+    pipes: dict[str, Any] = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, "text": True}
+    with subprocess.Popen(words, **pipes, start_new_session=True) as running:
+        assert running.stdout is not None
+        assert running.stderr is not None
+        first = running.stdout.readline()
+        os.killpg(running.pid, signal.SIGINT)
+        # Not `communicate`: it would lose what was read together with the first line.
+        rest, told = running.stdout.read(), running.stderr.read()
+    assert running.wait(timeout=60) != 0
     assert "Traceback" not in told
     assert gone(running.pid)
     lines = [first, *rest.splitlines()]
