@@ -5,6 +5,7 @@ cell was empty). `date` columns are datetime64 at midnight. `file` is the path r
 folder, `line` the line as an editor counts it.
 """
 
+from functools import cache
 from typing import Final
 
 import pandas as pd
@@ -185,7 +186,12 @@ TABLES: Final = {
 
 def empty(columns: dict[str, str]) -> pd.DataFrame:
     """A table of these columns without rows, typed as intake types them."""
-    return pd.DataFrame({name: pd.Series([], dtype=kind) for name, kind in columns.items()})
+    return _empty(tuple(columns.items())).copy()
+
+
+@cache
+def _empty(columns: tuple[tuple[str, str], ...]) -> pd.DataFrame:
+    return pd.DataFrame({name: pd.Series([], dtype=kind) for name, kind in columns})
 
 
 def typed(data: dict[str, list[object]], columns: dict[str, str]) -> pd.DataFrame:

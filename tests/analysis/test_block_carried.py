@@ -15,8 +15,8 @@ from tests.each import each
 from tests.searches import far
 
 TRADE = load()
-#: Every lifter costs a fifth of a second, once a run.
-LIFTERS = range(far(40, 300, gate=80))
+#: Every lifter costs a third of a second, once a run.
+LIFTERS = range(far(40, 300, gate=60))
 
 
 def lines(session: BlockSession) -> Iterator[BlockSet]:
