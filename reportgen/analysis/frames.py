@@ -3,7 +3,9 @@
 Their columns stand in `model.tables`: `PREPARED`, `DAYS`, `WEEKS`, `MISSES`.
 """
 
+from collections import namedtuple
 from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -19,7 +21,14 @@ _WHOLE_ROWS = 300_000
 
 def each(frame: pd.DataFrame) -> Iterator[Any]:
     """The rows of a small table as named tuples, for results of a handful of rows."""
-    yield from frame.itertuples(index=False)
+    named = _row(tuple(frame.columns))
+    yield from map(named._make, frame.itertuples(index=False, name=None))
+
+
+@cache
+def _row(columns: tuple[str, ...]) -> Any:
+    """Named tuples of a table's columns; pandas would compile them anew for every few rows."""
+    return namedtuple("_row", columns, rename=True)
 
 
 def prepare(

@@ -2,6 +2,7 @@
 
 import datetime as dt
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Any
 
 import pandas as pd
@@ -30,6 +31,7 @@ class Text:
         return day
 
 
+@lru_cache(maxsize=3)  # asked for three spans, by every need that may ask for something heavy
 def texts(records: Records, first: dt.date) -> tuple[Text, ...]:
     """Remarks of the log, of rows set aside, of readings and decisions, and notes, from a day on."""
     aside = records.sets_unread

@@ -49,9 +49,12 @@ class Source:
     content: bytes
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Records:
     """One lifter's folder, read. Tables as in `model.tables`; rows after `as_of` are still in them.
+
+    Tables have no equality, so records are the same only where they are one: what is asked of them again and
+    again can be kept by them.
 
     `attempts` rows are in `sets` too (file attempts.csv). `plan` has the columns of `sets`.
     """
