@@ -8,6 +8,7 @@ is heard is let through by `confirmed` only.
 import datetime as dt
 import re
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from typing import Any, Final
 
 import numpy as np
@@ -119,7 +120,10 @@ def read(records: Records, trade: Trade) -> Iterator[Unsure]:
 
 
 def once(found: Iterable[Unsure]) -> tuple[Unsure, ...]:
-    """One doubt a row of those that stop everything: the quoted conditions, else the first."""
+    """One doubt a row of those that stop everything: the quoted conditions, else the first with all their words.
+
+    Who confirms the row lets through what it tells, so nothing that was heard there may go unsaid.
+    """
     rows: dict[str, Unsure] = {}
     others: list[Unsure] = []
     for one in found:
@@ -127,6 +131,10 @@ def once(found: Iterable[Unsure]) -> tuple[Unsure, ...]:
             others.append(one)
         elif one.place not in rows or one.reason.endswith("_terms"):
             rows[one.place] = one
+        elif not (first := rows[one.place]).reason.endswith("_terms") and str(one.found) not in str(
+            first.found
+        ):
+            rows[one.place] = replace(first, found=f"{first.found}' and '{one.found}")
     return (*rows.values(), *others)
 
 

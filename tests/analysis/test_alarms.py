@@ -322,3 +322,12 @@ def test_a_fast_loss_of_weight_is_told_and_stops_the_young(
 def test_growing_pains_in_the_heels_stop_what_loads_the_ankle(tmp_path: Path) -> None:
     found = unsure(lay(tmp_path / "a", log("Growing pains in both heels"), TOML))
     assert "back squat" in found["remark_pain"].stops
+
+
+def test_a_row_that_tells_of_two_things_is_one_doubt_that_names_both(tmp_path: Path) -> None:
+    folder = lay(tmp_path / "runa", log("felt a pop in the knee, and chest pain"), TOML)
+    records = read_folder(folder).records
+    assert records is not None
+    (one,) = (one for one in trust.unsure(records, load()) if EVERYTHING in one.stops)
+    assert "pop" in str(one.found)
+    assert "chest" in str(one.found)
