@@ -120,7 +120,7 @@ def read(records: Records, trade: Trade) -> Iterator[Unsure]:
 
 
 def once(found: Iterable[Unsure]) -> tuple[Unsure, ...]:
-    """One doubt a row of those that stop everything: the quoted conditions, else the first with all their words.
+    """One doubt a row of those that stop everything: the quoted conditions, else the first with all words.
 
     Who confirms the row lets through what it tells, so nothing that was heard there may go unsaid.
     """
