@@ -142,11 +142,14 @@ def _kept(setting: Setting, turned: list[int]) -> Mapping[int, tuple[Kept, ...]]
         least = setting.trade.value("kept_days_least")
         if not lifts or (days < least and group not in setting.raised):
             continue
-        count = min(len(turned), max(1, half_up(days)))
         squat = group in SQUATS
+        free = [day for day in turned if not (squat and setting.sore and _squats(found[day]))]
+        count = min(len(free), max(1, half_up(days)))
+        if not count:
+            continue
         more = 1 + setting.raised_step * (group in setting.raised)
         each = sum(one.repetitions for one in lifts) * more / count
-        chosen = _chosen(lifts, count, turned, found, eve if squat else -1)
+        chosen = _chosen(lifts, count, free, found, eve if squat else -1)
         for nth, day in enumerate(chosen):
             # Several lifts of one kind take turns; the one most done comes first.
             usual = lifts[nth % len(lifts)] if not squat else lifts[0]
@@ -175,6 +178,10 @@ def _lifts(setting: Setting, group: str) -> list[Usual]:
     ]  # fmt: skip
 
 
+def _squats(taken: list[Kept]) -> bool:
+    return any(kept.usual.group in SQUATS for kept in taken)
+
+
 def _chosen(
     lifts: list[Usual], count: int, turned: list[int], taken: Mapping[int, list[Kept]], eve: int
 ) -> list[int]:
@@ -183,7 +190,7 @@ def _chosen(
 
     def order(day: int) -> tuple[int, bool, int, int]:
         # A second squat in one session is worse than an easy one on the eve of heavy singles.
-        same = any(kept.usual.group in SQUATS for kept in taken[day]) and eve >= 0
+        same = _squats(taken[day]) and eve >= 0
         worse = 2 * same + (day == eve)
         return worse, day not in own, len(taken[day]), own.index(day) if day in own else 9
 

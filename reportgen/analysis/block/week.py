@@ -156,7 +156,8 @@ def _single_day(setting: Setting, day: Day) -> list[Wanted]:
     for lift in setting.lifts:
         least = _sets_of_two(setting, lift) if work else 0.0
         many = 2, int(value("single_sets"))
-        shares = (max(low, least) if work else value("single_low"), max(high, least))
+        # Up to what is doubled now, as they climb up to their high end.
+        shares = (low + max(0.0, least - high) if work else value("single_low"), max(high, least))
         single = _wanted(setting, lift, 1, many if work else (1, 1), shares, "single", lift,
                          say("block.serves.single"), need=need, needed=True)  # fmt: skip
         found += [*_way_up(setting, day, single), single]
