@@ -55,15 +55,21 @@ def find(
 
 
 def close(sets: pd.DataFrame, scored: pd.DataFrame, lifts: tuple[str, ...], trade: Trade) -> Days:
-    """Heavy days of which three or more of one lift lie within `chase_close_days` and gained nothing."""
-    found = [np.empty(0, dtype=np.int64)]
+    """Heavy days of one lift, three or more within `chase_close_days` without a gain, time after time.
+
+    A row of windows that overlap counts from `chase_close_row` days up: a week's peak or two are training.
+    """
+    found: set[int] = set()
     for lift in lifts:
         days, _, gain_kg = _heavy_days(sets, scored, lift, trade)
+        row = range(0)
         for first, after in enumerate(np.searchsorted(days, days + trade.value("chase_close_days"), "right")):
-            part = slice(first, after)
-            if after - first >= trade.value("chase_heavy_days") and gain_kg[part].sum() <= 0:
-                found.append(days[part])
-    return np.unique(np.concatenate(found))
+            if after - first < trade.value("chase_heavy_days") or gain_kg[first:after].sum() > 0:
+                continue
+            row = range(row.start if first in row else first, after)
+            if len(row) >= trade.value("chase_close_row"):
+                found.update(days[row.start : row.stop].tolist())
+    return np.array(sorted(found), dtype=np.int64)
 
 
 def _heavy_days(

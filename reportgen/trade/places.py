@@ -14,7 +14,7 @@ FILE = "places.toml"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
-    """One place of the body: the words that mean it, and the roles of the lifts that load it, or lifts of others."""
+    """One place of the body: the words that mean it, roles of lifts that load it, and further lifts."""
 
     name: str
     words: tuple[str, ...]

@@ -120,11 +120,12 @@ def tree(reader: Reader, block: BlockFact, lift: str) -> Table:
         return phrase(f"sheet.tree.{key}", load=load(reader, kg))
 
     nothing: Phrase = ("",)
+    same = phrase("sheet.tree.same")
     rows = (
         (load(reader, first), after("made", second), after("made", third), nothing),
-        (nothing, nothing, after("missed", second), nothing),
-        (nothing, after("missed", first), after("made", second), nothing),
-        (nothing, nothing, after("missed", first), nothing),
+        (same, nothing, after("missed", second), nothing),
+        (same, after("missed", first), after("made", second), nothing),
+        (same, nothing, after("missed", first), nothing),
     )
     return pieces.table("sheet.tree", rows, address=f"tree-{_key(lift)}", lift=lift)
 

@@ -224,7 +224,7 @@ def _without_scraps(week: _Week, order: list[int]) -> None:
 
 
 def _without_lone_days(week: _Week) -> None:
-    """No session of one exercise alone: a set of another that may stand on its day, for one of the longest line."""
+    """No session of one exercise alone: a set of another of its day, for one of the longest line."""
     for day in dict.fromkeys(line.day for line, _ in week.filled()):
         there = {line.parts for line, _ in week.session(day)}
         others = [at for at, one in enumerate(week.lines) if one.day == day and one.parts not in there]

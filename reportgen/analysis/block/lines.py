@@ -105,7 +105,7 @@ def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | N
         return None
     bases = [setting.stand.base(part) for part in ((wanted.of,) if wanted.of else wanted.parts)]
     if wanted.own_kg and bases == [None]:
-        bases = [Base(kg=wanted.own_kg, reference_kg=wanted.own_kg)]
+        bases = [Base(kg=wanted.own_kg)]
     known = [base for base in bases if base is not None]
     if not bases or len(known) != len(bases):
         return None
@@ -177,11 +177,10 @@ def _able_kg(setting: Setting, lift: str, base: Base) -> float:
 def _heavy(
     base: Base, able_kg: float, share: float, ceiling_kg: float, plates: Plates, trade: Trade
 ) -> float | None:
-    """A heavy single: of the year's best if the current best allows it; None where the ceiling is too low."""
+    """A heavy single; None where the ceiling is too low."""
     heavy = trade.value("heavy_share")
     least_kg = max(trade.value("single_least") * base.kg, heavy * able_kg)
-    kg = plates.up(max(share, heavy) * able_kg)
-    kg = min(max(kg, plates.up(heavy * base.reference_kg) if able_kg == base.kg else 0.0), ceiling_kg)
+    kg = min(plates.up(max(share, heavy) * able_kg), ceiling_kg)
     return kg if kg >= min(least_kg, heavy * base.kg) - _HAIR else None
 
 

@@ -28,9 +28,7 @@ def notes(now: Setting, frame: Span, weeks: tuple[BlockWeek, ...], *, tries: int
     gone = tuple(lift for lift in now.goal_lifts if lift not in {*now.lifts} | now.trust.doubted)
     if gone:
         found.append(say("block.note.gone", lifts=gone))
-    singles = [
-        line for week in weeks for one in week.sessions for line in one.sets if line.role == "single"
-    ]
+    singles = [line for week in weeks for one in week.sessions for line in one.sets if line.role == "single"]
     if now.lifts and not singles:
         found.append(_why_no_singles(now))
     found += _under_heavy(now, singles)
@@ -114,7 +112,9 @@ def load(now: Setting, filled: Schedule, share: float | None) -> tuple[Say, ...]
 
 def _gone(now: Setting, key: str, lifts: frozenset[str]) -> Say:
     """Lifts that are left out, the one most done first, with what they hold of a usual week."""
-    mine = sorted((one for one in now.carried.usual.values() if one.lift in lifts), key=lambda x: -x.tonnage_kg)
+    mine = sorted(
+        (one for one in now.carried.usual.values() if one.lift in lifts), key=lambda x: -x.tonnage_kg
+    )
     share = sum(one.tonnage_kg for one in mine) / max(1.0, now.carried.week.tonnage_kg)
     return say(f"block.load.{key}", lifts=tuple(one.lift for one in mine)[:3], share=share)
 
