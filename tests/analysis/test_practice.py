@@ -90,6 +90,7 @@ def named(lift: str, kg: float, days: tuple[int, ...], *goals: Goal) -> list[str
         row((dt.date(2026, 1, 12) + dt.timedelta(days=day)).isoformat(), lift, 80, reps=2)
         for day in range(120)
     ]
+    easy += near("snatch", 83, tuple(range(1, 74, 7)))
     data = records(*best, *easy, *near(lift, kg, days), lifter=replace(MAN, goals=goals), as_of="2026-06-20")
     return [need.id for need in build(data, TRADE).facts.needs or () if need.id == "chase"]
 
