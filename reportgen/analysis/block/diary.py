@@ -3,6 +3,7 @@
 import datetime as dt
 from collections.abc import Mapping
 
+from reportgen.analysis.baseline import WEEK
 from reportgen.analysis.block.carried import Usual, half_up
 from reportgen.analysis.block.setting import SQUATS, Setting
 from reportgen.analysis.block.span import Span
@@ -108,19 +109,24 @@ def _single(setting: Setting, span: Span) -> int:
 
 
 def _singles(setting: Setting, span: Span, single: int) -> frozenset[dt.date]:
-    """Dates of heavy singles: counted back from the test, or on from the first week of work."""
+    """Dates of heavy singles: counted back from the test, or on from the first week of work.
+
+    Where they lie more than a week apart the last of them comes right before the taper, in which no session
+    is heavier than that of the week before.
+    """
     if not setting.trust.heavy or not setting.lifts:
         return frozenset()
     value = setting.trade.value
     gap = int(value("masters_single_days_low" if setting.trust.older else "heavy_single_days"))
     least = int(value("last_near_limit_days_low"))
     found: list[dt.date] = []
+    end = span.test_day if gap <= WEEK or span.taper_start is None else span.taper_start
     candidates = [
         day
         for week, kind in enumerate(span.kinds)
         for day in dates(setting, week, span)
         if day.weekday() == single and kind != "return"
-        and (span.test_day is None or (span.test_day - day).days >= least)
+        and (span.test_day is None or (span.test_day - day).days >= least) and (end is None or day < end)
     ]  # fmt: skip
     for day in candidates if span.test_day is None else reversed(candidates):
         if not found or abs((day - found[-1]).days) >= gap:

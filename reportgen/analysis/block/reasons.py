@@ -92,9 +92,9 @@ def _why_no_singles(now: Setting) -> Say:
     return say("block.singles.no_room")
 
 
-def load(now: Setting, filled: Schedule, share: float | None) -> tuple[Say, ...]:
-    """Why the weeks of work hold well less than the weeks before; nothing where they do not."""
-    if share is None or share >= now.trade.value("work_least"):
+def load(now: Setting, filled: Schedule, least: float | None) -> tuple[Say, ...]:
+    """Why weeks of work hold well less than the weeks before, the lightest of them; nothing where none does."""
+    if least is None or least >= now.trade.value("work_least"):
         return ()
     gone = {"sore": now.trust.banned - now.trust.doubted, "not_sure": now.trust.doubted}
     found = [_gone(now, key, lifts) for key, lifts in gone.items() if lifts & {*now.carried.usual}]
