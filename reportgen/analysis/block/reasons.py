@@ -93,7 +93,7 @@ def _why_no_singles(now: Setting) -> Say:
 
 
 def load(now: Setting, filled: Schedule, least: float | None) -> tuple[Say, ...]:
-    """Why weeks of work hold well less than the weeks before, the lightest of them; nothing where none does."""
+    """Why a week of work, the lightest of them, holds well less than before; nothing where none does."""
     if least is None or least >= now.trade.value("work_least"):
         return ()
     gone = {"sore": now.trust.banned - now.trust.doubted, "not_sure": now.trust.doubted}
