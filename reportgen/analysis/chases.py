@@ -14,9 +14,10 @@ _THURSDAY = 3  # 1970-01-01 was one
 
 
 def find(
-    sets: pd.DataFrame, scored: pd.DataFrame, daily: Daily | None, *, lifts: tuple[str, ...], trade: Trade
-) -> tuple[ChaseFact, ...] | None:
-    """Every chase of the goal's lifts.
+    sets: pd.DataFrame, scored: pd.DataFrame, daily: Daily | None, *, lifts: tuple[str, ...],
+    counted: tuple[str, ...], trade: Trade,
+) -> tuple[ChaseFact, ...] | None:  # fmt: skip
+    """Every chase of the goals' lifts; what one of those lifts cost that `daily` counts.
 
     A heavy day holds a single tried at 97 % of that day's reference or more. Three or more of them within
     21 days are a chase if none of them raised the best, or if two or more of them hold a miss up there and
@@ -24,21 +25,18 @@ def find(
     days before a contest and the contest's own week are left out, whatever was done in them.
 
     Returns:
-        By start, the goal's lifts in order; neighbouring chases that share a day are one. None where the
+        By start, the lifts in order; neighbouring chases that share a day are one. None where the
         reference of no goal lift was ever known.
     """
     if not sets.loc[sets["lift"].isin(lifts), "reference_kg"].notna().any():
         return None
-    contests = np.unique(to_days(sets.loc[sets["kind"] == "contest", "date"]))
     found: list[ChaseFact] = []
     for lift in lifts:
-        days, missed, gain_kg = _heavy_days(sets.loc[sets["lift"] == lift], scored, lift, trade)
-        free = ~_peaking(days, contests, trade)
-        days, missed, gain_kg = days[free], missed[free], gain_kg[free]
+        days, missed, gain_kg = _heavy_days(sets, scored, lift, trade)
         for first, last in _runs(days, missed, gain_kg, trade):
             part = slice(first, last + 1)
             below, lost = (None, None)
-            if daily is not None:
+            if daily is not None and lift in counted:
                 below, lost = cost(daily, int(days[first]), int(days[last]) + 1, trade)
             found.append(
                 ChaseFact(
@@ -56,10 +54,32 @@ def find(
     return tuple(sorted(found, key=lambda fact: (fact.start, lifts.index(fact.lift))))
 
 
+def close(sets: pd.DataFrame, scored: pd.DataFrame, lifts: tuple[str, ...], trade: Trade) -> Days:
+    """Heavy days of one lift, three or more within `chase_close_days` without a gain, time after time.
+
+    A row of windows that overlap counts from `chase_close_row` days up: a week's peak or two are training.
+    """
+    found: set[int] = set()
+    for lift in lifts:
+        days, _, gain_kg = _heavy_days(sets, scored, lift, trade)
+        row = range(0)
+        for first, after in enumerate(np.searchsorted(days, days + trade.value("chase_close_days"), "right")):
+            if after - first < trade.value("chase_heavy_days") or gain_kg[first:after].sum() > 0:
+                continue
+            row = range(row.start if first in row else first, after)
+            if len(row) >= trade.value("chase_close_row"):
+                found.update(days[row.start : row.stop].tolist())
+    return np.array(sorted(found), dtype=np.int64)
+
+
 def _heavy_days(
-    sets: pd.DataFrame, scored: pd.DataFrame, lift: str, trade: Trade
+    every: pd.DataFrame, scored: pd.DataFrame, lift: str, trade: Trade
 ) -> tuple[Days, Mask, Array]:
-    """The heavy days of one lift, whether each only missed up there, and what each added to the best [kg]."""
+    """The heavy days of one lift, whether each only missed up there, and what each added to the best [kg].
+
+    Those of a contest's own week and right before it are left out.
+    """
+    sets = every.loc[every["lift"] == lift]
     near = sets.loc[sets["single"] & (sets["tried"] > 0) & (sets["share"] >= trade.value("chase_share"))]
     days = np.unique(to_days(near["date"]))
     failed = np.unique(to_days(near.loc[near["missed"] > 0, "date"]))
@@ -70,7 +90,8 @@ def _heavy_days(
     there = np.append(to_days(tops.index.to_series()), -1)[place] == days
     # The first day of all adds nothing: there was no best to raise.
     gain_kg = np.where(there, np.nan_to_num(np.append(raised, 0.0)[place]), 0.0)
-    return days, np.isin(days, failed) & (gain_kg <= 0), gain_kg
+    free = ~_peaking(days, np.unique(to_days(every.loc[every["kind"] == "contest", "date"])), trade)
+    return days[free], (np.isin(days, failed) & (gain_kg <= 0))[free], gain_kg[free]
 
 
 def _peaking(days: Days, contests: Days, trade: Trade) -> Mask:

@@ -50,7 +50,7 @@ def build(records: Records, trade: Trade, *, span: tuple[dt.date, dt.date] | Non
     current = bests.current(scored, sets, first=bests.since(as_of, lifter.weeks_current), trade=trade)
     stand = goals.stand(lifter.goals, current, goals.body_mass(records.bodymass, as_of), trade)
     days = frames.by_day(sets, lifts)
-    peaked = peaks.read(records, sets, days, scored, stand[0], trade, span=span)
+    peaked = peaks.read(records, sets, days, scored, stand, trade, span=span)
     expected = outlook.read(records, sets, peaked.test_days, stand[0], trade)
     every_miss = frames.expand_misses(sets)
     tables = Tables(

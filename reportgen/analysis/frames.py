@@ -125,21 +125,6 @@ def _first_within(logged: np.ndarray, asked: np.ndarray, span: int) -> np.ndarra
     return first
 
 
-def present_reference(
-    frame: pd.DataFrame, lift: str, *, as_of: pd.Timestamp, bests: tuple[PriorBest, ...], trade: Trade
-) -> float | None:
-    """The reference that a set of `lift` on the day after `as_of` would be judged by; None if unknown."""
-    rows = frame.loc[frame["lift"] == lift]
-    start = as_of - pd.Timedelta(days=int(trade.value("reference_days")) - 1)
-    scored = rows.loc[rows["counts"] & (rows["made_reps"] > 0) & (rows["date"] >= start)]
-    prior = [b for b in bests if b.lift == lift and start <= pd.Timestamp(b.date) <= as_of]
-    recent = rows.loc[rows["date"] >= start, "date"]
-    logged = len(recent) > 0 and (as_of - recent.min()).days + 1 >= trade.value("reference_known_days")
-    anchored = bool(prior) or bool((rows.loc[rows["date"] >= start, "kind"] != "training").any())
-    loads = [*scored["load_kg"].tolist(), *[b.kg for b in prior]]
-    return max(loads) if loads and (logged or anchored) else None
-
-
 def expand_misses(sets: pd.DataFrame) -> pd.DataFrame:
     """One row a kind of miss of a set; columns `model.tables.MISSES`, counts add up to `sets["missed"]`."""
     columns = ["date", "lift", "load_kg", "share", "miss", "missed", "file", "line"]

@@ -29,13 +29,17 @@ def read(
     sets: pd.DataFrame,
     days: pd.DataFrame,
     scored: pd.DataFrame,
-    goal: GoalFact,
+    stand: tuple[GoalFact, ...],
     trade: Trade,
     *,
     span: tuple[dt.date, dt.date] | None = None,
 ) -> Peaks:
-    """Ask everything about peaks of one lifter; `span` is the season asked for, None each calendar year."""
-    lifts = lifts_of(goal)
+    """Ask everything about peaks of one lifter; `span` is the season asked for, None each calendar year.
+
+    Test days and tapers are those of the first goal; heavy days lie close together in any goal's lifts.
+    """
+    lifts = lifts_of(stand[0])
+    every = tuple(dict.fromkeys(lift for goal in stand for lift in lifts_of(goal)))
     each_day = daily.spread(days, sets, records.away, records.plan, lifts, trade)
     tests = testdays.find(sets, scored, lifts=lifts, weeks_current=records.lifter.weeks_current, trade=trade)
     if tests is not None:
@@ -43,7 +47,7 @@ def read(
     given = season.Given(sets=sets, records=records, tests=tests, lifts=lifts)
     return Peaks(
         test_days=tests,
-        chases=chases.find(sets, scored, each_day, lifts=lifts, trade=trade),
+        chases=chases.find(sets, scored, each_day, lifts=every, counted=lifts, trade=trade),
         season=season.sum_up(given, trade, span),
         aligned=tapers.aligned(tests or (), each_day, trade),
     )

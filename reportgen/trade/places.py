@@ -14,11 +14,12 @@ FILE = "places.toml"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
-    """One place of the body: the words that mean it, and the roles of the lifts that load it."""
+    """One place of the body: the words that mean it, roles of lifts that load it, and further lifts."""
 
     name: str
     words: tuple[str, ...]
     roles: tuple[str, ...]
+    lifts: tuple[str, ...] = ()
 
 
 @cache
@@ -55,5 +56,7 @@ def loading(place: str, lift: str, trade: Trade) -> tuple[str, ...]:
         place is none of ours the answer is the careful one: every lift. A knee in a language that nobody
         reads here hurts in the squat, too, whatever the lift in which it was felt.
     """
-    roles = {role for name in places_in(place) for role in places()[name].roles}
-    return tuple(name for name, one in trade.lifts.items() if name == lift or not roles or one.role in roles)
+    found = [places()[name] for name in places_in(place)]
+    roles = {role for one in found for role in one.roles}
+    named = {lift, *(also for one in found for also in one.lifts)}
+    return tuple(name for name, one in trade.lifts.items() if name in named or not roles or one.role in roles)

@@ -201,7 +201,7 @@ def chases(reader: Reader, found: tuple[ChaseFact, ...]) -> tuple[Block, ...]:
             "none" if not chase.missed_days else "some" if chase.missed_days < chase.heavy_days else "every"
         )
         gained = "gained" if chase.gain_kg else "nothing"
-        named = len(reader.lifts) > 1 and chase.lift
+        named = chase.lift and (chase.lift,) != reader.lifts
         items.append(
             phrase(
                 f"misses.chase.item{'_cost' if lost else ''}",

@@ -4,7 +4,7 @@ from reportgen.model.proposal import BlockAttempt, BlockFact, BlockTaper
 from reportgen.model.say import Maybe
 from reportgen.trade.choices import choices
 from reportgen.view import pieces
-from reportgen.view.page import Block, Cell, Paragraph, Points, Table
+from reportgen.view.page import Block, Paragraph, Points, Table
 from reportgen.view.reader import Reader, words
 from reportgen.words import Phrase, Say, Weight, numbers, phrase, said, say, spoken, text
 
@@ -119,13 +119,13 @@ def tree(reader: Reader, block: BlockFact, lift: str) -> Table:
     def after(key: str, kg: float) -> Phrase:
         return phrase(f"sheet.tree.{key}", load=load(reader, kg))
 
-    opener = load(reader, first)
-    again = Cell(opener, tone="again")
-    rows: tuple[tuple[Cell | Phrase, ...], ...] = (
-        (opener, after("made", second), after("made", third), ("",)),
-        (again, ("",), after("missed", second), ("",)),
-        (again, after("missed", first), after("made", second), ("",)),
-        (again, ("",), after("missed", first), ("",)),
+    nothing: Phrase = ("",)
+    same = phrase("sheet.tree.same")
+    rows = (
+        (load(reader, first), after("made", second), after("made", third), nothing),
+        (same, nothing, after("missed", second), nothing),
+        (same, after("missed", first), after("made", second), nothing),
+        (same, nothing, after("missed", first), nothing),
     )
     return pieces.table("sheet.tree", rows, address=f"tree-{_key(lift)}", lift=lift)
 

@@ -14,7 +14,11 @@ from reportgen.words import Phrase, Say, Unit, phrase, plain, spoken, text
 #: So many cues go onto a platform.
 MOST_CUES: Final = 3
 _CUE: Final = ("cue:", "cues:")
-_FIELDS: Final = ("weigh_in", "body_mass", "start", "lot", "declared", "place")
+#: Filled in by hand; a day at home has no weigh-in, no lot and nothing declared.
+_FIELDS: Final = {
+    True: ("weigh_in", "body_mass", "start", "lot", "declared", "place"),
+    False: ("body_mass", "start", "place"),
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +66,7 @@ def page(reader: Reader) -> SheetPage:
     return SheetPage(
         title=title,
         unit=reader.unit,
-        fields=tuple(text(f"sheet.fill.{field}") for field in _FIELDS),
+        fields=tuple(text(f"sheet.fill.{field}") for field in _FIELDS[contest]),
         lifts=_lifts(reader, block) if block is not None else (),
         rules=(*rules, *ends),
         cues=cues(reader),

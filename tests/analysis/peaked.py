@@ -36,7 +36,7 @@ def of(given: Records, span: tuple[dt.date, dt.date] | None = None) -> Peaks:
     now = bests.current(scored, sets, first=bests.since(as_of, lifter.weeks_current), trade=trade)
     goal = goals.stand(lifter.goals, now, goals.body_mass(given.bodymass, as_of), trade)[0]
     days = frames.by_day(sets, goals.lifts_of(goal))
-    return reading.read(given, sets, days, scored, goal, trade, span=span)
+    return reading.read(given, sets, days, scored, (goal,), trade, span=span)
 
 
 def weekly(start: dt.date, loads_kg: list[float], weekdays: tuple[int, ...]) -> list[Row]:

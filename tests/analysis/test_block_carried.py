@@ -47,7 +47,7 @@ def test_a_week_of_work_holds_85_to_110_per_cent_of_the_weeks_before_or_a_reason
 def test_no_session_is_one_exercise_alone_unless_nothing_else_may_be_loaded(seed: int) -> None:
     one = story(seed)
     for week in one.block.weeks:
-        for session in week.sessions if week.kind == "work" else ():
+        for session in week.sessions if week.kind not in ("taper", "testing") else ():
             many = {(line.lift, line.variant) for line in lines(session)}
             assert len(many) > 1 or one.pain[0] or one.facts.unsure, (session.date, many)
 
@@ -89,10 +89,12 @@ def test_a_load_steps_up_by_no_more_than_12_per_cent_and_a_light_week_goes_over_
 @each("seed", LIFTERS)
 def test_two_squats_meet_in_one_session_only_where_there_are_too_few_days_for_them(seed: int) -> None:
     one = story(seed)
+    sore = one.pain[0] != ""
     for week in one.block.weeks:
         squats = [{x.lift for x in lines(session) if x.role == "squat"} for session in week.sessions]
         if week.kind == "work" and any(len(lifts) > 1 for lifts in squats):
             assert all(squats) or len(squats) < 4, (week.week, squats)
+        assert not sore or all(len(lifts) < 2 for lifts in squats), (week.week, squats)
 
 
 @each("seed", LIFTERS)
@@ -181,8 +183,11 @@ def test_from_where_the_taper_begins_no_single_is_heavier_and_a_week_of_taper_ho
     heaviest: dict[str, float] = {}
     for week in one.block.weeks:
         over = [x for s in week.sessions for x in lines(s) if x.role == "single"]
+        # Over 45 the last heavy single of all may stand in the week with whose end the taper begins.
+        first = one.block.taper.start if one.age > 45 else week.start
+        late = [x for s in week.sessions if s.date >= first for x in lines(s) if x.role == "single"]
         if week.kind in ("work_taper", "taper"):
-            assert all((x.kg or 0.0) <= heaviest.get(x.lift, x.kg or 0.0) for x in over), (seed, week.start)
+            assert all((x.kg or 0.0) <= heaviest.get(x.lift, x.kg or 0.0) for x in late), (seed, week.start)
         if week.kind == "work_taper":
             assert week.sessions[0].date < one.block.taper.start <= week.sessions[-1].date
         elif week.kind == "taper" and week is not one.block.weeks[-1]:

@@ -92,12 +92,15 @@ def test_a_fault_before_the_knee_gets_a_derivative_that_begins_on_the_floor_and_
     assert {(line.lift, line.variant) for line in found} == {("snatch", "pause at the knee")}
 
 
-def test_where_heavy_singles_are_the_need_they_begin_at_no_less_than_the_heaviest_double_or_triple() -> None:
-    # By the logs: 66 kg tripled; 80 kg doubled.
+def test_where_heavy_singles_are_the_need_they_climb_towards_the_heaviest_double_and_stay_under_a_limit() -> (
+    None
+):
+    # By the logs: 66 kg tripled; 80 kg doubled. From 97 % of the best a single is near the limit.
     for name, doubled_kg in (("no_limits", 66.0), ("double_chaser", 80.0)):
-        loads = [line.kg or 0.0 for line in lines(case(name)) if line.role == "single"]
-        assert loads
-        assert min(loads) >= doubled_kg
+        found = [line for line in lines(case(name)) if line.role == "single" and line.sets > 1]
+        loads = [line.kg or 0.0 for line in found]
+        assert loads == sorted(loads)
+        assert 0.95 * doubled_kg <= loads[0] < loads[-1] < 0.97 * doubled_kg
 
 
 def heavy(chance: float) -> tuple[list[float], list[float]]:

@@ -16,6 +16,7 @@ import numpy as np
 from reportgen.analysis import dossier
 from reportgen.model.facts import Facts
 from reportgen.model.findings import Need
+from reportgen.model.proposal import BlockFact
 from reportgen.model.records import Records
 from reportgen.trade import load
 from tests.bench.kinds import CAUSES
@@ -24,6 +25,7 @@ from tests.bench.world import Simulated, Truth, lifters
 TRADE = load()
 LABELS = ("high", "fair", "low")
 NOTHING = "needs_time"
+NO_BLOCK = BlockFact(weeks=(), flexibility=(), test_day=None, taper=None, attempts=())
 NOTCH = {
     "held": "partly",
     "partly": "held",
@@ -54,7 +56,7 @@ class Judged:
 
 def facts_of(records: Records) -> Facts:
     """The facts of a lifter, without a block."""
-    with mock.patch("reportgen.analysis.dossier.block.propose", return_value=None):
+    with mock.patch("reportgen.analysis.dossier.block.propose", return_value=NO_BLOCK):
         return dossier.build(records, TRADE).facts
 
 

@@ -13,6 +13,7 @@ from reportgen.model.dossier import Dossier
 from reportgen.model.export import as_json
 from reportgen.trade import load
 from tests.analysis.following import LOOSE, PRINTED, follow
+from tests.bench.causes import NO_BLOCK
 from tests.bench.world import lifters
 
 TRADE = load()
@@ -65,7 +66,7 @@ def main() -> None:
         for (_, count), manner in zip(counts.items(), (PRINTED, LOOSE), strict=True):
             records = follow(before, manner, asked.seed)
             if records is not None:
-                with mock.patch("reportgen.analysis.dossier.block.propose", return_value=None):
+                with mock.patch("reportgen.analysis.dossier.block.propose", return_value=NO_BLOCK):
                     count += judge(before, build(records, TRADE))
     for name, count in counts.items():
         print(name, dict(count))

@@ -3,6 +3,7 @@
 import datetime as dt
 from collections.abc import Mapping
 
+from reportgen.analysis.baseline import WEEK
 from reportgen.analysis.block.carried import Usual, half_up
 from reportgen.analysis.block.setting import SQUATS, Setting
 from reportgen.analysis.block.span import Span
@@ -108,19 +109,24 @@ def _single(setting: Setting, span: Span) -> int:
 
 
 def _singles(setting: Setting, span: Span, single: int) -> frozenset[dt.date]:
-    """Dates of heavy singles: counted back from the test, or on from the first week of work."""
+    """Dates of heavy singles: counted back from the test, or on from the first week of work.
+
+    Where they lie more than a week apart the last of them comes right before the taper, in which no session
+    is heavier than that of the week before.
+    """
     if not setting.trust.heavy or not setting.lifts:
         return frozenset()
     value = setting.trade.value
     gap = int(value("masters_single_days_low" if setting.trust.older else "heavy_single_days"))
     least = int(value("last_near_limit_days_low"))
     found: list[dt.date] = []
+    end = span.test_day if gap <= WEEK or span.taper_start is None else span.taper_start
     candidates = [
         day
         for week, kind in enumerate(span.kinds)
         for day in dates(setting, week, span)
         if day.weekday() == single and kind != "return"
-        and (span.test_day is None or (span.test_day - day).days >= least)
+        and (span.test_day is None or (span.test_day - day).days >= least) and (end is None or day < end)
     ]  # fmt: skip
     for day in candidates if span.test_day is None else reversed(candidates):
         if not found or abs((day - found[-1]).days) >= gap:
@@ -142,11 +148,14 @@ def _kept(setting: Setting, turned: list[int]) -> Mapping[int, tuple[Kept, ...]]
         least = setting.trade.value("kept_days_least")
         if not lifts or (days < least and group not in setting.raised):
             continue
-        count = min(len(turned), max(1, half_up(days)))
         squat = group in SQUATS
+        free = [day for day in turned if not (squat and setting.sore and _squats(found[day]))]
+        count = min(len(free), max(1, half_up(days)))
+        if not count:
+            continue
         more = 1 + setting.raised_step * (group in setting.raised)
         each = sum(one.repetitions for one in lifts) * more / count
-        chosen = _chosen(lifts, count, turned, found, eve if squat else -1)
+        chosen = _chosen(lifts, count, free, found, eve if squat else -1)
         for nth, day in enumerate(chosen):
             # Several lifts of one kind take turns; the one most done comes first.
             usual = lifts[nth % len(lifts)] if not squat else lifts[0]
@@ -175,6 +184,10 @@ def _lifts(setting: Setting, group: str) -> list[Usual]:
     ]  # fmt: skip
 
 
+def _squats(taken: list[Kept]) -> bool:
+    return any(kept.usual.group in SQUATS for kept in taken)
+
+
 def _chosen(
     lifts: list[Usual], count: int, turned: list[int], taken: Mapping[int, list[Kept]], eve: int
 ) -> list[int]:
@@ -183,7 +196,7 @@ def _chosen(
 
     def order(day: int) -> tuple[int, bool, int, int]:
         # A second squat in one session is worse than an easy one on the eve of heavy singles.
-        same = any(kept.usual.group in SQUATS for kept in taken[day]) and eve >= 0
+        same = _squats(taken[day]) and eve >= 0
         worse = 2 * same + (day == eve)
         return worse, day not in own, len(taken[day]), own.index(day) if day in own else 9
 

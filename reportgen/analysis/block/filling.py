@@ -113,7 +113,7 @@ class _Week:
         return False
 
 
-def fill(lines: list[Line], aim: Aim, trade: Trade) -> Filled | None:
+def fill(lines: list[Line], aim: Aim, trade: Trade, *, least: bool = False) -> Filled | None:
     """Give lines their sets, what matters most first.
 
     The lines that sessions stand on; the goal's lifts up to Prilepin's low ends; what a need raises; most of
@@ -123,6 +123,7 @@ def fill(lines: list[Line], aim: Aim, trade: Trade) -> Filled | None:
         lines: Lines of one week.
         aim: What they are to come to.
         trade: Zones.
+        least: The needed lines alone, a set each, and what stands beside them.
 
     Returns:
         Lines with at least one set, in the order given; None where not even the needed ones fit.
@@ -132,6 +133,9 @@ def fill(lines: list[Line], aim: Aim, trade: Trade) -> Filled | None:
         week.counts[at] = int(line.needed)
     if not week.fits():
         return None
+    if least:
+        _without_lone_days(week)
+        return week.filled()
     order = sorted(range(len(lines)), key=lambda at: (lines[at].weight, lines[at].day))
     for roles in _BEGIN:
         for at in order:
@@ -153,6 +157,7 @@ def fill(lines: list[Line], aim: Aim, trade: Trade) -> Filled | None:
     _to_groups(week, order, aim.groups)
     _without_scraps(week, order)
     _to_whole(week, order)
+    _without_lone_days(week)
     return week.filled()
 
 
@@ -216,6 +221,20 @@ def _without_scraps(week: _Week, order: list[int]) -> None:
         others = {(one.parts, one.variant) for one, _ in week.session(line.day) if one is not line}
         if week.counts[at] == 1 < line.least and line.role in _SCRAPS and len(others) > 1:
             week.counts[at] = 0
+
+
+def _without_lone_days(week: _Week) -> None:
+    """No session of one exercise alone: a set of another of its day, for one of the longest line."""
+    for day in dict.fromkeys(line.day for line, _ in week.filled()):
+        there = {line.parts for line, _ in week.session(day)}
+        others = [at for at, one in enumerate(week.lines) if one.day == day and one.parts not in there]
+        for at in sorted(others, key=lambda at: week.lines[at].tonnage_kg) if len(there) == 1 else ():
+            counts = [*week.counts]
+            while not week.add(at) and max(week.counts) > 1:
+                week.counts[week.counts.index(max(week.counts))] -= 1
+            if week.counts[at]:
+                break
+            week.counts = counts
 
 
 def _to_whole(week: _Week, order: list[int]) -> None:

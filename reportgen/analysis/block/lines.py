@@ -105,7 +105,7 @@ def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | N
         return None
     bases = [setting.stand.base(part) for part in ((wanted.of,) if wanted.of else wanted.parts)]
     if wanted.own_kg and bases == [None]:
-        bases = [Base(kg=wanted.own_kg, reference_kg=wanted.own_kg)]
+        bases = [Base(kg=wanted.own_kg)]
     known = [base for base in bases if base is not None]
     if not bases or len(known) != len(bases):
         return None
@@ -119,9 +119,10 @@ def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | N
     ceiling_kg = min(ceiling_kg, plates.down(most_kg(setting, day, wanted, base)))
     found: float | None = min(plates.down(min(wanted.low, top) * base.kg), ceiling_kg)
     if wanted.role == "single":
-        likely = likely_kg(setting, wanted.parts[0])
-        ceiling_kg = ceiling_kg if likely is None else min(ceiling_kg, plates.down(likely))
-        found = _heavy(base, wanted.low, ceiling_kg, plates, setting.trade)
+        able_kg = _able_kg(setting, wanted.parts[0], base)
+        near_kg = plates.below(setting.trade.value("chase_share") * base.kg)
+        ceiling_kg = min(ceiling_kg, plates.down(top * able_kg), near_kg)
+        found = _heavy(base, able_kg, wanted.low, ceiling_kg, plates, setting.trade)
     if plates.bar_kg > ceiling_kg or found is None:
         return None
     kg = max(found, plates.bar_kg)
@@ -167,12 +168,20 @@ def likely_kg(setting: Setting, lift: str) -> float | None:
     return None if able is None else able.heaviest(setting.trade.value("single_chance_least"))
 
 
-def _heavy(base: Base, share: float, ceiling_kg: float, plates: Plates, trade: Trade) -> float | None:
-    """A heavy single: of the year's best if the current best allows it; None where the ceiling is too low."""
-    least = trade.value("heavy_share")
-    kg = plates.up(max(share, least) * base.kg)
-    kg = min(max(kg, plates.up(least * base.reference_kg)), ceiling_kg)
-    return kg if kg >= least * base.kg - _HAIR else None
+def _able_kg(setting: Setting, lift: str, base: Base) -> float:
+    """What heavy singles are shares of: the base, or less where their heaviest would be likelier a miss."""
+    likely = likely_kg(setting, lift)
+    return base.kg if likely is None else min(base.kg, likely / setting.trade.value("single_high"))
+
+
+def _heavy(
+    base: Base, able_kg: float, share: float, ceiling_kg: float, plates: Plates, trade: Trade
+) -> float | None:
+    """A heavy single; None where the ceiling is too low."""
+    heavy = trade.value("heavy_share")
+    least_kg = max(trade.value("single_least") * base.kg, heavy * able_kg)
+    kg = min(plates.up(max(share, heavy) * able_kg), ceiling_kg)
+    return kg if kg >= min(least_kg, heavy * base.kg) - _HAIR else None
 
 
 def rank(line: Line, trade: Trade) -> tuple[int, int, float]:

@@ -105,7 +105,7 @@ def _block(now: Setting, sets: pd.DataFrame, frame: Span, filled: Schedule) -> B
         ends=day.ends if day is not None else (),
         tell=choices().tell,
         load_share=share,
-        load_reasons=reasons.load(now, filled, share),
+        load_reasons=reasons.load(now, filled, min(worked, default=None)),
         before=_before(now),
         raised=reasons.raised(now, frame, filled),
         left_out=reasons.left_out(now, weeks),

@@ -7,7 +7,7 @@ from reportgen.analysis.block.lines import likely_kg
 from reportgen.analysis.block.schedule import Schedule
 from reportgen.analysis.block.setting import SQUATS, Setting
 from reportgen.analysis.block.span import Span
-from reportgen.model.proposal import BlockWeek
+from reportgen.model.proposal import BlockSet, BlockWeek
 from reportgen.model.say import Say, say
 from reportgen.trade.claims import called
 
@@ -28,10 +28,10 @@ def notes(now: Setting, frame: Span, weeks: tuple[BlockWeek, ...], *, tries: int
     gone = tuple(lift for lift in now.goal_lifts if lift not in {*now.lifts} | now.trust.doubted)
     if gone:
         found.append(say("block.note.gone", lifts=gone))
-    if now.lifts and not any(
-        line.role == "single" for week in weeks for one in week.sessions for line in one.sets
-    ):
+    singles = [line for week in weeks for one in week.sessions for line in one.sets if line.role == "single"]
+    if now.lifts and not singles:
         found.append(_why_no_singles(now))
+    found += _under_heavy(now, singles)
     if not now.other and len(now.goal_lifts) == 1:
         other = frozenset(goals.PAIR) - {*now.goal_lifts}
         why = "sore" if other <= now.trust.banned - now.trust.doubted else "not_logged"
@@ -69,6 +69,16 @@ def _held(now: Setting) -> list[Say]:
     return found
 
 
+def _under_heavy(now: Setting, singles: list[BlockSet]) -> list[Say]:
+    """Why the singles of a lift end under what is called heavy."""
+    tops = {line.lift: max(one.kg or 0.0 for one in singles if one.lift == line.lift) for line in singles}
+    return [
+        say("block.singles.today", lift=lift, kg=kg)
+        for lift, kg in tops.items()
+        if kg < now.trade.value("heavy_share") * now.stand.bases[lift].kg
+    ]
+
+
 def _why_no_singles(now: Setting) -> Say:
     if not now.trust.heavy:
         return say(f"block.singles.{'young' if now.trust.young else 'not_sure'}")
@@ -77,17 +87,18 @@ def _why_no_singles(now: Setting) -> Say:
         return say("block.singles.ceiling", kg=min(under))
     for lift in now.lifts:
         base, likely = now.stand.base(lift), likely_kg(now, lift)
-        if base is not None and likely is not None and likely < now.trade.value("heavy_share") * base.kg:
+        if base is not None and likely is not None and likely < now.trade.value("single_least") * base.kg:
             return say("block.singles.unlikely", lift=lift, kg=now.stand.plates.down(likely))
     return say("block.singles.no_room")
 
 
-def load(now: Setting, filled: Schedule, share: float | None) -> tuple[Say, ...]:
-    """Why the weeks of work hold well less than the weeks before; nothing where they do not."""
-    if share is None or share >= now.trade.value("work_least"):
+def load(now: Setting, filled: Schedule, least: float | None) -> tuple[Say, ...]:
+    """Why a week of work, the lightest of them, holds well less than before; nothing where none does."""
+    if least is None or least >= now.trade.value("work_least"):
         return ()
+    gone = {"sore": now.trust.banned - now.trust.doubted, "not_sure": now.trust.doubted}
+    found = [_gone(now, key, lifts) for key, lifts in gone.items() if lifts & {*now.carried.usual}]
     true = {
-        "banned": any(one.lift in now.trust.banned for one in now.carried.usual.values()),
         "rested": now.carried.rested,
         "careful": now.trust.pause is not None,
         "back": bool(now.trust.backs),
@@ -95,8 +106,17 @@ def load(now: Setting, filled: Schedule, share: float | None) -> tuple[Say, ...]
         "stepped": filled.stepped,
         "days": bool(now.absent),
     }
-    found = tuple(say(f"block.load.{key}") for key, holds in true.items() if holds)
-    return found or (say("block.load.full"),)
+    found += [say(f"block.load.{key}") for key, holds in true.items() if holds]
+    return tuple(found) or (say("block.load.full"),)
+
+
+def _gone(now: Setting, key: str, lifts: frozenset[str]) -> Say:
+    """Lifts that are left out, the one most done first, with what they hold of a usual week."""
+    mine = sorted(
+        (one for one in now.carried.usual.values() if one.lift in lifts), key=lambda x: -x.tonnage_kg
+    )
+    share = sum(one.tonnage_kg for one in mine) / max(1.0, now.carried.week.tonnage_kg)
+    return say(f"block.load.{key}", lifts=tuple(one.lift for one in mine)[:3], share=share)
 
 
 def raised(now: Setting, frame: Span, filled: Schedule) -> tuple[Say, ...]:
@@ -112,7 +132,8 @@ def raised(now: Setting, frame: Span, filled: Schedule) -> tuple[Say, ...]:
         share = _held_of(groups, now, frame, filled)
         more = share >= 1
         rising |= more
-        key = f"block.raise.{'one' if more else 'kept'}"
+        rare = share > now.trade.value("raised_rare")
+        key = f"block.raise.{'rare' if rare else 'one' if more else 'kept'}"
         found.append(say(key, lifts=tuple(map(_group, groups)), share=share, rank=rank))
     if rising and filled.room:
         found.append(say("block.raise.room", lifts=tuple(map(_group, filled.room))))

@@ -1,6 +1,7 @@
 """Weeks filled with sessions: what each is to hold of what is carried, light weeks, the taper."""
 
 import datetime as dt
+import math
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -19,6 +20,7 @@ from reportgen.model.values import dataclass
 Place = tuple[object, ...]
 #: Less than this share of a group is no room that anybody would name.
 _FELT = 0.015
+_ANY = Volume(repetitions=math.inf, tonnage_kg=math.inf)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,8 +176,8 @@ def _week(
         if filled is not None:
             return filled
     if kind == "light":
-        # So little that nothing can be left out: the sessions stand on their needed lines alone.
-        return [(line, 1) for line in lines if line.needed]
+        # So little that nothing can be left out: the sessions stand on their needed lines, a set of each.
+        return fill(lines, replace(aim, most=_ANY), setting.trade, least=True)
     return None
 
 
@@ -187,7 +189,9 @@ def _together(setting: Setting, days: Diary, day: Day) -> list[Line]:
     main = min(lines, key=lambda line: line.weight)
     others = [line for line in lines if line.parts != main.parts]
     if not others:
-        others = [line for line in week.beside(setting, days, day) if line.parts != main.parts][:1]
+        beside = week.beside(setting, days, day)
+        squat = setting.sore and main.role == "squat"
+        others = [x for x in beside if x.parts != main.parts and not (squat and x.role == "squat")][:1]
         lines = [*lines, *others]
     for one in [main, *sorted(others, key=lambda line: line.weight)[:1]]:
         lines[lines.index(one)] = replace(one, weight=min(one.weight, 1))

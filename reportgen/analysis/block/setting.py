@@ -71,6 +71,11 @@ class Setting:
         return chased(self.facts, self.trade)
 
     @property
+    def sore(self) -> bool:
+        """Whether something hurts or is on its way back: no two squats meet in one session."""
+        return bool(self.trust.banned - self.trust.doubted or self.trust.backs)
+
+    @property
     def modest(self) -> bool:
         """Technique comes before load: for the young, and where nothing heavy may be asked."""
         return self.trust.young or not self.trust.heavy

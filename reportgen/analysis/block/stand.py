@@ -6,7 +6,6 @@ from dataclasses import replace
 
 import pandas as pd
 
-from reportgen.analysis import frames
 from reportgen.analysis.block import plates, record
 from reportgen.analysis.block.plates import Plates
 from reportgen.analysis.block.record import Record
@@ -26,13 +25,11 @@ class Base:
     Attributes:
         kg: The current best; of a squat the estimated single where it is more; the best of the year where
             nothing is current.
-        reference_kg: The best of the year: from here heavy singles are told.
         cold: Not done for weeks: begun again lower.
         borrowed: No figure of its own: begun from the goal lift.
     """
 
     kg: float
-    reference_kg: float
     cold: bool = False
     borrowed: bool = False
 
@@ -69,7 +66,7 @@ class Stand:
             return None
         of = self.bases[start.of]
         kg = of.kg * start.share
-        return Base(kg=kg, reference_kg=kg, cold=of.cold, borrowed=True)
+        return Base(kg=kg, cold=of.cold, borrowed=True)
 
 
 def read(
@@ -86,7 +83,7 @@ def read(
         records: Whose bar, and bests from before the log.
         sets: Prepared sets.
         facts: Current singles and technique.
-        lifts: The goal's lifts, whose best of the year may be from before the log.
+        lifts: The goal's lifts.
         held: Lifts whose figures are not sure, from which nothing is taken; and the most that a load may be
             taken from where one day stands far over the others.
         trade: Rules.
@@ -94,16 +91,10 @@ def read(
     tried = sets.loc[sets["tried"] > 0].groupby("lift")["date"].max()
     last = {str(lift): stamp.date() for lift, stamp in tried.items()}
     current = {fact.lift: fact for fact in facts.current if fact.lift not in held.doubted}
-    references = {
-        lift: frames.present_reference(
-            sets, lift, as_of=pd.Timestamp(facts.as_of), bests=records.lifter.bests, trade=trade
-        )
-        for lift in lifts
-    }
     bases = {
         lift: _at_most(base, held.most_kg.get(lift))
         for lift, fact in current.items()
-        if (base := _base(fact, references.get(lift), last.get(lift), facts.as_of, trade)) is not None
+        if (base := _base(fact, last.get(lift), facts.as_of, trade)) is not None
     }
     year = pd.Timestamp(facts.as_of) - pd.Timedelta(days=int(trade.value("reference_days")))
     trained = sets.loc[(sets["date"] > year) & (sets["attempt"] == 0), "load_kg"]
@@ -117,9 +108,7 @@ def read(
     )
 
 
-def _base(
-    fact: CurrentFact, reference_kg: float | None, last: dt.date | None, as_of: dt.date, trade: Trade
-) -> Base | None:
+def _base(fact: CurrentFact, last: dt.date | None, as_of: dt.date, trade: Trade) -> Base | None:
     year = dt.timedelta(days=int(trade.value("reference_days")))
     if fact.kg is not None:
         kg = fact.kg
@@ -130,18 +119,12 @@ def _base(
     else:
         return None
     gap = dt.timedelta(days=int(trade.value("reference_gap_days")))
-    return Base(
-        kg=kg,
-        reference_kg=max(kg, reference_kg or 0.0),
-        cold=fact.kg is None or last is None or as_of - last >= gap,
-    )
+    return Base(kg=kg, cold=fact.kg is None or last is None or as_of - last >= gap)
 
 
 def _at_most(base: Base, most_kg: float | None) -> Base:
     """One day alone, slip or good day, raises no load far over what the others bear out."""
-    if most_kg is None or base.reference_kg <= most_kg:
-        return base
-    return replace(base, kg=min(base.kg, most_kg), reference_kg=most_kg)
+    return base if most_kg is None else replace(base, kg=min(base.kg, most_kg))
 
 
 def _at_least_the_whole(lift: str, base: Base, bases: Mapping[str, Base], trade: Trade) -> Base:
@@ -150,7 +133,7 @@ def _at_least_the_whole(lift: str, base: Base, bases: Mapping[str, Base], trade:
     whole = bases.get(of.family) if of.role == "part" else None
     if whole is None or whole.kg <= base.kg:
         return base
-    return replace(whole, reference_kg=max(whole.reference_kg, base.reference_kg))
+    return whole
 
 
 def ceilings(

@@ -76,7 +76,7 @@ def lines(setting: Setting, diary: Diary, day: Day) -> list[Line]:
 
 
 def _drawn(setting: Setting, day: Day, wishes: list[Wanted]) -> list[Line]:
-    found = (line(setting, day.date, wish, cap(setting, wish, day.step)) for wish in wishes)
+    found = (line(setting, day.date, wish, cap(setting, wish, day)) for wish in wishes)
     return distinct([one for one in found if one is not None])
 
 
@@ -93,13 +93,13 @@ def distinct(lines: list[Line]) -> list[Line]:
     return list(found.values())
 
 
-def cap(setting: Setting, wanted: Wanted, step: int) -> float:
+def cap(setting: Setting, wanted: Wanted, day: Day) -> float:
     """The share that the careful rules allow at most: after a break, after weeks without the lift, by age.
 
     From there a load climbs by one step a week, also when nothing else holds it any more. After heavy days
     close together singles stay under the limit for some weeks.
     """
-    value = setting.trade.value
+    value, step = setting.trade.value, day.step
     caps = [float("inf")]
     pause = setting.trust.pause
     own = setting.stand.bases.get(wanted.parts[0]) or setting.stand.base(wanted.of or wanted.parts[0])
@@ -116,7 +116,8 @@ def cap(setting: Setting, wanted: Wanted, step: int) -> float:
         caps += [value(known)] if known else []
     if setting.trust.lax and wanted.role == "overhead":
         caps.append(value("overhead_lax_high"))
-    if setting.chased and wanted.role == "single" and step < int(value("chase_single_weeks")):
+    weeks = (day.date - setting.begin).days // 7
+    if setting.chased and wanted.role == "single" and weeks < int(value("chase_single_weeks")):
         caps.append(value("chase_single_high"))
     return min(caps)
 
@@ -156,7 +157,8 @@ def _single_day(setting: Setting, day: Day) -> list[Wanted]:
     for lift in setting.lifts:
         least = _sets_of_two(setting, lift) if work else 0.0
         many = 2, int(value("single_sets"))
-        shares = (max(low, least) if work else value("single_low"), max(high, least))
+        # Up to what is doubled now, as they climb up to their high end.
+        shares = (low + max(0.0, least - high) if work else value("single_low"), max(high, least))
         single = _wanted(setting, lift, 1, many if work else (1, 1), shares, "single", lift,
                          say("block.serves.single"), need=need, needed=True)  # fmt: skip
         found += [*_way_up(setting, day, single), single]

@@ -8,11 +8,14 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
+import numpy as np
 import pandas as pd
 
-from reportgen.analysis import bests, trust
+from reportgen.analysis import bests, chases, trust
 from reportgen.analysis.exposure import heavy_singles, is_full
+from reportgen.analysis.goals import lifts_of
 from reportgen.analysis.needs.signs import Given, Sign, Values, by_file, evidence
+from reportgen.analysis.when import to_days
 from reportgen.model.facts import WeekFact
 from reportgen.model.findings import Evidence
 from reportgen.model.peaks import TestDayFact
@@ -180,14 +183,14 @@ def _away(given: Given, last: pd.Timestamp, back: pd.Timestamp) -> Iterator[Evid
 
 
 def _limits(given: Given) -> Iterator[Sign]:
-    """Days on which a limit of the goal lift was looked for, against how many are usual in these weeks."""
+    """Days on which a limit of a goal's lift was looked for, against how many are usual in these weeks."""
     days, near = limit_days(given, pd.Timestamp(given.as_of) - pd.Timedelta(weeks=given.value("limit_weeks")))
     many, usual = given.value("limit_days_chased"), given.value("limit_days_usual")
     size = min(given.value("limit_most"), len(days) * math.log(many / usual) - (many - usual))
     if size <= 0:
         return
-    before = given.scored.loc[given.scored["lift"].isin(given.lifts)]
-    gain = bests.gained(before, days.min() - pd.Timedelta(days=1)) or 0.0
+    tops = (given.scored.loc[given.scored["lift"] == lift] for lift in near["lift"].unique())
+    gain = max(bests.gained(one, days.min() - pd.Timedelta(days=1)) or 0.0 for one in tops)
     values: Values = {
         "lift": named(given),
         "days": len(days),
@@ -202,18 +205,24 @@ def _limits(given: Given) -> Iterator[Sign]:
 
 
 def limit_days(given: Given, first: pd.Timestamp) -> tuple[pd.DatetimeIndex, pd.DataFrame]:
-    """Days after one on which a limit of the goal lift was looked for, and the singles near the best.
+    """Days after one on which a limit of a goal's lift was looked for, and the singles near the best.
 
-    Such a day holds two misses or more near the best, or one at 97 % and over. Contests are left out.
+    Such a day holds two misses or more near the best, or one at 97 % and over; or singles at 97 % and over
+    stand on it and on others close by, and gained nothing. Contests are left out.
     """
     sets = given.tables.sets
+    lifts = tuple(dict.fromkeys(lift for goal in given.facts.goals for lift in lifts_of(goal)))
     near = sets.loc[
-        sets["lift"].isin(given.lifts) & sets["single"] & (sets["tried"] > 0) & (sets["kind"] != "contest")
+        sets["lift"].isin(lifts) & sets["single"] & (sets["tried"] > 0) & (sets["kind"] != "contest")
         & (sets["date"] > first) & (sets["share"] >= given.value("limit_near_share"))
     ]  # fmt: skip
-    top = near["missed"].where(near["share"] >= given.value("chase_share"), 0).groupby(near["date"]).sum()
-    lost = near["missed"].groupby(near["date"]).sum()
-    return pd.DatetimeIndex(lost.index[(lost >= given.value("limit_misses")) | (top >= 1)]), near
+    top = near["missed"].where(near["share"] >= given.value("chase_share"), 0)
+    days = [near["lift"], near["date"]]
+    lost, above = (one.groupby(days).sum() for one in (near["missed"], top))
+    missed = lost.index[(lost >= given.value("limit_misses")) | (above >= 1)].get_level_values("date")
+    close = chases.close(sets, given.scored, lifts, given.trade)
+    found = near["date"].isin(missed) | np.isin(to_days(near["date"]), close)
+    return pd.DatetimeIndex(near.loc[found, "date"].drop_duplicates().sort_values()), near
 
 
 def _jump(given: Given) -> Iterator[Sign]:
