@@ -258,6 +258,7 @@ def _screening(before: Json, now: Json) -> tuple[PositionChange, ...]:
         if old.get("latest_date") == row["latest_date"]:
             continue
         alike = bool(old) and old.get("conditions", "") == row["conditions"]
+        alike = alike and not old.get("contradicted") and not row.get("contradicted")
         both = alike and old.get("latest") is not None and row["latest"] is not None
         change = row["latest"] - old["latest"] if both else None
         least = row.get("smallest_real_change")

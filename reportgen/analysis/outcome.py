@@ -10,7 +10,7 @@ from typing import Final
 
 import pandas as pd
 
-from reportgen.analysis import readings
+from reportgen.analysis import readings, screening
 from reportgen.analysis.exposure import heavy_singles, is_full
 from reportgen.analysis.needs.movement import UNNAMED
 from reportgen.analysis.needs.practice import limit_days
@@ -100,10 +100,12 @@ def _lift(given: Given, lift: str, when: dt.date) -> Became:
 def _positions(given: Given, finding: str, when: dt.date) -> Became:
     """Each position that was not there on the day, against its latest reading under like conditions."""
     best: tuple[float, Became] | None = None
+    every = readings.rows(given.records)
     rows = [
         row
-        for row in readings.rows(given.records)
+        for row in every
         if given.trade.positions[row.item].kind == _SCREENED[finding]
+        and screening.contradicts(row, every, given.trade) is None
     ]
     for item, side in dict.fromkeys((row.item, row.side) for row in rows):
         mine = [row for row in rows if (row.item, row.side) == (item, side)]

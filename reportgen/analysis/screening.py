@@ -1,7 +1,7 @@
 """Positions and joints: reached, controlled, under load; what changed, what is kept up. Never a score.
 
 Left and right are compared with one another, a side with itself under like conditions, a reading with its
-norm. What a phone cannot see is no change.
+norm. What a phone cannot see is no change, and two readings of neighbouring days that lie far apart are a doubt.
 """
 
 import datetime as dt
@@ -42,7 +42,7 @@ def read(
     upkeep = _upkeep(records, trade)
     if not rows and not upkeep:
         return None
-    items = [_item(trade.positions[name], side, own, upkeep) for name, side, own in _grouped(rows, trade)]
+    items = [_item(trade, name, side, own, upkeep) for name, side, own in _grouped(rows, trade)]
     items = _sides(items, trade)
     kinds = {name: position.kind for name, position in trade.positions.items()}
     loaded = [row for row in rows if kinds.get(row.item) == "compensation"]
@@ -63,19 +63,23 @@ def _grouped(rows: Sequence[Row], trade: Trade) -> list[tuple[str, str, list[Row
     ]
 
 
-def _item(position: Position, side: str, rows: list[Row], upkeep: tuple[UpkeepFact, ...]) -> ScreeningItem:
-    """The latest reading, and the first one under like conditions beside it."""
-    latest = rows[-1]
+def _item(
+    trade: Trade, name: str, side: str, rows: list[Row], upkeep: tuple[UpkeepFact, ...]
+) -> ScreeningItem:
+    """The latest reading, and beside it the first one under like conditions, or the one that contradicts it."""
+    position, latest = trade.positions[name], rows[-1]
     if position.kind == "compensation":
         latest = max(rows, key=lambda row: (row.date, row.load_kg or 0.0))
-    like = [row for row in rows if _alike(row, latest) and row.date < latest.date]
-    earlier = like[0] if like else None
+    held = [row for row in rows if contradicts(row, rows, trade) is None]
+    like = [row for row in held if _alike(row, latest) and row.date < latest.date]
+    against = contradicts(latest, rows, trade)
+    earlier = against or (like[0] if like else None)
     change = None
-    if earlier is not None and earlier.reading is not None and latest.reading is not None:
+    if against is None and earlier and earlier.reading is not None and latest.reading is not None:
         change = latest.reading - earlier.reading
     smallest = position.smallest_real_change
     best = _best(position, like)
-    fell = _fell(position, latest, best)
+    fell = None if against else _fell(position, latest, best)
     return ScreeningItem(
         item=position.name,
         side=side,
@@ -86,7 +90,7 @@ def _item(position: Position, side: str, rows: list[Row], upkeep: tuple[UpkeepFa
         norm=position.norm,
         norm_source=position.norm_source,
         change=change,
-        lapsed=_lapsed(position, rows, upkeep),
+        lapsed=None if against else _lapsed(position, held, upkeep),
         unit=position.unit,
         conditions=latest.conditions,
         earlier=earlier.reading if earlier else None,
@@ -94,16 +98,33 @@ def _item(position: Position, side: str, rows: list[Row], upkeep: tuple[UpkeepFa
         earlier_grade=earlier.grade if earlier else "",
         clear_change=abs(change) >= smallest if change is not None and smallest is not None else None,
         smallest_real_change=smallest,
-        reached=False if fell else reached(position, latest),
+        reached=None if against else False if fell else reached(position, latest),
+        contradicted=against is not None,
         lower=position.lower,
         best=best.reading if best else None,
         best_date=best.date if best else None,
         fell=fell,
         file=latest.file,
-        lines=tuple(
-            dict.fromkeys(row.line for row in (*like[:1], *([best] if fell and best else []), latest))
-        ),
+        lines=tuple(dict.fromkeys(row.line for row in (earlier, best if fell else None, latest) if row)),
     )
+
+
+def contradicts(row: Row, rows: Sequence[Row], trade: Trade) -> Row | None:
+    """The reading of neighbouring days that a reading can't stand beside; None where a third bears it out."""
+    least = trade.positions[row.item].smallest_real_change
+    if least is None or row.reading is None:
+        return None
+    days = dt.timedelta(days=trade.value("contradicted_days"))
+    near = [
+        (abs(other.reading - row.reading), other)
+        for other in rows
+        if other is not row and other.reading is not None and _alike(other, row)
+        and (other.item, other.side) == (row.item, row.side) and abs(other.date - row.date) <= days
+    ]  # fmt: skip
+    if any(apart <= least for apart, _ in near):
+        return None
+    far = [other for apart, other in near if apart > trade.value("contradicted_times") * least]
+    return far[-1] if far else None
 
 
 def _best(position: Position, rows: list[Row]) -> Row | None:

@@ -1,5 +1,6 @@
 """Charts over weeks: training, the spread of load, planned against done."""
 
+from itertools import pairwise
 from typing import Any
 
 import altair as alt
@@ -60,6 +61,7 @@ def training(figure: Figure, palette: Palette) -> Drawn:
         *_between(_grounds(data["gaps"], x, palette), _SESSIONS[1], _TRIES[2]),
         *_between(_spans(data["tapers"], x, color=palette.taper), _LOADS[1], _TRIES[2]),
         *_between(_spans(data["chases"], x, color=palette.missed), _TRIES[2] - 4, _TRIES[2]),
+        *_cleared(palette),
     ]
     for name, (place, *_) in both.items():
         if data[name].empty:
@@ -77,6 +79,15 @@ def training(figure: Figure, palette: Palette) -> Drawn:
 
 def _between(drawn: list[alt.Chart], top: float, bottom: float) -> list[alt.Chart]:
     return [one.encode(y=ground.at_y(top), y2=ground.at_y2(bottom)) for one in drawn]
+
+
+def _cleared(palette: Palette) -> list[alt.Chart]:
+    """The lines of words, free of the grounds that lie under their strips."""
+    clear = chart([{}]).mark_rect(color=palette.ground).encode(x=ground.at_x(0), x2=ground.at_x2("width"))
+    return [
+        clear.encode(y=ground.at_y(above + 1), y2=ground.at_y2(words + 10))
+        for (_, _, above), (words, _, _) in pairwise((_SESSIONS, _LOADS, _TRIES))
+    ]
 
 
 def _rounded(most: float, least: float) -> tuple[float, list[float]]:

@@ -29,6 +29,7 @@ class ScreeningItem:
     clear_change: bool | None = None  # beyond the smallest real change; None = not comparable
     smallest_real_change: float | None = None
     reached: bool | None = None  # against the norm or by the grade
+    contradicted: bool = False  # by `earlier`, read within days and far from it: a doubt, neither is told
     side_difference: float | None = None
     lower: float | None = None  # lower end of healthy people
     best: float | None = None  # the lifter's own best earlier reading under like conditions

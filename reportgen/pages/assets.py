@@ -86,14 +86,14 @@ def unpack(packed: str) -> str:
         raise ValueError("damaged") from error
 
 
-def packed_charts(charts: Mapping[str, tuple[str, ...]]) -> str:
+def packed_charts(charts: Mapping[str, tuple[str, ...]], said: Mapping[str, str]) -> str:
     """Compiled charts as one packed JSON object: id -> the chart in the page's unit, then in the other one.
 
-    The two stand side by side because they differ in numbers only, and so the second weighs little.
+    The two stand side by side because they differ in numbers only, and so the second weighs little. Under ""
+    stands what is `said` of a chart in the other unit, by id, where that differs.
     """
-    return pack(
-        "{" + ",".join(f"{json.dumps(name)}:[{','.join(texts)}]" for name, texts in charts.items()) + "}"
-    )
+    listed = [f"{json.dumps(name)}:[{','.join(texts)}]" for name, texts in charts.items()]
+    return pack("{" + ",".join([*listed, f'"":{json.dumps(said, ensure_ascii=False)}']) + "}")
 
 
 def icon() -> str:

@@ -111,7 +111,7 @@ def render_dossier(
         "stills": {one.id: drawing.still(make(one), one.id, kept=kept) for one in _smalls(page)},
         "footer": page.footer,
         "extras": extras,
-        "charts": markup(assets.packed_charts(lives | smalls)),
+        "charts": markup(assets.packed_charts(lives | smalls, _otherwise(page, other_unit))),
         "say": lambda parts: phrase(parts, unit),
     }
     html = used.render("dossier.html", values)
@@ -192,6 +192,15 @@ def _small_lives(
         for one in _smalls(page)
     }
     return {name: tuple(live() for live in lives) for name, lives in made.items()}
+
+
+def _otherwise(page: Page, other_unit: Page | None) -> dict[str, str]:
+    """The summaries of its figures and small pictures in the other unit, by id, where they differ."""
+    own, other = (
+        {one.id: one.summary for one in (*_figures(made), *_smalls(made))}
+        for made in (page, other_unit or page)
+    )
+    return {name: said for name, said in other.items() if name in own and said != own[name]}
 
 
 def _shown(page: Page, drawn: Mapping[str, tuple[drawing.Drawing, object]]) -> Iterator[dict[str, Any]]:

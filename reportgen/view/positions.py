@@ -49,7 +49,7 @@ def _value(reading: float | None, unit: str, grade: str = "") -> str:
 
 
 def _move(item: ScreeningItem) -> str:
-    if item.change is None:
+    if item.change is None or item.contradicted:
         return ""
     if item.clear_change:
         return text(f"positions.moved.{item.unit or 'none'}", value=item.change)
@@ -62,6 +62,8 @@ def _state(reader: Reader, item: ScreeningItem) -> str:
         born = reader.dossier.records.lifter.born
         age = None if born is None else reader.facts.as_of.year - born
         return text("positions.state.loose", n=loose_from(age, reader.trade))
+    if item.contradicted:
+        return text("positions.state.disagree")
     if item.reached is None and not item.lapsed:
         return text("positions.state.unknown")
     done = "controlled" if item.kind == "control" else "reached"
@@ -103,6 +105,8 @@ def over_time(reader: Reader, screening: ScreeningFact) -> tuple[Block, ...]:
     said = [phrase(f"positions.over_time.{'short' if short else 'reached'}", items=short)]
     if lapsed:
         said.append(phrase("positions.over_time.lapsed", items=lapsed))
+    if doubted := tuple(name(i) for i in items if i.contradicted):
+        said.append(phrase("positions.over_time.disagree", items=doubted))
     table = _item_table(reader, items, "positions-then-now-table", text("positions.table.over_time"))
     return (
         pieces.figure(
@@ -148,7 +152,9 @@ def _tables(reader: Reader, screening: ScreeningFact) -> Iterator[Block]:
         question = text(f"positions.ask.{kind}")
         items = tuple(i for i in screening.items if i.kind == kind)
         failed = tuple(name(i) for i in items if i.reached is False)
-        answer = "no" if failed else "yes" if any(i.reached for i in items) else "no_norm"
+        doubted = any(i.contradicted for i in items)
+        answer = "yes" if any(i.reached for i in items) else "no_norm"
+        answer = "no" if failed else "disagree" if doubted else answer
         if kind == "laxity":
             answer = kind
         if not items:

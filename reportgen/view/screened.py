@@ -7,6 +7,7 @@ from typing import Final
 import pandas as pd
 
 from reportgen.analysis import readings
+from reportgen.analysis.screening import contradicts
 from reportgen.model.values import dataclass
 from reportgen.trade.schema import Position
 from reportgen.view.options import Calendar
@@ -39,12 +40,14 @@ def read(reader: Reader, item: str) -> tuple[Read, ...]:
     position, found = reader.trade.positions[item], []
     sign = 1 if position.higher_is_better else -1
     best: dict[str, float] = {}
-    for row in readings.rows(reader.dossier.records):
+    rows = readings.rows(reader.dossier.records)
+    for row in rows:
         if row.item != item or row.reading is None or row.load_kg is not None:
             continue
         line, value = f"{row.side} {row.conditions}", sign * row.reading
-        best[line] = max(best.get(line, value), value)
-        fell = best[line] - value > (position.smallest_real_change or 0.0)
+        doubted = contradicts(row, rows, reader.trade) is not None
+        best[line] = best.get(line, value) if doubted else max(best.get(line, value), value)
+        fell = not doubted and best[line] - value > (position.smallest_real_change or 0.0)
         found.append(
             Read(
                 date=row.date,

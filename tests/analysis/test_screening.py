@@ -243,3 +243,38 @@ def test_a_line_through_exact_readings_comes_back(shift: float, slope: float) ->
 def test_loose_joints_are_spoken_of_by_age(age: int | None, points: float) -> None:
     # Beighton, 2017 international criteria: 6 before puberty, 5 to age 50, 4 over 50 (R).
     assert screening.loose_from(age, TRADE) == points
+
+
+def test_two_readings_of_one_week_that_lie_far_apart_are_a_doubt_and_no_change() -> None:
+    item = only(read(rows(wall("2026-06-01", 10.5), wall("2026-06-05", 8.0))))
+    assert (item.contradicted, item.change, item.fell, item.reached, item.lapsed) == (True, *[None] * 4)
+    assert (item.latest, item.earlier, item.lines) == (8.0, 10.5, (2, 3))
+    same_day = only(read(rows(wall("2026-06-05", 10.5), wall("2026-06-05", 8.0))))
+    assert (same_day.contradicted, same_day.earlier) == (True, 10.5)
+
+
+@pytest.mark.parametrize(
+    ("then", "day", "why"),
+    [
+        (10.5, "2026-06-09", "a week is over"),
+        (10.0, "2026-06-05", "not more than twice the smallest real change"),
+    ],
+)
+def test_what_may_have_moved_or_is_near_is_no_doubt(then: float, day: str, why: str) -> None:
+    item = only(read(rows(wall("2026-06-01", then), wall(day, 8.0))))
+    assert not item.contradicted, why
+    assert item.change == pytest.approx(8.0 - then)
+
+
+def test_a_third_reading_settles_which_of_two_is_told() -> None:
+    fell = only(read(rows(
+        wall("2026-05-01", 9.4), wall("2026-06-01", 10.5), wall("2026-06-04", 8.0), wall("2026-06-06", 7.9)
+    )))  # fmt: skip
+    assert (fell.contradicted, fell.earlier, fell.best) == (False, 9.4, 9.4)
+    assert fell.fell == pytest.approx(1.5)
+    kept = only(read(rows(wall("2026-05-01", 10.2), wall("2026-06-01", 8.0), wall("2026-06-03", 10.4))))
+    assert (kept.contradicted, kept.fell, kept.reached) == (True, None, None)
+    again = only(read(rows(
+        wall("2026-05-29", 10.2), wall("2026-06-01", 8.0), wall("2026-06-03", 10.4)
+    )))  # fmt: skip
+    assert (again.contradicted, again.fell, again.reached) == (False, None, True)

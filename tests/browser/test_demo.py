@@ -221,7 +221,7 @@ def test_every_progress_dossier_prints_on_two_sheets(
         assert len(re.findall(rb"/Type /Page\b", (tmp_path / "a.pdf").read_bytes())) <= 2, name
 
 
-def test_a_small_picture_answers_a_key_and_follows_the_unit_on_screen_and_on_paper(
+def test_a_small_picture_answers_a_key_and_follows_the_unit_on_screen_on_paper_and_for_the_ear(
     pages: dict[str, Path], visit: Callable[..., Any]
 ) -> None:
     out = pages["calm"].parent / "small"
@@ -238,6 +238,16 @@ def test_a_small_picture_answers_a_key_and_follows_the_unit_on_screen_and_on_pap
     page.keyboard.press("End")
     page.wait_for_selector(".reading.shown")
     assert "142.9 kg" in page.locator(".reading").inner_text()
+    heard = "[...document.querySelectorAll('.chart')].map(e => [e.ariaLabel, document.getElementById("
+    heard += "e.getAttribute('aria-describedby')?.split(' ')[0])?.textContent].join(' ')).join(' ')"
+    switched = page.evaluate(heard)
+    assert "142.9 kg" in switched
+    assert not re.search(r"\d lb\b", switched)
+    page.locator("button[data-unit=lb]").first.click()
+    page.wait_for_function(f"!/\\d kg\\b/.test({heard})")
+    assert "315 lb" in page.evaluate(heard)
+    page.locator("button[data-unit=kg]").first.click()
+    page.wait_for_selector(".said .small .chart.other")
     page.emulate_media(media="print")
     assert box.locator(".live").is_visible()
     assert not box.locator(".still").is_visible()

@@ -2,6 +2,7 @@
 
 import datetime as dt
 import re
+import shutil
 from dataclasses import replace
 from pathlib import Path
 
@@ -262,3 +263,32 @@ def test_this_week_names_a_sessions_work_and_not_the_way_up_to_it() -> None:
     before, after = (plain(head.week(Reader(dossier=one, trade=load(), unit="kg"))) for one in (full, led))
     assert after.split(";")[0].rstrip(".") == before.split(";")[0].rstrip(".")
     assert "41 kg" not in after
+
+
+def test_two_readings_of_one_week_that_disagree_are_a_doubt_everywhere_on_a_page(tmp_path: Path) -> None:
+    folder = Path(shutil.copytree(NELKE, tmp_path / "doubted"))
+    latest = [
+        row for row in (NELKE / "screening.csv").read_text("utf-8").splitlines() if "knee to wall" in row
+    ][-2:]
+    day = latest[0].split(",")[0]
+    before = (dt.date.fromisoformat(day) - dt.timedelta(days=3)).isoformat()
+    rows = [re.sub(r",8(\.5)?,", ",11,", row.replace(day, before)) for row in latest]
+    assert all(",11," in row for row in rows)
+    with (folder / "screening.csv").open("a", encoding="utf-8") as file:
+        file.write("\n".join(rows) + "\n")
+    made = face.read(folder)
+    facts = made.facts.screening
+    assert facts is not None
+    doubted = [one for one in facts.items if one.contradicted]
+    assert {(one.item, one.side) for one in doubted} == {("knee to wall", side) for side in ("left", "right")}
+    page = build(made, load())
+    told = section(page, "positions")
+    assert "Two readings disagree, measure again: knee to wall (left) and knee to wall (right)." in told
+    assert "knee to wall" not in told.partition("Missing range: ")[2].partition(".")[0]
+    asked = [plain(spoken(one.what_would_settle)) for one in made.facts.not_tested or ()]
+    assert "A third reading of knee to wall: two taken within 7 days of each other disagree." in asked
+    evidence = [
+        plain(words) for b in page.sections[0].blocks if isinstance(b, Finding) for words, *_ in b.evidence
+    ]
+    assert evidence
+    assert not [one for one in evidence if "knee to wall" in one.lower() and " from " in one]

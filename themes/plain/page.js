@@ -35,6 +35,18 @@ function start() {
     each("button[data-unit]", b => b.setAttribute("aria-pressed", String(b.dataset.unit === unit)));
     hide();
     each(".chart", box => { if (views.has(box) || unit !== ownUnit) queue(box); });
+    if (printed.size) charts().then(tell);
+  }
+
+  function tell(all) {                        // what a figure shows, for whoever hears it
+    each(".chart[data-chart]", box => {
+      const other = all[""][box.dataset.chart], said = document.getElementById(box.dataset.chart + "-summary");
+      if (!other) return;
+      const key = said || box, own = printed.get(key) || (said ? said.textContent : box.getAttribute("aria-label"));
+      printed.set(key, own);
+      const words = state.unit === ownUnit ? own : other;
+      if (said) said.textContent = words; else box.setAttribute("aria-label", words);
+    });
   }
 
   /* The packed parts -------------------------------------------------------------------------------- */

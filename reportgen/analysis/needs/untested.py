@@ -28,8 +28,8 @@ def read(
         Ids: those of the questions; upkeep_stopped, departure_from_model; misses_one_kind, misses_jerk,
         misses_clean or misses_recovery_open where so many heavy misses are of one kind and no need says why;
         present_lift, body_mass; <indicator> where no figure is in the log and limit_<indicator> where it was
-        not taken to a limit; screening or screening_reached and screening_control; technique; miss_kinds;
-        squat_up_not_tried; test_soon; empty_weeks.
+        not taken to a limit; screening or screening_reached and screening_control; readings_disagree; technique;
+        miss_kinds; squat_up_not_tried; test_soon; empty_weeks.
     """
     told = {need.cause for need in needs}
     asked = [telling.question(given, one) for one in found if one.cause.id not in told]
@@ -129,13 +129,16 @@ def _figures(given: Given) -> Iterator[NotTested]:
 
 def _screening(given: Given) -> Iterator[NotTested]:
     fact = given.facts.screening
-    kinds = {item.kind for item in fact.items if given.is_recent(item.latest_date)} if fact else set()
+    recent = [item for item in fact.items if given.is_recent(item.latest_date)] if fact else []
+    kinds = {item.kind for item in recent}
     if not kinds:
         yield _said(given, "screening", "screening", {})
         return
     for kind, name in (("flexibility", "screening_reached"), ("control", "screening_control")):
         if kind not in kinds:
             yield _said(given, name, name, {})
+    if doubted := tuple(dict.fromkeys(item.item for item in recent if item.contradicted)):
+        yield _said(given, "readings_disagree", "readings_disagree", {"items": doubted})
 
 
 def _log(given: Given) -> Iterator[NotTested]:
