@@ -483,7 +483,7 @@ def test_a_miss_is_read_or_set_aside_in_a_column_of_any_name(heading: str) -> No
 
 
 def test_a_picture_between_a_lift_and_its_sets_says_nothing_of_them() -> None:
-    text = "Monday 5 January 2026\nBack squat 🦵 80x4x4\nSnatch 🔥: 50, 55 ❌\nFriday 9 January 2026\nSnatch 52\n"
+    text = "Mon 5 Jan 2026\nBack squat 🦵 80x4x4\nSnatch 🔥: 50, 55 ❌\nFri 9 Jan 2026\nSnatch 52"
     found = tries(read(form(text, "diary", file="training.txt")))
     assert sum(found.values()) == 7
     assert found["2026-01-05", "snatch", 55.0, 1, 0] == 1
