@@ -99,9 +99,11 @@ def _terms(every: tuple[str, ...], trade: Trade) -> bool:
     of_all = False
     for sentence in every:
         spoken = {*sentence.split()}
-        free = bool(words["cleared"].search(sentence)) or bool(spoken & who and spoken & said)
+        strict = words["strict"].search(sentence)
+        ordered = strict is not None and bool(who & {*sentence[: strict.start()].split()[-2:]})
+        free = bool(words["cleared"].search(sentence)) or ordered or bool(spoken & who and spoken & said)
         of_all |= free
-        if free and (words["loose"].search(sentence) or words["strict"].search(sentence)):
+        if free and (strict or words["loose"].search(sentence)):
             return True
     return of_all and any(words["strict"].search(sentence) for sentence in every)
 

@@ -11,7 +11,7 @@ from reportgen.intake import kinds
 from reportgen.intake.bounds import MOST_NOTE_BYTES
 from reportgen.intake.gather import Folder, Part, gather, ledger
 from reportgen.intake.meets import one_event, one_weigh_in
-from reportgen.intake.notes import from_prose, note
+from reportgen.intake.notes import aside, from_prose, note
 from reportgen.intake.odd import (
     ReviewDay,
     mark_days,
@@ -23,13 +23,14 @@ from reportgen.intake.odd import (
     review_day,
 )
 from reportgen.intake.read import inside, near_name, refused, workbook_beside
+from reportgen.intake.sources import TEXTS
 from reportgen.intake.tables import KEPT, Manner, Reading
 from reportgen.intake.twice import once
 from reportgen.model.letters import shown
 from reportgen.model.lifter import LIFTER_TOML, Lifter, Unit
 from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.records import Note, Records
-from reportgen.model.tables import SCREENING, empty
+from reportgen.model.tables import SCREENING, SETS_UNREAD, empty, typed
 from reportgen.model.values import dataclass
 
 #: Files whose rows set the review day, and files whose days are looked at.
@@ -79,12 +80,16 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
     day = as_of or review.day
     mark_light(readings.get("training", ()), manner.bar_kg)
     _mark(readings, day, review if as_of is None else ReviewDay(day=None))
-    notes, note_entries = _notes(folder, manner)
+    notes, note_entries, lost = _notes(folder, manner)
     every = (*folder.entries, *ledger(parts), *note_entries, *folder.strangers)
     _training(folder, readings)
     if folder.fatal or day is None:
         return Intake(records=None, ledger=every, fatal=tuple(folder.fatal))
     tables = {name: _table(readings, name) for name in _TABLES if name in readings}
+    unread = {f"{name}_unread": one for name in KEPT if (one := _unread(readings, name)) is not None}
+    if (beside := _unread(readings, "training")) is not None or lost:
+        words = typed({name: [one[name] for one in lost] for name in SETS_UNREAD}, SETS_UNREAD)
+        unread["sets_unread"] = words if beside is None else pd.concat([beside, words], ignore_index=True)
     tables["screening"] = from_prose(notes, tables.get("screening", empty(SCREENING)))
     records = Records(
         folder=shown(path.resolve().name),
@@ -96,11 +101,7 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
         sources=tuple(folder.sources),
         asked=as_of is not None,
         **tables,
-        **{
-            f"{part}_unread": one
-            for part, name in (("sets", "training"), *((name, name) for name in KEPT))
-            if (one := _unread(readings, name)) is not None
-        },
+        **unread,
     )
     return Intake(records=records, ledger=every, fatal=())
 
@@ -180,7 +181,7 @@ def _training(folder: Folder, readings: Mapping[str, list[Reading]]) -> None:
         if book:
             folder.fatal.append(refused(every[0].file, "in_workbook", found=book))
             return
-        diary = every[0].file.casefold().endswith((".txt", ".md"))
+        diary = every[0].file.casefold().endswith(TEXTS)
         said = "none_used" if some else "no_diary" if diary else "no_rows"
         folder.fatal.append(refused((some or every[0]).file, said))
 
@@ -193,18 +194,21 @@ def _absent(root: Path, file: str) -> Problem:
     return refused(file, "no_file_near", found=near) if near else refused(file, "no_file")
 
 
-def _notes(folder: Folder, manner: Manner) -> tuple[tuple[Note, ...], tuple[FileLedger, ...]]:
-    """Every notes/*.md, by name."""
+def _notes(
+    folder: Folder, manner: Manner
+) -> tuple[tuple[Note, ...], tuple[FileLedger, ...], list[dict[str, object]]]:
+    """Every text of notes/, by name; and as rows of `SETS_UNREAD` those that were set aside."""
     inner = folder.root / "notes"
     if not inner.is_dir():
-        return (), ()
+        return (), (), []
     notes: list[Note] = []
     entries: list[FileLedger] = []
+    lost: list[dict[str, object]] = []
     paths = inside(inner)
     if paths is None:
-        return (), (FileLedger.of_whole("notes", (refused("notes", "shut"),)),)
+        return (), (FileLedger.of_whole("notes", (refused("notes", "shut"),)),), []
     for path in paths:
-        if path.suffix.casefold() != ".md" or path.name.startswith("."):
+        if path.suffix.casefold() not in TEXTS or path.name.startswith("."):
             continue
         file = f"notes/{shown(path.name)}"
         raw = folder.bytes_of(file) if path.name == shown(path.name) else refused(file, "shut")
@@ -214,6 +218,7 @@ def _notes(folder: Folder, manner: Manner) -> tuple[tuple[Note, ...], tuple[File
             one, entry = note(file, raw, manner)
             entries.append(entry)
             notes += [one] if one else []
+            lost += [] if one else [aside(file, raw, manner)]
         elif raw is not None:
             entries.append(FileLedger.of_whole(file, (raw,)))
-    return tuple(notes), tuple(entries)
+    return tuple(notes), tuple(entries), lost

@@ -18,7 +18,7 @@ CROSSES: Final = "✗✘❌✖🚫👎❎⛔"
 TICKS: Final = "✓✔☑✅👍"
 #: Faces and signs that go with a good one or say nothing of it; any other beside a load may mean a miss.
 _CHEERS: Final = frozenset(
-    "🔥💪🎉🏆🥇👏🙌🚀⭐🌟✨💯🥳😀😃😄😁😊🙂😎🤩👌🏅🎯🤘🍾⚡🏋🤸📹🎥📷📸🎬⏱♀♂❤💥🎊🆕🔝📈💣☀"
+    "🔥💪🎉🏆🥇👏🙌🚀⭐🌟✨💯🥳😀😃😄😁😊🙂😎🤩👌🏅🎯🤘🍾⚡🏋🤸📹🎥📷📸🎬⏱♀♂❤💥🎊🆕🔝📈💣☀🦵🍑🦾🦿🦶🏃🧘🐢🐌🍕☕🥤💧❄🌧🌞🌙📅🗓📝📒📋🎵🎶🎧🧊🔹🔸🦍🐻"
 )
 _GLOOM: Final = frozenset("😭😢😞😩😫😖😤😡😠🤬💀☠🤦🙁☹😔😣😥😓🤕💔🥲🔴🟥🙅👿")
 SAD: Final = re.compile(r"(?<!\S)[:;]['’]?-?[(/|](?=$|[\s.!,;])")
@@ -153,6 +153,11 @@ def undecorated(text: str) -> str:
     while bare and _sign(bare[0]) and bare[0] not in TICKS + CROSSES and bare[0] not in _GLOOM:
         bare = bare[1:].lstrip(_PICTURES)
     return bare
+
+
+def uncheered(text: str) -> str:
+    """What stands behind a lift without the pictures that say nothing of its sets."""
+    return text.lstrip(_PICTURES + "".join(_CHEERS))
 
 
 def leaves_open(text: str) -> bool:

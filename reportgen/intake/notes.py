@@ -62,6 +62,12 @@ def note(file: str, raw: bytes, manner: Manner) -> tuple[Note | None, FileLedger
     return made, FileLedger.of_whole(file, paper.problems, used=made is not None)
 
 
+def aside(file: str, raw: bytes, manner: Manner) -> dict[str, object]:
+    """A note that was set aside as a row of `SETS_UNREAD`: what it tells of a body is heard all the same."""
+    when = _day(_paper(file, raw), manner)
+    return {"date": when or pd.NaT, "remark": decoded(raw).text, "file": file, "line": 0}
+
+
 def _paper(file: str, raw: bytes) -> _Paper:
     """Tell the header from the text; blank lines before the header do no harm."""
     paper = _Paper(file)

@@ -4,11 +4,12 @@ from pathlib import Path
 
 import pytest
 
-from reportgen.analysis import trust
+from reportgen.analysis import hearing, trust
 from reportgen.analysis.alarms import hear
 from reportgen.intake import read_folder
 from reportgen.model.doubts import EVERYTHING, HEAVY, Unsure
 from reportgen.trade import load
+from tests.each import each
 from tests.trust.logs import lay
 from tests.trust.test_told import log
 from tests.trust.test_trust import LOG, TOML
@@ -331,3 +332,122 @@ def test_a_row_that_tells_of_two_things_is_one_doubt_that_names_both(tmp_path: P
     (one,) = (one for one in trust.unsure(records, load()) if EVERYTHING in one.stops)
     assert "pop" in str(one.found)
     assert "chest" in str(one.found)
+
+
+#: As lifters write it; what is told in no word of a table is not heard.
+TOLD = (
+    "j'ai mal au genou droit depuis mardi",
+    "mal au genou, ça coince",
+    "douleur à l'épaule",
+    "première séance lourde depuis l'opération du ménisque",
+    "first heavy day since the meniscus op in August",
+    "6 weeks post-op ACL",
+    "had my knee scoped in July",
+    "bar clipped the back of my head, headache and felt sick since",
+    "dropped the bar on my neck",
+    "fingers tingle in my left hand since last week",
+    "pins and needles down my arm",
+    "hand goes to sleep overhead",
+    "me dio un tirón fuerte en la espalda, no me puedo agachar",
+    "me duele el hombro",
+    "coś strzeliło w kolanie, spuchło",
+    "boli mnie kolano",
+    "bulge in my groin when I squat",
+    "baby is 7 weeks old, leaking a bit on heavy cleans",
+    "back after baby, first week",
+    "burst blood vessel in my eye and blurry since",
+    "urine is dark like cola, arms wont straighten",
+    "back is gone and I cant feel my saddle area",
+    "lost control of my bladder on the heavy set",
+    "knie gab nach",
+    "Knie geschwollen",
+    "ich bin schwanger, 9. Woche",
+    "estoy embarazada",
+    "jestem w ciąży",
+    "enceinte de 3 mois",
+    "shoulder slipped out on the catch, popped back in",
+    "my back locked up",
+    "knee clicking and giving out",
+    "felt something tear in my pec",
+    "bicep looks weird, popeye",
+    "wrist is killing me",
+    "elbow sore as hell",
+    "feverish, lifted anyway",
+    "passed out after the heavy clean",
+    "blacked out on the jerk",
+    "heart racing for an hour after",
+    "palpitations again",
+    "on ramipril and bisoprolol now",
+    "taking warfarin",
+    "doc put me on metoprolol",
+    "physio says no overhead until January",
+    "physio: no jerks for 3 weeks",
+    "stress fracture in my shin",
+    "broke my toe",
+    "ruptured disc L5/S1",
+    "sciatica down left leg",
+    "can't lift my arm above shoulder",
+    "got a cortisone shot in the shoulder",
+    "ibuprofen 800 before session just to get through",
+    "torn labrum, waiting for the MRI",
+    "type 1, went low mid session (2.9)",
+    "epileptic fit on Tuesday",
+    "had covid last week, still short of breath",
+    "I want to hurt myself",
+    "didn't eat for two days to make weight",
+    "throwing up to make weight",
+)
+PLAIN = (
+    "no knee pain today, shoulder fine again",
+    "knee pain gone",
+    "legs sore, good session",
+    "killed it, bar flew",
+    "hips went low in the catch",
+    "shoes fit in the bag at last",
+    "grip gave out on the last set",
+    "went to sleep late",
+    "lolol that was easy",
+    "power leak in the second pull",
+    "energy leak on cleans",
+    "tirón de arranque muy rápido",
+    "salió mal a la primera",
+    "back went round in the third rep",
+    "pas mal au total",
+    "elbows slow, press out",
+    "can't feel the bar speed yet",
+    "dropped it on the floor, tired",
+    "no headache, no fever",
+    "knees out more",
+    "back tight, chest up",
+    "shoulders over the bar",
+    "coach: no jerks today, gym closes early",
+    "bar dropped behind, turnover late",
+    "heels lifted early",
+    "hip contact soft",
+    "wrists back, elbows through",
+    "ankles stiff in the morning, fine after warm-up",
+    "quads giving everything",
+    "legs dead, good session anyway",
+    "arms bent early",
+    "feels light, best of the year",
+    "kein Schwung, Hüfte langsam",
+    "Zug gut, Ellbogen schnell",
+    "genoux plus ouverts",
+    "espalda recta, codos rápidos",
+    "schiena dritta",
+    "dik durmak",
+)
+
+
+def heard(text: str) -> bool:
+    return bool(hear(text, 2026, load())) or hearing.hear(text, 2026, load()) is not None
+
+
+@each("text", TOLD)
+def test_what_lifters_write_of_a_body_that_is_not_well_is_heard(text: str) -> None:
+    assert heard(text)
+
+
+@each("text", PLAIN)
+def test_what_they_write_of_a_lift_is_no_word_of_the_body(text: str) -> None:
+    assert not heard(text)

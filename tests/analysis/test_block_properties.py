@@ -350,7 +350,10 @@ def over_the_record(dossier: Dossier, block: BlockFact) -> None:
     made = sets.loc[(sets["made"] > 0) & ((sets["variant"] == "") | (sets["role"] == "pull"))]
     prior = {best.lift: best.kg for best in dossier.records.lifter.bests}
     heaviest = made.groupby("lift")["load_kg"].max().to_dict()
-    tops = made.groupby(["lift", "made"])["load_kg"].max().to_dict()
+    tops = {
+        (str(row.lift), int(row.made)): float(row.load_kg)
+        for row in made.groupby(["lift", "made"], as_index=False)["load_kg"].max().itertuples()
+    }
     for lift, kg in prior.items():
         heaviest[lift] = max(kg, heaviest.get(lift, 0.0))
     for week in block.weeks:

@@ -392,7 +392,7 @@ _MARKS = (
     "{} x|{}x|{} X|({})|{}-|-{}|{} f|{} F|{}✗|{} ❌|{} ✘|{} no|{} no lift|{}x0|{} fail|{} failed"
     "|{} missed|{} miss!|{} (miss)|{} (x)|{} m|{} n|{} raté|{} échec|{} Fehlversuch|{} ungültig"
     "|{} nulo|{} fallo|{} nullo|{} spalone|{} nieudane|{} не взял|{} almost, missed it"
-    "|{} missed forward|{} lost behind|{} 0/1|miss {}|x{}|{} ?miss|{} ✗ ✓|{}: miss|{} - miss"
+    "|{} missed forward|{} lost behind|{} 0/1|miss {}|x{}|{} ?miss|{}: miss|{} - miss"
     "|{} dropped it|{} not made|{} didn't make it|{} bailed"
 )
 MARKS = _MARKS.split("|")
@@ -480,3 +480,10 @@ def test_a_miss_is_read_or_set_aside_in_a_column_of_any_name(heading: str) -> No
         assert wrong == [], (good, bad, said(intake), told(intake))
         lost = [one for one in tries(intake) if one[2] == 71]
         assert exit_code(intake) > 0 or lost  # of three repetitions it can't be told which was missed
+
+
+def test_a_picture_between_a_lift_and_its_sets_says_nothing_of_them() -> None:
+    text = "Mon 5 Jan 2026\nBack squat 🦵 80x4x4\nSnatch 🔥: 50, 55 ❌\nFri 9 Jan 2026\nSnatch 52"
+    found = tries(read(form(text, "diary", file="training.txt")))
+    assert sum(found.values()) == 7
+    assert found["2026-01-05", "snatch", 55.0, 1, 0] == 1

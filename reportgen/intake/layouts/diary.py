@@ -169,6 +169,7 @@ def _date_line(text: str, page: _Page, log: Log) -> bool:
 def _sets_line(text: str, line: int, page: _Page, log: Log) -> bool:
     """Take a line of a lift, of its sets or of both."""
     lift, rest = _split(text, log)
+    rest = marks.uncheered(rest)
     if lift and not rest:
         page.lift = lift
         return True
