@@ -1,7 +1,7 @@
 """Positions and joints: reached, controlled, under load; what changed, what is kept up. Never a score.
 
 Left and right are compared with one another, a side with itself under like conditions, a reading with its
-norm. What a phone cannot see is no change, and two readings of neighbouring days that lie far apart are a doubt.
+norm. What a phone cannot see is no change; two readings of neighbouring days that lie far apart are a doubt.
 """
 
 import datetime as dt
@@ -66,7 +66,7 @@ def _grouped(rows: Sequence[Row], trade: Trade) -> list[tuple[str, str, list[Row
 def _item(
     trade: Trade, name: str, side: str, rows: list[Row], upkeep: tuple[UpkeepFact, ...]
 ) -> ScreeningItem:
-    """The latest reading, and beside it the first one under like conditions, or the one that contradicts it."""
+    """The latest reading, and beside it the first under like conditions, or the one that contradicts it."""
     position, latest = trade.positions[name], rows[-1]
     if position.kind == "compensation":
         latest = max(rows, key=lambda row: (row.date, row.load_kg or 0.0))

@@ -28,6 +28,8 @@ _ICON: Final = (
 _ASIDE: Final = re.compile(
     r"""("(?:[^"\\]|\\.)*"|'(?:[^'\\]|\\.)*')|/\*.*?\*/\s*|\s*([{};])\s*([-\w]+:)?\s*|\s*\n\s*""", re.DOTALL
 )
+#: The same of a script that quotes no text over several lines: blanks before a line, and lines of remarks.
+_LINE: Final = re.compile(r"^[ \t]*(?:/\*(?:[^*]|\*(?!/))*\*/[ \t]*\n|//[^\n]*\n)?", re.MULTILINE)
 
 #: A sixth lighter than gzip; a dictionary of 1 MiB keeps packing under 12 MB. A page unpacks it with
 #: `unpack.js`; any program that knows the older form of xz does as well.
@@ -114,6 +116,12 @@ def style(theme: Theme, running_head: Iterable[str] = ()) -> str:
         for place, words in zip(("left", "right"), running_head, strict=False)
     ]
     return "\n".join((_ASIDE.sub(_tight, "\n".join(parts)), *heads))
+
+
+def script(theme: Theme, names: Iterable[str]) -> str:
+    """Scripts of a theme as one."""
+    text = "\n".join(map(theme.text, names))
+    return text if "`" in text else _LINE.sub("", text)
 
 
 def _tight(found: re.Match[str]) -> str:

@@ -138,7 +138,7 @@ def frame(
         carried: The mark over the list of files that it carries; empty leaves it out.
     """
     style = assets.style(theme, running_head=running_head or ())
-    own = "\n".join(map(theme.text, scripts))
+    own = assets.script(theme, scripts)
     return {
         "title": title,
         "made_from": stamp.text if stamp is not None else "",

@@ -283,10 +283,10 @@ def test_two_readings_of_one_week_that_disagree_are_a_doubt_everywhere_on_a_page
     assert {(one.item, one.side) for one in doubted} == {("knee to wall", side) for side in ("left", "right")}
     page = build(made, load())
     told = section(page, "positions")
-    assert "Two readings disagree, measure again: knee to wall (left) and knee to wall (right)." in told
+    assert "Readings disagree, measure again: knee to wall (left) and knee to wall (right)." in told
     assert "knee to wall" not in told.partition("Missing range: ")[2].partition(".")[0]
     asked = [plain(spoken(one.what_would_settle)) for one in made.facts.not_tested or ()]
-    assert "A third reading of knee to wall: two taken within 7 days of each other disagree." in asked
+    assert "Another reading of knee to wall: those taken within 7 days of each other disagree." in asked
     evidence = [
         plain(words) for b in page.sections[0].blocks if isinstance(b, Finding) for words, *_ in b.evidence
     ]

@@ -28,8 +28,8 @@ def read(
         Ids: those of the questions; upkeep_stopped, departure_from_model; misses_one_kind, misses_jerk,
         misses_clean or misses_recovery_open where so many heavy misses are of one kind and no need says why;
         present_lift, body_mass; <indicator> where no figure is in the log and limit_<indicator> where it was
-        not taken to a limit; screening or screening_reached and screening_control; readings_disagree; technique;
-        miss_kinds; squat_up_not_tried; test_soon; empty_weeks.
+        not taken to a limit; screening or screening_reached and screening_control; readings_disagree;
+        technique; miss_kinds; squat_up_not_tried; test_soon; empty_weeks.
     """
     told = {need.cause for need in needs}
     asked = [telling.question(given, one) for one in found if one.cause.id not in told]
