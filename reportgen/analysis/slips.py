@@ -11,7 +11,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from reportgen.analysis import jumps, meant, support, units, weighed
+from reportgen.analysis import jumps, meant, steps, support, units, weighed
 from reportgen.analysis.jumps import Jump
 from reportgen.analysis.support import Log, Rows
 from reportgen.analysis.units import Run
@@ -73,6 +73,7 @@ def _of_log(records: Records, log: Log, trade: Trade) -> list[Unsure]:
         else:
             found.append(one)
             log = replace(log, lifts={lift: rows.without(inside[lift]) for lift, rows in log.lifts.items()})
+    found += _step(records, log, trade)
     first = jumps.starts(records, log, trade)
     every: list[Jump] = []
     left: dict[str, Rows] = {}
@@ -93,6 +94,20 @@ def _of_log(records: Records, log: Log, trade: Trade) -> list[Unsure]:
     for jump in every:
         found += _said(jump, records, log, trade, pounds=bool(pounds_days & {*jump.days}))
     return [*found, *_beyond(records, log, trade)]
+
+
+def _step(records: Records, log: Log, trade: Trade) -> list[Unsure]:
+    """A day from which all lifts are too heavy, by its first row."""
+    step = steps.read(records, log, trade)
+    if step is None:
+        return []
+    at = min(
+        int(one) for rows in log.lifts.values() for one in rows.at[(rows.day == step.day) & (rows.at >= 0)]
+    )
+    file, line = log.place(at)
+    found = say("doubts.parts.level", share=step.share)
+    one = Unsure(file=file, line=line, reason="level", stops=(EVERYTHING,), found=found)
+    return [] if {file, one.place} & {*records.lifter.confirmed} else [one]
 
 
 def _beyond(records: Records, log: Log, trade: Trade) -> list[Unsure]:

@@ -28,6 +28,7 @@ def once(readings: Sequence[Reading]) -> list[Reading]:
     itself is reported elsewhere and counts. Sets of one day and lift in two sources that are not the same are
     told: they may be the same work written down in two ways.
     """
+    readings = [_pasted(reading) if "part" in reading.table else reading for reading in readings]
     if len(readings) < 2:
         return list(readings)
     left: dict[int, list[tuple[str, int]]] = {}
@@ -46,6 +47,50 @@ def once(readings: Sequence[Reading]) -> list[Reading]:
         for row, mark in zip(*_marks(fresh, sessions=sessions), strict=True):
             left.setdefault(int(mark), []).append((reading.sheet.file, int(lines[row])))
     return kept
+
+
+def _pasted(reading: Reading) -> Reading:
+    """A log without the days that stand in it again further down, as where an export was pasted twice.
+
+    One row or one session that comes again may have been done again and counts; days on end that come again
+    after others have been copied.
+    """
+    rows, marks = row_marks(reading, [name for name in reading.table.columns if name not in _PLACE])
+    at = dict(zip(reading.rows.tolist(), reading.table["date"].tolist(), strict=True))
+    dates = [at[row] for row in rows.tolist()]
+    starts = [n for n, day in enumerate(dates) if not n or day != dates[n - 1]]
+    held: dict[object, list[int]] = {}
+    again: list[tuple[int, int]] = []
+    copies: list[list[tuple[int, int]]] = []
+    for start, end in zip(starts, [*starts[1:], len(dates)], strict=True):
+        free = {n: int(marks[n]) for n in held.get(dates[start], [])}
+        pairs = [(n, _taken(free, int(marks[n]))) for n in range(start, end)]
+        if all(first is not None for _, first in pairs):
+            copies.append([(n, first) for n, first in pairs if first is not None])
+            continue
+        again += _long(copies, dates)
+        copies = []
+        held.setdefault(dates[start], []).extend(range(start, end))
+    again += _long(copies, dates)
+    found, lines = rows[[n for n, _ in again]], reading.sheet.lines
+    file = reading.sheet.file
+    said = [say("intake.twice_kept", other=file, line=int(lines[rows[first]])) for _, first in again]
+    reading.sheet.blame_rows(None, found, [Fault(expect("one_source"), said=one) for one in said])
+    return without(reading, found)
+
+
+def _taken(free: dict[int, int], mark: int) -> int | None:
+    """The row of those not taken yet that has the mark; it is taken."""
+    first = next((n for n, one in free.items() if one == mark), None)
+    if first is not None:
+        del free[first]
+    return first
+
+
+def _long(copies: Sequence[Sequence[tuple[int, int]]], dates: Sequence[object]) -> list[tuple[int, int]]:
+    """Runs of days that stand above already, where they are more than one day: else they count."""
+    pairs = [pair for run in copies for pair in run]
+    return pairs if len({dates[n] for n, _ in pairs}) > 1 else []
 
 
 def row_marks(reading: Reading, columns: Sequence[str]) -> tuple[Codes, Marks]:

@@ -163,6 +163,38 @@ def test_rows_alike_in_two_files_are_not_the_same_row(lay: Lay) -> None:
     assert read_folder(lay({"training.csv": rows, "attempts.csv": attempts})).problems == ()
 
 
+DAYS = [
+    [
+        f"2026-03-0{n},snatch,{50 + n},2",
+        f"2026-03-0{n},snatch,{52 + n},2",
+        f"2026-03-0{n},back squat,{80 + n},3",
+    ]
+    for n in (2, 4, 6)
+]
+
+
+@pytest.mark.parametrize(
+    ("days", "aside"),
+    [
+        ([*DAYS, *DAYS], 9),
+        ([*DAYS, *DAYS[1:]], 6),
+        ([*DAYS, DAYS[1][1:], DAYS[2]], 5),  # from the middle of a day
+        ([*DAYS, DAYS[0]], 0),  # one day: it may be another that was begun from a copy
+        ([DAYS[0], DAYS[0], DAYS[1], DAYS[1]], 0),  # morning and evening alike
+        ([*DAYS, [row.replace("snatch,5", "snatch,6") for row in DAYS[0]], DAYS[1]], 0),
+        ([*DAYS, *DAYS, *DAYS], 18),
+    ],
+)
+def test_days_that_stand_again_further_down_a_log_are_counted_once(
+    lay: Lay, days: list[list[str]], aside: int
+) -> None:
+    text = "date,lift,kg,reps\n" + "\n".join(row for day in days for row in day) + "\n"
+    intake = read_folder(lay({"training.csv": text}))
+    assert len(records(intake).sets) == text.count("\n") - 1 - aside
+    told = [one for one in intake.problems if one.level == "error"]
+    assert [one.line for one in told] == [*range(text.count("\n") - aside + 1, text.count("\n") + 1)]
+
+
 def test_exit_codes_tell_used_aside_and_none(lay: Lay) -> None:
     assert exit_code(read_folder(lay({}, "a"))) == 0
     assert exit_code(read_folder(lay({"pain.csv": "x\n1\n"}, "b"))) == 1

@@ -175,6 +175,9 @@ CASES = (
     Case(name="a slip in a lift never done before", change=plus((day(15, 1), "overhead squat", 190, 1, 1, "")), stops=("overhead squat",), stands=(*SNATCH, *REST)),
     Case(name="a missed slip", change=lambda rows: [*rows, (day(9, 1), "snatch", 180, 1, 1, "0")], stands=(*SNATCH, *REST)),
     Case(name="a slip ten times too light", change=typed("snatch", 9, 9.5), stands=(*SNATCH, *REST)),
+    Case(name="every lift a quarter too heavy in the last week", change=times(1.27, 15, 15), stops=(EVERYTHING,), reasons=("level",)),
+    Case(name="every lift a quarter too heavy in the last three weeks", change=times(1.27, 13, 15), stops=(EVERYTHING,), reasons=("level",)),
+    Case(name="a week of singles after weeks without", change=lambda rows: [*(one for one in rows if one[4] > 1), *((day(15, 5), lift, kg, 1, 1, "") for lift, kg in (("snatch", 97), ("clean and jerk", 120), ("back squat", 170)))], stands=(*SNATCH, *REST)),
     Case(name="every row twice over in a short log", change=lambda rows: rows[:24], stands=(*SNATCH, *REST)),
 )  # fmt: skip
 
