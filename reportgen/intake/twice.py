@@ -18,6 +18,8 @@ from reportgen.model.say import say
 _SETS: Final = ("date", "lift", "part", "parts", "load_kg", "sets", "reps", "made", "attempt")
 #: What never makes a difference.
 _PLACE: Final = ("file", "line", "remark", "clip", "why", "conditions")
+#: So many days that come again in a row have been copied.
+_COPIED: Final = 3
 Marks = NDArray[np.integer[Any]]
 
 
@@ -28,7 +30,10 @@ def once(readings: Sequence[Reading]) -> list[Reading]:
     itself is reported elsewhere and counts. Sets of one day and lift in two sources that are not the same are
     told: they may be the same work written down in two ways.
     """
-    readings = [_pasted(reading) if "part" in reading.table else reading for reading in readings]
+    readings = [
+        _pasted(reading) if "part" in reading.table and len(reading.table) else reading
+        for reading in readings
+    ]
     if len(readings) < 2:
         return list(readings)
     left: dict[int, list[tuple[str, int]]] = {}
@@ -88,9 +93,9 @@ def _taken(free: dict[int, int], mark: int) -> int | None:
 
 
 def _long(copies: Sequence[Sequence[tuple[int, int]]], dates: Sequence[object]) -> list[tuple[int, int]]:
-    """Runs of days that stand above already, where they are more than one day: else they count."""
+    """Runs of days that stand above already, where they are several days: else they count."""
     pairs = [pair for run in copies for pair in run]
-    return pairs if len({dates[n] for n, _ in pairs}) > 1 else []
+    return pairs if len({dates[n] for n, _ in pairs}) >= _COPIED else []
 
 
 def row_marks(reading: Reading, columns: Sequence[str]) -> tuple[Codes, Marks]:

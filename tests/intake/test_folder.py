@@ -177,9 +177,8 @@ DAYS = [
     ("days", "aside"),
     [
         ([*DAYS, *DAYS], 9),
-        ([*DAYS, *DAYS[1:]], 6),
-        ([*DAYS, DAYS[1][1:], DAYS[2]], 5),  # from the middle of a day
-        ([*DAYS, DAYS[0]], 0),  # one day: it may be another that was begun from a copy
+        ([*DAYS, DAYS[0][1:], *DAYS[1:]], 8),  # from the middle of a day
+        ([*DAYS, *DAYS[1:]], 0),  # two days: they may be others that were begun from a copy
         ([DAYS[0], DAYS[0], DAYS[1], DAYS[1]], 0),  # morning and evening alike
         ([*DAYS, [row.replace("snatch,5", "snatch,6") for row in DAYS[0]], DAYS[1]], 0),
         ([*DAYS, *DAYS, *DAYS], 18),

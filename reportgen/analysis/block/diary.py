@@ -126,6 +126,7 @@ def _singles(setting: Setting, span: Span, single: int) -> frozenset[dt.date]:
         for week, kind in enumerate(span.kinds)
         for day in dates(setting, week, span)
         if day.weekday() == single and kind != "return"
+        and (day - setting.tested).days > value("single_after_test_days")
         and (span.test_day is None or (span.test_day - day).days >= least) and (end is None or day < end)
     ]  # fmt: skip
     for day in candidates if span.test_day is None else reversed(candidates):

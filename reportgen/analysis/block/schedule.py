@@ -59,7 +59,9 @@ def build(setting: Setting, span: Span, days: Diary) -> Schedule | None:
     stepped, room = False, dict[str, None]()
     carried = _groups(setting, 1.0)
     for index, kind in enumerate(span.kinds):
-        wanted = _share(setting, span, index)
+        # The sessions that a week lacks are not made up for in the others.
+        part = len(diary.dates(setting, index, span)) / max(1, len(setting.carried.weekdays))
+        wanted = _share(setting, span, index) * part
         aim, short = _aim(setting, index, kind, wanted, recent)
         filled = _week(setting, span, days, index, aim, last)
         if filled is None:

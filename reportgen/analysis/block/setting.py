@@ -71,6 +71,11 @@ class Setting:
         return chased(self.facts, self.trade)
 
     @property
+    def tested(self) -> dt.date:
+        """The last contest or test day; the first of all dates without one."""
+        return max((day.date for day in self.facts.test_days or ()), default=dt.date.min)
+
+    @property
     def sore(self) -> bool:
         """Whether something hurts or is on its way back: no two squats meet in one session."""
         return bool(self.trust.banned - self.trust.doubted or self.trust.backs)

@@ -311,6 +311,9 @@ def _kept(setting: Setting, diary: Diary, day: Day, kept: Kept) -> list[Wanted]:
     if day.kind != "work":
         low = high = min(low, one.kg) * value("kept_light")
     most = value("pull_high") * base_kg if role == "pull" and not one.straps else float("inf")
+    # Who squats up to the limit day by day is asked for it once a week, with no more sets of it.
+    limit = role == "squat" and one.reps < 3 and one.kg >= value("heavy_share") * base_kg
+    most = value("squat_day_high") * base_kg if limit and not kept.heavy else most
     if role == "squat" and day.date + dt.timedelta(days=1) in diary.singles:
         most, apart = value("eve_squat_high") * base_kg, False
 
@@ -333,7 +336,7 @@ def _kept(setting: Setting, diary: Diary, day: Day, kept: Kept) -> list[Wanted]:
         own_kg = 0.0 if base is not None else base_kg
         return replace(found, of=of, own_kg=own_kg, aid="straps" if one.straps else "")
 
-    work = wish(low, high, (2, _most(setting)))
+    work = wish(low, high, (1, one.sets) if limit and kept.heavy else (2, _most(setting)))
     if not apart or high >= top:
         return [work]
     # That one set is no jump either: it goes as far over the work as a rung of the way up.
