@@ -1,8 +1,8 @@
 """What words tell of a body beyond a sore place, and a weight that falls too fast.
 
 Chest, breath, heart and head, a pregnancy, surgery within a year and a clearance with conditions stop
-everything; medicines and implants wait with heavy singles; making weight is told, and stops the young. What
-is heard is let through by `confirmed` only.
+everything; medicines and implants wait with heavy singles; making weight is told; it stops the young, and
+anybody where two signs of too little food meet. What is heard is let through by `confirmed` only.
 """
 
 import datetime as dt
@@ -35,6 +35,7 @@ _STOPS: Final = {
     "weight": (),
     "alone": (),
 }
+_SIGNS: Final = ("remark_weight", "remark_loss")
 #: So much of a text is quoted.
 _QUOTED: Final = 160
 #: A no holds up to here.
@@ -117,8 +118,10 @@ def read(records: Records, trade: Trade) -> Iterator[Unsure]:
     """
     young = doubts.is_youth(records, trade)
     yield from _rows(records, trade)
-    yield from _texts(records, trade, young=young)
-    yield from _loss(records, trade, young=young)
+    found = [*_texts(records, trade, young=young), *_loss(records, trade, young=young)]
+    signs = [one for one in found if one.reason in _SIGNS]
+    for one in found:
+        yield replace(one, stops=(EVERYTHING,)) if len(signs) > 1 and one in signs else one
 
 
 def once(found: Iterable[Unsure]) -> tuple[Unsure, ...]:
@@ -150,7 +153,7 @@ def _texts(records: Records, trade: Trade, *, young: bool) -> Iterator[Unsure]:
     found: dict[tuple[str, str], Unsure] = {}
     for one in told.texts(records, _first(records, trade, "told_days")):
         for kind, words in hear(one.text, records.as_of.year, trade).items():
-            if kind == "symptom" and (one.plan or one.date < recent):
+            if kind == "symptom" and one.date < recent:
                 continue
             if kind in ("weight", "alone") and one.date < _first(records, trade, "loss_days"):
                 continue

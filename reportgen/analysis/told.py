@@ -1,6 +1,7 @@
 """Texts of a lifter's folder in which somebody may have told of their body, and an age that they tell."""
 
 import datetime as dt
+import re
 from collections.abc import Iterator
 from functools import lru_cache
 from typing import Any
@@ -39,15 +40,18 @@ def texts(records: Records, first: dt.date) -> tuple[Text, ...]:
         aside = aside.assign(date=aside["date"].fillna(stamp(records.as_of)))
     said = (
         *_rows(records, records.sets, "remark", first),
-        *_rows(records, aside.loc[aside["date"] <= stamp(records.as_of)], "remark", first),
-        *_rows(records, records.screening, "remark", first),
-        *_rows(records, records.technique, "remark", first),
+        *_rows(records, aside, "remark", first),
+        *(
+            one
+            for table in (records.screening, records.technique, records.bodymass, records.mobility)
+            for one in _rows(records, table, "remark", first)
+        ),
         *_rows(records, records.decisions, "why", first),
     )
     notes = (
         Text(
             row={"file": one.file, "line": 0, "date": stamp(one.date), "lift": ""},
-            text=f"{one.title}. {one.text}",
+            text=_happened(f"{one.title}. {one.text}") if one.kind == "plan" else f"{one.title}. {one.text}",
             about=one.title,
             plan=one.kind == "plan",
         )
@@ -55,6 +59,13 @@ def texts(records: Records, first: dt.date) -> tuple[Text, ...]:
         if one.date >= first and not (records.asked and one.date > records.as_of)
     )
     return (*said, *notes)
+
+
+def _happened(text: str) -> str:
+    """A plan without the sentences that say what to do in a case."""
+    case = alarms()["case"]
+    parts = re.split(r"[.;!?\n]+", text)
+    return ". ".join(part for part in parts if not any(case.search(one) for one in sentences(part)))
 
 
 def _rows(records: Records, table: pd.DataFrame, column: str, first: dt.date) -> Iterator[Text]:

@@ -199,22 +199,25 @@ def _notes(
 ) -> tuple[tuple[Note, ...], tuple[FileLedger, ...], list[dict[str, object]]]:
     """Every text of notes/, by name; and as rows of `SETS_UNREAD` those that were set aside."""
     inner = folder.root / "notes"
-    if not inner.is_dir():
-        return (), (), []
+    paths = inside(inner) if inner.is_dir() else []
+    if paths is None:
+        return (), (FileLedger.of_whole("notes", (refused("notes", "shut"),)),), []
+    named = [
+        (f"notes/{shown(path.name)}", path.name)
+        for path in paths
+        if path.suffix.casefold() in TEXTS and not path.name.startswith(".")
+    ]
     notes: list[Note] = []
     entries: list[FileLedger] = []
     lost: list[dict[str, object]] = []
-    paths = inside(inner)
-    if paths is None:
-        return (), (FileLedger.of_whole("notes", (refused("notes", "shut"),)),), []
-    for path in paths:
-        if path.suffix.casefold() not in TEXTS or path.name.startswith("."):
-            continue
-        file = f"notes/{shown(path.name)}"
-        raw = folder.bytes_of(file) if path.name == shown(path.name) else refused(file, "shut")
+    for file, name in (*named, *((shown(name), name) for name in folder.notes)):
+        raw = folder.bytes_of(file) if name == shown(name) else refused(file, "shut")
         if isinstance(raw, bytes) and len(raw) > MOST_NOTE_BYTES:
             raw = refused(file, "long_note")
-        if isinstance(raw, bytes):
+        if isinstance(raw, bytes) and (file in folder.notes and not file.casefold().endswith(".md")):
+            folder.drop(file)  # it may be a log as well, and is told as a file that nobody reads
+            lost.append(aside(file, raw, manner))
+        elif isinstance(raw, bytes):
             one, entry = note(file, raw, manner)
             entries.append(entry)
             notes += [one] if one else []

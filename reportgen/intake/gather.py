@@ -43,6 +43,7 @@ class Folder:
     sources: list[Source] = field(default_factory=list)
     entries: list[FileLedger] = field(default_factory=list)
     strangers: list[FileLedger] = field(default_factory=list)
+    notes: tuple[str, ...] = ()  # texts that lie outside notes/
     fatal: list[Problem] = field(default_factory=list)
     weight: int = 0
 
@@ -103,6 +104,7 @@ def gather(folder: Folder, who: Lifter, manner: Manner) -> list[Part]:
         part = next((one for one in parts if one.file == file), None)
         if part is not None:
             part.reading.sheet.problems.append(refused(file, "twins", level="odd", other=shown(other)))
+    folder.notes = found.notes
     there = frozenset(part.kind.name for part in parts)
     for file in found.others:
         folder.strangers.append(stranger(folder.root, file, there=there))

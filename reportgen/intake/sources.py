@@ -27,6 +27,7 @@ class Sources:
     tables: dict[str, tuple[str, ...]]
     books: tuple[str, ...]  # workbooks of another name: their sheets may be named like a table
     others: tuple[str, ...]  # table files that nobody reads
+    notes: tuple[str, ...]  # texts that lie beside the tables in place of in notes/; .txt is in `others` too
     twins: tuple[tuple[str, str], ...]  # files whose names differ in letter case only
 
 
@@ -59,11 +60,14 @@ def sources(root: Path) -> Sources:
                 others.append(f"{inner.name}/{path.name}")
     # A pain.csv.txt is no table, and must not be lost in silence.
     there = [name for name, files in tables.items() if files]
+    texts = [path for path in rest if path.suffix.casefold() in TEXTS and not meant(path, there)]
+    texts = [path for path in texts if tables[TRAINING.name] and fold(path.stem) != "readme"]
     others += [path.name for path in rest if meant(path, there) or path.suffix.casefold() in _LOGS]
     return Sources(
         tables={name: tuple(files) for name, files in tables.items()},
         books=tuple(books),
         others=tuple(others),
+        notes=tuple(path.name for path in texts),
         twins=tuple(twins),
     )
 

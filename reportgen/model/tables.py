@@ -34,7 +34,13 @@ SETS: Final = {
     "line": "int64",
 }
 
-BODYMASS: Final = {"date": "datetime64[s]", "mass_kg": "float64", "file": "str", "line": "int64"}
+BODYMASS: Final = {
+    "date": "datetime64[s]",
+    "mass_kg": "float64",
+    "remark": "str",
+    "file": "str",
+    "line": "int64",
+}
 
 SCREENING: Final = {
     "date": "datetime64[s]",
@@ -65,6 +71,7 @@ MOBILITY: Final = {
     "date": "datetime64[s]",
     "area": "str",  # ankles, hips, thoracic spine, shoulders, wrists
     "minutes": "float64",
+    "remark": "str",
     "file": "str",
     "line": "int64",
 }

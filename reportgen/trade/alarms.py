@@ -12,7 +12,7 @@ from reportgen.trade.words import fold
 FILE: Final = "alarms.toml"
 KINDS: Final = (
     *("symptom", "birth", "surgery", "cleared", "strict", "loose", "medicine", "weight", "scale", "dry"),
-    *("alone", "age", "kin", "past", "idle"),
+    *("alone", "age", "kin", "past", "idle", "case"),
 )
 _WORD: Final = re.compile(r"[^\W_]+")
 _SENTENCE: Final = re.compile(r"[.;!?\n]+(?!\d)")

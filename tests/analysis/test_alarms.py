@@ -309,7 +309,7 @@ def test_without_a_year_of_birth_who_is_told_young_counts_as_young(
         ("60,59.5,59,58", 1996, None),
     ],
 )
-def test_a_fast_loss_of_weight_is_told_and_stops_the_young(
+def test_a_fast_loss_of_weight_is_told_and_stops_the_young_and_whoever_tells_of_more(
     masses: str, born: int, stops: tuple[str, ...] | None, tmp_path: Path
 ) -> None:
     days = ("2025-12-10", "2026-01-05", "2026-02-01", "2026-03-01")
@@ -318,6 +318,8 @@ def test_a_fast_loss_of_weight_is_told_and_stops_the_young(
     (folder / "bodymass.csv").write_text("date,kg\n" + rows)
     found = unsure(folder)
     assert (found["remark_loss"].stops if "remark_loss" in found else None) == stops
+    both = unsure(note(folder, "She has had no period since July."))
+    assert both["remark_weight"].stops == ((EVERYTHING,) if stops is not None or born > 2008 else ())
 
 
 def test_growing_pains_in_the_heels_stop_what_loads_the_ankle(tmp_path: Path) -> None:

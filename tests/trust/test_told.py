@@ -126,18 +126,36 @@ def test_a_remark_of_pain_that_pain_csv_does_not_hold_stops_what_loads_the_place
     assert "pain.csv says nothing of it" in told_of(one)
 
 
-@pytest.mark.parametrize(("kind", "stops"), [("remark", True), ("plan", False)])
-def test_a_note_of_an_injury_stops_and_a_plan_that_speaks_of_one_does_not(
-    kind: str, stops: bool, tmp_path: Path
+@pytest.mark.parametrize(
+    ("kind", "text", "stops"),
+    [
+        ("remark", "The knee locked up.", True),
+        ("plan", "The knee locked up. Pulls only.", True),
+        ("plan", "Pulls only. Should the knee lock up, stop.", False),
+        ("plan", "If the wrist goes numb we stop!", False),
+        ("plan", "Wenn das Knie blockiert, ist Schluss", False),
+    ],
+)
+def test_a_note_of_an_injury_stops_and_what_a_plan_says_to_do_in_a_case_does_not(
+    kind: str, text: str, stops: bool, tmp_path: Path
 ) -> None:
     folder = lay(tmp_path / "a", LOG, TOML)
     (folder / "notes").mkdir()
-    (folder / "notes" / "w.md").write_text(
-        f"Date: 2026-03-03\nKind: {kind}\nTitle: W\n\nThe knee locked up.\n"
-    )
+    (folder / "notes" / "w.md").write_text(f"Date: 2026-03-03\nKind: {kind}\nTitle: W\n\n{text}\n")
     records = read_folder(folder).records
     assert records is not None
     assert [one.file for one in remarks.read(records, load())] == ["notes/w.md"] * stops
+
+
+@pytest.mark.parametrize("file", ["notes.md", "coach.txt", "Gespräch.md"])
+def test_a_text_beside_the_tables_is_heard_and_named(file: str, tmp_path: Path) -> None:
+    folder = lay(tmp_path / "a", LOG, TOML)
+    (folder / file).write_text("talked today, his knee locks\n")
+    (folder / "README.md").write_text("the knee locks where the paper says so\n")
+    intake = read_folder(folder)
+    assert intake.records is not None
+    assert [one.file for one in remarks.read(intake.records, load())] == [file]
+    assert file in [entry.file for entry in intake.ledger]
 
 
 @pytest.mark.parametrize(
@@ -148,6 +166,8 @@ def test_a_note_of_an_injury_stops_and_a_plan_that_speaks_of_one_does_not(
             "date,lift,kg,checkpoint,grade,clip,remark\n2026-03-03,snatch,60,first pull bar path,off,,{}\n",
         ),
         ("screening.csv", "date,item,side,reading,remark\n2026-03-03,knee to wall,left,9,{}\n"),
+        ("bodymass.csv", "date,kg,remark\n2026-03-03,80,{}\n"),
+        ("mobility.csv", "date,area,minutes,remark\n2026-03-03,hips,9,{}\n"),
         ("decisions.csv", "date,finding,verdict,why\n2026-03-03,no_heavy_singles,dropped,{}\n"),
     ],
 )
