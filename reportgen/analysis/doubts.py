@@ -121,7 +121,7 @@ def unread(records: Records, trade: Trade) -> Iterator[Unsure]:
         (one.file, one.line)
         for entry in records.ledger
         for one in entry.problems
-        if one.expected.key in ("intake.want.one_lifter", "intake.want.other_row")
+        if one.expected.key.removeprefix("intake.want.") in ("one_lifter", "other_row", "ticked")
     }
     lost = records.sets_unread.loc[records.sets_unread["date"].between(first, last), ["file", "line"]]
     lost = lost.loc[[place not in others for place in zip(lost["file"], lost["line"], strict=True)]]

@@ -41,7 +41,8 @@ class Tongue:
     months: Mapping[str, int]  # word -> 1 to 12
     #: miss, sure, doubt, open, alone, good, bad, last, every, plain, common -> words and phrases.
     said: Mapping[str, frozenset[str]]
-    #: week, day, total, with, times, sets, reps, bar, then, straps, variants, planned, performed -> words.
+    #: week, day, total, with, times, sets, reps, bar, then, straps, variants, planned, performed,
+    #: ticked -> words.
     small: Mapping[str, frozenset[str]]
 
 

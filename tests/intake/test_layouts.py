@@ -233,6 +233,35 @@ def test_what_was_planned_beside_what_was_done_never_counts_as_done(text: str) -
     assert (entry.rows_read, entry.rows_used) == (3, 0 if "Block" in text else 2)
 
 
+@pytest.mark.parametrize(
+    ("heading", "tick", "left"),
+    [
+        ("Done", "✓", ""),
+        ("Done?", "TRUE", "FALSE"),
+        ("Completed", "x", ""),
+        ("✓", "✔", "✗"),
+        ("Erledigt", "ja", "nein"),
+        ("Hecho", "sí", ""),
+        ("Fait", "x", "-"),
+    ],
+)
+def test_what_is_not_ticked_off_beside_what_is_counts_as_planned(heading: str, tick: str, left: str) -> None:
+    days = {
+        "2026-03-02,snatch,3,2,60": tick,
+        "2026-03-04,snatch,3,2,62": left,
+        "2026-03-06,snatch,3,2,64": tick,
+    }
+    head = f"Date,Lift,Sets,Reps,Kg,{heading}\n"
+    intake = read(
+        Form(layout="rows", files={"training.csv": head + "".join(f"{row},{mark}\n" for row, mark in days.items())})
+    )
+    assert sorted(kg for _, _, kg, _, _ in tries(intake)) == [60, 64]
+    assert [one.line for one in intake.problems if one.level == "error"] == [3]
+    # Where nothing is ticked the column says nothing.
+    blank = read(Form(layout="rows", files={"training.csv": head + "".join(f"{row},\n" for row in days)}))
+    assert sorted(kg for _, _, kg, _, _ in tries(blank)) == [60, 62, 64]
+
+
 @pytest.mark.parametrize(("name", "used"), [("Ana Holt", 1), ("Maren Holt", 0)])
 def test_rows_of_several_lifters_in_one_table_are_never_taken_for_one(name: str, used: int) -> None:
     text = "Date,Athlete,Lift,kg,Reps\n2026-03-02,Ana,Snatch,60,1\n2026-03-02,Ben,Snatch,90,1\n"

@@ -21,6 +21,7 @@ from reportgen.intake.layouts.find import BY_LIFT, DIARY, ROWS, TWO_ROWS, WEEKS,
 from reportgen.intake.layouts.heads import SETS, parted
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import one_lifter, polish, relaxed
+from reportgen.intake.layouts.ticks import not_ticked, ticked_off
 from reportgen.intake.layouts.unfold import short_words, unfold, unfolds
 from reportgen.intake.layouts.weeks import weeks
 from reportgen.intake.messages import expect
@@ -146,7 +147,9 @@ def _rows(log: Log, found: Found) -> Sheet:
     kind = relaxed(log.kind, there, negative=log.kind is ATTEMPTS and _negative(log.grid))
     if log.kind in SETS and log.kind is not ATTEMPTS and "reps" not in there and found.names:
         kind = relaxed(kind, {"scheme"}) if _short_loads(rows.grid.cells, rows.headings, names) else kind
+    names = names | ticked_off(rows, names, log)
     made = columns.table(rows, kind, names)
+    not_ticked(made, log)
     if log.kind not in SETS:
         if found.at:
             made.layout = say("intake.read.below", line=rows.heading_line)

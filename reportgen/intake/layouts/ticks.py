@@ -1,0 +1,58 @@
+"""A column in which rows are ticked off: what bears no tick was planned, and nobody says that it was done."""
+
+from collections.abc import Mapping
+from typing import Final
+
+import numpy as np
+
+from reportgen.intake.columns import Rows
+from reportgen.intake.kinds import LOADS, TRAINING
+from reportgen.intake.layouts.log import Log
+from reportgen.intake.messages import Fault, expect
+from reportgen.intake.sheet import Sheet
+from reportgen.model.say import say
+from reportgen.trade import fold
+
+#: The name of such a column here.
+TICKED: Final = "ticked"
+_TICKS: Final = "✓✔☑✅"
+_CROSSES: Final = frozenset("✗✘❌✖☒")
+_NOT: Final = frozenset({"", "-", "–", "0", "☐", "□"})
+
+
+def ticked_off(rows: Rows, names: Mapping[str, str], log: Log) -> dict[str, str]:
+    """The heading of a column of ticks, where the sets stand in columns of their own; none without one."""
+    there = {*names.values()}
+    if log.kind is not TRAINING or "reps" not in there or not there & {*LOADS, "load"}:
+        return {}
+    for i, heading in enumerate(rows.headings):
+        bare = heading.strip(" .:?!()").rstrip("\ufe0f")
+        if not bare or not (fold(bare) in log.tongue.small["ticked"] or {*bare} <= {*_TICKS}):
+            continue
+        words = {_plain(row[i]) if i < len(row) else "" for row in rows.grid.cells if any(row)}
+        good = {word for word in words if _good(word, log)}
+        bad = log.tongue.said["bad"]
+        if good and all(word in good or word in _NOT | _CROSSES or word in bad for word in words):
+            return {fold(heading): TICKED}
+    return {}
+
+
+def _plain(cell: str) -> str:
+    return fold(cell.strip().rstrip("\ufe0f"))
+
+
+def _good(word: str, log: Log) -> bool:
+    return word in log.tongue.said["good"] or word in ("x", "1") or (bool(word) and {*word} <= {*_TICKS})
+
+
+def not_ticked(made: Sheet, log: Log) -> None:
+    """Set aside the rows without a tick; a cross may be a miss."""
+    column = made.columns.pop(TICKED, None)
+    if column is None:
+        return
+    words = np.array([_plain(word) for word in column.words])[column.codes]
+    good = np.array([_good(_plain(word), log) for word in column.words])[column.codes]
+    crossed = np.isin(words, [*_CROSSES]) | (words == "x") & np.isin(words, [*_TICKS]).any()
+    open_ = np.flatnonzero((~good | crossed) & ~made.aside)
+    made.unclear_misses += int(crossed[open_].sum())
+    made.blame_rows(column, open_, Fault(expect("ticked"), said=say("intake.not_ticked")))
