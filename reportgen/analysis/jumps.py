@@ -101,6 +101,25 @@ def held(rows: Rows, starts: tuple[int, ...], trade: Trade) -> float | None:
     return max(min(most), sure) if most else None
 
 
+def alone(rows: Rows, trade: Trade) -> tuple[int, float] | None:
+    """Place and load of a set whose day stands too far over all others to be sure of; None without one.
+
+    An attempt of a contest or test day is what somebody else wrote down as well; what a lighter set leads up
+    to was no slip.
+    """
+    days = support.days(rows)
+    at = int(np.argmax(rows.open)) if len(rows.open) else 0
+    if not days.open.any() or rows.tested[at] or rows.at[at] < 0:
+        return None
+    top = np.array([np.argmax(days.open)], dtype=np.int64)
+    kg, others = support.borne(days, top, trade, strict=True)
+    most_kg = float(days.open[top[0]])
+    led_up = _led_up(rows, int(days.day[top[0]]), float(rows.kg[at]), trade)
+    if led_up or others < trade.value("alone_days") or most_kg <= kg * (1 + trade.value("alone_share")):
+        return None
+    return int(rows.at[at]), float(rows.kg[at])
+
+
 def _under(rows: Rows, days: Days, cluster: Ints, trade: Trade) -> float:
     """The load that led up to the highest one of the same days, as far as other days may bear it; else 0.
 

@@ -11,7 +11,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from reportgen.analysis import jumps, meant, steps, support, units, weighed
+from reportgen.analysis import goals, jumps, meant, steps, support, units, weighed
 from reportgen.analysis.jumps import Jump
 from reportgen.analysis.support import Log, Rows
 from reportgen.analysis.units import Run
@@ -93,7 +93,20 @@ def _of_log(records: Records, log: Log, trade: Trade) -> list[Unsure]:
     pounds_days = _pounds(every, trade) if records.lifter.unit == "kg" else frozenset()
     for jump in every:
         found += _said(jump, records, log, trade, pounds=bool(pounds_days & {*jump.days}))
+    found += _alone(records, left, log, trade)
     return [*found, *_beyond(records, log, trade)]
+
+
+def _alone(records: Records, lifts: Mapping[str, Rows], log: Log, trade: Trade) -> list[Unsure]:
+    """A day of training that stands far over every other of a goal's lift, no further than may be true."""
+    found: list[Unsure] = []
+    for lift in dict.fromkeys(one for goal in records.lifter.goals for one in goals.lifts_of(goal)):
+        top = jumps.alone(lifts[lift], trade) if lift in lifts else None
+        if top is not None:
+            file, line = log.place(top[0])
+            kg = meant.said(top[1], records.lifter.unit, trade)
+            found.append(Unsure(file=file, line=line, reason="alone", lift=lift, stops=(), found=kg))
+    return found
 
 
 def _step(records: Records, log: Log, trade: Trade) -> list[Unsure]:

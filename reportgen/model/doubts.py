@@ -62,7 +62,8 @@ def said(one: Unsure) -> Say:
 
 def of_figures(one: Unsure, lifts: tuple[str, ...]) -> bool:
     """Whether it asks about the figures that say where some lifts stand."""
-    return not one.reason.startswith(_OF_THE_LIFTER) and bool({EVERYTHING, *lifts} & {*one.stops})
+    mine = {EVERYTHING, *lifts} & {*one.stops} or (one.reason == "alone" and one.lift in lifts)
+    return not one.reason.startswith(_OF_THE_LIFTER) and bool(mine)
 
 
 def where(one: Unsure) -> Say:

@@ -71,6 +71,7 @@ def bodymass(*weighed: tuple[str, float]) -> pd.DataFrame:
     data: dict[str, list[object]] = {
         "date": [np.datetime64(day, "s") for day, _ in weighed],
         "mass_kg": [kg for _, kg in weighed],
+        "remark": [""] * len(weighed),
         "file": ["bodymass.csv"] * len(weighed),
         "line": [n + 2 for n in range(len(weighed))],
     }

@@ -253,7 +253,10 @@ def test_what_is_not_ticked_off_beside_what_is_counts_as_planned(heading: str, t
     }
     head = f"Date,Lift,Sets,Reps,Kg,{heading}\n"
     intake = read(
-        Form(layout="rows", files={"training.csv": head + "".join(f"{row},{mark}\n" for row, mark in days.items())})
+        Form(
+            layout="rows",
+            files={"training.csv": head + "".join(f"{row},{mark}\n" for row, mark in days.items())},
+        )
     )
     assert sorted(kg for _, _, kg, _, _ in tries(intake)) == [60, 64]
     assert [one.line for one in intake.problems if one.level == "error"] == [3]

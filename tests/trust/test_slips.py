@@ -169,6 +169,8 @@ CASES = (
     Case(name="a body mass in pounds", toml=OWN_MASS, masses=MASSES + f"{day(15, 0)},177\n", stops=("snatch",), likely="77 kg or 80.3 kg"),
     Case(name="a body mass out of line without a goal that hangs on it", masses=MASSES + f"{day(15, 0)},177\n", stands=(*SNATCH, *REST), reasons=("body_mass_told_likely",)),
     Case(name="a body mass out of line long before the newest", toml=OWN_MASS, masses=MASSES.replace(",80.0", ",8.0", 1), stands=(*SNATCH, *REST), reasons=("body_mass_told",)),
+    Case(name="a heavy set at the end that nothing leads up to", change=plus((day(15, 6), "snatch", 109, 1, 1, "")), stands=(*SNATCH, *REST), reasons=("alone",)),
+    Case(name="the same after sets that lead up to it", change=plus((day(15, 6), "snatch", 103, 1, 1, ""), (day(15, 6), "snatch", 109, 1, 1, "")), stands=(*SNATCH, *REST)),
     Case(name="a good test day, five per cent up", change=typed("snatch", 15, 100), stands=(*SNATCH, *REST)),
     Case(name="sets and repetitions swapped where that is possible", change=plus((day(14, 1), "back squat", 100, 3, 8, "")), stands=(*SNATCH, *REST)),
     Case(name="a lift never done before", change=plus((day(15, 1), "overhead squat", 90, 1, 1, "")), stands=(*SNATCH, *REST, "overhead squat")),

@@ -182,6 +182,7 @@ def bodymass() -> pd.DataFrame:
     data: dict[str, list[object]] = {
         "date": [np.datetime64(d, "s") for d in days],
         "mass_kg": list(mass),
+        "remark": [""] * 48,
         "file": ["bodymass.csv"] * 48,
         "line": list(range(2, 50)),
     }
@@ -330,6 +331,7 @@ def _mobility() -> pd.DataFrame:
         "date": [d for d, _ in days],
         "area": [a for _, a in days],
         "minutes": [20.0] * len(days),
+        "remark": [""] * len(days),
     }
     return typed(_told(columns, MOBILITY, "mobility.csv"), MOBILITY)
 
