@@ -2,6 +2,7 @@
 
 import datetime as dt
 import math
+import statistics
 from collections.abc import Iterator, Mapping
 
 import pandas as pd
@@ -87,7 +88,7 @@ class Carried:
         starts: Their Mondays.
         recent: Work of the last trained weeks as they were: a week steps up from these.
         before_break: The mean week before a break.
-        rested: The last trained week lies in a long taper: work is brought back in steps.
+        rested: The last trained week lies in a long taper or an empty chase: work is brought back in steps.
         usual: Lift -> what is done of it in a usual week, the lifts that stay first.
         notes: Why it is not as asked.
     """
@@ -154,7 +155,7 @@ def read(
     rows = _work(sets, facts, stand, goal_lifts, trade)
     every = tuple(sorted(rows["week"].unique()))
     span = int(trade.value("block_exposure_weeks"))
-    normal, rested = _without_tapers(every, facts, trade)
+    normal, rested = _without_tapers(every, facts, rows, trade)
     monday = pd.Timestamp(facts.as_of - dt.timedelta(days=facts.as_of.weekday()))
     if normal and normal[-1] == monday and facts.as_of.weekday() < 6 and len(normal) > 1:
         normal = normal[:-1]  # a week that is still running is no whole week
@@ -164,7 +165,7 @@ def read(
         earlier = [week for week in every if week <= pd.Timestamp(held.pause.since)]
         before = mean(_volumes(rows, tuple(earlier[-int(trade.value("volume_step_weeks")) :])))
         last = tuple(earlier[-span:]) or last
-    recent = sets.loc[sets["week"].isin(every[-span:]) & (sets["tried"] > 0)]
+    recent = sets.loc[sets["week"].isin(last if rested else every[-span:]) & (sets["tried"] > 0)]
     trained = recent.groupby("week")["date"].nunique().mean() if len(recent) else 0.0
     mean_full = _mean_full(facts, trade)
     wanted, notes = _full(mean_full, chased, trade)
@@ -269,14 +270,24 @@ def _mean_full(facts: Facts, trade: Trade) -> float:
 
 
 def _without_tapers(
-    weeks: tuple[pd.Timestamp, ...], facts: Facts, trade: Trade
+    weeks: tuple[pd.Timestamp, ...], facts: Facts, rows: pd.DataFrame, trade: Trade
 ) -> tuple[tuple[pd.Timestamp, ...], bool]:
     """The weeks that do not begin inside a taper, and whether the last one begins inside a long one.
 
-    So little was done on purpose: it is not what the lifter carries. All weeks where too few are left.
+    So little was done on purpose: it is not what the lifter carries; nor is a chase that took the place of
+    all other work. All weeks where too few are left.
     """
+    chases = [(one.start, one.end) for one in facts.chases or ()]
+    chased = [any(first <= week.date() <= last for first, last in chases) for week in weeks]
+    kg = [volume.tonnage_kg for volume in _volumes(rows, weeks)]
+    usual = [one for one, inside in zip(kg, chased, strict=True) if not inside]
+    least_kg = trade.value("chase_volume_least") * statistics.median(usual) if usual else 0.0
+    empty = [inside and one < least_kg for one, inside in zip(kg, chased, strict=True)]
     tapered, long = (
-        [any(first <= week.date() <= last for first, last in spans) for week in weeks]
+        [
+            hole or any(first <= week.date() <= last for first, last in spans)
+            for week, hole in zip(weeks, empty, strict=True)
+        ]
         for spans in (_tapers(facts), _tapers(facts, "long"))
     )
     kept = tuple(week for week, inside in zip(weeks, tapered, strict=True) if not inside)
