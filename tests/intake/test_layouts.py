@@ -243,6 +243,7 @@ def test_what_was_planned_beside_what_was_done_never_counts_as_done(text: str) -
         ("Erledigt", "ja", "nein"),
         ("Hecho", "sí", ""),
         ("Fait", "x", "-"),
+        ("Status", "done", "planned"),
     ],
 )
 def test_what_is_not_ticked_off_beside_what_is_counts_as_planned(heading: str, tick: str, left: str) -> None:
