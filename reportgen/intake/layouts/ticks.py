@@ -62,9 +62,9 @@ def not_ticked(made: Sheet, log: Log) -> None:
     fault = Fault(expect("ticked"), said=say("intake.not_ticked"))
     if result is not None and log.kind is TRAINING:
         planned = log.tongue.small["planned"]
-        open_ = result.rows(code for code, word in enumerate(result.words) if _plain(word) in planned)
-        made.blame_rows(result, np.array(open_, dtype=np.int64), fault)
-        made.put("result", dict.fromkeys(open_, ""))
+        some = result.rows(code for code, word in enumerate(result.words) if _plain(word) in planned)
+        made.blame_rows(result, np.array(some, dtype=np.int64), fault)
+        made.put("result", dict.fromkeys(some, ""))
     if column is None:
         return
     words = np.array([_plain(word) for word in column.words])[column.codes]
