@@ -113,6 +113,8 @@ def _files(records: Records) -> Iterator[Unsure]:
 
 def unread(records: Records, trade: Trade) -> Iterator[Unsure]:
     """A log of which so much could not be read that nothing counted in it holds."""
+    if records.sets_unread.empty:
+        return
     first, last = (
         stamp(records.as_of - dt.timedelta(days=int(trade.value("unread_days")))),
         stamp(records.as_of),

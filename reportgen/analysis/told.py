@@ -82,10 +82,9 @@ def _happened(text: str) -> str:
 
 def _rows(records: Records, table: pd.DataFrame, column: str, first: dt.date) -> Iterator[Text]:
     """The rows of a table that say something, from a day on."""
-    mine = table.loc[table[column] != ""]
-    if len(mine):
-        recent = mine.loc[mine["date"] >= stamp(first)].drop_duplicates(["file", "line"])
-        for row in cells(known(records, recent)):
+    mine = (table[column].to_numpy() != "") & (table["date"].to_numpy() >= stamp(first).to_numpy())
+    if mine.any():
+        for row in cells(known(records, table.loc[mine].drop_duplicates(["file", "line"]))):
             yield Text(row={"lift": "", **row}, text=str(row[column]))
 
 
