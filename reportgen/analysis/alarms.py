@@ -153,7 +153,9 @@ def _texts(records: Records, trade: Trade, *, young: bool) -> Iterator[Unsure]:
     found: dict[tuple[str, str], Unsure] = {}
     for one in told.texts(records, _first(records, trade, "told_days")):
         for kind, words in hear(one.text, records.as_of.year, trade).items():
-            if kind == "symptom" and one.date < recent:
+            if kind == "symptom" and (
+                one.date < recent or kind not in hear(one.happened, records.as_of.year, trade)
+            ):
                 continue
             if kind in ("weight", "alone") and one.date < _first(records, trade, "loss_days"):
                 continue

@@ -55,7 +55,7 @@ def _free(records: Records, trade: Trade) -> Iterator[Unsure]:
     first = records.as_of - dt.timedelta(days=int(trade.value("remark_days")))
     sore: dict[tuple[str, tuple[str, ...]], Unsure] = {}
     for text in told.texts(records, first):
-        found = hear(text.text, records.as_of.year, trade, text.about)
+        found = hear(text.happened, records.as_of.year, trade, text.about)
         if found is None or (text.plan and not found.grave):
             continue
         row = text.row

@@ -110,17 +110,15 @@ def _alone(records: Records, lifts: Mapping[str, Rows], log: Log, trade: Trade) 
 
 
 def _step(records: Records, log: Log, trade: Trade) -> list[Unsure]:
-    """A day from which all lifts are too heavy, by its first row."""
-    step = steps.read(records, log, trade)
-    if step is None:
-        return []
-    at = min(
-        int(one) for rows in log.lifts.values() for one in rows.at[(rows.day == step.day) & (rows.at >= 0)]
-    )
-    file, line = log.place(at)
-    found = say("doubts.parts.level", share=step.share)
-    one = Unsure(file=file, line=line, reason="level", stops=(EVERYTHING,), found=found)
-    return [] if {file, one.place} & {*records.lifter.confirmed} else [one]
+    """The first day from which all lifts are too heavy, by its first row, that nobody has confirmed."""
+    for step in steps.read(records, log, trade):
+        rows = [rows.at[(rows.day == step.day) & (rows.at >= 0)] for rows in log.lifts.values()]
+        file, line = log.place(int(np.concatenate(rows).min()))
+        found = say("doubts.parts.level", share=step.share)
+        one = Unsure(file=file, line=line, reason="level", stops=(EVERYTHING,), found=found)
+        if not {file, one.place} & {*records.lifter.confirmed}:
+            return [one]
+    return []
 
 
 def _beyond(records: Records, log: Log, trade: Trade) -> list[Unsure]:

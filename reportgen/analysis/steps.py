@@ -4,6 +4,8 @@ A week of tests is heavier at its top and begins as light as ever; loads that ar
 from the first row of a session to the last.
 """
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from reportgen.analysis import support
@@ -21,8 +23,8 @@ class Step:
     share: float  # how far over what was logged before, at the middle lift
 
 
-def read(records: Records, log: Log, trade: Trade) -> Step | None:
-    """The first day of the current weeks from which all lifts are too heavy to be progress; None without."""
+def read(records: Records, log: Log, trade: Trade) -> Iterator[Step]:
+    """The days of the current weeks from which all lifts are too heavy to be progress."""
     least, begun = trade.value("level_step"), log.as_of - 7 * records.lifter.weeks_current
     firsts = [rows.day[0] for rows in log.lifts.values() if len(rows.day)]
     begun = max(begun, int(min(firsts, default=0)) + int(trade.value("level_before_days")))
@@ -36,8 +38,7 @@ def read(records: Records, log: Log, trade: Trade) -> Step | None:
         middle = float(np.median(shares)) if shares else 0.0
         enough = len(shares) >= trade.value("level_lifts") and min(shares) >= trade.value("level_step_each")
         if enough and middle >= least:
-            return Step(day=int(day), share=middle - 1)
-    return None
+            yield Step(day=int(day), share=middle - 1)
 
 
 def _share(rows: Rows, day: int, trade: Trade) -> float | None:

@@ -26,6 +26,14 @@ class Text:
     plan: bool = False
 
     @property
+    def happened(self) -> str:
+        """The text; of a plan without the sentences that say what to do in a case."""
+        if not self.plan:
+            return self.text
+        case, parts = alarms()["case"], re.split(r"[.;!?\n]+", self.text)
+        return ". ".join(part for part in parts if not any(map(case.search, sentences(part))))
+
+    @property
     def date(self) -> dt.date:
         """Its day."""
         day: dt.date = self.row["date"].date()
@@ -63,7 +71,7 @@ def texts(records: Records, first: dt.date) -> tuple[Text, ...]:
     notes = (
         Text(
             row={"file": one.file, "line": 0, "date": stamp(one.date), "lift": ""},
-            text=_happened(f"{one.title}. {one.text}") if one.kind == "plan" else f"{one.title}. {one.text}",
+            text=f"{one.title}. {one.text}",
             about=one.title,
             plan=one.kind == "plan",
         )
@@ -71,13 +79,6 @@ def texts(records: Records, first: dt.date) -> tuple[Text, ...]:
         if one.date >= first and not (records.asked and one.date > records.as_of)
     )
     return (*said, *notes)
-
-
-def _happened(text: str) -> str:
-    """A plan without the sentences that say what to do in a case."""
-    case = alarms()["case"]
-    parts = re.split(r"[.;!?\n]+", text)
-    return ". ".join(part for part in parts if not any(case.search(one) for one in sentences(part)))
 
 
 def _rows(records: Records, table: pd.DataFrame, column: str, first: dt.date) -> Iterator[Text]:

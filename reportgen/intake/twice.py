@@ -61,41 +61,39 @@ def _pasted(reading: Reading) -> Reading:
     after others have been copied.
     """
     rows, marks = row_marks(reading, [name for name in reading.table.columns if name not in _PLACE])
-    at = dict(zip(reading.rows.tolist(), reading.table["date"].tolist(), strict=True))
-    dates = [at[row] for row in rows.tolist()]
-    starts = [n for n, day in enumerate(dates) if not n or day != dates[n - 1]]
-    held: dict[object, list[int]] = {}
+    days = reading.table.loc[reading.table["part"] == 0, "date"].to_numpy().astype(np.int64)
+    starts = np.flatnonzero(np.diff(days, prepend=-1)).tolist()
+    if len(starts) == len(np.unique(days)):
+        return reading  # no day comes again
+    keys = list(zip(days.tolist(), marks.tolist(), strict=True))
+    held: dict[tuple[int, int], list[int]] = {}
     again: list[tuple[int, int]] = []
-    copies: list[list[tuple[int, int]]] = []
-    for start, end in zip(starts, [*starts[1:], len(dates)], strict=True):
-        free = {n: int(marks[n]) for n in held.get(dates[start], [])}
-        pairs = [(n, _taken(free, int(marks[n]))) for n in range(start, end)]
-        if all(first is not None for _, first in pairs):
-            copies.append([(n, first) for n, first in pairs if first is not None])
-            continue
-        again += _long(copies, dates)
-        copies = []
-        held.setdefault(dates[start], []).extend(range(start, end))
-    again += _long(copies, dates)
-    found, lines = rows[[n for n, _ in again]], reading.sheet.lines
-    file = reading.sheet.file
+    copied: list[tuple[int, int]] = []
+    for start, end in zip(starts, [*starts[1:], len(keys)], strict=True):
+        covered: Counter[tuple[int, int]] = Counter()
+        pairs: list[tuple[int, int]] = []
+        for n in range(start, end):
+            there, nth = held.get(keys[n], []), covered[keys[n]]
+            covered[keys[n]] += 1
+            if nth < len(there):
+                pairs.append((n, there[nth]))
+        if len(pairs) == end - start:
+            copied += pairs
+        else:
+            again += _several(copied, keys)
+            copied = []
+            for n in range(start, end):
+                held.setdefault(keys[n], []).append(n)
+    again += _several(copied, keys)
+    found, lines, file = rows[[n for n, _ in again]], reading.sheet.lines, reading.sheet.file
     said = [say("intake.twice_kept", other=file, line=int(lines[rows[first]])) for _, first in again]
     reading.sheet.blame_rows(None, found, [Fault(expect("one_source"), said=one) for one in said])
     return without(reading, found)
 
 
-def _taken(free: dict[int, int], mark: int) -> int | None:
-    """The row of those not taken yet that has the mark; it is taken."""
-    first = next((n for n, one in free.items() if one == mark), None)
-    if first is not None:
-        del free[first]
-    return first
-
-
-def _long(copies: Sequence[Sequence[tuple[int, int]]], dates: Sequence[object]) -> list[tuple[int, int]]:
-    """Runs of days that stand above already, where they are several days: else they count."""
-    pairs = [pair for run in copies for pair in run]
-    return pairs if len({dates[n] for n, _ in pairs}) >= _COPIED else []
+def _several(copied: list[tuple[int, int]], keys: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Days in a row that stand above already, where they are several: else they count."""
+    return copied if len({keys[n][0] for n, _ in copied}) >= _COPIED else []
 
 
 def row_marks(reading: Reading, columns: Sequence[str]) -> tuple[Codes, Marks]:

@@ -251,6 +251,15 @@ def note(folder: Path, text: str, day: str = "2026-03-01", kind: str = "remark")
         ("ACL surgery.", "2024-09-01", "remark", "remark_surgery", None),
         ("Trains alone.", "2026-03-01", "remark", "remark_alone", ()),
         ("Water cut.", "2026-03-01", "plan", "remark_weight", ()),
+        (
+            "If it goes well after her surgery in January, jerks.",
+            "2026-03-01",
+            "plan",
+            "remark_surgery",
+            (EVERYTHING,),
+        ),
+        ("If she gets dizzy we stop.", "2026-03-01", "plan", "remark_symptom", None),
+        ("She got dizzy on Monday.", "2026-03-01", "plan", "remark_symptom", (EVERYTHING,)),
     ],
 )
 def test_a_note_stops_what_it_must_as_long_as_it_must_until_confirmed(

@@ -182,6 +182,7 @@ DAYS = [
         ([DAYS[0], DAYS[0], DAYS[1], DAYS[1]], 0),  # morning and evening alike
         ([*DAYS, [row.replace("snatch,5", "snatch,6") for row in DAYS[0]], DAYS[1]], 0),
         ([*DAYS, *DAYS, *DAYS], 18),
+        ([*DAYS[:2], *DAYS[:2], *DAYS[:2]], 0),  # no more than two days, however often
     ],
 )
 def test_days_that_stand_again_further_down_a_log_are_counted_once(

@@ -134,6 +134,7 @@ def test_a_remark_of_pain_that_pain_csv_does_not_hold_stops_what_loads_the_place
         ("plan", "Pulls only. Should the knee lock up, stop.", False),
         ("plan", "If the wrist goes numb we stop!", False),
         ("plan", "Wenn das Knie blockiert, ist Schluss", False),
+        ("plan", "Felt a pop in the knee when pulling.", True),
     ],
 )
 def test_a_note_of_an_injury_stops_and_what_a_plan_says_to_do_in_a_case_does_not(

@@ -137,7 +137,7 @@ def _aim(setting: Setting, index: int, kind: str, share: float, recent: list[Vol
     whole = sum(groups.values())
     if kind in ("work", "taper"):
         groups = _raised(setting, groups)
-    rested = setting.carried.rested and share == value("rested_volume")
+    rested = setting.carried.rested and kind == "work" and share <= value("rested_volume")
     reps = share * setting.carried.week.repetitions if rested else float("inf")
     most = Volume(repetitions=reps, tonnage_kg=whole * (1 + value("work_over")))
     if kind == "return" and setting.carried.before_break is not None:

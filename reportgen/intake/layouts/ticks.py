@@ -34,18 +34,6 @@ def ticked_off(rows: Rows, names: Mapping[str, str], log: Log) -> dict[str, str]
         if good and words - good <= _NOT | _CROSSES | log.tongue.said["bad"]:
             return {fold(heading): TICKED}
     return {}
-    for i, heading in enumerate(rows.headings):
-        bare, planned = heading.strip(" .:?!()").rstrip("\ufe0f"), log.tongue.small["planned"]
-        named = bool(bare) and (fold(bare) in log.tongue.small["ticked"] or {*bare} <= {*_TICKS})
-        if not named and names.get(fold(heading)) != "result":
-            continue
-        words = {_plain(row[i]) if i < len(row) else "" for row in rows.grid.cells if any(row)}
-        good = {word for word in words if _good(word, log)}
-        # A column of results is one of ticks only where it says of the others that they were planned.
-        left = _NOT | _CROSSES | log.tongue.said["bad"] | planned if named else planned
-        if good and words - good and words - good <= left:
-            return {fold(heading): TICKED}
-    return {}
 
 
 def _plain(cell: str) -> str:
