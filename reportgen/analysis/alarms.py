@@ -35,6 +35,8 @@ _STOPS: Final = {
     "weight": (),
     "alone": (),
 }
+#: Between several things that were heard in one text.
+AND: Final = "' and '"
 _SIGNS: Final = ("remark_weight", "remark_loss")
 #: So much of a text is quoted.
 _QUOTED: Final = 160
@@ -60,6 +62,9 @@ def hear(text: str, year: int, trade: Trade) -> dict[str, str]:
                 continue
             if said := _said(words[kind], sentence, trade):
                 found[kind] = said
+    if "weight" in found:  # two signs of it stop what one does not
+        told = (said for sentence in every for said in _each(words["weight"], sentence, trade))
+        found["weight"] = AND.join(dict.fromkeys(told))
     whole = "".join(every)
     if (dry := words["dry"].search(whole)) and words["scale"].search(whole):
         found.setdefault("weight", dry[0].strip(" ,"))
@@ -76,7 +81,12 @@ def _old(sentence: str, year: int) -> bool:
 
 
 def _said(words: re.Pattern[str], sentence: str, trade: Trade) -> str:
-    """The first words of a kind that nothing takes back and that are told of the lifter."""
+    """The first words of a kind; "" where there are none."""
+    return next(_each(words, sentence, trade), "")
+
+
+def _each(words: re.Pattern[str], sentence: str, trade: Trade) -> Iterator[str]:
+    """The words of a kind that nothing takes back and that are told of the lifter."""
     told_of = trade.words["told"]
     for hit in words.finditer(sentence):
         before: list[str] = []
@@ -88,8 +98,7 @@ def _said(words: re.Pattern[str], sentence: str, trade: Trade) -> str:
             continue
         near = f" {' '.join(sentence[: hit.start()].split()[-2:])} "
         if not alarms()["kin"].search(near.rstrip() + " "):
-            return hit[0].strip(" ,")
-    return ""
+            yield hit[0].strip(" ,")
 
 
 def _terms(every: tuple[str, ...], trade: Trade) -> bool:
@@ -119,9 +128,9 @@ def read(records: Records, trade: Trade) -> Iterator[Unsure]:
     young = doubts.is_youth(records, trade)
     yield from _rows(records, trade)
     found = [*_texts(records, trade, young=young), *_loss(records, trade, young=young)]
-    signs = [one for one in found if one.reason in _SIGNS]
+    signs = {sign for one in found if one.reason in _SIGNS for sign in str(one.found).split(AND)}
     for one in found:
-        yield replace(one, stops=(EVERYTHING,)) if len(signs) > 1 and one in signs else one
+        yield replace(one, stops=(EVERYTHING,)) if len(signs) > 1 and one.reason in _SIGNS else one
 
 
 def once(found: Iterable[Unsure]) -> tuple[Unsure, ...]:
@@ -139,7 +148,7 @@ def once(found: Iterable[Unsure]) -> tuple[Unsure, ...]:
         elif not (first := rows[one.place]).reason.endswith("_terms") and str(one.found) not in str(
             first.found
         ):
-            rows[one.place] = replace(first, found=f"{first.found}' and '{one.found}")
+            rows[one.place] = replace(first, found=f"{first.found}{AND}{one.found}")
     return (*rows.values(), *others)
 
 
@@ -148,7 +157,7 @@ def _first(records: Records, trade: Trade, rule: str) -> dt.date:
 
 
 def _texts(records: Records, trade: Trade, *, young: bool) -> Iterator[Unsure]:
-    """Remarks and notes; the newest of a file asks for all of its kind."""
+    """Remarks and notes, the newest of those that tell the same."""
     recent = _first(records, trade, "remark_days")
     found: dict[tuple[str, str], Unsure] = {}
     for one in told.texts(records, _first(records, trade, "told_days")):
@@ -160,7 +169,9 @@ def _texts(records: Records, trade: Trade, *, young: bool) -> Iterator[Unsure]:
             if kind in ("weight", "alone") and one.date < _first(records, trade, "loss_days"):
                 continue
             stops = (EVERYTHING,) if kind == "weight" and young else _STOPS[kind]
-            found[one.row["file"], kind] = of_row(one.row, f"remark_{kind}", words, stops=stops)
+            # Each sign of making weight is one by itself; of other kinds the newest of a file asks for all.
+            key = one.row["file"], words if kind == "weight" else kind
+            found[key] = of_row(one.row, f"remark_{kind}", words, stops=stops)
     yield from found.values()
 
 

@@ -119,8 +119,10 @@ def unread(records: Records, trade: Trade) -> Iterator[Unsure]:
         stamp(records.as_of - dt.timedelta(days=int(trade.value("unread_days")))),
         stamp(records.as_of),
     )
-    others = told.others(records, "one_lifter", "other_row")
+    others = told.others(records, "one_lifter", "other_row", "done")
     lost = records.sets_unread.loc[records.sets_unread["date"].between(first, last), ["file", "line"]]
+    beside = {entry.file for entry in records.ledger if entry.kind not in ("training", "attempts")}
+    lost = lost.loc[~lost["file"].isin(beside)]
     lost = lost.loc[[place not in others for place in zip(lost["file"], lost["line"], strict=True)]]
     done = records.sets.loc[records.sets["date"].between(first, last) & (records.sets["kind"] == "training")]
     rows = len(lost) + len(done.drop_duplicates(["file", "line", "lift"]))

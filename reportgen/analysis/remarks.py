@@ -56,7 +56,7 @@ def _free(records: Records, trade: Trade) -> Iterator[Unsure]:
     sore: dict[tuple[str, tuple[str, ...]], Unsure] = {}
     for text in told.texts(records, first):
         found = hear(text.happened, records.as_of.year, trade, text.about)
-        if found is None or (text.plan and not found.grave):
+        if found is None:
             continue
         row = text.row
         if found.grave:

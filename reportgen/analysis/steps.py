@@ -28,24 +28,27 @@ def read(records: Records, log: Log, trade: Trade) -> Iterator[Step]:
     least, begun = trade.value("level_step"), log.as_of - 7 * records.lifter.weeks_current
     firsts = [rows.day[0] for rows in log.lifts.values() if len(rows.day)]
     begun = max(begun, int(min(firsts, default=0)) + int(trade.value("level_before_days")))
-    found: set[int] = set()
+    begins: set[int] = set()
     for rows in log.lifts.values():
         days = support.days(rows)
         before = np.concatenate([[np.inf], np.maximum.accumulate(days.bears)[:-1]])
-        found |= {*days.day[(days.bears > before * least) & (days.day >= begun)].tolist()}
-    for day in sorted(found):
-        shares = [one for rows in log.lifts.values() if (one := _share(rows, day, trade)) is not None]
-        middle = float(np.median(shares)) if shares else 0.0
-        enough = len(shares) >= trade.value("level_lifts") and min(shares) >= trade.value("level_step_each")
-        if enough and middle >= least:
-            yield Step(day=int(day), share=middle - 1)
+        begins |= {*days.day[(days.bears > before * least) & (days.day >= begun)].tolist()}
+    for day in sorted(begins):
+        for span in (7, int(trade.value("level_before_days"))):
+            found = [_share(rows, day, span, trade) for rows in log.lifts.values()]
+            shares = [one for one in found if one is not None]
+            middle = float(np.median(shares)) if shares else 0.0
+            enough = len(shares) >= trade.value("level_lifts")
+            if enough and middle >= least and min(shares) >= trade.value("level_step_each"):
+                yield Step(day=int(day), share=middle - 1)
+                break
 
 
-def _share(rows: Rows, day: int, trade: Trade) -> float | None:
+def _share(rows: Rows, day: int, span: int, trade: Trade) -> float | None:
     """How far a week stands over all before it, at its top and its lightest; None where nothing tells."""
     did = rows.bears > 0
     before = did & (rows.day < day)
-    week = did & (rows.day >= day) & (rows.day < day + 7)
+    week = did & (rows.day >= day) & (rows.day < day + span)
     if not week.any() or len(np.unique(rows.day[before])) < trade.value("level_days"):
         return None
     top = float(rows.bears[week].max() / rows.bears[before].max())

@@ -1,7 +1,6 @@
 """Texts of a lifter's folder in which somebody may have told of their body, and an age that they tell."""
 
 import datetime as dt
-import re
 from collections.abc import Iterator
 from functools import lru_cache
 from typing import Any
@@ -27,11 +26,11 @@ class Text:
 
     @property
     def happened(self) -> str:
-        """The text; of a plan without the sentences that say what to do in a case."""
+        """The text; of a plan without what it says to do should it come to that."""
         if not self.plan:
             return self.text
-        case, parts = alarms()["case"], re.split(r"[.;!?\n]+", self.text)
-        return ". ".join(part for part in parts if not any(map(case.search, sentences(part))))
+        case = alarms()["case"]
+        return ". ".join(case.split(one, maxsplit=1)[0] for one in sentences(self.text))
 
     @property
     def date(self) -> dt.date:

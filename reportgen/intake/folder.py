@@ -87,9 +87,10 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
         return Intake(records=None, ledger=every, fatal=tuple(folder.fatal))
     tables = {name: _table(readings, name) for name in _TABLES if name in readings}
     unread = {f"{name}_unread": one for name in KEPT if (one := _unread(readings, name)) is not None}
-    if (beside := _unread(readings, "training")) is not None or lost:
+    beside = [one for name in readings if name not in KEPT if (one := _unread(readings, name)) is not None]
+    if beside or lost:
         words = typed({name: [one[name] for one in lost] for name in SETS_UNREAD}, SETS_UNREAD)
-        unread["sets_unread"] = words if beside is None else pd.concat([beside, words], ignore_index=True)
+        unread["sets_unread"] = pd.concat([*beside, words], ignore_index=True)
     tables["screening"] = from_prose(notes, tables.get("screening", empty(SCREENING)))
     records = Records(
         folder=shown(path.resolve().name),

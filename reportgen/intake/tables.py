@@ -159,7 +159,7 @@ def _unread(sheet: Sheet, values: Values, columns: Mapping[str, str]) -> pd.Data
 
 
 def remarked(sheet: Sheet, day: object, remark: object) -> pd.DataFrame:
-    """What was said in the rows of sets that were set aside, with the cell for which they were: a remark with
+    """What was said in the rows that were set aside, with the cell for which they were: a remark with
     a comma in it has a cell too many.
     """
     told = {one.line: one.found for one in sheet.problems if one.level == "error" and one.found}
@@ -257,7 +257,10 @@ def understand(sheet: Sheet, kind: Kind, manner: Manner) -> Reading:
     if kind.name in _CHECKS:
         _CHECKS[kind.name](sheet, values)
     made = tabulate(sheet, dict(values), columns)
-    return replace(made, unread=_unread(sheet, values, columns)) if kind.name in KEPT else made
+    if kind.name in KEPT:
+        return replace(made, unread=_unread(sheet, values, columns))
+    said = "remark" in columns and sheet.aside.any()
+    return replace(made, unread=remarked(sheet, values["date"], values["remark"])) if said else made
 
 
 def nothing(sheet: Sheet, kind: Kind) -> Reading:

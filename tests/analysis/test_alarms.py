@@ -331,6 +331,25 @@ def test_a_fast_loss_of_weight_is_told_and_stops_the_young_and_whoever_tells_of_
     assert both["remark_weight"].stops == ((EVERYTHING,) if stops is not None or born > 2008 else ())
 
 
+@pytest.mark.parametrize(
+    ("remarks", "stops"),
+    [
+        (("no period", "fine"), ()),
+        (("no period", "no period again"), ()),
+        (("no period", "skipped dinner"), (EVERYTHING,)),
+        (("period stopped and skipping meals", ""), (EVERYTHING,)),
+        (("cycle has not come back, only 1200 kcal", ""), (EVERYTHING,)),
+    ],
+)
+def test_two_signs_of_too_little_food_stop_wherever_they_stand(
+    remarks: tuple[str, str], stops: tuple[str, ...], tmp_path: Path
+) -> None:
+    folder = lay(tmp_path / "a", LOG, TOML)
+    rows = "".join(f'2026-02-2{n},80,"{text}"\n' for n, text in enumerate(remarks))
+    (folder / "bodymass.csv").write_text("date,kg,remark\n" + rows)
+    assert unsure(folder)["remark_weight"].stops == stops
+
+
 def test_growing_pains_in_the_heels_stop_what_loads_the_ankle(tmp_path: Path) -> None:
     found = unsure(lay(tmp_path / "a", log("Growing pains in both heels"), TOML))
     assert "back squat" in found["remark_pain"].stops

@@ -244,6 +244,12 @@ def test_what_was_planned_beside_what_was_done_never_counts_as_done(text: str) -
         ("Hecho", "sí", ""),
         ("Fait", "x", "-"),
         ("Status", "done", "planned"),
+        ("Type", "done", "planned"),
+        ("Remark", "good", "Planned"),
+        ("Planned", "", "x"),
+        ("Done", "2026-03-02", ""),
+        ("Completed", "100 %", "0 %"),
+        ("Done", "✓", "no - sick"),
     ],
 )
 def test_what_is_not_ticked_off_beside_what_is_counts_as_planned(heading: str, tick: str, left: str) -> None:
@@ -261,6 +267,15 @@ def test_what_is_not_ticked_off_beside_what_is_counts_as_planned(heading: str, t
     )
     assert sorted(kg for _, _, kg, _, _ in tries(intake)) == [60, 64]
     assert [one.line for one in intake.problems if one.level == "error"] == [3]
+    # Rows above the first tick are from before anybody ticked, and who says how many were made has done it.
+    early = "".join(f"2026-02-0{n},snatch,3,2,5{n},\n" for n in (2, 4))
+    counted = "2026-03-05,snatch,1,1,63,,0\n"
+    more = "".join(f"{row},{mark},\n" for row, mark in days.items())
+    whole = f"{head[:-1]},Made\n" + early.replace(",\n", ",,\n") + more + counted
+    if heading == "Done" and tick == "✓":
+        found = tries(read(Form(layout="rows", files={"training.csv": whole})))
+        assert sorted(kg for _, _, kg, _, _ in found) == [52, 54, 60, 63, 64]
+        assert ("2026-03-05", "snatch", 63, 1, 0) in found
     # Where nothing is ticked the column says nothing.
     blank = read(Form(layout="rows", files={"training.csv": head + "".join(f"{row},\n" for row in days)}))
     assert sorted(kg for _, _, kg, _, _ in tries(blank)) == [60, 62, 64]

@@ -123,7 +123,7 @@ def read(setting: Setting) -> Span:
     # It closes the work as the taper does: no light week stands right before it.
     head = layout(weeks - tapered - begun, careful, _every(setting), closing=True) + ("work",) * begun
     kinds = head + ("taper",) * tapered
-    if (setting.begin - setting.tested).days <= value("light_after_test_days") and kinds[:2] == ("work",) * 2:
+    if (setting.begin - setting.tested).days <= value("light_after_test_days") and kinds[:1] == ("work",):
         kinds, notes = ("light", *kinds[1:]), (*notes, say("block.note.tested", day=setting.tested))
     return Span(kinds=kinds, test_day=day, taper_start=start, late=late, given=given, own=own, notes=notes)
 

@@ -24,7 +24,9 @@ def week(setting: Setting) -> BlockWeek | None:
     Returns:
         Three days at most; None where nothing may be loaded.
     """
+    rest = setting.trade.value("single_after_test_days")
     days = [setting.begin + dt.timedelta(days=day) for day in _weekdays(setting)]
+    days = [day for day in days if (day - setting.tested).days > rest]
     goal = setting.goal_lifts
     beside = _BESIDE[goal[0]]
     plans: list[tuple[str, ...]] = [goal, (*beside[0], "back squat"), (*goal[:1], *beside[1])]

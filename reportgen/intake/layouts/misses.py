@@ -195,6 +195,8 @@ def _of(made: Sheet, rows: _Rows) -> None:
         good, of = (int(part) for part in told[int(column.codes[row])].groups())
         if of in rows.counts(row) and (good == of or rows.reps(row) == of):
             new[row] = rows.word("reps", row) if good == of else str(good)
+        elif good < of and of in rows.counts(row):
+            rows.aside(row, column, expect("each_set"))
     if new:
         made.put("made", new)
 
