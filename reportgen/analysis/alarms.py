@@ -84,7 +84,7 @@ def _said(words: re.Pattern[str], sentence: str, trade: Trade) -> str:
             if word in _AND or len(before) == _BEFORE:
                 break
             before.append(word)
-        if any(one in ("t", "no") or told_of.get(one) in ("no", "any") and one != "any" for one in before):
+        if any(one in ("t", "no") or (told_of.get(one) in ("no", "any") and one != "any") for one in before):
             continue
         near = f" {' '.join(sentence[: hit.start()].split()[-2:])} "
         if not alarms()["kin"].search(near.rstrip() + " "):
