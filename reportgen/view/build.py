@@ -50,7 +50,7 @@ _ORDER: Final[tuple[Callable[[Reader], Section | None], ...]] = (
 _OPEN: Final = frozenset(("block", "changed", "cautions"))
 _FOLDED: Final = frozenset(("technique", "said", "notes", "read", "rules"))
 #: Their first two figures are short.
-_ABREAST: Final = frozenset(("misses",))
+_ABREAST: Final = frozenset(("supports", "misses"))
 
 
 def build(

@@ -21,9 +21,11 @@ def section(reader: Reader) -> Section | None:
     blocks: list[Block] = []
     facts = reader.facts
     if facts.indicators is not None:
-        blocks += [enough_for(reader), *_context(reader)]
+        blocks.append(enough_for(reader))
     if facts.goal_weight is not None:
         blocks.extend(strip.goal_weight(reader))
+    if facts.indicators is not None:
+        blocks.extend(_context(reader))
     if facts.rep_maxes is not None:
         doubles = [_doubles(fact) for fact in facts.rep_maxes]
         blocks.append(pieces.points(doubles) if doubles else pieces.paragraph("supports.none.doubles"))
