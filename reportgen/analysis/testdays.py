@@ -69,7 +69,7 @@ def _found(
     """The tries of the found test days of one lift: singles at 90 % of the reference or the current best."""
     name, single, counts, tries, kind = arrays(sets, "lift", "single", "counts", "tried", "kind")
     asked = (name == lift) & single & counts & (tries > 0) & (kind == "training")
-    mine = sets.loc[asked, [*_SHOWN, "reference_kg", "missed", "share"]]
+    mine: pd.DataFrame = sets.loc[asked, [*_SHOWN, "reference_kg", "missed", "share"]]
     if mine.empty:
         return mine
     top = mine.groupby("date", sort=True)[["load_kg", "reference_kg"]].max()

@@ -122,7 +122,7 @@ def _few(setting: Setting, left: int) -> bool:
 
 
 def _late(setting: Setting, days: Diary, day: dt.date, lines: Filled, *, soft: int) -> tuple[Filled, bool]:
-    """What of a session may stand so late before the test, its loads taken back; whether it is yet to be cut."""
+    """What of a session may stand so late before the test, its loads taken back, and whether it is cut."""
     left = days.before_test(day)
     if left is None or left <= int(setting.trade.value("taper_stop_days")):
         return [], False
