@@ -8,6 +8,7 @@ the grid's step. It stands beside the best: the best is what happened.
 
 import datetime as dt
 import math
+from functools import cached_property
 
 import numpy as np
 import pandas as pd
@@ -59,8 +60,13 @@ class Ability:
 
     def heaviest(self, chance: float) -> float:
         """The heaviest single of an ordinary day with that chance [kg]."""
+        loads, chances = self._curve
+        return math.exp(np.interp(-chance, -chances, loads))
+
+    @cached_property
+    def _curve(self) -> tuple[Array, Array]:
         loads = np.linspace(self.grid[0] - 0.15, self.grid[-1], 160)
-        return math.exp(np.interp(-chance, -self.chances(np.exp(loads)), loads))
+        return loads, self.chances(np.exp(loads))
 
     def sure(self) -> float:
         """The weight made nine times in ten [kg], and all but surely no less than four in five."""

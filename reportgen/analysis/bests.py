@@ -4,7 +4,7 @@ from typing import Any
 
 import pandas as pd
 
-from reportgen.analysis.frames import each
+from reportgen.analysis.frames import each, plain
 from reportgen.analysis.when import day
 from reportgen.model.facts import BestFact, CurrentFact, RepMaxFact
 from reportgen.model.lifter import LIFTER_TOML, PriorBest
@@ -93,22 +93,26 @@ def current(
     Returns:
         One fact a lift that was ever made, by name.
     """
-    now = rows.loc[rows["date"] >= first].drop_duplicates("lift").set_index("lift")
-    ever = rows.drop_duplicates("lift").set_index("lift")
-    fresh = sets.loc[(sets["date"] >= first) & (sets["made"] > 0) & (sets["variant"] == "")]
+    thin = rows[["lift", "load_kg", "date"]]
+    now, ever = (
+        {lift: (kg, date.date()) for lift, kg, date in plain(some.drop_duplicates("lift"))}
+        for some in (thin.loc[thin["date"] >= first], thin)
+    )
+    asked = (sets["date"] >= first) & (sets["made"] > 0) & (sets["variant"] == "")
+    fresh = sets.loc[asked, ["lift", "load_kg", "made", "aid"]]
     straps = fresh.loc[fresh["aid"].str.contains("strap", regex=False)].groupby("lift")["load_kg"].max()
     estimates = _estimates(fresh, trade)
     return tuple(
         CurrentFact(
-            lift=str(lift),
-            kg=float(now["load_kg"][lift]) if lift in now.index else None,
-            date=day(now["date"][lift]) if lift in now.index else None,
-            stale_kg=None if lift in now.index else float(ever["load_kg"][lift]),
-            stale_date=None if lift in now.index else day(ever["date"][lift]),
+            lift=lift,
+            kg=now[lift][0] if lift in now else None,
+            date=now[lift][1] if lift in now else None,
+            stale_kg=None if lift in now else ever[lift][0],
+            stale_date=None if lift in now else ever[lift][1],
             with_straps_kg=float(straps[lift]) if lift in straps.index else None,
-            estimated_kg=estimates.get(str(lift)),
+            estimated_kg=estimates.get(lift),
         )
-        for lift in sorted(ever.index)
+        for lift in sorted(ever)
     )
 
 
@@ -162,6 +166,9 @@ def running(rows: pd.DataFrame, lifts: tuple[str, ...]) -> pd.DataFrame:
     """The days that raised the best of a lift: date, lift, kg, kind; by lift and date."""
     mine = rows.loc[rows["lift"].isin(lifts)].sort_values(["lift", "date", "load_kg"], kind="stable")
     daily = mine.drop_duplicates(["lift", "date"], keep="last")
-    before = daily.groupby("lift")["load_kg"].transform(lambda kg: kg.cummax().shift())
-    raised = daily.loc[before.isna() | (daily["load_kg"] > before), ["date", "lift", "load_kg", "kind"]]
-    return raised.rename(columns={"load_kg": "kg"}).reset_index(drop=True)
+    best, raised = dict[str, float](), list[bool]()
+    for lift, kg in plain(daily[["lift", "load_kg"]]):
+        raised.append(kg > best.get(lift, -1.0))
+        best[lift] = max(kg, best.get(lift, kg))
+    found = daily.loc[raised, ["date", "lift", "load_kg", "kind"]]
+    return found.rename(columns={"load_kg": "kg"}).reset_index(drop=True)

@@ -5,6 +5,7 @@ import pandas as pd
 
 from reportgen.analysis.baseline import WEEK, Array, Mask
 from reportgen.analysis.daily import Daily, Days, cost
+from reportgen.analysis.frames import arrays
 from reportgen.analysis.tapers import best_since
 from reportgen.analysis.when import date_of, to_days
 from reportgen.model.peaks import ChaseFact
@@ -79,18 +80,22 @@ def _heavy_days(
 
     Those of a contest's own week and right before it are left out.
     """
-    sets = every.loc[every["lift"] == lift]
-    near = sets.loc[sets["single"] & (sets["tried"] > 0) & (sets["share"] >= trade.value("chase_share"))]
-    days = np.unique(to_days(near["date"]))
-    failed = np.unique(to_days(near.loc[near["missed"] > 0, "date"]))
-    mine = scored.loc[scored["lift"] == lift]
-    tops = mine.groupby("date")["load_kg"].max().cummax()
-    raised = tops.diff().to_numpy(dtype=np.float64)
-    place = np.searchsorted(to_days(tops.index.to_series()), days)
-    there = np.append(to_days(tops.index.to_series()), -1)[place] == days
+    name, single, tried, share, missed, kind = arrays(
+        every, "lift", "single", "tried", "share", "missed", "kind"
+    )
+    day, near = to_days(every["date"]), (name == lift) & single & (tried > 0)
+    near &= share >= trade.value("chase_share")
+    days, failed = np.unique(day[near]), np.unique(day[near & (missed > 0)])
+    mine = scored["lift"].to_numpy() == lift
+    dates, place = np.unique(to_days(scored["date"])[mine], return_inverse=True)
+    tops = np.full(len(dates), -np.inf)
+    np.maximum.at(tops, place, scored["load_kg"].to_numpy()[mine])
+    raised = np.diff(np.maximum.accumulate(tops), prepend=np.nan)
+    place = np.searchsorted(dates, days)
+    there = np.append(dates, -1)[place] == days
     # The first day of all adds nothing: there was no best to raise.
     gain_kg = np.where(there, np.nan_to_num(np.append(raised, 0.0)[place]), 0.0)
-    free = ~_peaking(days, np.unique(to_days(every.loc[every["kind"] == "contest", "date"])), trade)
+    free = ~_peaking(days, np.unique(day[kind == "contest"]), trade)
     return days[free], (np.isin(days, failed) & (gain_kg <= 0))[free], gain_kg[free]
 
 

@@ -1,17 +1,20 @@
 """How often the goal lift was trained, how heavy and how much, by ISO week; empty weeks count."""
 
+from collections.abc import Callable
 from typing import Any
 
 import numpy as np
 import pandas as pd
 
-from reportgen.analysis.frames import each
-from reportgen.analysis.when import day
+from reportgen.analysis.frames import arrays, each
+from reportgen.analysis.when import day, number_of, to_days
 from reportgen.model import tables
 from reportgen.model.facts import ExposureFact, WeekFact
 from reportgen.trade.schema import Trade
 
 WEEK = pd.Timedelta(days=7)
+#: Sums of some weights by week.
+_Count = Callable[[Any], np.ndarray]
 
 
 def monday(stamp: pd.Timestamp) -> pd.Timestamp:
@@ -26,54 +29,62 @@ def by_week(
     if sets.empty:
         return tables.empty(tables.WEEKS)
     starts = pd.date_range(monday(sets["date"].min()), monday(as_of), freq="7D", unit="s", name="start")
-    weeks = pd.DataFrame(index=starts)
-    weeks["week"] = starts.strftime("%G-W%V")
     tried = sets["tried"]
     derived = [name for name, lift in trade.lifts.items() if set(lift.derives_from) & set(lifts)]
-    weeks = weeks.join(_sessions(sets, lifts, derived))
-    weeks["heavy_singles"] = _heavy(sets, lifts, trade, starts)
-    weeks["repetitions"] = tried.groupby(sets["week"]).sum()
-    weeks["tonnage_kg"] = (tried * sets["load_kg"]).groupby(sets["week"]).sum()
-    weeks = weeks.join(_counted(sets, lifts, derived, trade))
-    whole = ["sessions", "full", "derivative", "repetitions"]
-    weeks[whole] = weeks[whole].fillna(0).astype("int64")
-    weeks["tonnage_kg"] = weeks["tonnage_kg"].fillna(0.0)
-    # A week without any repetition has none that count; one with repetitions but no reference is unknown.
-    for name in ("counted_repetitions", "counted_pull_repetitions"):
-        weeks[name] = weeks[name].where(weeks["repetitions"] > 0, 0.0)
-    weeks["away"] = _away(starts, away)
-    return weeks.reset_index()
+    place = (to_days(sets["week"]) - number_of(starts[0].date())) // 7
+
+    def count(weights: Any) -> np.ndarray:
+        return np.bincount(place, weights=weights, minlength=len(starts))
+
+    def total(values: pd.Series) -> np.ndarray:
+        return (
+            values.groupby(place[values.index]).sum().reindex(range(len(starts)), fill_value=0.0).to_numpy()
+        )
+
+    repetitions = count(tried)
+    return pd.DataFrame(
+        {
+            "start": starts,
+            "week": starts.strftime("%G-W%V"),
+            **_sessions(sets, lifts, derived, place, len(starts)),
+            "heavy_singles": _heavy(sets, lifts, trade, count),
+            "repetitions": repetitions.astype(np.int64),
+            "tonnage_kg": total(tried * sets["load_kg"]),
+            **_counted(sets, lifts, derived, repetitions, trade, count, total),
+            "away": pd.array(_away(starts, away), dtype="str"),
+        }
+    )
 
 
-def is_full(sets: pd.DataFrame, lifts: tuple[str, ...]) -> pd.Series:
+def is_full(sets: pd.DataFrame, lifts: tuple[str, ...]) -> np.ndarray:
     """Rows with a tried goal lift from the floor.
 
     A complex of a clean from the floor and a jerk is a clean and jerk.
     """
-    full = sets["lift"].isin(lifts) & (sets["tried"] > 0)
-    if "clean and jerk" in lifts and (sets["parts"] > 1).any():
-        parts = sets.loc[(sets["parts"] > 1) & (sets["tried"] > 0)]
+    tried = sets["tried"].to_numpy() > 0
+    full: np.ndarray = sets["lift"].isin(lifts).to_numpy() & tried
+    several = sets["parts"].to_numpy() > 1
+    if "clean and jerk" in lifts and several.any():
+        parts = sets.loc[several & tried, ["lift", "file", "line"]]
         key = ["file", "line"]
         both = parts.loc[parts["lift"] == "clean", key].merge(parts.loc[parts["lift"] == "jerk", key], on=key)
         lines = pd.MultiIndex.from_frame(both.drop_duplicates())
-        full |= (sets["parts"] > 1) & pd.MultiIndex.from_frame(sets[key]).isin(lines)
+        full |= several & pd.MultiIndex.from_frame(sets[key]).isin(lines)
     return full
 
 
-def _sessions(sets: pd.DataFrame, lifts: tuple[str, ...], derived: list[str]) -> pd.DataFrame:
+def _sessions(
+    sets: pd.DataFrame, lifts: tuple[str, ...], derived: list[str], place: np.ndarray, weeks: int
+) -> dict[str, np.ndarray]:
     """Sessions a week; with the full lift; with a derivative or complex of it but without the full lift."""
-    table = pd.DataFrame(
-        {
-            "week": sets["week"],
-            "session_id": sets["session_id"],
-            "full": is_full(sets, lifts),
-            "derivative": sets["lift"].isin(derived) & (sets["tried"] > 0),
-        }
+    of, first = np.unique(sets["session_id"].to_numpy(), return_index=True)
+    session = np.searchsorted(of, sets["session_id"].to_numpy())
+    full, derivative = (
+        np.bincount(session, weights=rows) > 0
+        for rows in (is_full(sets, lifts), sets["lift"].isin(derived) & (sets["tried"] > 0))
     )
-    sessions = table.groupby(["week", "session_id"])[["full", "derivative"]].any()
-    sessions["derivative"] &= ~sessions["full"]
-    sessions["sessions"] = True
-    return sessions.groupby(level="week")[["sessions", "full", "derivative"]].sum()
+    kinds = {"sessions": full | True, "full": full, "derivative": derivative & ~full}
+    return {name: np.bincount(place[first][mine], minlength=weeks) for name, mine in kinds.items()}
 
 
 def heavy_singles(sets: pd.DataFrame, lifts: tuple[str, ...], trade: Trade) -> pd.DataFrame:
@@ -82,41 +93,40 @@ def heavy_singles(sets: pd.DataFrame, lifts: tuple[str, ...], trade: Trade) -> p
     Returns:
         The prepared rows, with `tried` and `made_reps` as the number of such singles.
     """
-    heavy = sets["lift"].isin(lifts) & sets["single"] & (sets["share"] >= trade.value("heavy_share"))
-    return sets.loc[heavy & (sets["tried"] > 0)]
+    return sets.loc[_is_heavy(sets, lifts, trade)]
 
 
-def _heavy(sets: pd.DataFrame, lifts: tuple[str, ...], trade: Trade, starts: pd.DatetimeIndex) -> np.ndarray:
-    mine = sets.loc[sets["lift"].isin(lifts), ["week", "reference_kg"]]
-    known = mine.loc[mine["reference_kg"].notna()]
-    count = heavy_singles(sets, lifts, trade).groupby("week")["tried"].sum()
-    weekly = count.reindex(starts).fillna(0.0).to_numpy(dtype=float)
-    if known.empty:
-        return np.full(len(starts), np.nan)
-    blind = mine["week"].isin(mine.loc[mine["reference_kg"].isna(), "week"]) & ~mine["week"].isin(
-        known["week"]
-    )
-    unknown = (starts < known["week"].min()) | starts.isin(mine.loc[blind, "week"])
-    return np.where(unknown, np.nan, weekly)
+def _is_heavy(sets: pd.DataFrame, lifts: tuple[str, ...], trade: Trade) -> np.ndarray:
+    single, share, tried = arrays(sets, "single", "share", "tried")
+    heavy: np.ndarray = single & (share >= trade.value("heavy_share")) & (tried > 0)
+    return heavy & sets["lift"].isin(lifts).to_numpy()
 
 
-def _counted(sets: pd.DataFrame, lifts: tuple[str, ...], derived: list[str], trade: Trade) -> pd.DataFrame:
+def _heavy(sets: pd.DataFrame, lifts: tuple[str, ...], trade: Trade, count: _Count) -> np.ndarray:
+    mine, known = sets["lift"].isin(lifts), sets["reference_kg"].notna()
+    told = count(mine & known) > 0
+    # Before the first week with a reference nothing is known, nor in one that has rows without it alone.
+    unknown = (np.cumsum(told) == 0) | ((count(mine & ~known) > 0) & ~told)
+    return np.where(unknown, np.nan, count(_is_heavy(sets, lifts, trade) * sets["tried"]))
+
+
+def _counted(
+    sets: pd.DataFrame, lifts: tuple[str, ...], derived: list[str], repetitions: np.ndarray, trade: Trade,
+    count: _Count, total: _Count,
+) -> dict[str, np.ndarray]:  # fmt: skip
     """Repetitions from 60 % of the reference up, pulls apart, and their mean relative load."""
-    # Only what is counted: a choice of rows copies all of their columns, and of a long log that is a lot.
-    counted = sets.loc[
-        sets["share"] >= trade.value("counted_share"), ["week", "lift", "role", "tried", "share"]
-    ]
-    known = sets.loc[sets["share"].notna(), ["week"]].groupby("week").size()
-    pulls = counted["role"] == "pull"
-    table = pd.DataFrame(index=known.index)
-    table["counted_repetitions"] = counted.loc[~pulls].groupby("week")["tried"].sum()
-    table["counted_pull_repetitions"] = counted.loc[pulls].groupby("week")["tried"].sum()
-    table = table.fillna(0.0)
-    mine = counted.loc[counted["lift"].isin([*lifts, *derived]) & (counted["tried"] > 0)]
-    weighted = (mine["share"] * mine["tried"]).groupby(mine["week"]).sum()
-    # Rounded far below any real difference: the order of the rows must not show in the last digit.
-    table["relative_load"] = (weighted / mine.groupby("week")["tried"].sum()).round(9)
-    return table
+    share, role, tried = arrays(sets, "share", "role", "tried")
+    counted, pulls = share >= trade.value("counted_share"), role == "pull"
+    # A week without any repetition has none that count; one with repetitions but no reference is unknown.
+    unknown = (repetitions > 0) & (count(~np.isnan(share)) == 0)
+    mine = counted & sets["lift"].isin([*lifts, *derived]).to_numpy() & (tried > 0)
+    weighted, weight = total((sets["share"] * sets["tried"]).loc[mine]), count(mine * tried)
+    return {
+        "counted_repetitions": np.where(unknown, np.nan, count(tried * (counted & ~pulls))),
+        "counted_pull_repetitions": np.where(unknown, np.nan, count(tried * (counted & pulls))),
+        # Rounded far below any real difference: the order of the rows must not show in the last digit.
+        "relative_load": np.round(np.where(weight > 0, weighted, np.nan) / np.maximum(weight, 1), 9),
+    }
 
 
 def _away(starts: pd.DatetimeIndex, away: pd.DataFrame) -> list[str]:

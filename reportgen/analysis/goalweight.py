@@ -1,14 +1,18 @@
 """Where the goal weight has already been: pulled, stood up, overhead, from the hang, from the floor."""
 
-from typing import Literal, get_args
+import datetime as dt
+from collections import Counter, defaultdict
+from typing import Final, Literal, get_args
 
 import pandas as pd
 
-from reportgen.analysis.when import day
+from reportgen.analysis.frames import plain
 from reportgen.model.facts import GoalWeightFact
 from reportgen.trade.schema import Trade
 
 Part = Literal["pulled", "squatted", "overhead", "hang", "floor"]
+#: What of a set says what was handled.
+_HANDLED: Final = ["lift", "tried", "made_reps", "date"]
 
 
 def been(
@@ -30,14 +34,16 @@ def been(
     found: list[GoalWeightFact] = []
     for goal_lift, goal_kg in targets.items():
         edge_kg = goal_kg - trade.value("edge_kg")
-        heavy = sets.loc[(sets["load_kg"] >= edge_kg) & (sets["tried"] > 0)]
-        by_lift = heavy.groupby("lift")
-        times, made = (by_lift[name].sum().to_dict() for name in ("tried", "made_reps"))
-        last = by_lift["date"].max().to_dict()
-        failed = misses.loc[misses["load_kg"] >= edge_kg].groupby(["lift", "kind"])["count"].sum()
-        kinds: dict[str, dict[str, int]] = {}
-        for (name, kind), count in zip(failed.index.tolist(), failed.tolist(), strict=True):
-            kinds.setdefault(name, {})[str(kind)] = int(count)
+        heavy = sets.loc[(sets["load_kg"] >= edge_kg) & (sets["tried"] > 0), _HANDLED]
+        times, made, last = Counter[str](), Counter[str](), dict[str, dt.date]()
+        for lift, tried, went, date in plain(heavy):
+            times[lift] += tried
+            made[lift] += went
+            last[lift] = date.date()  # by date
+        kinds: dict[str, Counter[str]] = defaultdict(Counter)
+        failed = misses.loc[misses["load_kg"] >= edge_kg, ["lift", "kind", "count"]]
+        for lift, kind, count in plain(failed):
+            kinds[lift][kind] += count
         for part in get_args(Part):
             lifts = trade.goal_weight[goal_lift][part]
             logged = [lift for lift in lifts if lift in known]
@@ -46,11 +52,11 @@ def been(
                     GoalWeightFact(
                         part=part,
                         lift=lift,
-                        times=int(times.get(lift, 0)),
-                        made=int(made.get(lift, 0)),
-                        misses=kinds.get(lift, {}),
+                        times=times[lift],
+                        made=made[lift],
+                        misses=dict(sorted(kinds[lift].items())),
                         heaviest_kg=heaviest.get(lift),
-                        last=day(last[lift]) if lift in last else None,
+                        last=last.get(lift),
                         goal_lift=goal_lift,
                         goal_kg=goal_kg,
                     )

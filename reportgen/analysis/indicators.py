@@ -7,7 +7,7 @@ from typing import Any, Final
 import numpy as np
 import pandas as pd
 
-from reportgen.analysis import bests, goals
+from reportgen.analysis import bests, frames, goals
 from reportgen.analysis.when import stamp
 from reportgen.model.facts import CurrentFact, GoalFact, IndicatorFact, Limit, Reading
 from reportgen.model.lifter import CoachBand
@@ -142,7 +142,7 @@ def limit_of(sets: pd.DataFrame, rows: pd.DataFrame, trade: Trade) -> Limit:
     """
     edge = trade.value("edge_kg")
     top = float(rows["load_kg"].iloc[0])
-    counts, kg, missed, effort, reps, session = (sets[name].to_numpy() for name in _LIMITED)
+    counts, kg, missed, effort, reps, session = frames.arrays(sets, *_LIMITED)
     missed_above = (counts & (missed > 0) & (kg > top + edge)).any()
     hard = (counts & (np.abs(kg - top) <= edge) & (effort >= trade.value("limit_effort"))).any()
     tested = rows["kind"].to_numpy()[np.abs(rows["load_kg"].to_numpy() - top) <= edge] != "training"

@@ -7,6 +7,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.analysis.exposure import heavy_singles, monday
+from reportgen.analysis.frames import plain
 from reportgen.analysis.goals import PAIR
 from reportgen.analysis.misses import rates
 from reportgen.analysis.when import date_of, stamp, to_days, upto
@@ -129,6 +130,8 @@ def _events(attempts: pd.DataFrame, trade: Trade, *, yearly: bool) -> pd.DataFra
     Days of one name and kind that lie next to one another are one event: a lift on each day; with `yearly` a
     new year begins another. Where the file gives no numbers, the order of its rows is that of the attempts.
     """
+    if attempts.empty:
+        return attempts.assign(meet=0)
     rows = attempts.sort_values(["kind", "event", "date", "lift", "attempt", "line"], kind="stable")
     lift = [rows[name] for name in ("kind", "event", "date", "lift")]
     place = rows.groupby(lift, sort=False).cumcount() + 1
@@ -147,22 +150,19 @@ def _events(attempts: pd.DataFrame, trade: Trade, *, yearly: bool) -> pd.DataFra
 
 
 def _inside(table: pd.DataFrame, start: dt.date, end: dt.date) -> pd.DataFrame:
-    return table.loc[table["date"].between(stamp(start), stamp(end))]
+    day = table["date"].to_numpy()
+    return table.loc[(day >= stamp(start).to_numpy()) & (day <= stamp(end).to_numpy())]
 
 
 def _bests(sets: pd.DataFrame) -> tuple[MonthBest, ...]:
     """The heaviest made load of each month and lift; the first day of equal ones."""
     rows = sets.loc[sets["counts"] & (sets["made_reps"] > 0), ["date", "lift", "load_kg", "kind"]]
-    rows = rows.assign(month=rows["date"].dt.strftime("%Y-%m"), less=-rows["load_kg"])
-    top = rows.sort_values(["month", "lift", "less", "date"], kind="stable").drop_duplicates(
-        ["month", "lift"]
-    )
-    return tuple(
-        MonthBest(month=month, lift=lift, kg=float(kg), date=date.date(), where=kind)
-        for month, lift, kg, date, kind in zip(
-            *(top[name] for name in ("month", "lift", "load_kg", "date", "kind")), strict=True
-        )
-    )
+    best: dict[tuple[str, str], MonthBest] = {}
+    for date, lift, kg, kind in plain(rows):
+        month = str(date)[:7]
+        if (month, lift) not in best or kg > best[month, lift].kg:
+            best[month, lift] = MonthBest(month=month, lift=lift, kg=kg, date=date.date(), where=kind)
+    return tuple(one for _, one in sorted(best.items()))
 
 
 def _mass(rows: pd.DataFrame) -> MassFact | None:

@@ -51,7 +51,7 @@ def spans(start: pd.Timestamp, days: float, first: pd.Timestamp, trade: Trade) -
 
 def tonnage(sets: pd.DataFrame) -> pd.DataFrame:
     """Kilograms by day and lift: date, lift, kg."""
-    done = sets.loc[sets["tried"] > 0]
+    done = sets.loc[sets["tried"] > 0, ["date", "lift", "load_kg", "tried"]]
     return (
         (done["load_kg"] * done["tried"]).groupby([done["date"], done["lift"]]).sum().reset_index(name="kg")
     )

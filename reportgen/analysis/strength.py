@@ -5,6 +5,7 @@ import datetime as dt
 import numpy as np
 import pandas as pd
 
+from reportgen.analysis.frames import arrays
 from reportgen.analysis.when import day, stamp
 from reportgen.model.findings import ExpressedStrength
 from reportgen.model.values import dataclass
@@ -42,7 +43,7 @@ def expressed(
     """
     if band is None or not band.low:
         return None
-    scored = sets.loc[sets["counts"] & (sets["made_reps"] > 0)]
+    scored = sets.loc[sets["counts"] & (sets["made_reps"] > 0), ["lift", "share", "date", "load_kg"]]
     heavy = scored.loc[(scored["lift"] == lift) & (scored["share"] >= trade.value("expressed_share"))]
     if heavy.empty:
         return ()
@@ -119,13 +120,14 @@ def _still(
 ) -> tuple[float, pd.Timestamp] | None:
     """The year's best of a lift and the day since which it stands, where that is long enough ago."""
     year = today - pd.Timedelta(days=trade.value("reference_days"))
-    lifted = scored.loc[(scored["lift"] == lift) & (scored["date"] > year)]
-    if lifted.empty or not (sets["lift"] == lift).any():
+    name, date, load_kg = arrays(scored, "lift", "date", "load_kg")
+    lifted = (name == lift) & (date > year.to_numpy())
+    if not lifted.any() or not (sets["lift"].to_numpy() == lift).any():
         return None
-    best_kg = float(lifted["load_kg"].max())
+    best_kg = float(load_kg[lifted].max())
     # Within the noise of one best the first day of it counts: half a kilogram more later is no rise.
-    level = lifted.loc[lifted["load_kg"] >= best_kg * (1 - trade.value("still_share"))]
-    since: pd.Timestamp = max(level["date"].min(), sets["date"].min())
+    level = date[lifted & (load_kg >= best_kg * (1 - trade.value("still_share")))].min()
+    since = max(pd.Timestamp(level), sets["date"].min())
     return (best_kg, since) if (today - since).days // 7 >= trade.value("squat_rise_weeks") else None
 
 

@@ -209,18 +209,16 @@ def borne(found: Days, cluster: Ints, trade: Trade, *, strict: bool = False) -> 
     Returns:
         The highest single that another day within a year speaks for [kg], 0 without one; and their number.
     """
-    others = np.ones(len(found.day), dtype=bool)
-    others[cluster] = False
     span = trade.value("slip_horizon_days")
-    near = np.zeros(len(found.day), dtype=bool)
-    for day in found.day[cluster]:
-        near |= np.abs(found.day - day) <= span
-    others &= near
+    others = (np.abs(found.day[:, None] - found.day[cluster]) <= span).any(axis=1)
+    others[cluster] = False
     if strict:
-        return float(found.worth[others].max(initial=0.0)), int((found.worth[others] > 0).sum())
-    bearing = int((found.bears[others] > 0).sum())
+        worth = found.worth[others]
+        return float(worth.max(initial=0.0)), int((worth > 0).sum())
+    bears = found.bears[others]
+    bearing = int((bears > 0).sum())
     if not bearing:
         return 0.0, 0
-    made = float(found.bears[others].max())
+    made = float(bears.max())
     missed = float(found.missed[others].max())
     return max(made, min(missed, made * trade.value("slip_missed_share"))), bearing

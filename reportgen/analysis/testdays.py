@@ -7,7 +7,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from reportgen.analysis.daily import Days
-from reportgen.analysis.frames import best_within
+from reportgen.analysis.frames import arrays, best_within
 from reportgen.analysis.when import date_of, to_days
 from reportgen.model.lifter import LIFTER_TOML
 from reportgen.model.peaks import TestDayFact
@@ -44,7 +44,7 @@ def find(
         By date, the goal's lifts first; without tapers (`tapers.attach`). None where no test day is given
         and the reference of no goal lift was ever known.
     """
-    given = sets.loc[sets["kind"] != "training"]
+    given = sets.loc[sets["kind"] != "training", ["lift", *_SHOWN]]
     others = sorted(set(given["lift"]) - set(lifts))
     known = sets.loc[sets["lift"].isin(lifts), "reference_kg"].notna().any()
     if given.empty and not known:
@@ -57,17 +57,19 @@ def find(
         facts += [_fact(part, best, lift, trade) for _, part in mine.groupby("date", sort=True)]
         if lift in lifts:
             stamps = np.unique(to_days(mine["date"]))
-            day = _found(sets.loc[sets["lift"] == lift], rows, stamps, weeks_current, trade)
+            day = _found(sets, lift, rows, stamps, weeks_current, trade)
             facts += [_fact(part, best, lift, trade) for _, part in day[_SHOWN].groupby("date", sort=True)]
     order = {lift: place for place, lift in enumerate((*lifts, *others))}
     return tuple(sorted(facts, key=lambda fact: (fact.date, order[fact.lift])))
 
 
 def _found(
-    sets: pd.DataFrame, scored: pd.DataFrame, given: Days, weeks_current: int, trade: Trade
+    sets: pd.DataFrame, lift: str, scored: pd.DataFrame, given: Days, weeks_current: int, trade: Trade
 ) -> pd.DataFrame:
     """The tries of the found test days of one lift: singles at 90 % of the reference or the current best."""
-    mine = sets.loc[sets["single"] & sets["counts"] & (sets["tried"] > 0) & (sets["kind"] == "training")]
+    name, single, counts, tries, kind = arrays(sets, "lift", "single", "counts", "tried", "kind")
+    asked = (name == lift) & single & counts & (tries > 0) & (kind == "training")
+    mine: pd.DataFrame = sets.loc[asked, [*_SHOWN, "reference_kg", "missed", "share"]]
     if mine.empty:
         return mine
     top = mine.groupby("date", sort=True)[["load_kg", "reference_kg"]].max()
@@ -76,7 +78,7 @@ def _found(
     current = best_within(best_days, best_kg, days, 7 * weeks_current)
     reference = top["reference_kg"].to_numpy(dtype=np.float64)
     # A log younger than that does not hold the current best; what is known from before it does.
-    young = days - to_days(sets["date"])[0] < 7 * weeks_current
+    young = days - int(to_days(sets["date"])[name == lift][0]) < 7 * weeks_current
     current = np.where(young | np.isnan(current), np.fmax(current, reference), current)
     # Tries before the reference was known are no test days, yet a row of them is no row of tests either.
     stamps, load_kg = to_days(mine["date"]), mine["load_kg"].to_numpy(dtype=np.float64)

@@ -13,6 +13,7 @@ import numpy as np
 import pandas as pd
 
 from reportgen.analysis.baseline import Array, Days, Mask
+from reportgen.analysis.frames import arrays
 from reportgen.analysis.when import to_days
 from reportgen.trade.schema import Trade
 
@@ -61,27 +62,24 @@ def read(sets: pd.DataFrame, lift: str, trade: Trade) -> Tries:
     Returns:
         By day; in whatever order the rows came.
     """
-    rows = sets.loc[
-        (sets["lift"] == lift)
-        & sets["counts"]
-        & (sets["parts"] == 1)
-        & (sets["tried"] > 0)
-        & (sets["reps"] - sets["declined"] <= trade.value("ability_reps_most"))
-    ]
-    tried = (rows["reps"] - rows["declined"]).to_numpy(dtype=np.float64)
+    name, counts, parts, every, kg, made, effort = arrays(
+        sets, "lift", "counts", "parts", "tried", "load_kg", "made", "effort"
+    )
+    tried = sets["reps"].to_numpy() - sets["declined"].to_numpy()
+    mine = (name == lift) & counts & (parts == 1) & (every > 0) & (tried <= trade.value("ability_reps_most"))
     cells = np.column_stack(
         [
-            to_days(rows["date"]).astype(np.float64),
-            np.log(rows["load_kg"].to_numpy(dtype=np.float64)),
-            tried,
-            np.minimum(rows["made"].to_numpy(dtype=np.float64), tried),
-            np.nan_to_num(rows["effort"].to_numpy(dtype=np.float64), nan=-1.0),
-            (rows["kind"] != "training").to_numpy(dtype=np.float64),
+            to_days(sets["date"])[mine],
+            np.log(kg[mine]),
+            tried[mine],
+            np.minimum(made, tried)[mine],
+            np.nan_to_num(effort[mine], nan=-1.0),
+            sets["kind"].to_numpy()[mine] != "training",
         ]
     )
     alike, place = np.unique(cells, axis=0, return_inverse=True)
-    count = np.zeros(len(alike))
-    np.add.at(count, place.ravel(), rows["sets"].to_numpy(dtype=np.float64))
+    alike_sets = sets["sets"].to_numpy(dtype=np.float64)[mine]
+    count = np.bincount(place.ravel(), weights=alike_sets, minlength=len(alike)).astype(np.float64)
     return Tries(
         day=alike[:, 0].astype(np.int64),
         log_kg=alike[:, 1],

@@ -4,7 +4,7 @@ import datetime as dt
 
 import pandas as pd
 
-from reportgen.analysis import frames, platform
+from reportgen.analysis import frames, platform, readings
 from reportgen.analysis.ability import Ability
 from reportgen.analysis.block import warmups
 from reportgen.analysis.block.plates import Plates
@@ -124,9 +124,10 @@ def target(setting: Setting, lift: str) -> float | None:
 
 def supported(setting: Setting, sets: pd.DataFrame, lift: str) -> float | None:
     """The heaviest load made on any day but the best one [kg]; None where only one day holds the lift."""
-    rows = sets.loc[(sets["lift"] == lift) & sets["counts"] & (sets["made"] > 0)]
-    top = rows.groupby("date", as_index=False)[["load_kg"]].max()
-    days = {row.date.date(): float(row.load_kg) for row in frames.each(top)}
+    rows = sets.loc[(sets["lift"] == lift) & sets["counts"] & (sets["made"] > 0), ["date", "load_kg"]]
+    days: dict[dt.date, float] = {}
+    for date, kg in frames.plain(rows):
+        days[date.date()] = max(kg, days.get(date.date(), 0.0))
     for best in setting.records.lifter.bests:
         if best.lift == lift and best.date <= setting.facts.as_of:
             days[best.date] = max(best.kg, days.get(best.date, 0.0))
@@ -146,7 +147,7 @@ def tries(sets: pd.DataFrame, lift: str) -> list[tuple[float, bool]]:
         ["load_kg", "tried", "made_reps"],
     ]
     found: list[tuple[float, bool]] = []
-    for row in rows.tail(400).to_dict("records"):
+    for row in readings.cells(rows.tail(400)):
         made = int(row["made_reps"])
         found += [(float(row["load_kg"]), True)] * made
         found += [(float(row["load_kg"]), False)] * (int(row["tried"]) - made)

@@ -53,9 +53,10 @@ class Aim:
 
 def volume(filled: Filled) -> Volume:
     """Repetitions and tonnage of lines with their sets."""
+    counts = [(line.kg, line.repetitions, sets) for line, sets in filled]
     return Volume(
-        repetitions=sum(line.repetitions * sets for line, sets in filled),
-        tonnage_kg=sum(line.tonnage_kg * sets for line, sets in filled),
+        repetitions=sum(reps * sets for _, reps, sets in counts),
+        tonnage_kg=sum(kg * reps * sets for kg, reps, sets in counts),
     )
 
 

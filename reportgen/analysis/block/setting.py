@@ -210,7 +210,9 @@ def _unreached(facts: Facts) -> bool:
 def _missed(sets: pd.DataFrame, facts: Facts, lifts: tuple[str, ...], trade: Trade) -> str:
     """`did not go under` where most misses of the goal's lifts in the current weeks are of this kind."""
     first = pd.Timestamp(facts.as_of) - pd.Timedelta(weeks=int(trade.value("weeks_current")))
-    rows = sets.loc[sets["lift"].isin(lifts) & (sets["date"] > first) & (sets["miss"] != "")]
+    rows = sets.loc[
+        sets["lift"].isin(lifts) & (sets["date"] > first) & (sets["miss"] != ""), ["miss", "missed"]
+    ]
     under = int(rows.loc[rows["miss"] == _UNDER, "missed"].sum())
     least = trade.value("under_misses_least")
     return _UNDER if under >= least and 2 * under > int(rows["missed"].sum()) else ""

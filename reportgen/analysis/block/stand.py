@@ -88,7 +88,7 @@ def read(
             taken from where one day stands far over the others.
         trade: Rules.
     """
-    tried = sets.loc[sets["tried"] > 0].groupby("lift")["date"].max()
+    tried = sets.loc[sets["tried"] > 0, ["lift", "date"]].groupby("lift")["date"].max()
     last = {str(lift): stamp.date() for lift, stamp in tried.items()}
     current = {fact.lift: fact for fact in facts.current if fact.lift not in held.doubted}
     bases = {

@@ -43,13 +43,12 @@ def lay(setting: Setting, span: Span, days: Diary, weeks: list[dict[dt.date, Fil
         return None
     low, high = (setting.trade.value(f"taper_volume_cut_{edge}") for edge in ("low", "high"))
     rest = {day: lines for one in weeks for day, lines in one.items() if day < span.taper_start}
-    tried = [
-        _laid(
-            rest, {day: _less(setting, days, day, lines, cut, soft=soft) for day, lines in templates.items()}
-        )
-        for soft in range(_SOFTEST + 1)
-        for cut in _CUTS
-    ]
+    tried = []
+    for soft in range(_SOFTEST + 1):
+        late = {day: _late(setting, days, day, lines, soft=soft) for day, lines in templates.items()}
+        for cut in _CUTS:
+            less = {day: _less(setting, days, day, templates[day], late[day], cut) for day in templates}
+            tried.append(_laid(rest, less))
     basis = templates
     cuts = [_cut(basis, one) for one in tried]
     if min(cuts[: 2 * len(_CUTS)]) > high:
@@ -96,7 +95,7 @@ def _under(lines: Filled, before: Filled | None) -> Filled:
 
 
 def _kg(lines: Filled, counts: list[int]) -> float:
-    return volume([(one, n) for (one, _), n in zip(lines, counts, strict=True)]).tonnage_kg
+    return sum(one.tonnage_kg * n for (one, _), n in zip(lines, counts, strict=True))
 
 
 def _cut(templates: dict[dt.date, Filled], sessions: dict[dt.date, Filled]) -> float:
@@ -117,23 +116,37 @@ def _templates(span: Span, weeks: list[dict[dt.date, Filled]]) -> dict[dt.date, 
     return found
 
 
-def _less(setting: Setting, days: Diary, day: dt.date, lines: Filled, cut: float, *, soft: int) -> Filled:
-    """A session with its late loads taken back and so much of its tonnage cut, the least important first."""
+def _few(setting: Setting, left: int) -> bool:
+    """Whether a session is so late that it holds little."""
+    return left <= int(setting.trade.value("taper_few_days"))
+
+
+def _late(setting: Setting, days: Diary, day: dt.date, lines: Filled, *, soft: int) -> tuple[Filled, bool]:
+    """What of a session may stand so late before the test, its loads taken back, and whether it is cut."""
     left = days.before_test(day)
     if left is None or left <= int(setting.trade.value("taper_stop_days")):
-        return []
-    few = left <= int(setting.trade.value("taper_few_days"))
-    cut = max(cut, _LEAST_CUT) if few else cut
+        return [], False
+    few = _few(setting, left)
     if few and soft < _SOFTEST:
-        return _rehearsal(setting, day, lines)
+        return _rehearsal(setting, day, lines), False
     moved = [(replace(one, day=day), sets) for one, sets in lines]
     eased = [
         (eased, sets)
         for one, sets in moved
         if (eased := _eased(setting, days, day, one, left, soft=soft > 0 and not few)) is not None
     ]
-    if not eased:
-        return _rehearsal(setting, day, lines)
+    return (eased, True) if eased else (_rehearsal(setting, day, lines), False)
+
+
+def _less(
+    setting: Setting, days: Diary, day: dt.date, lines: Filled, stood: tuple[Filled, bool], cut: float
+) -> Filled:
+    """A session as it may stand so late, with so much of its tonnage cut, the least important first."""
+    eased, whole = stood
+    left = days.before_test(day)
+    if left is None or not whole:
+        return eased
+    cut = max(cut, _LEAST_CUT) if _few(setting, left) else cut
     late = left < int(setting.trade.value("last_near_limit_days_low"))
     counts = [min(sets, _LATE) if late and one.role in _STRENGTH else sets for one, sets in eased]
     # What is left out anyway is not all of the cut: the lifts that stay are done less as well.

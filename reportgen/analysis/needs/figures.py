@@ -6,6 +6,7 @@ from collections.abc import Iterator
 import pandas as pd
 
 from reportgen.analysis import strength
+from reportgen.analysis.frames import arrays
 from reportgen.analysis.needs.signs import Given, Sign, Values, evidence
 from reportgen.model.facts import IndicatorFact
 from reportgen.model.say import say
@@ -108,10 +109,8 @@ def _limit(given: Given, fact: IndicatorFact) -> float:
     """Where the limit of a lift lies: half way from its best to the lightest miss above it [kg]."""
     kg, sets = fact.current_kg or 0.0, given.tables.sets
     first = pd.Timestamp(given.as_of) - pd.Timedelta(weeks=given.records.lifter.weeks_current)
-    missed = sets.loc[
-        (sets["lift"] == fact.lift) & sets["counts"] & (sets["missed"] > 0) & (sets["load_kg"] > kg)
-        & (sets["date"] >= first), "load_kg"
-    ]  # fmt: skip
+    lift, counts, lost, load_kg, date = arrays(sets, "lift", "counts", "missed", "load_kg", "date")
+    missed = load_kg[(lift == fact.lift) & counts & (lost > 0) & (load_kg > kg) & (date >= first.to_numpy())]
     return (kg + min(float(missed.min()), kg * 1.15)) / 2 if len(missed) else kg
 
 

@@ -216,6 +216,8 @@ def limit_days(given: Given, first: pd.Timestamp) -> tuple[pd.DatetimeIndex, pd.
         sets["lift"].isin(lifts) & sets["single"] & (sets["tried"] > 0) & (sets["kind"] != "contest")
         & (sets["date"] > first) & (sets["share"] >= given.value("limit_near_share"))
     ]  # fmt: skip
+    if near.empty:
+        return pd.DatetimeIndex([]), near
     top = near["missed"].where(near["share"] >= given.value("chase_share"), 0)
     days = [near["lift"], near["date"]]
     lost, above = (one.groupby(days).sum() for one in (near["missed"], top))
