@@ -6,7 +6,10 @@ from typing import Any
 
 import pytest
 
+from reportgen.model.records import Source
+from reportgen.pages import archive, render_dossier
 from reportgen.pages.assets import css_string
+from tests.pages import sample
 
 FIGURES = 11
 SHOWN = """() => [...document.querySelectorAll('.figure')].filter(f =>
@@ -129,3 +132,16 @@ def test_hostile_words_in_every_field_stay_words(name: str, visit: Callable[...,
     assert "<script>window.ran=1</script>{{7*7}}" in page.locator("body").inner_text()
     assert page.evaluate("window.refused") == []
     assert page.heard == []
+
+
+@pytest.mark.parametrize(("theme", "printed"), [("plain", False), ("archive", True)])
+def test_paper_of_the_archive_says_which_files_it_was_made_from(
+    theme: str, printed: bool, pages: dict[str, Path], visit: Callable[..., Any]
+) -> None:
+    carried = archive.carried([Source(file="training.csv", content=b"date,lift,kg\n")], None)
+    pages[theme] = pages["calm"].parent / f"{theme}.html"
+    text = render_dossier(sample.page(), theme=theme, extras=carried, charts=sample.charts)
+    pages[theme].write_text(text, encoding="utf-8")
+    page = visit(theme)
+    page.emulate_media(media="print")
+    assert page.get_by_text(f"SHA-256 {carried[0].sha256}").is_visible() == printed
