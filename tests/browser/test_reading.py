@@ -145,3 +145,24 @@ def test_paper_of_the_archive_says_which_files_it_was_made_from(
     page = visit(theme)
     page.emulate_media(media="print")
     assert page.get_by_text(f"SHA-256 {carried[0].sha256}").is_visible() == printed
+
+
+def test_a_phone_has_each_lifters_picture_beside_goal_and_gap(visit: Callable[..., Any]) -> None:
+    page = visit("squad", viewport={"width": 360, "height": 740})
+    for picture in page.locator(".squad .best").all():
+        goal = picture.locator("xpath=ancestor::tr/td[1]").bounding_box()
+        box = picture.bounding_box()
+        assert box["x"] >= goal["x"] + goal["width"]
+        assert box["y"] < goal["y"] + goal["height"]
+        assert box["x"] + box["width"] <= 360
+
+
+@pytest.mark.parametrize("name", ["calm", "squad"])
+def test_in_forced_colours_one_switch_of_a_row_is_marked(name: str, visit: Callable[..., Any]) -> None:
+    page = visit(name, forced_colors="active")
+    marked = """() => [...document.querySelectorAll('.switch, .needs')].map(row => {
+        const lines = [...row.children].map(one => getComputedStyle(one).borderBottomColor);
+        return lines.filter(one => one !== getComputedStyle(document.body).backgroundColor).length; })"""
+    rows = page.evaluate(marked)
+    assert rows
+    assert set(rows) == {1}
