@@ -112,15 +112,17 @@ class Marginal:
     odd_chance: float  # share of the sessions that are odd, for no reason
     odd_size: Array  # (T,) their scatter; relative variance of usual to odd
 
-    def left(self, shift: Array) -> Array:
-        """Squares left by shifts of log load (T, N, S): (T, N)."""
-        found: Array = ((shift @ self.hold - 2 * self.pull[:, None, :]) * shift).sum(axis=2)
+    def left(self, shift: Array, held: Array | None = None) -> Array:
+        """Squares left by shifts of log load (T, N, S), `held` by one another: (T, N)."""
+        held = shift @ self.hold if held is None else held
+        found: Array = ((held - 2 * self.pull[:, None, :]) * shift).sum(axis=2)
         return _not_below_0(found + self.squares[:, None])
 
     def both(self, one: Array, other: Array) -> Array:
         """Squares left by each shift of one kind together with each of another: (T, N, M)."""
-        cross = (one @ self.hold) @ other.transpose(0, 2, 1)
-        found: Array = self.left(one)[:, :, None] + self.left(other)[:, None, :] + 2 * cross
+        held = one @ self.hold
+        cross = held @ other.transpose(0, 2, 1)
+        found: Array = self.left(one, held)[:, :, None] + self.left(other)[:, None, :] + 2 * cross
         return _not_below_0(found - self.squares[:, None, None])
 
     def log(self, left: Array) -> Array:
@@ -130,11 +132,12 @@ class Marginal:
 
     def likely(self, shift: Array) -> Array:
         """Log likelihood of shifts (T, N, S), any of the S sessions odd or not: (T, N)."""
-        left = self.left(shift)
+        held = shift @ self.hold
+        left = self.left(shift, held)
         own = self.hold.diagonal(axis1=1, axis2=2)
         size = self.odd_size[:, None]
         # An odd day is one more unknown: what it explains, and what it costs to have it.
-        share = (self.pull[:, None, :] - shift @ self.hold) ** 2 / (own + size)[:, None, :]
+        share = (self.pull[:, None, :] - held) ** 2 / (own + size)[:, None, :]
         share = np.minimum(share / (self.prior + left)[:, :, None], 1 - _TINY)
         gain = -self.power[:, None, None] * np.log1p(-share) + (np.log(size / (own + size)) / 2)[:, None, :]
         gain = np.log1p(self.odd_chance * np.expm1(np.minimum(gain, 500.0)))

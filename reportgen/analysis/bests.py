@@ -44,12 +44,14 @@ def scoring(sets: pd.DataFrame, bests: tuple[PriorBest, ...], as_of: pd.Timestam
 
 def all_time(rows: pd.DataFrame, most_reps: int) -> tuple[BestFact, ...]:
     """The heaviest load of each lift with at least 1 .. `most_reps` made repetitions in one set."""
-    found = [
-        _best(row, reps)
-        for reps in range(1, most_reps + 1)
-        for row in each(rows.loc[rows["made"] >= reps].drop_duplicates("lift"))
-    ]
-    return tuple(sorted(found, key=lambda best: (best.lift, best.reps)))
+    # The rows of a lift fall in load: one is a best of the repetitions that no heavier one had.
+    known, found = dict[str, int](), list[tuple[int, range]]()
+    for place, (lift, made) in enumerate(zip(rows["lift"].tolist(), rows["made"].tolist(), strict=True)):
+        if made > known.get(lift, 0):
+            found.append((place, range(known.get(lift, 0) + 1, min(made, most_reps) + 1)))
+            known[lift] = made
+    best = each(rows.iloc[[place for place, _ in found]])
+    return tuple(_best(row, one) for row, (_, reps) in zip(best, found, strict=True) for one in reps)
 
 
 def apart(rows: pd.DataFrame) -> tuple[BestFact, ...]:

@@ -113,16 +113,13 @@ def _files(records: Records) -> Iterator[Unsure]:
 
 def unread(records: Records, trade: Trade) -> Iterator[Unsure]:
     """A log of which so much could not be read that nothing counted in it holds."""
+    if records.sets_unread.empty:
+        return
     first, last = (
         stamp(records.as_of - dt.timedelta(days=int(trade.value("unread_days")))),
         stamp(records.as_of),
     )
-    others = {
-        (one.file, one.line)
-        for entry in records.ledger
-        for one in entry.problems
-        if one.expected.key.removeprefix("intake.want.") in ("one_lifter", "other_row", "ticked")
-    }
+    others = told.others(records, "one_lifter", "other_row", "ticked")
     lost = records.sets_unread.loc[records.sets_unread["date"].between(first, last), ["file", "line"]]
     lost = lost.loc[[place not in others for place in zip(lost["file"], lost["line"], strict=True)]]
     done = records.sets.loc[records.sets["date"].between(first, last) & (records.sets["kind"] == "training")]

@@ -71,14 +71,15 @@ def _told(
     if not events:
         return ()
     span, daily = trade.value("before_days"), tonnage(tables.sets)
+    first, load = daily["date"].min(), daily.groupby("date")["kg"].sum()
     rows = tables.sets.loc[is_full(tables.sets, lifts_of(facts.goals[0]))]
     full = rows.groupby("date")["session_id"].nunique()
     seen: dict[_Days, frozenset[_Sign]] = {}
     last = None
     for event in events:
-        held = spans(event[0], span, daily["date"].min(), trade)
+        held = spans(event[0], span, first, trade)
         if held is not None and (last is None or (event[0] - last).days >= span):
-            seen[event], last = _signs(held, daily, full, trade), event[0]
+            seen[event], last = _signs(held, daily, (load, full), trade), event[0]
     told = _alike(what, seen, trade)
     return tuple(
         CameBefore(
@@ -89,9 +90,11 @@ def _told(
     )
 
 
-def _signs(held: Spans, daily: pd.DataFrame, full: pd.Series, trade: Trade) -> frozenset[_Sign]:
+def _signs(
+    held: Spans, daily: pd.DataFrame, sums: tuple[pd.Series, pd.Series], trade: Trade
+) -> frozenset[_Sign]:
     more, found = trade.value("pain_more_share"), set[_Sign]()
-    for what, share in (("load", held.share(daily.groupby("date")["kg"].sum())), ("full", held.share(full))):
+    for what, share in zip(("load", "full"), map(held.share, sums), strict=True):
         if share is not None and abs(share - 1) >= more:
             found.add((f"{what}_{'more' if share > 1 else 'less'}", ""))
     then, now = held.sides(daily, "lift")

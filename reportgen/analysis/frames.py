@@ -3,7 +3,7 @@
 Their columns stand in `model.tables`: `PREPARED`, `DAYS`, `WEEKS`, `MISSES`.
 """
 
-from collections import namedtuple
+from collections import Counter, namedtuple
 from collections.abc import Iterator
 from functools import cache
 from typing import Any
@@ -13,6 +13,7 @@ import pandas as pd
 
 from reportgen.analysis.when import mondays, number_of, to_days
 from reportgen.model.lifter import PriorBest
+from reportgen.model.tables import MISSES
 from reportgen.trade.schema import Trade
 
 DAY = np.timedelta64(1, "D")
@@ -21,8 +22,12 @@ _WHOLE_ROWS = 300_000
 
 def each(frame: pd.DataFrame) -> Iterator[Any]:
     """The rows of a small table as named tuples, for results of a handful of rows."""
-    named = _row(tuple(frame.columns))
-    yield from map(named._make, frame.itertuples(index=False, name=None))
+    yield from map(_row(tuple(frame.columns))._make, plain(frame))
+
+
+def plain(frame: pd.DataFrame) -> Iterator[tuple[Any, ...]]:
+    """The rows of a small table; a list a column takes half of what pandas' own way does."""
+    yield from zip(*(frame[name].tolist() for name in frame.columns), strict=True) if len(frame) else ()
 
 
 @cache
@@ -128,18 +133,21 @@ def _first_within(logged: np.ndarray, asked: np.ndarray, span: int) -> np.ndarra
 def expand_misses(sets: pd.DataFrame) -> pd.DataFrame:
     """One row a kind of miss of a set; columns `model.tables.MISSES`, counts add up to `sets["missed"]`."""
     columns = ["date", "lift", "load_kg", "share", "miss", "missed", "file", "line"]
-    missed = sets.loc[sets["missed"] > 0, columns].rename(columns={"miss": "kind", "missed": "count"})
-    kinds = missed["kind"].where(missed["kind"] != "", "not stated")
-    total = kinds.str.count(r"\+") + 1
-    missed = missed.assign(
-        kind=kinds.str.split("+"), count=missed["count"] // total, left=missed["count"] % total
-    )
-    rows = missed.explode("kind", ignore_index=True)
-    # The kinds stand for equal parts of the row's misses; what does not divide goes to the first ones.
-    nth = rows.groupby(["file", "line", "lift", "load_kg"], sort=False).cumcount()
-    rows["count"] = (rows["count"] + (nth < rows["left"])).astype("int64")
-    rows["kind"] = rows["kind"].astype("str")
-    return rows.loc[rows["count"] > 0].drop(columns="left").reset_index(drop=True)
+    missed = sets.loc[sets["missed"].to_numpy() > 0, columns]
+    nth, found = Counter[tuple[Any, ...]](), list[tuple[int, str, int]]()
+    for place, row in enumerate(each(missed)):
+        kinds = (row.miss or "not stated").split("+")
+        for kind in kinds:
+            key = (row.file, row.line, row.lift, row.load_kg)
+            # The kinds stand for equal parts of the row's misses; what does not divide goes to the first.
+            count = row.missed // len(kinds) + (nth[key] < row.missed % len(kinds))
+            nth[key] += 1
+            if count:
+                found.append((place, kind, count))
+    at, kind, count = zip(*found, strict=True) if found else ((), (), ())
+    rows = missed.iloc[list(at)].reset_index(drop=True)
+    rows["miss"], rows["missed"] = pd.array(kind, dtype="str"), np.array(count, dtype=np.int64)
+    return rows.set_axis(list(MISSES), axis="columns")
 
 
 def by_day(sets: pd.DataFrame, goal_lifts: tuple[str, ...]) -> pd.DataFrame:

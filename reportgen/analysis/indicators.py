@@ -2,8 +2,9 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import Any
+from typing import Any, Final
 
+import numpy as np
 import pandas as pd
 
 from reportgen.analysis import bests, goals
@@ -15,13 +16,16 @@ from reportgen.model.say import say
 from reportgen.model.values import dataclass
 from reportgen.trade.schema import Band, Trade
 
+#: What tells whether a load was a limit.
+_LIMITED: Final = ("counts", "load_kg", "missed", "effort", "reps", "session_id")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Now:
     """The current weeks of the log: what every indicator is read from."""
 
     rows: pd.DataFrame  # `bests.scoring` rows of the current weeks
-    sets: pd.DataFrame  # prepared sets of the current weeks
+    sets: pd.DataFrame  # lift and `_LIMITED` of the prepared sets of the current weeks
     singles: dict[str, CurrentFact]
 
 
@@ -68,7 +72,7 @@ def of_goal(
     bands = [band for lift in targets for band in trade.indicator_bands(lift, records.lifter.standards)]
     now = Now(
         rows=scored.loc[scored["date"] >= first],
-        sets=sets.loc[sets["date"] >= first],
+        sets=sets.loc[sets["date"] >= first, ["lift", *_LIMITED]],
         singles={fact.lift: fact for fact in current},
     )
     bands = sorted(coached(bands, records.lifter.bands, trade), key=lambda band: band.context)
@@ -128,7 +132,7 @@ def limit_of(sets: pd.DataFrame, rows: pd.DataFrame, trade: Trade) -> Limit:
     """Whether the heaviest load of one lift was a limit.
 
     Args:
-        sets: Prepared sets of the lift in the current weeks.
+        sets: `_LIMITED` of the sets of the lift in the current weeks.
         rows: `bests.scoring` rows of the lift in the current weeks, heaviest first, not empty.
         trade: Rules.
 
@@ -138,14 +142,13 @@ def limit_of(sets: pd.DataFrame, rows: pd.DataFrame, trade: Trade) -> Limit:
     """
     edge = trade.value("edge_kg")
     top = float(rows["load_kg"].iloc[0])
-    mine = sets.loc[sets["counts"]]
-    missed_above = ((mine["missed"] > 0) & (mine["load_kg"] > top + edge)).any()
-    at_top = mine.loc[(mine["load_kg"] - top).abs() <= edge]
-    hard = (at_top["effort"] >= trade.value("limit_effort")).any()
-    tested = (rows.loc[(rows["load_kg"] - top).abs() <= edge, "kind"] != "training").any()
-    if missed_above or hard or tested:
+    counts, kg, missed, effort, reps, session = (sets[name].to_numpy() for name in _LIMITED)
+    missed_above = (counts & (missed > 0) & (kg > top + edge)).any()
+    hard = (counts & (np.abs(kg - top) <= edge) & (effort >= trade.value("limit_effort"))).any()
+    tested = rows["kind"].to_numpy()[np.abs(rows["load_kg"].to_numpy() - top) <= edge] != "training"
+    if missed_above or hard or tested.any():
         return "shown"
-    few = mine.loc[mine["reps"] <= trade.value("near_most_reps"), "session_id"].nunique()
+    few = len(np.unique(session[counts & (reps <= trade.value("near_most_reps"))]))
     return "near" if few >= trade.value("near_sessions") else "open"
 
 

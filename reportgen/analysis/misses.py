@@ -1,9 +1,11 @@
 """Made of tried by zone, with intervals; kinds of miss; the sure weight."""
 
+from collections import Counter, defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
+import numpy as np
 import pandas as pd
 
 from reportgen.analysis.frames import each
@@ -39,25 +41,25 @@ def make_rates(
         One fact a lift and zone with a try, by lift and zone; a clean and jerk has its parts apart.
     """
     zones = zones or trade.zones
-    known = sets.loc[sets["share"].notna() & (sets["tried"] > 0) & sets["role"].isin(ROLES)]
-    zone = formulas.zone_indices(known["share"], zones)
-    counts = known.assign(zone=zone).groupby(["lift", "zone"])[["tried", "made_reps"]].sum()
+    asked = sets["share"].notna() & (sets["tried"] > 0) & sets["role"].isin(ROLES)
+    known = sets.loc[asked, ["lift", "share", "tried", "made_reps"]]
+    code, lifts = pd.factorize(known["lift"], sort=True)
+    place = code * len(zones) + formulas.zone_indices(known["share"], zones)
+    tried, made = (np.bincount(place, weights=known[name]) for name in ("tried", "made_reps"))
     kinds = misses.loc[misses["share"].notna()]
-    kind_zone = formulas.zone_indices(kinds["share"], zones)
-    by_kind = kinds.assign(zone=kind_zone).groupby(["lift", "zone", "kind"])["count"].sum()
-    missed: dict[tuple[str, int], dict[str, int]] = {}
-    for row in each(by_kind.reset_index()):
-        missed.setdefault((row.lift, row.zone), {})[row.kind] = int(row.count)
+    missed: dict[tuple[str, int], Counter[str]] = defaultdict(Counter)
+    for row, zone in zip(each(kinds), formulas.zone_indices(kinds["share"], zones).tolist(), strict=True):
+        missed[row.lift, zone][row.kind] += row.count
     return tuple(
         MakeRateFact(
-            lift=row.lift,
-            zone_low=zones[row.zone].low,
-            zone_high=zones[row.zone].high,
-            **rates(int(row.made_reps), int(row.tried), trade),
-            misses=(named := missed.get((row.lift, row.zone), {})),
-            parts=_parts(int(row.tried), named, trade) if row.lift == "clean and jerk" else (),
+            lift=(lift := str(lifts[at // len(zones)])),
+            zone_low=zones[at % len(zones)].low,
+            zone_high=zones[at % len(zones)].high,
+            **rates(int(made[at]), int(tried[at]), trade),
+            misses=(named := dict(sorted(missed[lift, at % len(zones)].items()))),
+            parts=_parts(int(tried[at]), named, trade) if lift == "clean and jerk" else (),
         )
-        for row in each(counts.reset_index())
+        for at in np.flatnonzero(tried).tolist()
     )
 
 

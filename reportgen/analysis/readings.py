@@ -6,6 +6,7 @@ from typing import Any
 
 import pandas as pd
 
+from reportgen.analysis.frames import plain
 from reportgen.analysis.when import upto
 from reportgen.model.records import Records
 from reportgen.model.values import dataclass
@@ -53,5 +54,5 @@ def known(value: Any) -> float | None:
 
 def cells(table: pd.DataFrame) -> Iterator[dict[str, Any]]:
     """The rows of a small table by column."""
-    for row in table.to_dict("records"):
-        yield {str(name): value for name, value in row.items()}
+    for row in plain(table):
+        yield dict(zip(map(str, table.columns), row, strict=True))

@@ -1,5 +1,7 @@
 """The days before an event against the usual days before them."""
 
+from itertools import pairwise
+
 import pandas as pd
 
 from reportgen.model.values import dataclass
@@ -16,16 +18,17 @@ class Spans:
 
     def share(self, by_day: pd.Series) -> float | None:
         """A sum by day over the days before, as a share of what as many usual days hold."""
-        now = float(by_day.loc[(by_day.index >= self.since) & (by_day.index < self.start)].sum())
-        then = float(by_day.loc[(by_day.index >= self.usual) & (by_day.index < self.since)].sum())
+        edges = by_day.index.searchsorted([self.usual, self.since, self.start])
+        then, now = (float(by_day.to_numpy()[one:other].sum()) for one, other in pairwise(edges))
         days, long = (self.start - self.since).days, (self.since - self.usual).days
         return now / (then * days / long) if then > 0 else None
 
     def sides(self, rows: pd.DataFrame, column: str) -> tuple[set[str], set[str]]:
         """What was done in the usual days, and what in the days before the event."""
-        dates = rows["date"]
-        then = rows.loc[(dates >= self.usual) & (dates < self.since), column]
-        return set(then), set(rows.loc[(dates >= self.since) & (dates < self.start), column])
+        date, cell = rows["date"].to_numpy(), rows[column].to_numpy(dtype=object)
+        edges = [one.to_numpy() for one in (self.usual, self.since, self.start)]
+        then, now = (set(cell[(date >= one) & (date < other)]) for one, other in pairwise(edges))
+        return then, now
 
 
 def spans(start: pd.Timestamp, days: float, first: pd.Timestamp, trade: Trade) -> Spans | None:

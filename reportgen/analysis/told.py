@@ -32,15 +32,27 @@ class Text:
         return day
 
 
+def others(records: Records, *wants: str) -> frozenset[tuple[str, int]]:
+    """File and line of the rows that were set aside for one of these: nothing that the lifter did."""
+    return frozenset(
+        (one.file, one.line)
+        for entry in records.ledger
+        for one in entry.problems
+        if one.expected.key.removeprefix("intake.want.") in wants
+    )
+
+
 @lru_cache(maxsize=3)  # asked for three spans, by every need that may ask for something heavy
 def texts(records: Records, first: dt.date) -> tuple[Text, ...]:
     """Remarks of the log, of rows set aside, of readings and decisions, and notes, from a day on."""
     aside = records.sets_unread
     if len(aside):  # a row without a day that can be read may be of today
         aside = aside.assign(date=aside["date"].fillna(stamp(records.as_of)))
+    gone = others(records, "one_lifter")
+    mine = aside.loc[[place not in gone for place in zip(aside["file"], aside["line"], strict=True)]]
     said = (
         *_rows(records, records.sets, "remark", first),
-        *_rows(records, aside, "remark", first),
+        *_rows(records, mine, "remark", first),
         *(
             one
             for table in (records.screening, records.technique, records.bodymass, records.mobility)
@@ -70,10 +82,9 @@ def _happened(text: str) -> str:
 
 def _rows(records: Records, table: pd.DataFrame, column: str, first: dt.date) -> Iterator[Text]:
     """The rows of a table that say something, from a day on."""
-    mine = table.loc[table[column] != ""]
-    if len(mine):
-        recent = mine.loc[mine["date"] >= stamp(first)].drop_duplicates(["file", "line"])
-        for row in cells(known(records, recent)):
+    mine = (table[column].to_numpy() != "") & (table["date"].to_numpy() >= stamp(first).to_numpy())
+    if mine.any():
+        for row in cells(known(records, table.loc[mine].drop_duplicates(["file", "line"]))):
             yield Text(row={"lift": "", **row}, text=str(row[column]))
 
 

@@ -47,11 +47,11 @@ def mondays(dates: pd.Series) -> pd.Series:
 
 def upto(table: pd.DataFrame, date: dt.date) -> pd.DataFrame:
     """The rows of a table up to a day."""
-    return table.loc[table["date"] <= stamp(date)]
+    return table.loc[table["date"] <= stamp(date)] if len(table) else table
 
 
 def known(records: Records, table: pd.DataFrame, column: str = "date") -> pd.DataFrame:
     """Rows that were known on the review day: all of them, unless the day was asked for."""
-    if not records.asked:
+    if not records.asked or table.empty:
         return table
     return table.loc[table[column].isna() | (table[column] <= stamp(records.as_of))]

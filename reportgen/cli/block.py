@@ -38,18 +38,20 @@ def run(folder: Path, out: Path | None, force: bool, as_of: dt.date | None) -> i
     if block is None or not block.weeks:
         raise Failure(said(block.reason) if block is not None and block.reason else text("cli.block.nothing"))
     own = plates.of(records.lifter, load())
-    _write(block, path, own)
+    _write(block, path, own, kept=path.resolve().parent == folder.resolve())
     for line in _told(block, own):
         click.echo(line)
     click.echo("\n" + text("cli.block.written", path=str(path)))
     return 0
 
 
-def _write(block: BlockFact, path: Path, own: Plates) -> None:
-    """The file, whole or not at all."""
+def _write(block: BlockFact, path: Path, own: Plates, *, kept: bool) -> None:
+    """The file, whole or not at all; `kept`: an earlier plan of the lifter's own folder stays before it."""
     file = io.StringIO(newline="")
     head, *rows = ([as_cell(cell) for cell in row] for row in plan.rows(block, own))
-    csv.writer(file, lineterminator="\n").writerows([head, *_earlier(path, head, rows[0][0]), *rows])
+    csv.writer(file, lineterminator="\n").writerows(
+        [head, *(_earlier(path, head, rows[0][0]) if kept else ()), *rows]
+    )
     with terminal.writing():
         pages.write(path, file.getvalue())
 

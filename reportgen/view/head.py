@@ -73,7 +73,8 @@ def present(reader: Reader, *, dated: bool = True) -> Phrase:
     fact = reader.goal
     if fact is None or fact.current_kg is None:
         return phrase("head.unknown")
-    now = say(f"head.present.{'on' if fact.current_date and dated else 'plain'}", **of(fact))
+    how = "plain" if fact.current_date is None or not dated else "on" if len(reader.lifts) < 2 else "total"
+    now = say(f"head.present.{how}", **of(fact))
     if doubtful(reader):
         return phrase("head.present.unsure", present=now)
     older = once(reader)
@@ -180,6 +181,15 @@ def _alerts(reader: Reader) -> list[Phrase]:
     found: list[Phrase] = [spoken(doubts.said(one)) for one in facts.unsure]
     if aside := sum(entry.rows_set_aside for entry in facts.ledger):
         found.append(phrase("head.alert.aside", rows=aside))
+    contests = (one for season in facts.season or () for one in season.contests)
+    last = max(contests, key=lambda one: one.date, default=None)
+    lost = tuple(one.lift for one in last.lifts if one.bombed) if last is not None else ()
+    if (
+        last is not None
+        and lost
+        and (facts.as_of - last.date).days <= 7 * reader.dossier.records.lifter.weeks_current
+    ):
+        found.append(phrase("head.alert.bombed", lifts=lost, date=last.date))
     for old in filter(None, map(reader.current, reader.lifts)):
         if old.kg is None and old.stale_kg is not None and old.stale_date is not None:
             found.append(phrase("head.alert.stale", **of(old)))

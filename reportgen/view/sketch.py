@@ -77,7 +77,14 @@ def _made(reader: Reader, one: Evidence, need: Need) -> Made | None:
         return _indicator(reader, one)
     if one.source_kind == "exposure":
         return _exposure(reader, one)
-    return _rates(reader) if one.source_kind == "miss" else None
+    return _rates(reader, _missed(reader, one)) if one.source_kind == "miss" else None
+
+
+def _missed(reader: Reader, one: Evidence) -> str:
+    """The lift that the misses are of."""
+    rows = reader.dossier.tables.misses
+    lifts = rows.loc[(rows["file"] == one.file) & rows["line"].isin(one.lines), "lift"].mode()
+    return str(lifts.iloc[0]) if len(lifts) else reader.lifts[0]
 
 
 def _points(rows: Iterable[tuple[object, ...]]) -> pd.DataFrame:
@@ -300,12 +307,12 @@ def _near(reader: Reader, one: Evidence) -> Made | None:
     return title, summary, {"points": _points(told)}, options
 
 
-def _rates(reader: Reader) -> Made | None:
+def _rates(reader: Reader, lift: str) -> Made | None:
     """Made of tried by share of the best, with the range of each."""
     facts = [
         f
         for f in reader.facts.make_rates or ()
-        if f.lift == reader.lifts[0] and f.rate is not None and (f.zone_low, f.zone_high) != (None, None)
+        if f.lift == lift and f.rate is not None and (f.zone_low, f.zone_high) != (None, None)
     ]
     if len(facts) < 2:
         return None
@@ -323,7 +330,7 @@ def _rates(reader: Reader) -> Made | None:
         )
         for n, f in enumerate(facts)
     ]
-    title = text("sketch.rates.title", lift=reader.lifts[0])
+    title = text("sketch.rates.title", lift=lift)
     values = tuple(say("sketch.zone", zone=zone, **of(f)) for zone, f in zip(zones, facts, strict=True))
     low = min(0.5, *(f.rate_low or 0.0 for f in facts))
     options = Small(low=low, high=1.08, share=True, places=zones)

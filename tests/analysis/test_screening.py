@@ -46,6 +46,7 @@ def work(*cells: tuple[str, str, float]) -> pd.DataFrame:
             "date": [np.datetime64(cell[0], "s") for cell in cells],
             "area": [cell[1] for cell in cells],
             "minutes": [cell[2] for cell in cells],
+            "remark": [""] * len(cells),
             "file": ["mobility.csv"] * len(cells),
             "line": list(range(2, len(cells) + 2)),
         },

@@ -207,8 +207,13 @@ def test_a_squad_is_refused_and_one_lifter_is_asked_for(lifter: Path) -> None:
 
 def test_the_plan_may_go_anywhere(lifter: Path, tmp_path: Path) -> None:
     assert run("block", lifter, "--out", tmp_path / "next.csv").exit_code == 0
-    assert (tmp_path / "next.csv").exists()
+    text = (tmp_path / "next.csv").read_text(encoding="utf-8")
     assert not (lifter / "plan.csv").exists()
+    # It may be another lifter's that lies there: nothing of it stays.
+    head, _, rows = text.partition("\n")
+    (tmp_path / "next.csv").write_text(f"{head}\n2020-01-06,snatch,200,5,5,,,,\n{rows}", encoding="utf-8")
+    assert run("block", lifter, "--out", tmp_path / "next.csv", "--force").exit_code == 0
+    assert (tmp_path / "next.csv").read_text(encoding="utf-8") == text
 
 
 def test_a_plan_that_is_over_is_written_only_where_it_is_asked_for(

@@ -243,6 +243,7 @@ def test_what_was_planned_beside_what_was_done_never_counts_as_done(text: str) -
         ("Erledigt", "ja", "nein"),
         ("Hecho", "sí", ""),
         ("Fait", "x", "-"),
+        ("Status", "done", "planned"),
     ],
 )
 def test_what_is_not_ticked_off_beside_what_is_counts_as_planned(heading: str, tick: str, left: str) -> None:
@@ -263,6 +264,28 @@ def test_what_is_not_ticked_off_beside_what_is_counts_as_planned(heading: str, t
     # Where nothing is ticked the column says nothing.
     blank = read(Form(layout="rows", files={"training.csv": head + "".join(f"{row},\n" for row in days)}))
     assert sorted(kg for _, _, kg, _, _ in tries(blank)) == [60, 62, 64]
+
+
+@pytest.mark.parametrize(
+    ("sets", "reps", "made", "counts"),
+    [
+        (3, 2, "6/6", 2),
+        (3, 2, "2/2", 2),
+        (1, 3, "2/3", 2),
+        (1, 2, "0 of 2", 0),
+        (3, 2, "5/6", None),
+        (1, 2, "2/5", None),
+    ],
+)
+def test_made_of_tried_counts_where_it_says_which_set(
+    sets: int, reps: int, made: str, counts: int | None
+) -> None:
+    row = f"2026-03-02,snatch,60,{sets},{reps},{made}\n2026-03-04,snatch,50,1,1,\n"
+    intake = read(Form(layout="rows", files={"training.csv": "date,lift,kg,sets,reps,made\n" + row}))
+    expected = Counter({("2026-03-04", "snatch", 50, 1, 1): 1})
+    if counts is not None:
+        expected[("2026-03-02", "snatch", 60, reps, counts)] = sets
+    assert tries(intake) == expected
 
 
 @pytest.mark.parametrize(("name", "used"), [("Ana Holt", 1), ("Maren Holt", 0)])

@@ -147,6 +147,17 @@ def test_a_note_of_an_injury_stops_and_what_a_plan_says_to_do_in_a_case_does_not
     assert [one.file for one in remarks.read(records, load())] == ["notes/w.md"] * stops
 
 
+def test_what_a_table_of_several_tells_of_another_lifter_stops_nothing(tmp_path: Path) -> None:
+    name = next(line for line in TOML.splitlines() if line.startswith("name")).partition('"')[2].strip('"')
+    rows = LOG.splitlines()
+    text = "Athlete,Remark," + rows[0] + "\n" + "".join(f"{name},,{row}\n" for row in rows[1:])
+    text += f"Otto Gran,knee locked up,{rows[-1]}\n"
+    records = read_folder(lay(tmp_path / "a", text, TOML)).records
+    assert records is not None
+    assert len(records.sets_unread)
+    assert not list(remarks.read(records, load()))
+
+
 @pytest.mark.parametrize("file", ["notes.md", "coach.txt", "Gespräch.md"])
 def test_a_text_beside_the_tables_is_heard_and_named(file: str, tmp_path: Path) -> None:
     folder = lay(tmp_path / "a", LOG, TOML)

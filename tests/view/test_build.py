@@ -235,7 +235,7 @@ def test_no_line_of_a_picture_has_more_than_a_thousand_points() -> None:
     days = [sample.LAST - dt.timedelta(days=n) for n in range(1500)][::-1]
     mass = typed(
         {"date": [np.datetime64(d, "s") for d in days], "mass_kg": [64.0 + n % 3 for n in range(1500)],
-         "file": ["bodymass.csv"] * 1500, "line": list(range(2, 1502)), "remark": [""] * 1500}, BODYMASS
+         "remark": [""] * 1500, "file": ["bodymass.csv"] * 1500, "line": list(range(2, 1502))}, BODYMASS
     )  # fmt: skip
     page = build(ask(replace(sample.records(), bodymass=mass), load()), load())
     assert all(len(table) <= 1000 for f in figures(page) for table in f.data.values())

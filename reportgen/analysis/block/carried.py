@@ -2,8 +2,12 @@
 
 import datetime as dt
 import math
+import statistics
+from collections import Counter
 from collections.abc import Iterator, Mapping
+from typing import Any, Final
 
+import numpy as np
 import pandas as pd
 
 from reportgen.analysis.block.stand import Stand
@@ -16,6 +20,8 @@ from reportgen.trade.schema import Trade
 
 _HAIR = 1e-9
 _STRAPS = "strap"
+#: What of a set says what is carried.
+_WORK: Final = ["lift", "date", "week", "tried", "load_kg", "reps", "sets", "aid"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,7 +93,7 @@ class Carried:
         starts: Their Mondays.
         recent: Work of the last trained weeks as they were: a week steps up from these.
         before_break: The mean week before a break.
-        rested: The last trained week lies in a long taper: work is brought back in steps.
+        rested: The last trained week lies in a long taper or an empty chase: work is brought back in steps.
         usual: Lift -> what is done of it in a usual week, the lifts that stay first.
         notes: Why it is not as asked.
     """
@@ -152,9 +158,10 @@ def read(
         trade: Rules.
     """
     rows = _work(sets, facts, stand, goal_lifts, trade)
-    every = tuple(sorted(rows["week"].unique()))
+    volumes = _volumes(rows)
+    every = tuple(volumes)
     span = int(trade.value("block_exposure_weeks"))
-    normal, rested = _without_tapers(every, facts, trade)
+    normal, rested = _without_tapers(volumes, facts, trade)
     monday = pd.Timestamp(facts.as_of - dt.timedelta(days=facts.as_of.weekday()))
     if normal and normal[-1] == monday and facts.as_of.weekday() < 6 and len(normal) > 1:
         normal = normal[:-1]  # a week that is still running is no whole week
@@ -162,9 +169,9 @@ def read(
     before = None
     if held.pause is not None:
         earlier = [week for week in every if week <= pd.Timestamp(held.pause.since)]
-        before = mean(_volumes(rows, tuple(earlier[-int(trade.value("volume_step_weeks")) :])))
+        before = mean(tuple(volumes[week] for week in earlier[-int(trade.value("volume_step_weeks")) :]))
         last = tuple(earlier[-span:]) or last
-    recent = sets.loc[sets["week"].isin(every[-span:]) & (sets["tried"] > 0)]
+    recent = sets.loc[sets["week"].isin(last if rested else every[-span:]) & (sets["tried"] > 0), _WORK]
     trained = recent.groupby("week")["date"].nunique().mean() if len(recent) else 0.0
     mean_full = _mean_full(facts, trade)
     wanted, notes = _full(mean_full, chased, trade)
@@ -177,9 +184,9 @@ def read(
         weekdays=_weekdays(days, recent, count),
         full=min(wanted, count),
         less_trained=len(recent) > 0 and float(trained) < trade.value("less_trained_days"),
-        weeks=_volumes(rows, last),
+        weeks=tuple(volumes[week] for week in last),
         starts=tuple(week.date() for week in last),
-        recent=_volumes(rows, normal[-int(trade.value("volume_step_weeks")) :]),
+        recent=tuple(volumes[week] for week in normal[-int(trade.value("volume_step_weeks")) :]),
         trained_weeks=len(every),
         before_break=before,
         rested=rested,
@@ -205,7 +212,7 @@ def _work(
 ) -> pd.DataFrame:
     """The sets of work of the last year: from a share of the base up; a pull's base is its family's."""
     first = pd.Timestamp(facts.as_of) - pd.Timedelta(days=int(trade.value("reference_days")))
-    rows = sets.loc[(sets["date"] > first) & (sets["tried"] > 0)]
+    rows = sets.loc[(sets["date"] > first) & (sets["tried"] > 0), _WORK]
     share = trade.value("work_share")
     least: dict[str, float] = {}
     for lift in rows["lift"].unique():
@@ -221,31 +228,36 @@ def _work(
     ).loc[lambda table: table["group"] != ""]
 
 
-def _volumes(rows: pd.DataFrame, weeks: tuple[pd.Timestamp, ...]) -> tuple[Volume, ...]:
-    table = rows.groupby("week")[["tried", "tonnage_kg"]].sum().reindex(list(weeks)).fillna(0.0)
-    return tuple(
-        Volume(repetitions=float(row.tried), tonnage_kg=float(row.tonnage_kg)) for row in each(table)
-    )
+def _volumes(rows: pd.DataFrame) -> dict[pd.Timestamp, Volume]:
+    """Every week with work, in order."""
+    table = rows.groupby("week")[["tried", "tonnage_kg"]].sum()
+    return {
+        week: Volume(repetitions=float(row.tried), tonnage_kg=float(row.tonnage_kg))
+        for week, row in zip(table.index, each(table), strict=True)
+    }
 
 
 def _usual(rows: pd.DataFrame, weeks: int, trade: Trade) -> dict[str, Usual]:
+    every: dict[str, Any] = {name: rows[name].to_numpy() for name in rows.columns}
     found: dict[str, Usual] = {}
-    for lift, mine in rows.groupby("lift", sort=True):
-        tried = float(mine["tried"].sum())
-        several = mine.loc[mine["reps"] >= 2]
-        several = several if len(several) else mine
-        tops = several.groupby("week")["load_kg"].max()
-        used = mine.groupby(mine["date"].dt.day_of_week)["date"].nunique()
-        middle = several.loc[several.index.repeat(several["sets"]), "reps"].median()
+    for lift, at in sorted(rows.groupby("lift").indices.items()):
+        mine = {name: cells[at] for name, cells in every.items()}
+        several = mine["reps"] >= 2
+        reps, sets, kg, week = (
+            mine[name][several if several.any() else ~several] for name in ("reps", "sets", "load_kg", "week")
+        )
+        tops = np.maximum.reduceat(kg, np.unique(week, return_index=True)[1])
+        dates = pd.DatetimeIndex(np.unique(mine["date"]))
+        used = Counter(dates.day_of_week.tolist())
         found[str(lift)] = Usual(
             lift=str(lift),
-            group=str(mine["group"].iloc[0]),
+            group=str(mine["group"][0]),
             tonnage_kg=float(mine["tonnage_kg"].sum()) / weeks,
-            repetitions=tried / weeks,
-            days=float(mine["date"].nunique()) / weeks,
-            weekdays=tuple(sorted((int(day) for day in used.index), key=lambda day: (-int(used[day]), day))),
-            reps=int(min(trade.value("usual_reps_most"), max(1, middle))),
-            kg=float(several["load_kg"].mul(several["sets"]).sum() / several["sets"].sum()),
+            repetitions=float(mine["tried"].sum()) / weeks,
+            days=len(dates) / weeks,
+            weekdays=tuple(sorted(used, key=lambda day: (-used[day], day))),
+            reps=int(min(trade.value("usual_reps_most"), max(1, np.median(np.repeat(reps, sets))))),
+            kg=float((kg * sets).sum() / sets.sum()),
             high_kg=float(tops.mean()),
             top_kg=float(tops.max()),
             straps=bool(mine["straps"].mean() > 1 / 2),
@@ -269,14 +281,24 @@ def _mean_full(facts: Facts, trade: Trade) -> float:
 
 
 def _without_tapers(
-    weeks: tuple[pd.Timestamp, ...], facts: Facts, trade: Trade
+    volumes: Mapping[pd.Timestamp, Volume], facts: Facts, trade: Trade
 ) -> tuple[tuple[pd.Timestamp, ...], bool]:
     """The weeks that do not begin inside a taper, and whether the last one begins inside a long one.
 
-    So little was done on purpose: it is not what the lifter carries. All weeks where too few are left.
+    So little was done on purpose: it is not what the lifter carries; nor is a chase that took the place of
+    all other work. All weeks where too few are left.
     """
+    weeks, chases = tuple(volumes), [(one.start, one.end) for one in facts.chases or ()]
+    chased = [any(first <= week.date() <= last for first, last in chases) for week in weeks]
+    kg = [volume.tonnage_kg for volume in volumes.values()]
+    usual = [one for one, inside in zip(kg, chased, strict=True) if not inside]
+    least_kg = trade.value("chase_volume_least") * statistics.median(usual) if usual else 0.0
+    empty = [inside and one < least_kg for one, inside in zip(kg, chased, strict=True)]
     tapered, long = (
-        [any(first <= week.date() <= last for first, last in spans) for week in weeks]
+        [
+            hole or any(first <= week.date() <= last for first, last in spans)
+            for week, hole in zip(weeks, empty, strict=True)
+        ]
         for spans in (_tapers(facts), _tapers(facts, "long"))
     )
     kept = tuple(week for week, inside in zip(weeks, tapered, strict=True) if not inside)

@@ -39,7 +39,8 @@ def notes(now: Setting, frame: Span, weeks: tuple[BlockWeek, ...], *, tries: int
         found.append(say("block.note.no_other", why=say(f"block.{why}")))
     if not any(line.lift in SQUATS for week in weeks for one in week.sessions for line in one.sets):
         sore = {*SQUATS} & now.trust.banned & {*now.stand.bases}
-        why = "not_sure" if {*SQUATS} & now.trust.doubted else "sore_many" if sore else "not_logged"
+        known = "no_place" if {*SQUATS} & {*now.stand.bases} else "not_logged"
+        why = "not_sure" if {*SQUATS} & now.trust.doubted else "sore_many" if sore else known
         found.append(say("block.note.no_squats", why=say(f"block.{why}")))
     if now.trust.pause is not None:
         found.append(say("block.note.after_break", since=now.trust.pause.since, weeks=now.trust.pause.left))

@@ -17,6 +17,7 @@ from reportgen.trade import fold, load
 from reportgen.trade.tongue import ENGLISH, Tongue, speaking
 
 _HOW_MANY = expect("how_many_made")
+_OF = re.compile(r"(\d{1,3}) ?(?:/|of) ?(\d{1,3})")
 _TWICE = re.compile(
     r"(?<!\w)(?:twice|two|three|several|many|both|[2-9]x?|zweimal|zwei|deux|dos|due|dwa|duas|два|дважды|misses)(?!\w)"
 )
@@ -33,6 +34,7 @@ def settle(made: Sheet, kind: Kind, tongue: Tongue) -> None:
     if made.whole or not len(made) or kind not in (TRAINING, ATTEMPTS):
         return
     rows = _Rows(made, kind)
+    _of(made, rows)
     rows.filled = rows.stated()
     _yes_and_no(made, rows, kind, tongue)
     _sums(made, rows)
@@ -180,6 +182,21 @@ def _sums(made: Sheet, rows: _Rows) -> None:
     if over > 1 and over >= len(under) * load().value("sums_share"):  # a single one is a slip
         for row in under:
             rows.aside(row, column, expect("each_set"))
+
+
+def _of(made: Sheet, rows: _Rows) -> None:
+    """`made` as so many of so many, `4/4`: all of them, or those of one set; of several who knows which."""
+    column = made.columns.get("made")
+    if column is None or rows.kind is ATTEMPTS:
+        return
+    told = {code: found for code, word in enumerate(column.words) if (found := _OF.fullmatch(word.strip()))}
+    new: dict[int, str] = {}
+    for row in column.rows(told):
+        good, of = (int(part) for part in told[int(column.codes[row])].groups())
+        if of in rows.counts(row) and (good == of or rows.reps(row) == of):
+            new[row] = rows.word("reps", row) if good == of else str(good)
+    if new:
+        made.put("made", new)
 
 
 def _numeric(word: str) -> bool:

@@ -31,8 +31,19 @@ def ticked_off(rows: Rows, names: Mapping[str, str], log: Log) -> dict[str, str]
             continue
         words = {_plain(row[i]) if i < len(row) else "" for row in rows.grid.cells if any(row)}
         good = {word for word in words if _good(word, log)}
-        bad = log.tongue.said["bad"]
-        if good and all(word in good or word in _NOT | _CROSSES or word in bad for word in words):
+        if good and words - good <= _NOT | _CROSSES | log.tongue.said["bad"]:
+            return {fold(heading): TICKED}
+    return {}
+    for i, heading in enumerate(rows.headings):
+        bare, planned = heading.strip(" .:?!()").rstrip("\ufe0f"), log.tongue.small["planned"]
+        named = bool(bare) and (fold(bare) in log.tongue.small["ticked"] or {*bare} <= {*_TICKS})
+        if not named and names.get(fold(heading)) != "result":
+            continue
+        words = {_plain(row[i]) if i < len(row) else "" for row in rows.grid.cells if any(row)}
+        good = {word for word in words if _good(word, log)}
+        # A column of results is one of ticks only where it says of the others that they were planned.
+        left = _NOT | _CROSSES | log.tongue.said["bad"] | planned if named else planned
+        if good and words - good and words - good <= left:
             return {fold(heading): TICKED}
     return {}
 
@@ -46,8 +57,14 @@ def _good(word: str, log: Log) -> bool:
 
 
 def not_ticked(made: Sheet, log: Log) -> None:
-    """Set aside the rows without a tick; a cross may be a miss."""
-    column = made.columns.pop(TICKED, None)
+    """Set aside the rows without a tick, and those that a result calls planned; a cross may be a miss."""
+    column, result = made.columns.pop(TICKED, None), made.columns.get("result")
+    fault = Fault(expect("ticked"), said=say("intake.not_ticked"))
+    if result is not None and log.kind is TRAINING:
+        planned = log.tongue.small["planned"]
+        some = result.rows(code for code, word in enumerate(result.words) if _plain(word) in planned)
+        made.blame_rows(result, np.array(some, dtype=np.int64), fault)
+        made.put("result", dict.fromkeys(some, ""))
     if column is None:
         return
     words = np.array([_plain(word) for word in column.words])[column.codes]
@@ -55,4 +72,4 @@ def not_ticked(made: Sheet, log: Log) -> None:
     crossed = np.isin(words, [*_CROSSES]) | (words == "x") & np.isin(words, [*_TICKS]).any()
     open_ = np.flatnonzero((~good | crossed) & ~made.aside)
     made.unclear_misses += int(crossed[open_].sum())
-    made.blame_rows(column, open_, Fault(expect("ticked"), said=say("intake.not_ticked")))
+    made.blame_rows(column, open_, fault)
