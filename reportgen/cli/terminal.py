@@ -19,7 +19,7 @@ from reportgen.model.problems import FileLedger, Problem
 from reportgen.model.records import Note
 from reportgen.model.say import Say
 from reportgen.model.say import say as make_say
-from reportgen.words import listed, plain, said, spoken, text
+from reportgen.words import listed, plain, said, text, together
 
 __all__ = ["Failure"]
 
@@ -196,7 +196,8 @@ def odd(ledger: Iterable[FileLedger]) -> int:
 
 def unsure_lines(folder: str, found: Iterable[Unsure]) -> list[str]:
     """What is not sure enough for a proposal: first of all lines."""
-    return [_marked(shown(folder), "unsure", shown(plain(spoken(doubts.said(one))))) for one in found]
+    told = ((doubts.said(one), doubts.let(one)) for one in found)
+    return [_marked(shown(folder), "unsure", shown(plain(together(filter(None, both))))) for both in told]
 
 
 def idle_lines(folder: str, places: Iterable[str]) -> list[str]:

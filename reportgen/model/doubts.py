@@ -57,7 +57,12 @@ def said(one: Unsure) -> Say:
     how = (
         "told" if one.reason.startswith(_TOLD) and one.reason not in _ROWS else "row" if one.line else "file"
     )
-    return say(f"doubts.end.{how}", told=told, place=one.place)
+    return say(f"doubts.end.{how}", told=told)
+
+
+def let(one: Unsure) -> Say | None:
+    """The line of lifter.toml that lets it stand; None where nobody can."""
+    return None if one.reason in STATED else say("doubts.end.let", place=one.place)
 
 
 def of_figures(one: Unsure, lifts: tuple[str, ...]) -> bool:

@@ -42,6 +42,10 @@ _ROUND: Final = re.compile(
     r"c0,\1,-\2,\3,-\3,\3c-\1,0,-\3,-\2,-\3,-\3Z"
 )
 _PLACE: Final = re.compile(r"translate\((-?[\d.]+),(-?[\d.]+)\)")
+# A shape of a path, and two that end where it can be told: a line's run, the two halves of a circle.
+_SHAPE: Final = re.compile(r"M(-?[\d.]+),(-?[\d.]+)([^M]*)")
+_RUN: Final = re.compile(r"l(-?[\d.]+),(-?[\d.]+)")
+_RING: Final = re.compile(r"(?:a[^a-zA-Z]+){2}")
 _STEP: Final = re.compile(r"[A-Za-z]|-?(?:\d+\.?\d*|\.\d+)")
 # Numbers a path command takes, and for absolute ones which of them lie across (0) and down (1).
 _COMMANDS: Final = {
@@ -178,7 +182,25 @@ def _merge(parent: ET.Element) -> None:
         if drawn is None or any(k in {"id", "clip-path"} or (k in _SHEER and v != "1") for k, v in look):
             return
         alike.setdefault(look, []).append(drawn)
-    parent[:] = [ET.Element("path", {"d": "".join(steps), **dict(look)}) for look, steps in alike.items()]
+    parent[:] = [
+        ET.Element("path", {"d": _onward("".join(steps)), **dict(look)}) for look, steps in alike.items()
+    ]
+
+
+def _onward(path: str) -> str:
+    """A path whose shapes begin from where the one before ended, since regular ones then pack well.
+
+    Places are whole hundredths, so their differences are, too, and nothing adds up.
+    """
+    out: list[str] = []
+    at: tuple[float, float] | None = None
+    for across, down, rest in _SHAPE.findall(path):
+        x, y = float(across), float(down)
+        out += [f"M{across},{down}" if at is None else f"m{_short(x - at[0])},{_short(y - at[1])}", rest]
+        line = _RUN.fullmatch(rest)
+        closed = rest.endswith("Z") or _RING.fullmatch(rest)
+        at = (x + float(line[1]), y + float(line[2])) if line else (x, y) if closed else None
+    return "".join(out)
 
 
 def _absolute(shape: ET.Element) -> str | None:

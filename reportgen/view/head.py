@@ -6,8 +6,7 @@ from typing import Final
 from reportgen.model import doubts
 from reportgen.model.doubts import Unsure
 from reportgen.model.findings import PainFact
-from reportgen.model.proposal import BlockSession, BlockSet
-from reportgen.view import block as proposed
+from reportgen.model.proposal import BlockSession
 from reportgen.view import needs as ranked
 from reportgen.view.page import Head
 from reportgen.view.reader import Reader, as_day, of
@@ -15,9 +14,8 @@ from reportgen.words import Phrase, Say, capital, numbers, phrase, say, spoken, 
 
 #: The figure that stands beside the head of a review.
 PICTURE: Final = "running-best"
-#: Sessions of the first week that the head names, and lines of each.
-SESSIONS: Final = 2
-LINES: Final = 2
+#: Lifts of a session that the head names.
+LIFTS: Final = 3
 
 
 def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
@@ -42,6 +40,7 @@ def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
         span=text("head.no_training") if first is None or last is None else numbers.span(first, last),
         unit=reader.unit,
         alerts=(*(() if stopped else sore), *_alerts(reader)),
+        lets=tuple(spoken(line) for line in map(doubts.let, facts.unsure) if line is not None),
         figure=PICTURE if review else "",
         small=ranked.small(reader, facts.needs[0]) if review and facts.needs and not first_said else None,
     )
@@ -116,26 +115,29 @@ def chance(reader: Reader) -> Phrase:
     return phrase(f"head.chance.{how}", **of(fact))
 
 
-def week(reader: Reader) -> Phrase:
-    """The first sessions of the proposal by their first work, or why nothing is proposed."""
+def week(reader: Reader) -> tuple[Phrase, ...]:
+    """The days of the proposal's first week by their first lifts, or why nothing is proposed."""
     block = reader.facts.block
     if block is None:
         return ()
+    if not block.weeks and (
+        _stopped(reader) or any(doubts.EVERYTHING in one.stops for one in reader.facts.unsure)
+    ):
+        return (phrase("head.week.nothing"),)  # why it is stands above
     if not block.weeks:
-        return capital(spoken(block.reason) if isinstance(block.reason, Say) else (block.reason,))
-    sessions = block.weeks[0].sessions
-    told = tuple(
-        say("head.week.session", date=one.date, lines=proposed.lines(_work(one)[:LINES]))
-        for one in sessions[:SESSIONS]
-    )
-    return phrase(
-        f"head.week.{'more' if len(sessions) > len(told) else 'all'}", sessions=told, of=len(sessions)
+        return (capital(spoken(block.reason) if isinstance(block.reason, Say) else (block.reason,)),)
+    return tuple(
+        phrase("head.week.session", date=one.date, lifts=_lifts(one)) for one in block.weeks[0].sessions
     )
 
 
-def _work(session: BlockSession) -> tuple[BlockSet, ...]:
-    """The lines of a session without the way up to its heavy singles."""
-    return tuple(one for one in session.sets if one.role != "way up") or session.sets
+def _lifts(session: BlockSession) -> tuple[Say, ...]:
+    """The first lifts of a session, each with the heaviest load that it is done with."""
+    loads: dict[str, float] = {}
+    for one in session.sets:
+        loads[one.lift] = max(loads.get(one.lift, 0.0), one.kg or 0.0)
+    first = list(loads.items())[:LIFTS]
+    return tuple(say(f"head.week.lift{'' if kg else '_bare'}", lift=lift, load_kg=kg) for lift, kg in first)
 
 
 def test_day(reader: Reader) -> Phrase:

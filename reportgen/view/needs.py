@@ -130,7 +130,7 @@ def _finding(reader: Reader, need: Need, known: frozenset[str]) -> Finding:
         ),
         evidence=(*(_evidence(one, known) for one in need.evidence), *_weighed(need)),
         settle=spoken(need.what_would_settle),
-        caution=tuple(map(said, need.caution)),
+        caution=together(need.caution),
         conflicts=tuple(map(spoken, need.conflicts)),
         figure=_figure(need.figure, known),
         small=small(reader, need),

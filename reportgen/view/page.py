@@ -168,10 +168,11 @@ class Head:
     unit: Literal["kg", "lb"]
     chance: Phrase = ()  # of the goal by its day; () where it is not known
     sure: str = ""  # how sure the sentence is, where it is a finding
-    week: Phrase = ()  # the first sessions of the proposal, or why there is none
+    week: tuple[Phrase, ...] = ()  # a line a day of the proposal's first week, or why there is none
     test: Phrase = ()  # its test day with opener and third
     #: What a reader must know first: open pain, what is not sure, rows set aside.
     alerts: tuple[Phrase, ...] = ()
+    lets: tuple[Phrase, ...] = ()  # how each of them that may be right is let stand
     figure: str = ""  # id of the figure that stands beside it instead of in its section; "" = none
     small: Picture | None = None  # the small picture of the finding that the sentence is of
 

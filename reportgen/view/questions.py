@@ -80,11 +80,16 @@ def _untested(reader: Reader) -> list[Phrase]:
         one for one in reader.facts.not_tested or () if one.kind == "not tested" and one.id != "empty_weeks"
     ]
     soon = [untested(one) for one in every if one.id == "test_soon"]
-    # What a test is called stands before what is said of it.
-    named = [str(untested(one)[0]).split(": ")[0].rstrip(".") for one in every if one.id != "test_soon"]
+    named = [_test(one.what_would_settle) for one in every if one.id != "test_soon"]
     tests = tuple(name[:1].lower() + name[1:] for name in named)
     asked = [phrase("questions.asked.test", settle=one) for one in soon]
     return [*asked, phrase("questions.asked.untested", tests=tests)] if tests else asked
+
+
+def _test(settle: Say) -> str:
+    """What a test is called, which stands before what is said of it, without what has to be sure first."""
+    rest = dict(settle.values).get("rest")
+    return str(spoken(rest if isinstance(rest, Say) else settle)[0]).split(": ")[0].rstrip(".")
 
 
 def _proposal(reader: Reader) -> list[Say]:

@@ -15,6 +15,7 @@ from reportgen.words import numbers
 from tests.written import write_once
 
 LIFTER = Path(__file__).parents[2] / "content_demo" / "squad" / "nelke-ostrandt"
+CASES = Path(__file__).parents[1] / "cases"
 
 
 @pytest.fixture(scope="module")
@@ -55,14 +56,25 @@ def test_the_first_screen_holds_goal_gap_chance_first_need_this_week_the_test_da
     )
     assert facts["needs"][0]["claim"].partition(". ")[0].rstrip(".") in read
     assert f"{facts['needs'][0]['confidence'].capitalize()} confidence." in read
-    first = block["weeks"][0]["sessions"][0]
-    work = next(one for one in first["sets"] if one["role"] != "way up")
-    assert numbers.weekday(dt.date.fromisoformat(first["date"])).rpartition(" ")[0] in read
-    assert f"{work['lift']} {work['sets']} × {work['reps']}" in read
+    for one in block["weeks"][0]["sessions"]:
+        lift = one["sets"][0]["lift"]
+        load = max(work["kg"] for work in one["sets"] if work["lift"] == lift)
+        day = numbers.near(dt.date.fromisoformat(one["date"]))
+        assert f"{day}: {lift} {load:g} kg, " in read.replace("\u00a0", " ")
     assert numbers.weekday(dt.date.fromisoformat(block["test_day"])) in read
     assert f"opener {block['attempts'][0]['kg']:g} kg" in read
     picture = page.locator("header .chart:not(.sketch)").bounding_box()
     assert picture["y"] + picture["height"] <= screens * height
+
+
+def test_six_days_and_what_stops_a_block_leave_the_head_on_one_screen(
+    pages: dict[str, Path], visit: Callable[..., Any]
+) -> None:
+    for name in ("six-days", "sore-knee"):
+        write_once(pages["calm"].parent, CASES / name.replace("-", "_"))
+        pages[name] = pages["calm"].parent / f"{name}.html"
+        head = visit(name, viewport={"width": 1280, "height": 800}).locator(".head")
+        assert head.bounding_box()["height"] + head.bounding_box()["y"] <= 800, name
 
 
 @pytest.mark.parametrize(("width", "height", "most"), [(1280, 800, 10), (360, 740, 20)])

@@ -6,7 +6,10 @@ from typing import Any
 
 import pytest
 
+from reportgen.model.records import Source
+from reportgen.pages import archive, render_dossier
 from reportgen.pages.assets import css_string
+from tests.pages import sample
 
 FIGURES = 11
 SHOWN = """() => [...document.querySelectorAll('.figure')].filter(f =>
@@ -129,3 +132,37 @@ def test_hostile_words_in_every_field_stay_words(name: str, visit: Callable[...,
     assert "<script>window.ran=1</script>{{7*7}}" in page.locator("body").inner_text()
     assert page.evaluate("window.refused") == []
     assert page.heard == []
+
+
+@pytest.mark.parametrize(("theme", "printed"), [("plain", False), ("archive", True)])
+def test_paper_of_the_archive_says_which_files_it_was_made_from(
+    theme: str, printed: bool, pages: dict[str, Path], visit: Callable[..., Any]
+) -> None:
+    carried = archive.carried([Source(file="training.csv", content=b"date,lift,kg\n")], None)
+    pages[theme] = pages["calm"].parent / f"{theme}.html"
+    text = render_dossier(sample.page(), theme=theme, extras=carried, charts=sample.charts)
+    pages[theme].write_text(text, encoding="utf-8")
+    page = visit(theme)
+    page.emulate_media(media="print")
+    assert page.get_by_text(f"SHA-256 {carried[0].sha256}").is_visible() == printed
+
+
+def test_a_phone_has_each_lifters_picture_beside_goal_and_gap(visit: Callable[..., Any]) -> None:
+    page = visit("squad", viewport={"width": 360, "height": 740})
+    for picture in page.locator(".squad .best").all():
+        goal = picture.locator("xpath=ancestor::tr/td[1]").bounding_box()
+        box = picture.bounding_box()
+        assert box["x"] >= goal["x"] + goal["width"]
+        assert box["y"] < goal["y"] + goal["height"]
+        assert box["x"] + box["width"] <= 360
+
+
+@pytest.mark.parametrize("name", ["calm", "squad"])
+def test_in_forced_colours_one_switch_of_a_row_is_marked(name: str, visit: Callable[..., Any]) -> None:
+    page = visit(name, forced_colors="active")
+    marked = """() => [...document.querySelectorAll('.switch, .needs')].map(row => {
+        const lines = [...row.children].map(one => getComputedStyle(one).borderBottomColor);
+        return lines.filter(one => one !== getComputedStyle(document.body).backgroundColor).length; })"""
+    rows = page.evaluate(marked)
+    assert rows
+    assert set(rows) == {1}

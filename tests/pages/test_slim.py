@@ -2,6 +2,7 @@
 
 import re
 import xml.etree.ElementTree as ET
+from itertools import accumulate
 
 import pytest
 from hypothesis import given, settings
@@ -52,7 +53,7 @@ def test_discs_of_one_look_become_one_path() -> None:
     out = slimmed("<g>" + "".join(DISC.format(n) for n in range(5)) + "</g>")
     assert out.count("<path") == 1
     assert "<circle" not in out
-    assert out.count("M") == 5
+    assert (out.count("M"), len(re.findall(r"m-?[\d.]+,", out))) == (1, 4)
 
 
 def test_four_curves_that_make_a_circle_become_two_arcs_and_other_curves_stay() -> None:
@@ -124,5 +125,21 @@ def test_merged_lines_run_where_they_ran(lines: list[tuple[float, float, float, 
         for x, y, w, h in lines
     )
     out = slimmed(f"<g>{drawn}</g>")
-    found = re.findall(r"M(-?[\d.]+),(-?[\d.]+)l(-?[\d.]+),(-?[\d.]+)", out)
-    assert [tuple(map(float, f)) for f in found] == lines
+    found = re.findall(r"(?i)(m)(-?[\d.]+),(-?[\d.]+)l(-?[\d.]+),(-?[\d.]+)", out)
+    assert [step for step, *_ in found] == ["M", *"m" * (len(lines) - 1)]
+    ran, at = [], (0.0, 0.0)
+    for _, *numbers in found:
+        x, y, w, h = map(float, numbers)
+        ran.append((at[0] + x, at[1] + y, w, h))
+        at = (at[0] + x + w, at[1] + y + h)
+    assert ran == lines
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.tuples(NUMBER, NUMBER), min_size=3, max_size=8))
+def test_merged_bars_and_discs_stand_where_they_stood(places: list[tuple[float, float]]) -> None:
+    for shape, off in (("M0,0h4v9h-4Z", 0.0), ("M2,0A2,2,0,1,1,-2,0A2,2,0,1,1,2,0", -2.0)):
+        marks = (f'<path fill="red" d="{shape}" transform="translate({x:g},{y:g})"/>' for x, y in places)
+        moves = re.findall(r"(?i)m(-?[\d.]+),(-?[\d.]+)", slimmed(f"<g>{''.join(marks)}</g>"))
+        across, down = (accumulate(map(float, numbers)) for numbers in zip(*moves, strict=True))
+        assert [(x - off, y) for x, y in zip(across, down, strict=True)] == places

@@ -13,7 +13,7 @@ import pytest
 from reportgen.analysis import trust
 from reportgen.analysis.dossier import build
 from reportgen.intake import Intake, read_folder
-from reportgen.model.doubts import EVERYTHING, HEAVY
+from reportgen.model.doubts import EVERYTHING, HEAVY, let
 from reportgen.model.facts import Facts
 from reportgen.model.proposal import BlockFact
 from reportgen.trade import load
@@ -266,7 +266,10 @@ def test_what_hurts_stops_no_more_than_what_loads_it(tmp_path: Path) -> None:
 def test_every_doubt_names_its_place_and_how_it_is_let_through(tmp_path: Path) -> None:
     found = facts(tmp_path / "runa", Odd(files=pain("2026-03-02,knee,,8-9,ache,,") | away("x,,injury,")))
     assert [one.place for one in found.unsure] == ["away.csv:2", "pain.csv:2"]
-    assert 'confirmed = ["away.csv:2"] in lifter.toml' in as_json(proposed(found).reason)
+    assert [as_json(let(one)) for one in found.unsure] == [
+        f'In lifter.toml: confirmed = ["{place}"]' for place in ("away.csv:2", "pain.csv:2")
+    ]
+    assert as_json(proposed(found).reason).endswith("Mend the row, or let it stand once it is checked.")
 
 
 def test_doubts_are_known_without_the_dossier_and_a_confirmed_place_of_none_is_told(tmp_path: Path) -> None:

@@ -10,7 +10,9 @@ import pandas as pd
 import pytest
 
 from reportgen import face
+from reportgen.model import doubts
 from reportgen.model.ability import ArrivalFact
+from reportgen.model.doubts import EVERYTHING, Unsure
 from reportgen.trade import load
 from reportgen.trade.claims import called
 from reportgen.view import build, head, spans, squad_line
@@ -231,7 +233,9 @@ def test_without_a_proposal_the_head_says_why_and_without_a_block_nothing() -> N
     assert block is not None
     reader = Reader(dossier=full, trade=load(), unit="kg")
     first = block.weeks[0].sessions[0]
-    assert first.sets[0].lift in plain(head.week(reader))
+    days = [plain(line) for line in head.week(reader)]
+    assert len(days) == len(block.weeks[0].sessions)
+    assert first.sets[0].lift in days[0]
     assert "opener 56 kg" in plain(head.test_day(reader))
     third = replace(block, attempts=(*block.attempts, replace(block.attempts[-1], attempt=3, kg=61.0)))
     whole = replace(full, facts=replace(full.facts, block=third))
@@ -244,25 +248,38 @@ def test_without_a_proposal_the_head_says_why_and_without_a_block_nothing() -> N
             block=replace(block, weeks=(), reason=say("block.reason.not_logged", lifts=("snatch",))),
         ),
     )
-    assert plain(head.week(Reader(dossier=few, trade=load(), unit="kg"))) == (
+    assert [plain(line) for line in head.week(Reader(dossier=few, trade=load(), unit="kg"))] == [
         "No made snatch of the last year is logged: there is nothing to take loads from."
-    )
+    ]
     none = replace(full, facts=replace(full.facts, block=None))
     assert head.week(Reader(dossier=none, trade=load(), unit="kg")) == ()
     assert head.test_day(Reader(dossier=none, trade=load(), unit="kg")) == ()
 
 
-def test_this_week_names_a_sessions_work_and_not_the_way_up_to_it() -> None:
+def test_this_week_names_three_lifts_of_a_day_with_their_heaviest_and_not_the_way_up_to_it() -> None:
     full = sample.full()
     block = full.facts.block
     assert block is not None
     session = block.weeks[0].sessions[0]
     up = replace(session.sets[0], role="way up", kg=41.0)
-    week = replace(block.weeks[0], sessions=(replace(session, sets=(up, *session.sets)),))
+    more = tuple(replace(session.sets[-1], lift=lift, kg=90.0) for lift in ("front squat", "deadlift", "row"))
+    week = replace(block.weeks[0], sessions=(replace(session, sets=(up, *session.sets, *more)),))
     led = replace(full, facts=replace(full.facts, block=replace(block, weeks=(week, *block.weeks[1:]))))
-    before, after = (plain(head.week(Reader(dossier=one, trade=load(), unit="kg"))) for one in (full, led))
-    assert after.split(";")[0].rstrip(".") == before.split(";")[0].rstrip(".")
-    assert "41 kg" not in after
+    (told,) = (plain(line) for line in head.week(Reader(dossier=led, trade=load(), unit="kg")))
+    heaviest = max(one.kg or 0.0 for one in session.sets if one.lift == up.lift)
+    assert f"{up.lift} {heaviest:g} kg, " in told
+    assert told.count(" kg") == 3
+    assert "41 kg" not in told
+
+
+def test_what_a_doubt_stops_is_told_once_in_the_head() -> None:
+    full = sample.full()
+    assert full.facts.block is not None
+    doubt = Unsure(file="away.csv", line=0, reason="away_file", stops=(EVERYTHING,))
+    block = replace(full.facts.block, weeks=(), reason=doubts.said(doubt))
+    page = build(replace(full, facts=replace(full.facts, unsure=(doubt,), block=block)), load())
+    assert [plain(line) for line in page.head.week] == ["Nothing is proposed."]
+    assert sum("away.csv" in plain(alert) for alert in page.head.alerts) == 1
 
 
 def test_two_readings_of_one_week_that_disagree_are_a_doubt_everywhere_on_a_page(tmp_path: Path) -> None:
