@@ -1,4 +1,4 @@
-"""Frozen values to JSON data: dates to ISO 8601, NaN to null, figures to ten digits."""
+"""Frozen values to JSON data: dates to ISO 8601, NaN to null, nothing rounded."""
 
 import math
 from collections.abc import Callable
@@ -16,8 +16,7 @@ def _unspoken(one: Say) -> Any:
 def _plain(value: float | date) -> float | str | None:
     if isinstance(value, date):
         return value.isoformat()[:10]
-    # What comes behind is the sum's noise, and another Python's differs there.
-    return float(f"{value:.10g}") if math.isfinite(value) else None
+    return value if math.isfinite(value) else None
 
 
 def as_json(value: Any, speak: Callable[[Say], Any] = _unspoken) -> Any:

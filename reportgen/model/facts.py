@@ -1,4 +1,4 @@
-"""The facts file as frozen values: every computed figure to ten digits, with its unit in its name.
+"""The facts file as frozen values: every computed figure, unrounded, with its unit in its name.
 
 Names are interface. None = not computed or not computable; () = computed and none. Shares are fractions
 of one, weights kilograms, dates `datetime.date`. `model.export.as_json` turns a `Facts` into JSON data.
