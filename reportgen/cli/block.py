@@ -33,10 +33,10 @@ def run(folder: Path, out: Path | None, force: bool, as_of: dt.date | None) -> i
         return 2
     facts = dossier(records).facts
     block, over = facts.block, clock.past(facts, as_of)
-    if over and not force:
-        raise Failure(text("cli.block.past", over=over))
     if block is None or not block.weeks:
         raise Failure(said(block.reason) if block is not None and block.reason else text("cli.block.nothing"))
+    if over and not force:
+        raise Failure(text("cli.block.past", over=over))
     own = plates.of(records.lifter, load())
     _write(block, path, own, kept=path.resolve().parent == folder.resolve())
     for line in _told(block, own):

@@ -7,8 +7,8 @@ from typing import Any
 
 import click
 
+from reportgen.cli import clock, terminal
 from reportgen.cli import run as asked
-from reportgen.cli import terminal
 from reportgen.intake import Intake, exit_code
 from reportgen.model.letters import shown
 from reportgen.model.problems import Problem
@@ -25,6 +25,9 @@ def run(folder: Path, as_of: dt.date | None, everything: bool, machine: bool) ->
         if not machine:
             for line in _lines(*found[-1], None if everything else terminal.MOST_PROBLEMS):
                 click.echo(line)
+            records = found[-1][1].records
+            if records is not None and (over := clock.ahead(records.as_of, as_of)):
+                click.echo(f"  {over}")
     code = asked.together([exit_code(intake) for _, intake in found])
     if machine:
         terminal.say_json(

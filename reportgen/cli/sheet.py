@@ -6,8 +6,8 @@ from pathlib import Path
 import click
 
 from reportgen import pages
+from reportgen.cli import clock, terminal
 from reportgen.cli import run as asked
-from reportgen.cli import terminal
 from reportgen.cli.options import Failure
 from reportgen.face import dossier, slug
 from reportgen.pages.sheet import render_sheet
@@ -22,6 +22,8 @@ def run(folder: Path, out: Path, as_of: dt.date | None, theme: str) -> int:
     records = asked.records(folder, as_of)
     if records is None:
         return 2
+    if over := clock.ahead(records.as_of, as_of):
+        terminal.say(over)
     unit = records.lifter.unit
     page = sheet.page(Reader(dossier=dossier(records), trade=load(), unit=unit))
     if page.missing:

@@ -231,6 +231,22 @@ def test_a_plan_that_is_over_is_written_only_where_it_is_asked_for(
     assert run("block", lifter, "--force").exit_code == 0
 
 
+def test_days_that_are_still_to_come_are_told_of_wherever_they_count(
+    lifter: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for day, told in ((dt.date(2026, 3, 26), True), (dt.date(2026, 3, 27), False)):
+        monkeypatch.setattr(clock, "today", lambda day=day: day)
+        for command in (["check", lifter], ["write", lifter, "--out", tmp_path / f"{day}"]):
+            done = run(*command)
+            assert ("after today: what is only planned counts as done" in done.output) is told, command
+    monkeypatch.setattr(clock, "today", lambda: dt.date(2026, 3, 20))
+    refused = run("block", lifter)
+    assert refused.exit_code != 0
+    assert "--as-of 2026-03-20 leaves it out" in refused.stderr
+    assert not (lifter / "plan.csv").exists()
+    assert run("block", lifter, "--as-of", "2026-03-20").exit_code == 0
+
+
 def test_a_page_whose_plan_is_over_is_told_of_on_the_terminal_and_is_the_same_page(
     lifter: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
