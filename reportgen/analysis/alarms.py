@@ -1,8 +1,9 @@
-"""What words tell of a body beyond a sore place, and a weight that falls too fast.
+"""What words tell of a body beyond a sore place, a weight that falls too fast, and what a coach holds back.
 
 Chest, breath, heart and head, a pregnancy, surgery within a year and a clearance with conditions stop
-everything; medicines and implants wait with heavy singles; making weight is told; it stops the young, and
-anybody where two signs of too little food meet. What is heard is let through by `confirmed` only.
+everything, as does a limit of a coach, which no proposal knows; medicines and implants wait with heavy
+singles; making weight is told; it stops the young, and anybody where two signs of too little food meet.
+What is heard is let through by `confirmed` only.
 """
 
 import datetime as dt
@@ -31,6 +32,7 @@ _STOPS: Final = {
     "birth": (EVERYTHING,),
     "symptom": (EVERYTHING,),
     "surgery": (EVERYTHING,),
+    "limit": (EVERYTHING,),
     "medicine": (HEAVY,),
     "weight": (),
     "alone": (),
@@ -56,12 +58,14 @@ def hear(text: str, year: int, trade: Trade) -> dict[str, str]:
     every = tuple(words["idle"].sub(" |", one) for one in sentences(text))
     for sentence in every:
         for kind in _STOPS:
-            if kind == "terms" or kind in found:
+            if kind in ("terms", "limit") or kind in found:
                 continue
             if kind == "surgery" and _old(sentence, year):
                 continue
             if said := _said(words[kind], sentence, trade):
                 found[kind] = said
+        if limit := _limit(sentence):
+            found.setdefault("limit", limit)
     if "weight" in found:  # two signs of it stop what one does not
         told = (said for sentence in every for said in _each(words["weight"], sentence, trade))
         found["weight"] = AND.join(dict.fromkeys(told))
@@ -69,9 +73,19 @@ def hear(text: str, year: int, trade: Trade) -> dict[str, str]:
     if (dry := words["dry"].search(whole)) and words["scale"].search(whole):
         found.setdefault("weight", dry[0].strip(" ,"))
     if _terms(every, trade):
+        found.pop("limit", None)
         quoted = " ".join(text.split())
         found["terms"] = quoted if len(quoted) <= _QUOTED else quoted[: _QUOTED - 1].rstrip() + "…"
     return found
+
+
+def _limit(sentence: str) -> str:
+    """What a sentence says is not to be done for a while; "" where it says no such thing."""
+    hold, span = (alarms()[kind].search(sentence) for kind in ("hold", "span"))
+    if hold is None or span is None:
+        return ""
+    first, last = sorted((hold, span), key=lambda hit: hit.start())
+    return sentence[first.start() : max(first.end(), last.end())].replace(" , ", ", ").strip(" ,")
 
 
 def _old(sentence: str, year: int) -> bool:
@@ -166,6 +180,8 @@ def _texts(records: Records, trade: Trade, *, young: bool) -> Iterator[Unsure]:
                 one.date < recent or kind not in hear(one.happened, records.as_of.year, trade)
             ):
                 continue
+            if kind == "limit" and one.date < recent:
+                continue
             if kind in ("weight", "alone") and one.date < _first(records, trade, "loss_days"):
                 continue
             stops = (EVERYTHING,) if kind == "weight" and young else _STOPS[kind]
@@ -197,7 +213,7 @@ def _row(records: Records, row: dict[str, Any], *, open_: bool, trade: Trade) ->
     told_of = (row.get(name) for name in ("place", "reason", "remark", "found"))
     text = ". ".join(said for said in told_of if isinstance(said, str) and said)
     for kind, words in hear(text, records.as_of.year, trade).items():
-        if kind in ("weight", "alone") or (kind == "symptom" and not open_):
+        if kind in ("weight", "alone", "limit") or (kind == "symptom" and not open_):
             continue
         yield of_row(row, f"pain_{kind}", words, stops=_STOPS[kind])
 

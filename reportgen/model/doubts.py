@@ -54,10 +54,15 @@ def said(one: Unsure) -> Say:
     )
     if one.reason in STATED:
         return told
-    how = (
-        "told" if one.reason.startswith(_TOLD) and one.reason not in _ROWS else "row" if one.line else "file"
-    )
-    return say(f"doubts.end.{how}", told=told)
+    return say(f"doubts.end.{_end(one)}", told=told)
+
+
+def _end(one: Unsure) -> str:
+    if one.reason == "remark_limit":
+        return "limit"
+    if one.reason.startswith(_TOLD) and one.reason not in _ROWS:
+        return "told"
+    return "row" if one.line else "file"
 
 
 def let(one: Unsure) -> Say | None:

@@ -11,7 +11,20 @@ from reportgen.trade.words import fold
 
 FILE: Final = "alarms.toml"
 KINDS: Final = (
-    *("symptom", "birth", "surgery", "cleared", "strict", "loose", "medicine", "weight", "scale", "dry"),
+    *(
+        "symptom",
+        "birth",
+        "surgery",
+        "cleared",
+        "strict",
+        "loose",
+        "hold",
+        "span",
+        "medicine",
+        "weight",
+        "scale",
+        "dry",
+    ),
     *("alone", "age", "kin", "past", "idle", "case"),
 )
 _WORD: Final = re.compile(r"[^\W_]+")

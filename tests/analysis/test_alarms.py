@@ -138,6 +138,22 @@ WEIGHT = (
     *("salta i pasti", "pula o jantar", "pomija kolacje", "сгонка веса"),
 )
 ALONE = ("she trains alone in the garage", "trainiert allein", "entrena sola", "тренируется одна")
+LIMIT = (
+    *("No singles over 90 % this month.", "no heavy singles until the camp", "only technique work for now"),
+    *(
+        "Nothing over 80% for the next 3 weeks",
+        "Keep it under 70 kg until October",
+        "singles not before November",
+    ),
+    *("Stay below 85 percent this block", "max 85 % until further notice", "squats once a week for now"),
+    *("Keine schweren Einzel bis zum Camp", "nichts über 80 % bis Oktober", "pas de maxi ce mois"),
+    *(
+        "rien au-dessus de 80 % jusqu'à Noël",
+        "sin máximos hasta octubre",
+        "niente massimali per tre settimane",
+    ),
+    *("nada acima de 80 % por enquanto", "bez maksów do końca miesiąca", "не больше 80 кг пока"),
+)
 HEARD = (
     *(("symptom", one) for one in SYMPTOM),
     *(("birth", one) for one in BIRTH),
@@ -146,8 +162,12 @@ HEARD = (
     *(("medicine", one) for one in MEDICINE),
     *(("weight", one) for one in WEIGHT),
     *(("alone", one) for one in ALONE),
+    *(("limit", one) for one in LIMIT),
 )
 INNOCENT = (
+    *("no heavy singles today, tired", "90 kg until the last set, then missed", "up to 100 kg in 4 weeks"),
+    *("under 80 kg until last year, now 95", "go up to 95 kg before Christmas", "no misses this month"),
+    *("no training for two weeks in August", "three weeks until the contest, light work", "100 kg bis Mai"),
     *(
         "expecting a PR",
         "he is 14 kg over",
@@ -249,6 +269,8 @@ def note(folder: Path, text: str, day: str = "2026-03-01", kind: str = "remark")
         ("Takes blood thinners.", "2025-09-01", "remark", "remark_medicine", (HEAVY,)),
         ("ACL surgery.", "2025-09-01", "remark", "remark_surgery", (EVERYTHING,)),
         ("ACL surgery.", "2024-09-01", "remark", "remark_surgery", None),
+        ("No singles this month.", "2026-03-01", "plan", "remark_limit", (EVERYTHING,)),
+        ("No singles this month.", "2026-01-15", "plan", "remark_limit", None),
         ("Trains alone.", "2026-03-01", "remark", "remark_alone", ()),
         ("Water cut.", "2026-03-01", "plan", "remark_weight", ()),
         (
