@@ -1,6 +1,7 @@
 """The taper: each session below the one that it replaces, from the first day on."""
 
 import datetime as dt
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -11,10 +12,11 @@ from reportgen.analysis.block.setting import Setting
 from reportgen.analysis.block.span import Span
 from reportgen.model.say import say
 
-#: Cuts of the sets of a session that are tried, from the longest to the shortest session.
-_CUTS = tuple(n / 20 for n in range(1, 15))
-#: What ends before the last days, and the sets that it holds there where too little would be left without it.
+#: Cuts of the sets of a session that are tried, from the longest session to the shortest; the first is felt.
+_CUTS = tuple(n / 20 for n in range(3, 15))
+#: What ends before the last days.
 _STRENGTH = ("pull", "squat", "press", "back", "overhead")
+#: Sets of a lift that it and what follows heavy singles hold shortly before, and repetitions of a set.
 _LATE = 3
 #: Singles a lift on the last day of training before the test; nothing else stands on it.
 _FEW = 3
@@ -147,8 +149,9 @@ def _less(
     if left is None or not whole:
         return eased
     cut = max(cut, _LEAST_CUT) if _few(setting, left) else cut
-    late = left < int(setting.trade.value("last_near_limit_days_low"))
-    counts = [min(sets, _LATE) if late and one.role in _STRENGTH else sets for one, sets in eased]
+    counts = [sets for _, sets in eased]
+    if left <= int(setting.trade.value("taper_late_days")):
+        counts = _few_sets(eased)
     # What is left out anyway is not all of the cut: the lifts that stay are done less as well.
     most_kg = min(volume(lines).tonnage_kg * (1 - cut), volume(eased).tonnage_kg * (1 - cut / 2))
     order = sorted(range(len(eased)), key=lambda at: (-eased[at][0].weight, -eased[at][0].kg))
@@ -160,6 +163,17 @@ def _less(
         at = max(able, key=lambda at: (counts[at] / eased[at][1], eased[at][0].weight))
         counts[at] -= 1
     return [(one, n) for (one, _), n in zip(eased, counts, strict=True) if n]
+
+
+def _few_sets(lines: Filled) -> list[int]:
+    """Sets of each line where a lift may hold few: the heavier line of two keeps its own."""
+    room, found = Counter[tuple[str, ...]](), [sets for _, sets in lines]
+    for at in sorted(range(len(lines)), key=lambda at: -lines[at][0].kg):
+        one, sets = lines[at]
+        if one.role in (*_STRENGTH, "back-off"):
+            found[at] = min(sets, _LATE - room[one.parts])
+            room[one.parts] += found[at]
+    return found
 
 
 def _rehearsal(setting: Setting, day: dt.date, lines: Filled) -> Filled:
@@ -197,10 +211,13 @@ def _eased(setting: Setting, days: Diary, day: dt.date, one: Line, left: int, *,
     ceiling_kg = min(one.ceiling_kg or kg, kg) if lighter else one.ceiling_kg
     role = "full" if one.role == "single" and lighter else one.role
     single = not near and len(one.parts) == 1 and setting.trade.lifts[one.parts[0]].classic
+    reps = one.reps
+    if one.role in _STRENGTH and left <= int(value("taper_late_days")):
+        reps = tuple(min(n, _LATE) for n in reps)
     return replace(
         one,
         kg=kg,
-        reps=(1,) if single else one.reps,
+        reps=(1,) if single else reps,
         floor_kg=min(one.floor_kg, kg),
         ceiling_kg=ceiling_kg,
         role=role,
