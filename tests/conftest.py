@@ -71,8 +71,9 @@ def golden(request: pytest.FixtureRequest) -> Callable[[str, object], None]:
 
 @pytest.fixture(autouse=True)
 def before_every_plan(monkeypatch: pytest.MonkeyPatch) -> None:
-    """It is a day before the plans of the invented logs begin, however late the tests run."""
+    """It is a day before the plans of the invented logs begin, and no log is ahead of its clock."""
     monkeypatch.setattr(clock, "today", lambda: dt.date(2026, 1, 1))
+    monkeypatch.setattr(clock, "ahead", lambda *_: "")
 
 
 #: Whether the running test wants every picture drawn anew.

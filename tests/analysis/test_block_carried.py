@@ -154,6 +154,26 @@ def test_squats_that_a_need_raises_are_done_more_than_before_and_the_others_no_l
 
 
 @each("seed", LIFTERS)
+def test_a_taper_is_felt_from_its_first_session_and_holds_little_squatting_late(seed: int) -> None:
+    one = story(seed)
+    taper, test_day = one.block.taper, one.block.test_day
+    if taper is None or test_day is None:
+        return
+    every = {s.date: s for w in one.block.weeks for s in w.sessions if any(True for _ in lines(s))}
+    for day, session in every.items():
+        before = every.get(day - dt.timedelta(weeks=1))
+        if day < taper.start:
+            continue
+        if before is not None and before.date < taper.start and len(session.sets) > 1:
+            assert tonnage(session) <= 0.9 * tonnage(before), (seed, day)
+        if (test_day - day).days <= 5:
+            reps = Counter[str]()
+            for line in lines(session):
+                reps[line.lift] += line.sets * int(line.reps) if line.role == "squat" else 0
+            assert max(reps.values()) <= 9, (seed, day, reps)
+
+
+@each("seed", LIFTERS)
 def test_each_session_of_the_taper_lies_below_the_one_of_the_week_before(seed: int) -> None:
     one = story(seed)
     taper = one.block.taper

@@ -197,18 +197,12 @@ def test_the_taper_lies_inside_its_bounds(seed: int) -> None:
     taper = one.block.taper
     if taper is None:
         return
-    # Weightlifters' own practice: 7 to 10 days, 35 to 50 % less; 5 to 7 days for the less trained (P).
+    # Weightlifters' own practice: 7 to 10 days, 43.1 ± 14.6 % less; 5 to 7 days for the less trained (P).
     assert 5 <= taper.days <= 10, (one.seed, taper)
     assert taper.cut >= 0.35 - 1e-9, (one.seed, taper)
-    if taper.cut > 0.5 + 1e-9:
-        # Little may stand on the last two days; then nothing else is cut by more than needs be: every session
-        # before them holds at least seven tenths of the sets of a week before.
-        assert taper.cut <= 0.6, (one.seed, taper)
-        assert one.block.test_day is not None
-        counts = {session.date: sum(x.sets for x in session.sets) for session in sessions(one)}
-        for day, sets in counts.items():
-            if taper.start <= day < one.block.test_day - dt.timedelta(days=2):
-                assert sets >= 0.7 * counts.get(day - dt.timedelta(weeks=1), 0), (one.seed, day)
+    # Little may stand on the last five days and next to nothing on the last two: of two or three days a week
+    # more goes by that alone.
+    assert taper.cut <= 0.7, (one.seed, taper)
     assert one.block.test_day == taper.start + dt.timedelta(days=taper.days)
 
 

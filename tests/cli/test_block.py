@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from reportgen.cli import clock
+from reportgen.cli.clock import ahead
 from reportgen.model.proposal import MARK
 from reportgen.view import plan
 from tests.cli.test_commands import TOML, lay, run
@@ -234,6 +235,7 @@ def test_a_plan_that_is_over_is_written_only_where_it_is_asked_for(
 def test_days_that_are_still_to_come_are_told_of_wherever_they_count(
     lifter: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    monkeypatch.setattr(clock, "ahead", ahead)
     for day, told in ((dt.date(2026, 3, 26), True), (dt.date(2026, 3, 27), False)):
         monkeypatch.setattr(clock, "today", lambda day=day: day)
         for command in (["check", lifter], ["write", lifter, "--out", tmp_path / f"{day}"]):
