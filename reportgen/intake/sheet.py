@@ -185,6 +185,15 @@ class Sheet:
         }
         self.lines, self.aside = self.lines[keep], self.aside[keep]
 
+    def repeat(self, rows: Codes) -> None:
+        """Make these the rows, each of the entry that it stood for."""
+        for name, column in self.columns.items():
+            places = column.places
+            if places is not None:
+                places = places[0][rows], tuple(places[1][row] for row in rows.tolist())
+            self.columns[name] = replace(column, codes=column.codes[rows], places=places)
+        self.lines, self.aside, self.entries = self.lines[rows], self.aside[rows], rows
+
     def put(self, name: str, words: Mapping[int, str]) -> None:
         """Write other words into some rows of a column."""
         if not words:

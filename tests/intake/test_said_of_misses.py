@@ -77,3 +77,32 @@ def test_a_remark_does_not_outvote_a_made_that_is_filled(tmp_path: Path) -> None
     lines = ("2026-03-02,snatch,60,1,2,2,almost had it", "2026-03-02,snatch,60,1,2,1,missed 2nd",
              "2026-03-02,snatch,60,1,2,,almost had it")  # fmt: skip
     assert rows(tmp_path, *lines, head=head) == [(2, 2), (2, 1)]
+
+
+@pytest.mark.parametrize(
+    ("sets", "reps", "good"), [(3, 2, 5), (3, 5, 11), (4, 1, 3), (3, 5, 0), (2, 3, 6), (4, 2, 7)]
+)
+def test_a_column_of_sums_loses_no_miss(sets: int, reps: int, good: int, tmp_path: Path) -> None:
+    whole = [f"2026-03-{day:02},snatch,60,3,2,6" for day in range(1, 9)]
+    asked = f"2026-03-10,snatch,61,{sets},{reps},{good}"
+    records = read_folder(
+        lay(tmp_path / "a", "\n".join(["date,lift,kg,sets,reps,made", *whole, asked]) + "\n")
+    ).records
+    assert records is not None
+    table = records.sets
+    assert (table.loc[table["load_kg"] == 60, "made"] == 2).all()
+    mine = table.loc[table["load_kg"] == 61]
+    assert (mine["sets"].sum(), (mine["sets"] * mine["made"]).sum()) == (sets, good)
+    assert {*mine["line"]} == {10}
+
+
+def test_made_over_the_repetitions_once_or_beside_many_sets_of_its_own_is_no_column_of_sums(
+    tmp_path: Path,
+) -> None:
+    for at, others in enumerate((["3,2,2"] * 6, ["3,2,2", "3,1,1", "3,1,1", "1,2,2"])):
+        over = ["3,2,6"] * (1 + at)
+        lines = [f"2026-03-{day:02},snatch,60,{one}" for day, one in enumerate([*over, *others], start=1)]
+        log = "\n".join(["date,lift,kg,sets,reps,made", *lines]) + "\n"
+        records = read_folder(lay(tmp_path / str(at), log)).records
+        assert records is not None
+        assert records.sets["date"].min().day > len(over)

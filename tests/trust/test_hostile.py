@@ -206,7 +206,9 @@ def test_columns_beyond_all_measure_are_counted_and_refused(tmp_path: Path) -> N
         f"1: training.csv has {COLUMNS // 1000}\u202f004 columns, expected at most 200"
     ]
     wide = LOG + "2026-03-02,snatch,50,1" + ",x" * COLUMNS + "\n"
-    assert messages(read(tmp_path / "b", wide)) == ["3: 'x' stands beyond the last heading"]
+    assert messages(read(tmp_path / "b", wide)) == [
+        "3: 'x' stands beyond the last heading: a cell too many, as a comma in a number makes one"
+    ]
 
 
 @pytest.mark.parametrize(

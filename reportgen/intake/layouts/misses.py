@@ -1,7 +1,7 @@
 """A miss is never lost: whatever column, word or sign tells of one, the row has it or is set aside."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 import numpy as np
 
@@ -33,6 +33,8 @@ def settle(made: Sheet, kind: Kind, tongue: Tongue) -> None:
     """Bring every miss that a row of training or attempts tells of into `made`, or set the row aside."""
     if made.whole or not len(made) or kind not in (TRAINING, ATTEMPTS):
         return
+    if kind is TRAINING:
+        _totals(made)
     rows = _Rows(made, kind)
     _of(made, rows)
     rows.filled = rows.stated()
@@ -166,22 +168,59 @@ def _judged(made: Sheet, column: Column, tongue: Tongue) -> None:
             made.put("miss", {row: DECLINED})
 
 
-def _sums(made: Sheet, rows: _Rows) -> None:
-    """`made` that holds the sum of all sets in some rows may do so in each: 1 of three singles is not 3."""
+def _totals(made: Sheet) -> None:
+    """`made` as the sum of all sets of a row, where so many rows hold one that none can be of each set."""
+    some = _counts(made) if made.entries is None else []
+    over = sum(reps < good <= sets * reps for _, good, sets, reps in some)
+    bare = [row for row, good, sets, reps in some if sets > 1 and 0 < good <= reps]
+    beyond = any(good > sets * reps for _, good, sets, reps in some)
+    if over < 2 or len(bare) > over * load().value("sums_share") or beyond:
+        return
+    rows = _Rows(made, TRAINING)
+    for row in bare:  # as much as one set holds: who knows
+        rows.aside(row, made.columns["made"], expect("each_set"))
+    parts = [(row, *part) for row, good, sets, reps in some for part in _parted(good, sets, reps)]
+    told = {row for row, *_ in parts}
+    parts += [
+        (row, made.word("sets", row), made.word("made", row)) for row in range(len(made)) if row not in told
+    ]
+    parts.sort(key=lambda part: part[0])
+    made.repeat(np.array([part[0] for part in parts], dtype=np.int64))
+    for name, at in (("sets", 1), ("made", 2)):
+        made.put(name, {row: part[at] for row, part in enumerate(parts)})
+    made.told.append(say("intake.read.sums"))
+
+
+def _parted(good: int, sets: int, reps: int) -> Iterator[tuple[str, str]]:
+    """Sets, and repetitions made in each, that come to so many made: whole sets first, what is lost last."""
+    whole, rest = divmod(good, reps)
+    for count, each in ((whole, reps), (int(rest > 0), rest), (sets - whole - (rest > 0), 0)):
+        if count:
+            yield str(count), str(each)
+
+
+def _counts(made: Sheet) -> list[tuple[int, int, int, int]]:
+    """Row, made, sets and repetitions of rows that hold them in plain numbers."""
     column = made.columns.get("made")
     if column is None or "sets" not in made.columns or "reps" not in made.columns:
-        return
+        return []
     some: list[tuple[int, int, int, int]] = []
-    for row in np.flatnonzero(column.filled).tolist():
-        words = [rows.word(name, row) for name in ("made", "sets", "reps")]
-        if all(word.isdecimal() and len(word) < 5 for word in words):
+    for row in np.flatnonzero(column.filled & ~made.aside).tolist():
+        words = [made.word(name, row) for name in ("made", "sets", "reps")]
+        if all(word.isdecimal() and len(word) < 5 for word in words) and "0" not in words[1:]:
             good, sets, reps = map(int, words)
             some.append((row, good, sets, reps))
+    return some
+
+
+def _sums(made: Sheet, rows: _Rows) -> None:
+    """`made` that holds the sum of all sets in some rows may do so in each: 1 of three singles is not 3."""
+    some = _counts(made)
     over = sum(reps < good <= sets * reps for _, good, sets, reps in some)
     under = [row for row, good, sets, reps in some if sets > 1 and 0 < good <= reps]
     if over > 1 and over >= len(under) * load().value("sums_share"):  # a single one is a slip
         for row in under:
-            rows.aside(row, column, expect("each_set"))
+            rows.aside(row, made.columns["made"], expect("each_set"))
 
 
 def _of(made: Sheet, rows: _Rows) -> None:

@@ -171,14 +171,9 @@ def _flagged(got: Sequence[Done], made: Sheet, row: int, log: Log) -> tuple[Done
 def _write(made: Sheet, rows: Codes, done: Sequence[Done]) -> None:
     """Put the sets into the sheet, one row each."""
     unit = next((name for name in LOADS if name in made.columns), "load")
-    for name, column in made.columns.items():
-        places = column.places
-        if places is not None:
-            places = places[0][rows], tuple(places[1][row] for row in rows.tolist())
-        made.columns[name] = replace(column, codes=column.codes[rows], places=places)
+    made.repeat(rows)
     kept = {name: made.columns.pop(name) for name in _FIELDS if name in made.columns}
     source = made.columns.get("entry") or kept.get(unit) or made.columns.get("scheme") or Column()
-    made.lines, made.aside, made.entries = made.lines[rows], made.aside[rows], rows
     for name in _FIELDS:
         words = [_text(one, name, unit) for one in done]
         if any(words):
