@@ -21,6 +21,7 @@ from reportgen.intake.sets import sets
 from reportgen.intake.tables import Manner
 from reportgen.model.export import as_json
 from reportgen.trade import load
+from tests.intake.books import book
 from tests.intake.forms import FORMS, GOAL, HEAD, TIDY, Form, form
 from tests.searches import far
 from tests.trust.test_same_facts import placeless
@@ -557,3 +558,53 @@ def test_a_picture_between_a_lift_and_its_sets_says_nothing_of_them() -> None:
     found = tries(read(form(text, "diary", file="training.txt")))
     assert sum(found.values()) == 7
     assert found["2026-01-05", "snatch", 55.0, 1, 0] == 1
+
+
+def tabs(
+    folder: Path, sheets: dict[str, str], top: str = "", title: str = "", file: str = "training.xlsx"
+) -> Intake:
+    """A workbook with a tab a week: its name, and the Monday's load."""
+    head = [[title]] if title else []
+    rows = {
+        name: [*head, ["Day", "Exercise", "Weight (kg)", "Sets", "Reps"], ["Monday", "Snatch", kg, 2, 2],
+               [None, "Back Squat", 100, 3, 3], ["Friday", "Snatch", 60, 1, 2]]
+        for name, kg in sheets.items()
+    }  # fmt: skip
+    book(folder / file, rows)
+    (folder / "lifter.toml").write_text(
+        top + 'name = "Iven Tabor"\nstandards = "men"\n[[goal]]\nlift = "snatch"\nkg = 90\n', encoding="utf-8"
+    )
+    return read_folder(folder)
+
+
+@pytest.mark.parametrize(
+    ("top", "names", "title"),
+    [
+        ("first_week = 2026-01-05\n", ("Week 1", "Week 2"), ""),
+        ("first_week = 2026-01-05\n", ("Week 1 - build", "Wk 2 (deload)"), "Plan"),
+        ("first_week = 2026-01-05\n", ("KW 1", "KW 2"), ""),
+        ("", ("5 Jan 2026", "12 Jan 2026"), ""),
+        ("", ("Week 1 (5 Jan 2026)", "Week 2 (12 Jan 2026)"), ""),
+    ],
+)
+def test_a_tab_a_week_gives_its_rows_their_days(
+    top: str, names: tuple[str, str], title: str, tmp_path: Path
+) -> None:
+    records = tabs(tmp_path, dict(zip(names, (70, 71), strict=True)), top, title).records
+    assert records is not None
+    days = records.sets.groupby("load_kg")["date"].first()
+    assert str(days[70.0])[:10] == "2026-01-05"
+    assert str(days[71.0])[:10] == "2026-01-12"
+    assert str(records.sets["date"].max())[:10] == "2026-01-16"
+    assert len(records.sets) == 6
+
+
+def test_tabs_of_one_week_in_two_workbooks_are_told_and_not_laid_on_one_another(tmp_path: Path) -> None:
+    top = "first_week = 2026-01-05\n"
+    tabs(tmp_path, {"Week 1": 70, "Week 2": 71}, top, file="training/one.xlsx")
+    both = tabs(tmp_path, {"Week 1": 80, "Week 3": 72}, top, file="training/two.xlsx")
+    assert both.records is not None
+    assert {*both.records.sets["load_kg"]} == {71.0, 72.0, 100.0, 60.0}
+    assert sum(entry.rows_set_aside for entry in both.ledger) == 6
+    without = tabs(tmp_path / "b", {"Week 1": 70})
+    assert "first_week = 2026-01-05" in words.said(without.fatal[0].message)

@@ -21,6 +21,7 @@ from reportgen.intake.layouts.find import BY_LIFT, DIARY, ROWS, TWO_ROWS, WEEKS,
 from reportgen.intake.layouts.heads import SETS, parted
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import one_lifter, polish, relaxed
+from reportgen.intake.layouts.tabs import weeks_of_tabs
 from reportgen.intake.layouts.ticks import not_ticked, ticked_off
 from reportgen.intake.layouts.unfold import short_words, unfold, unfolds
 from reportgen.intake.layouts.weeks import weeks
@@ -58,7 +59,7 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
     vocabulary = manner.lifts()
     words = [word for grid in grids for word in _lift_words(grid)] if kind in SETS else []
     lifts = lifts_of(words, vocabulary, tongue)
-    made: list[Sheet] = []
+    logs: list[Log] = []
     shown = Hints(form=manner.date_format, tongue=tongue)
     first = dict.fromkeys(cell for grid in grids for row in grid.cells[:_MOST_ROWS] for cell in row[:2])
     order = days.shown_order(first, shown)
@@ -81,10 +82,13 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
             bar=how.bar or manner.bar,
             tongue=tongue,
         )
-        log = Log(
-            grid=grid, kind=kind, manner=manner, how=how, tongue=tongue, lifts=lifts, hints=hints, use=use
+        logs.append(
+            Log(
+                grid=grid, kind=kind, manner=manner, how=how, tongue=tongue, lifts=lifts, hints=hints, use=use
+            )
         )
-        made.append(_sheet(log))
+    weeks_of_tabs(logs)
+    made = [_sheet(log) for log in logs]
     if made and lifts.read_as:
         some = tuple(say("intake.read.taken", word=word, name=lift) for word, lift in lifts.read_as.items())
         made[0].told.append(say("intake.read.taken_all", taken=some))
@@ -160,7 +164,7 @@ def _rows(log: Log, found: Found) -> Sheet:
     own = {fold(name): name for name in log.kind.columns}
     for heading in rows.headings:
         name = names.get(fold(heading), "")
-        if name not in ("", own.get(fold(heading)), "unused", "who"):
+        if name not in ("", own.get(fold(heading)), fold(heading), "unused", "who"):
             made.told.append(say("intake.read.taken", word=heading, name=name))
     made.layout = say("intake.read.rows", n=len(made))
     if found.at:

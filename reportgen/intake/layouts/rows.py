@@ -155,16 +155,17 @@ def _order_of_sets(made: Sheet) -> None:
 def _from_weeks(made: Sheet, log: Log) -> None:
     """Dates from the number of a week and a weekday."""
     week, weekday = made.columns["week"], made.column("weekday")
-    first = log.manner.first_week
-    if first is None:
+    numbers = [days.week(word, log.tongue) for word in week.words]
+    first, named = log.manner.first_week, days.settle([*filter(None, week.words)], log.hints)[0]
+    if first is None and any(number is not None for number in numbers):
         made.report(say("intake.no_first_week"), line=1, want=expect("first_week"), stop=True)
         return
-    numbers = [days.week(word, log.tongue) for word in week.words]
     weekdays = [days.weekday(word, log.tongue, log.how.days) for word in weekday.words]
     words = []
     for row, (a, b) in enumerate(zip(week.codes.tolist(), weekday.codes.tolist(), strict=True)):
-        number, on = numbers[a], weekdays[b]
-        day = days.of_week(first, number, on) if number is not None and on is not None else None
+        number, on, inside = numbers[a], weekdays[b], named.get(week.words[a])
+        start = first if number is not None else None if isinstance(inside, Unclear) else inside
+        day = days.of_week(start, number or 1, on) if start is not None and on is not None else None
         words.append(day.isoformat() if day else " ".join(filter(None, (week.word(row), weekday.word(row)))))
     number, heading = weekday.number or week.number, weekday.heading or week.heading
     made.columns["date"] = Column.of(words, name="date", number=number, heading=heading)
