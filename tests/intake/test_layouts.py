@@ -599,6 +599,21 @@ def test_a_tab_a_week_gives_its_rows_their_days(
     assert len(records.sets) == 6
 
 
+def test_a_tab_a_session_gives_its_rows_their_day_where_there_are_several(tmp_path: Path) -> None:
+    head, days = ["Exercise", "kg", "Sets", "Reps"], ("Mon 5 Jan 2026", "7 Jan 2026", "2026-01-09")
+    for count, used in ((3, 6), (2, 0)):
+        folder = tmp_path / str(count)
+        sheets = {day: [head, ["Snatch", 70, 2, 2], ["Back Squat", 100, 3, 3]] for day in days[:count]}
+        book(folder / "training.xlsx", sheets)
+        (folder / "lifter.toml").write_text(
+            'name = "Iven Tabor"\nstandards = "men"\n' + GOAL, encoding="utf-8"
+        )
+        got = read_folder(folder)
+        assert sum(entry.rows_used for entry in got.ledger if entry.file != "lifter.toml") == used
+        if got.records is not None:
+            assert [f"{day:%d}" for day in got.records.sets["date"].drop_duplicates()] == ["05", "07", "09"]
+
+
 def test_tabs_of_one_week_in_two_workbooks_are_told_and_not_laid_on_one_another(tmp_path: Path) -> None:
     top = "first_week = 2026-01-05\n"
     tabs(tmp_path, {"Week 1": 70, "Week 2": 71}, top, file="training/one.xlsx")

@@ -21,7 +21,7 @@ from reportgen.intake.layouts.find import BY_LIFT, DIARY, ROWS, TWO_ROWS, WEEKS,
 from reportgen.intake.layouts.heads import SETS, parted
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import one_lifter, polish, relaxed
-from reportgen.intake.layouts.tabs import weeks_of_tabs
+from reportgen.intake.layouts.tabs import days_of_tabs
 from reportgen.intake.layouts.ticks import not_ticked, ticked_off
 from reportgen.intake.layouts.unfold import short_words, unfold, unfolds
 from reportgen.intake.layouts.weeks import weeks
@@ -87,7 +87,7 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
                 grid=grid, kind=kind, manner=manner, how=how, tongue=tongue, lifts=lifts, hints=hints, use=use
             )
         )
-    weeks_of_tabs(logs)
+    days_of_tabs(logs)
     made = [_sheet(log) for log in logs]
     if made and lifts.read_as:
         some = tuple(say("intake.read.taken", word=word, name=lift) for word, lift in lifts.read_as.items())
