@@ -1,10 +1,10 @@
 """Every table of a lifter's folder, from whatever files hold it: one reading a table, text or sheet."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 from functools import reduce
 from pathlib import Path, PurePosixPath
-from typing import Final
+from typing import Final, cast
 
 import numpy as np
 
@@ -31,6 +31,8 @@ from reportgen.model.say import NOTHING, Say, say
 from reportgen.model.values import dataclass
 from reportgen.trade import fold
 
+#: More sheets read alike than these are told by the first.
+_ALIKE: Final = 3
 #: So begins a web page that a program wrote under a workbook's name.
 _PAGE: Final = ("<!doctype html", "<html", "<table", "<?xml", "<meta", "<style")
 
@@ -215,11 +217,21 @@ def _filled(parts: list[Part]) -> list[Part]:
     return parts
 
 
-def _under(one: Say, other: Say) -> Say:
-    """How two sheets were read, a line each."""
-    if NOTHING in (one, other):
-        return one if other == NOTHING else other
-    return say("intake.read.then", one=one, other=other)
+def _how(layouts: Iterable[Say]) -> Say:
+    """How the sheets of a file were read, a line each; of many alike the first tells."""
+    alike: dict[object, list[Say]] = {}
+    for one in layouts:
+        if one == NOTHING:
+            continue
+        of, *told = cast(tuple[Say, ...], one.value("parts"))
+        alike.setdefault((cast(Say, of.value("layout")).key, *told), []).append(one)
+    lines: list[Say] = []
+    for some in alike.values():
+        many = len(some) > _ALIKE
+        lines += [say("intake.read.alike", one=some[0], others=len(some) - 1)] if many else some
+    return (
+        reduce(lambda one, other: say("intake.read.then", one=one, other=other), lines) if lines else NOTHING
+    )
 
 
 def ledger(parts: Sequence[Part]) -> Iterator[FileLedger]:
@@ -235,6 +247,6 @@ def ledger(parts: Sequence[Part]) -> Iterator[FileLedger]:
             rows_set_aside=sum(one.rows_set_aside for one in sheets),
             problems=tuple(sorted(problem for one in sheets for problem in one.problems)),
             kind=kind.name,
-            layout=reduce(_under, (one.layout for one in sheets)),
+            layout=_how(one.layout for one in sheets),
             unclear_misses=sum(one.unclear_misses for one in sheets),
         )

@@ -623,3 +623,13 @@ def test_tabs_of_one_week_in_two_workbooks_are_told_and_not_laid_on_one_another(
     assert sum(entry.rows_set_aside for entry in both.ledger) == 6
     without = tabs(tmp_path / "b", {"Week 1": 70})
     assert "first_week = 2026-01-05" in words.said(without.fatal[0].message)
+
+
+def test_many_sheets_read_alike_are_told_by_the_first(tmp_path: Path) -> None:
+    top = "first_week = 2026-01-05\n"
+    told = {}
+    for many in (3, 4):
+        got = tabs(tmp_path / str(many), {f"Week {n}": 60 + n for n in range(1, many + 1)}, top)
+        told[many] = words.said(next(one for one in got.ledger if one.file == "training.xlsx").layout)
+    assert [told[many].count("[Week") for many in (3, 4)] == [3, 1]
+    assert told[4].endswith("3 more sheets read alike")
