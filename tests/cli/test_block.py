@@ -238,9 +238,8 @@ def test_days_that_are_still_to_come_are_told_of_wherever_they_count(
     monkeypatch.setattr(clock, "ahead", ahead)
     for day, told in ((dt.date(2026, 3, 26), True), (dt.date(2026, 3, 27), False)):
         monkeypatch.setattr(clock, "today", lambda day=day: day)
-        for command in (["check", lifter], ["write", lifter, "--out", tmp_path / f"{day}"]):
-            done = run(*command)
-            assert ("after today: what is only planned counts as done" in done.output) is told, command
+        for done in (run("check", lifter), run("write", lifter, "--out", tmp_path / f"{day}")):
+            assert ("after today: what is only planned counts as done" in done.output) is told
     monkeypatch.setattr(clock, "today", lambda: dt.date(2026, 3, 20))
     refused = run("block", lifter)
     assert refused.exit_code != 0

@@ -561,11 +561,11 @@ def test_a_picture_between_a_lift_and_its_sets_says_nothing_of_them() -> None:
 
 
 def tabs(
-    folder: Path, sheets: dict[str, str], top: str = "", title: str = "", file: str = "training.xlsx"
+    folder: Path, sheets: dict[str, int], top: str = "", title: str = "", file: str = "training.xlsx"
 ) -> Intake:
     """A workbook with a tab a week: its name, and the Monday's load."""
-    head = [[title]] if title else []
-    rows = {
+    head: list[list[object]] = [[title]] if title else []
+    rows: dict[str, list[list[object]]] = {
         name: [*head, ["Day", "Exercise", "Weight (kg)", "Sets", "Reps"], ["Monday", "Snatch", kg, 2, 2],
                [None, "Back Squat", 100, 3, 3], ["Friday", "Snatch", 60, 1, 2]]
         for name, kg in sheets.items()
@@ -603,7 +603,8 @@ def test_a_tab_a_session_gives_its_rows_their_day_where_there_are_several(tmp_pa
     head, days = ["Exercise", "kg", "Sets", "Reps"], ("Mon 5 Jan 2026", "7 Jan 2026", "2026-01-09")
     for count, used in ((3, 6), (2, 0)):
         folder = tmp_path / str(count)
-        sheets = {day: [head, ["Snatch", 70, 2, 2], ["Back Squat", 100, 3, 3]] for day in days[:count]}
+        rows: list[list[object]] = [[*head], ["Snatch", 70, 2, 2], ["Back Squat", 100, 3, 3]]
+        sheets = dict.fromkeys(days[:count], rows)
         book(folder / "training.xlsx", sheets)
         (folder / "lifter.toml").write_text(
             'name = "Iven Tabor"\nstandards = "men"\n' + GOAL, encoding="utf-8"

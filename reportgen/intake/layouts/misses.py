@@ -186,8 +186,8 @@ def _totals(made: Sheet) -> None:
     ]
     parts.sort(key=lambda part: part[0])
     made.repeat(np.array([part[0] for part in parts], dtype=np.int64))
-    for name, at in (("sets", 1), ("made", 2)):
-        made.put(name, {row: part[at] for row, part in enumerate(parts)})
+    made.put("sets", {row: sets for row, (_, sets, _) in enumerate(parts)})
+    made.put("made", {row: good for row, (_, _, good) in enumerate(parts)})
     made.told.append(say("intake.read.sums"))
 
 
