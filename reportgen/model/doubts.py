@@ -65,7 +65,10 @@ def sentences(found: Iterable[Unsure]) -> tuple[Say, ...]:
     """A sentence or two a doubt; the same doubt in further rows of a file names these rows, no more."""
     alike: dict[tuple[object, ...], list[Unsure]] = {}
     for one in found:
-        kind = one.file, one.reason.removesuffix("_likely"), one.stops, one.lift
+        stops = _stopped(one)
+        # Where more lifts are stopped than are named the sentence is the same whichever they are.
+        named = one.stops if stops.key != "doubts.stops.lifts_of_place" else ()
+        kind = one.file, one.reason.removesuffix("_likely"), stops.key, named, one.lift
         alike.setdefault(kind, []).append(one)
     return tuple(
         say("doubts.parts.also", told=said(first), rows=tuple(map(_row, rest))) if rest else said(first)

@@ -333,3 +333,20 @@ def test_usual_work_that_a_block_makes_lighter_has_its_reason_on_the_page(case: 
     known = any(one.key in ways_back for one in block.load_reasons)
     for lift in lighter:
         assert known or any(f"{lift}" in one and one in told for one in reasons), (lift, reasons)
+
+
+@each("case", EVERY)
+def test_the_picture_of_a_figure_names_the_load_that_its_finding_names(case: Path) -> None:
+    facts, small = dossier(case).facts, page_of(case, unit="kg").head.small
+    rules = {one.rule for one in facts.needs[0].evidence} if facts.needs else set()
+    mine = [one for one in facts.indicators or () if one.id in rules]
+    points = None if small is None else small.data.get("points")
+    if (
+        points is None
+        or len(mine) != 1
+        or mine[0].current_kg is None
+        or f"{mine[0].lift}" not in small.title.lower()
+    ):
+        return
+    named = [label for label in points["label"] if label]
+    assert named == [f"{round(mine[0].current_kg, 1):g} kg"]
