@@ -84,6 +84,10 @@ def _one(band: Band, targets: dict[str, float], now: Now, trade: Trade) -> Indic
     present_kg = present.kg if present else None
     base_kg = targets.get(band.goal_lift) if band.base == "goal" else present_kg
     kg = single.kg if single else None
+    # A clean or a jerk is done in every clean and jerk: alone under that it was no limit.
+    whole = trade.lifts[band.lift].role == "part" and kg is not None and (present_kg or 0.0) > kg
+    if whole:
+        single, kg = present, present_kg
     fact: dict[str, Any] = {
         "id": band.id,
         "lift": band.lift,
@@ -102,8 +106,8 @@ def _one(band: Band, targets: dict[str, float], now: Now, trade: Trade) -> Indic
     }
     if kg is None or single is None or single.date is None:
         return IndicatorFact(**fact)
-    rows = now.rows.loc[now.rows["lift"] == band.lift]
-    limit = limit_of(now.sets.loc[now.sets["lift"] == band.lift], rows, trade)
+    rows = now.rows.loc[now.rows["lift"] == (band.goal_lift if whole else band.lift)]
+    limit = "open" if whole else limit_of(now.sets.loc[now.sets["lift"] == band.lift], rows, trade)
     fact |= {
         "supports_low_kg": kg / band.high if band.high is not None else None,
         "supports_high_kg": kg / band.low if band.low is not None else None,

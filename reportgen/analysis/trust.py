@@ -14,7 +14,7 @@ import pandas as pd
 from reportgen.analysis import alarms, doubts, remarks, screening, slips, wayback
 from reportgen.analysis.wayback import Back
 from reportgen.analysis.when import day, stamp
-from reportgen.model.doubts import EVERYTHING, HEAVY, STATED, Unsure, said
+from reportgen.model.doubts import EVERYTHING, HEAVY, STATED, Unsure, sentences
 from reportgen.model.facts import Facts
 from reportgen.model.findings import PainReading
 from reportgen.model.records import Records
@@ -115,7 +115,7 @@ def stops(found: tuple[Unsure, ...], pain: PainReading | None) -> Stops:
     """
     hurt = pain is not None and pain.nothing_proposed
     whole = [say("doubts.parts.hurt")] if hurt else []
-    whole += [said(one) for one in found if EVERYTHING in one.stops]
+    whole += sentences(one for one in found if EVERYTHING in one.stops)
     lifts = {stop for one in found for stop in one.stops} - {EVERYTHING, HEAVY}
     # A row or remark of pain stops what loads the place; any other doubt stops the lift that is not sure.
     sore = {stop for one in found if one.reason.startswith(("pain", "remark")) for stop in one.stops} & lifts
@@ -166,7 +166,7 @@ def read(
         pause=pause,
         backs=backs,
         cautions=(*hurt, *(say(f"doubts.caution.{key}") for key, true in told.items() if true)),
-        notes=tuple(said(one) for one in facts.unsure if EVERYTHING not in one.stops),
+        notes=sentences(one for one in facts.unsure if EVERYTHING not in one.stops),
         most_kg=slips.held(records, trade),
     )
 

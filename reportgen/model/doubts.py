@@ -1,5 +1,6 @@
 """What in the files is not sure enough to load a body by."""
 
+from collections.abc import Iterable
 from typing import Final
 
 from reportgen.model.say import Say, say
@@ -65,9 +66,31 @@ def _end(one: Unsure) -> str:
     return "row" if one.line else "file"
 
 
-def let(one: Unsure) -> Say | None:
-    """The line of lifter.toml that lets it stand; None where nobody can."""
-    return None if one.reason in STATED else say("doubts.end.let", place=one.place)
+def sentences(found: Iterable[Unsure]) -> tuple[Say, ...]:
+    """A sentence or two a doubt; the same doubt in further rows of a file names these rows, no more."""
+    alike: dict[tuple[object, ...], list[Unsure]] = {}
+    for one in found:
+        stops = _stopped(one)
+        # Where more lifts are stopped than are named the sentence is the same whichever they are.
+        named = one.stops if stops.key != "doubts.stops.lifts_of_place" else ()
+        kind = one.file, one.reason.removesuffix("_likely"), stops.key, named, one.lift
+        alike.setdefault(kind, []).append(one)
+    return tuple(
+        say("doubts.parts.also", told=said(first), rows=tuple(map(_row, rest))) if rest else said(first)
+        for first, *rest in alike.values()
+    )
+
+
+def _row(one: Unsure) -> Say:
+    return say(
+        f"doubts.parts.row{'s' if one.lines else ''}", line=str(one.line), n=len(one.lines), found=one.found
+    )
+
+
+def let(*found: Unsure) -> Say | None:
+    """The line of lifter.toml that lets them stand; None where nobody can."""
+    places = '", "'.join(one.place for one in found if one.reason not in STATED)
+    return say("doubts.end.let", place=places) if places else None
 
 
 def of_figures(one: Unsure, lifts: tuple[str, ...]) -> bool:

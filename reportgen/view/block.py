@@ -7,7 +7,6 @@ from typing import Final
 import pandas as pd
 
 from reportgen.model.proposal import BlockFact, BlockSet, BlockWeek, PlannedDone
-from reportgen.trade.claims import called
 from reportgen.view import pieces, platform
 from reportgen.view.needs import finding_id, label
 from reportgen.view.page import Block, Cell, Figure, Paragraph, Points, Section, Table
@@ -126,7 +125,7 @@ def _doses(reader: Reader, block: BlockFact) -> Table:
 
     def finding(id_: str) -> Cell:
         if id_ not in needs:
-            return words(called(id_))
+            return words(text("block.doses.upkeep"))
         claim = label(spoken(needs[id_].claim), (": ", "; ", ". "))
         return Cell(claim, link=f"#{finding_id(id_)}")
 
@@ -161,7 +160,12 @@ def _grid(block: BlockFact) -> Table:
         shares = (words("" if w.load_share is None else numbers.part(w.load_share)) for w in block.weeks)
         found.append((words(text("block.grid.all")), words(text("block.grid.load")), *shares))
     heads = (
-        text("block.grid.week", n=nth, kind=text(f"block.week.{week.kind}"), date=_short(week.start))
+        text(
+            "block.grid.week",
+            n=nth,
+            kind=text(f"block.week.{week.kind}"),
+            date=_short(week.start).replace(" ", "\N{NO-BREAK SPACE}"),
+        )
         for nth, week in enumerate(block.weeks, start=1)
     )
     return Table(
@@ -244,7 +248,7 @@ def _planned(done: PlannedDone) -> tuple[Block, ...]:
     rows = (
         (
             name, w.sessions_planned, w.sessions_done, w.sets_planned, w.sets_done,
-            words(numbers.change(w.load_off) if w.load_off is not None else ""),
+            words(numbers.change(round(w.load_off, 3)) if w.load_off is not None else ""),
         )
         for name, w in zip(names, weeks, strict=True)
     )  # fmt: skip

@@ -31,6 +31,7 @@ def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
         goal=goal(reader),
         present=present(reader),
         gap=gap(reader),
+        ask=text(f"head.ask.{'likely' if reader.goal is not None and reader.goal.by else 'when'}"),
         chance=() if one else chance(reader),
         sentence=first_said or sentence(reader),
         sure=text(f"head.sure.{facts.needs[0].confidence}") if facts.needs and not first_said else "",
@@ -40,7 +41,7 @@ def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
         span=text("head.no_training") if first is None or last is None else numbers.span(first, last),
         unit=reader.unit,
         alerts=(*(() if stopped else sore), *_alerts(reader)),
-        lets=tuple(spoken(line) for line in map(doubts.let, facts.unsure) if line is not None),
+        let=spoken(let) if (let := doubts.let(*facts.unsure)) is not None else (),
         figure=PICTURE if review else "",
         small=ranked.small(reader, facts.needs[0]) if review and facts.needs and not first_said else None,
     )
@@ -178,7 +179,7 @@ def sentence(reader: Reader) -> Phrase:
 def _alerts(reader: Reader) -> list[Phrase]:
     """What is not sure, with what stops everything first; rows set aside; a best no longer present."""
     facts = reader.facts
-    found: list[Phrase] = [spoken(doubts.said(one)) for one in facts.unsure]
+    found: list[Phrase] = [*map(spoken, doubts.sentences(facts.unsure))]
     if aside := sum(entry.rows_set_aside for entry in facts.ledger):
         found.append(phrase("head.alert.aside", rows=aside))
     contests = (one for season in facts.season or () for one in season.contests)

@@ -166,13 +166,14 @@ class Head:
     as_of: str
     span: str
     unit: Literal["kg", "lb"]
-    chance: Phrase = ()  # of the goal by its day; () where it is not known
+    ask: str = ""  # what `chance` answers: how likely, or when
+    chance: Phrase = ()  # of the goal by its day, or between which days it comes; () where it is not known
     sure: str = ""  # how sure the sentence is, where it is a finding
     week: tuple[Phrase, ...] = ()  # a line a day of the proposal's first week, or why there is none
     test: Phrase = ()  # its test day with opener and third
     #: What a reader must know first: open pain, what is not sure, rows set aside.
     alerts: tuple[Phrase, ...] = ()
-    lets: tuple[Phrase, ...] = ()  # how each of them that may be right is let stand
+    let: Phrase = ()  # how those of them that may be right are let stand
     figure: str = ""  # id of the figure that stands beside it instead of in its section; "" = none
     small: Picture | None = None  # the small picture of the finding that the sentence is of
 

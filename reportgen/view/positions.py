@@ -1,5 +1,6 @@
 """Positions: reached or not, controlled or not, what the bar does to them, and the work that keeps them."""
 
+import datetime as dt
 from collections.abc import Iterator
 from typing import Final
 
@@ -48,7 +49,17 @@ def _value(reading: float | None, unit: str, grade: str = "") -> str:
     return text(f"positions.grade.{grade}") if grade else ""
 
 
+def _before(item: ScreeningItem) -> tuple[float | None, dt.date | None, str]:
+    """What it is held against: the lifter's own best where it fell from there, else the first reading."""
+    if item.fell:
+        return item.best, item.best_date, ""
+    said_twice = item.lapsed and item.earlier_grade == item.grade
+    return item.earlier, item.earlier_date, "" if said_twice else item.earlier_grade
+
+
 def _move(item: ScreeningItem) -> str:
+    if item.fell and item.best is not None and item.latest is not None:
+        return text(f"positions.moved.{item.unit or 'none'}", value=item.latest - item.best)
     if item.change is None or item.contradicted:
         return ""
     if item.clear_change:
@@ -81,9 +92,9 @@ def _reading(reader: Reader, item: ScreeningItem) -> str:
         on = text("positions.reading.on", **of(item))
     if item.norm is not None:
         norm = text("positions.reading.norm", norm=_value(item.norm, item.unit))
-    if item.earlier is not None and item.earlier_date is not None:
-        was = _value(item.earlier, item.unit)
-        earlier = text("positions.reading.earlier", earlier=was, date=item.earlier_date)
+    before, day, _ = _before(item)
+    if before is not None and day is not None:
+        earlier = text("positions.reading.earlier", earlier=_value(before, item.unit), date=day)
     said = text(
         "positions.reading.item", item=name(item), latest=_latest(item), on=on, norm=norm, earlier=earlier
     )
@@ -138,10 +149,11 @@ def _item_table(reader: Reader, items: tuple[ScreeningItem, ...], address: str, 
                 source=reader.trade.sources[item.norm_source].citation,
             ),
             words(_state(reader, item), "missed" if item.reached is False else ""),
-            _value(item.earlier, item.unit, item.earlier_grade),
+            _value(before, item.unit, grade),
             _move(item),
         )
         for item in items
+        for before, _, grade in (_before(item),)
     )
     return pieces.table("positions.table", rows, address=address, folded=True, what=what)
 

@@ -207,8 +207,10 @@ def _indicator(reader: Reader, one: Evidence) -> Made | None:
     low_kg, high_kg = (fact.low_kg, fact.high_kg) if fact is not None else (None, None)
     drawn = [kg for _, kg in made] + [kg for kg in (low_kg, high_kg, level) if kg is not None]
     room = max(0.12 * (max(drawn) - min(drawn)), 1.0)
+    present = None if fact is None else fact.current_kg
+    named = next((day for day, kg in reversed(made) if kg == present), made[-1][0])
     rows = [
-        (d, reader.number(kg), "one", "left", None, None, reader.say(kg) if d == made[-1][0] else "",
+        (d, reader.number(kg), "one", "left", None, None, reader.say(kg) if d == named else "",
          _value(d, reader.say(kg)))
         for d, kg in made
     ]  # fmt: skip

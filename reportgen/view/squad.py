@@ -109,13 +109,15 @@ def _row(line: SquadLine, day: dt.date, trade: Trade) -> tuple[tuple[object, ...
     look, why = line.look, looks.reasons(line.look, day, trade)
     days = (look.by - day).days if look.by is not None and look.by >= day else None
     ranks = (*(looks.ORDER.index(name) for name, _ in why), len(looks.ORDER))
-    sessions = f"squad.sessions.{'planned' if look.planned else 'usual'}"
+    # Weeks that ended before a long silence are not the last two.
+    known = look.wanted is not None and look.done is not None and "silent" not in dict(why)
+    sessions = text(f"squad.sessions.{'planned' if look.planned else 'usual'}", **of(look)) if known else ""
     row = SquadRow(
         line=line,
         why=tuple(said(told, line.unit) for _, told in why),
         days=days,
         by="" if look.by is None else numbers.day(look.by),
-        sessions="" if look.wanted is None or look.done is None else text(sessions, **of(look)),
+        sessions=sessions,
         last="" if look.last is None else numbers.day(look.last),
         ago=None if look.last is None else (day - look.last).days,
         need=called(look.need) if look.need else "",

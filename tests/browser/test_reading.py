@@ -26,7 +26,7 @@ SMALLEST = """() => {
     return parseFloat(getComputedStyle(t).fontSize) * Math.sqrt(m.a * m.d - m.b * m.c);
   }));
 }"""
-SMALL_TARGETS = """() => [...document.querySelectorAll('button, summary, .contents a')]
+SMALL_TARGETS = """() => [...document.querySelectorAll('button, summary, .contents a, .small a')]
   .filter(e => e.checkVisibility())
   .map(e => e.getBoundingClientRect()).filter(r => r.height < 24 || r.width < 24).length"""
 

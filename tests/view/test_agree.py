@@ -227,6 +227,14 @@ def test_how_likely_the_goal_is_stands_in_the_head_where_it_is_known(
     assert head.chance(Reader(dossier=none, trade=load(), unit="kg")) == ()
 
 
+@each("case", EVERY)
+def test_the_head_asks_how_likely_of_a_day_and_when_without_one(case: Path) -> None:
+    goal, top = dossier(case).facts.goals[0], page_of(case).head
+    assert top.ask == ("When" if goal.by is None else "How likely")
+    said = plain(top.chance)
+    assert not said or bool(re.search("%|that day", said)) is (goal.by is not None)
+
+
 def test_without_a_proposal_the_head_says_why_and_without_a_block_nothing() -> None:
     full = sample.full()
     block = full.facts.block
@@ -309,3 +317,36 @@ def test_two_readings_of_one_week_that_disagree_are_a_doubt_everywhere_on_a_page
     ]
     assert evidence
     assert not [one for one in evidence if "knee to wall" in one.lower() and " from " in one]
+
+
+@each("case", EVERY)
+def test_usual_work_that_a_block_makes_lighter_has_its_reason_on_the_page(case: Path) -> None:
+    block = dossier(case).facts.block
+    weeks = () if block is None else block.weeks
+    sets = (one for week in weeks for session in week.sessions for one in session.sets)
+    lighter = {line.lift for line in sets if line.serves.key == "block.serves.lighter"}
+    if block is None or not lighter:
+        return
+    told = section(page_of(case), "block")
+    reasons = [words(spoken(one)) for one in (*block.load_reasons, *block.notes)]
+    ways_back = ("block.load.rested", "block.load.careful", "block.load.back")
+    known = any(one.key in ways_back for one in block.load_reasons)
+    for lift in lighter:
+        assert known or any(f"{lift}" in one and one in told for one in reasons), (lift, reasons)
+
+
+@each("case", EVERY)
+def test_the_picture_of_a_figure_names_the_load_that_its_finding_names(case: Path) -> None:
+    facts, small = dossier(case).facts, page_of(case, unit="kg").head.small
+    rules = {one.rule for one in facts.needs[0].evidence} if facts.needs else set()
+    mine = [one for one in facts.indicators or () if one.id in rules]
+    points = None if small is None else small.data.get("points")
+    if (
+        points is None
+        or len(mine) != 1
+        or mine[0].current_kg is None
+        or f"{mine[0].lift}" not in small.title.lower()
+    ):
+        return
+    named = [label for label in points["label"] if label]
+    assert named == [f"{round(mine[0].current_kg, 1):g} kg"]

@@ -39,6 +39,19 @@ def test_a_goal_is_not_called_reached_where_its_figure_is_not_sure(doubt: Unsure
     assert "reached" not in said
 
 
+def test_rows_of_one_doubt_are_one_sentence_that_names_them_and_one_line_lets_them_stand() -> None:
+    rows = [replace(SLIP, line=line, found=f"{kg} kg") for line, kg in ((7, 180), (9, 190), (12, 175))]
+    other = replace(SLIP, reason="remark_pain", line=20, found="sore", lift="", stops=("back squat",))
+    top = head.head(reader(*rows, other, replace(other, line=23, found="hurts", lines=(25, 26))), "review")
+    told = [one for one in map(plain, top.alerts) if "training.csv" in one]
+    assert len(told) == 2
+    assert told[0].startswith("training.csv, line 7: 180 kg in the snatch is far over")
+    assert told[0].endswith("The same in line 9 (190 kg) and line 12 (175 kg).")
+    assert told[1].endswith("The same in line 23 and 2 more (hurts).")
+    places = ", ".join(f'"training.csv:{line}"' for line in (7, 9, 12, 20, 23))
+    assert plain(top.let) == f"In lifter.toml: confirmed = [{places}]"
+
+
 @pytest.mark.parametrize("reason", ["pain_row", "away_open", "born"])
 def test_a_doubt_about_the_lifter_leaves_the_figures_as_they_are(reason: str) -> None:
     mine = reader(replace(SLIP, reason=reason, stops=(EVERYTHING,)))

@@ -98,6 +98,12 @@ def test_days_are_counted_to_the_newest_review_day_of_the_squad() -> None:
     assert {row.line.name: row.ago for row in made.rows} == {"gone": 250, "late": 2, "never": None}
 
 
+def test_who_is_silent_for_long_has_no_sessions_of_the_last_weeks() -> None:
+    trained = replace(CALM, wanted=8, done=8)
+    made = page(("here", trained), ("silent", replace(trained, last=day("2026-10-27"))))
+    assert {row.line.name: bool(row.sessions) for row in made.rows} == {"here": True, "silent": False}
+
+
 def test_a_squad_without_a_session_has_no_day() -> None:
     assert page(("a", Look(as_of=DAY))).last is None
 

@@ -34,7 +34,7 @@ def propose(setting: Setting) -> tuple[BlockDose, ...]:
             area=kept.area,
             minutes=float(min(minutes, max(value("dose_upkeep_minutes"), won))),
             times_per_week=int(value("dose_upkeep_times")),
-            need=setting.need("upkeep_stopped", otherwise="upkeep"),
+            need=setting.need("upkeep_stopped", otherwise="upkeep") if kept.stopped else "upkeep",
         )
     hurting = _hurting(setting)
     return tuple(dose for area, dose in sorted(doses.items()) if area not in hurting)

@@ -45,8 +45,8 @@ def watch(now: Setting, week: BlockWeek) -> tuple[Say, ...]:
     kinds = lost(now.facts, now.goal_lifts, now.trade)
     if kinds:
         found.append(say("block.watch.misses", kinds=kinds[:2]))
-    if week.kind in ("work", "work_taper", "return", "light"):
-        found.append(say(f"block.watch.{'makes' if found else 'start'}"))
+    if not found and week.kind in ("work", "work_taper", "return", "light"):
+        found.append(say("block.watch.start"))
     return tuple(found[:_MOST])
 
 
