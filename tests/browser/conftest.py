@@ -70,11 +70,15 @@ def visit(browser: Any, pages: dict[str, Path], idle: dict[str, list[Any]]) -> I
     """Open a page in an offline context; `page.heard` gathers what it asks for and complains of.
 
     A context with its window costs several times what most pages do: one that a test is done with serves the
-    next test that wants such settings, after a blank page. What is opened within one test is each its own.
+    next test that wants such settings, after a blank page. What is opened within one test is each its own,
+    but where the page is named that goes `on`.
     """
     opened: list[tuple[list[Any], Any]] = []
 
-    def go(name: str = "calm", *, init: str = "", **context: Any) -> Any:
+    def go(name: str = "calm", *, init: str = "", on: Any = None, **context: Any) -> Any:
+        if on is not None:
+            on.goto(pages[name].as_uri(), wait_until="load")
+            return on
         size = context.pop("viewport", {"width": 1280, "height": 900})
         alike = [] if init else idle.setdefault(repr(sorted(context.items())), [])
         page = alike.pop() if alike else fresh(browser, init, viewport=size, **context)
