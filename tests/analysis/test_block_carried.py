@@ -16,7 +16,7 @@ from tests.searches import far
 
 TRADE = load()
 #: Every lifter costs a third of a second, once a run.
-LIFTERS = range(far(40, 300, gate=60))
+LIFTERS = range(far(20, 300, gate=60))
 
 
 def lines(session: BlockSession) -> Iterator[BlockSet]:

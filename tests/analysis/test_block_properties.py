@@ -24,7 +24,7 @@ from tests.searches import examples, far
 
 TRADE = load()
 # Every lifter costs a third of a second, once a run: another process that makes them begins at the other end.
-LIFTERS = range(far(40, 161, gate=60))[::-1]
+LIFTERS = range(far(20, 161, gate=60))[::-1]
 
 
 def sessions(one: Story) -> Iterator[BlockSession]:
@@ -412,15 +412,17 @@ def test_openers_and_seconds_lie_where_the_rules_put_them_or_say_why_not(seed: i
 
 
 def test_the_generated_lifters_are_of_every_kind_that_the_properties_speak_of() -> None:
-    some = [story(seed) for seed in range(60)]
+    # So many of sixty; of fewer as large a part.
+    some = [story(seed) for seed in range(min(60, len(LIFTERS)))]
+    part = len(some) / 60
     proposed = [one for one in some if working(one)]
-    assert len(proposed) >= 25
-    assert sum(one.block.taper is not None for one in some) >= 10
-    assert sum(bool(one.block.attempts) for one in some) >= 10
-    assert sum(any(line.role == "single" for _, line in lines(one)) for one in some) >= 15
-    assert sum(one.age > 45 for one in proposed) >= 5
-    assert sum(one.age < 18 for one in proposed) >= 5
-    assert sum(one.idle_days > 14 for one in proposed) >= 3
-    assert sum(bool(one.pain[0]) and one.pain[1] != "numb" for one in proposed) >= 3
+    assert len(proposed) >= 25 * part
+    assert sum(one.block.taper is not None for one in some) >= 10 * part
+    assert sum(bool(one.block.attempts) for one in some) >= 10 * part
+    assert sum(any(line.role == "single" for _, line in lines(one)) for one in some) >= 15 * part
+    assert sum(one.age > 45 for one in proposed) >= 5 * part
+    assert sum(one.age < 18 for one in proposed) >= 5 * part
+    assert sum(one.idle_days > 14 for one in proposed) >= 3 * part
+    assert sum(bool(one.pain[0]) and one.pain[1] != "numb" for one in proposed) >= 3 * part
     assert any(one.block.reason for one in some)
-    assert sum(one.dossier.records.lifter.unit == "lb" for one in proposed) >= 5
+    assert sum(one.dossier.records.lifter.unit == "lb" for one in proposed) >= 5 * part

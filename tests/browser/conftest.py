@@ -59,32 +59,60 @@ def pages(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     return {name: folder / f"{name}.html" for name in texts}
 
 
-@pytest.fixture
-def visit(browser: Any, pages: dict[str, Path]) -> Iterator[Callable[..., Any]]:
-    """Open a page in a fresh offline context; `page.heard` gathers what it asks for and complains of."""
-    contexts = []
+@pytest.fixture(scope="session")
+def idle() -> dict[str, list[Any]]:
+    """Blank pages that wait for a test, by the settings of their context."""
+    return {}
 
-    def go(name: str = "calm", *, init: str = "", **context: Any) -> Any:
-        context.setdefault("viewport", {"width": 1280, "height": 900})
-        opened = browser.new_context(reduced_motion="reduce", **context)
-        contexts.append(opened)
-        opened.set_offline(True)
-        opened.add_init_script(
-            "window.refused = []; document.addEventListener('securitypolicyviolation',"
-            " e => window.refused.push(e.effectiveDirective + ' ' + e.blockedURI))"
-        )
-        if init:
-            opened.add_init_script(init)
-        page = opened.new_page()
-        page.set_default_timeout(8000)
-        heard: list[str] = []
-        page.on("request", lambda r: None if r.url.startswith(("data:", "file:")) else heard.append(r.url))
-        page.on("console", lambda m: heard.append(m.text))
-        page.on("pageerror", lambda e: heard.append(str(e)))
+
+@pytest.fixture
+def visit(browser: Any, pages: dict[str, Path], idle: dict[str, list[Any]]) -> Iterator[Callable[..., Any]]:
+    """Open a page in an offline context; `page.heard` gathers what it asks for and complains of.
+
+    A context with its window costs several times what most pages do: one that a test is done with serves the
+    next test that wants such settings, after a blank page. What is opened within one test is each its own,
+    but where the page is named that goes `on`.
+    """
+    opened: list[tuple[list[Any], Any]] = []
+
+    def go(name: str = "calm", *, init: str = "", on: Any = None, **context: Any) -> Any:
+        if on is not None:
+            on.goto(pages[name].as_uri(), wait_until="load")
+            return on
+        size = context.pop("viewport", {"width": 1280, "height": 900})
+        alike = [] if init else idle.setdefault(repr(sorted(context.items())), [])
+        page = alike.pop() if alike else fresh(browser, init, viewport=size, **context)
+        opened.append((alike, page))
+        if page.viewport_size != size:
+            page.set_viewport_size(size)
+        page.heard = []
         page.goto(pages[name].as_uri(), wait_until="load")
-        page.heard = heard
         return page
 
     yield go
-    for context in contexts:
-        context.close()
+    for alike, page in opened:
+        if page.is_closed():
+            page.context.close()
+            continue
+        page.emulate_media(media="null")
+        page.mouse.move(0, 0)
+        page.goto("about:blank")
+        alike.append(page)
+
+
+def fresh(browser: Any, init: str, **context: Any) -> Any:
+    """A page in a context of its own."""
+    made = browser.new_context(reduced_motion="reduce", **context)
+    made.set_offline(True)
+    made.add_init_script(
+        "window.refused = []; document.addEventListener('securitypolicyviolation',"
+        " e => window.refused.push(e.effectiveDirective + ' ' + e.blockedURI))"
+    )
+    if init:
+        made.add_init_script(init)
+    page = made.new_page()
+    page.set_default_timeout(8000)
+    page.on("request", lambda r: None if r.url.startswith(("data:", "file:")) else page.heard.append(r.url))
+    page.on("console", lambda m: page.heard.append(m.text))
+    page.on("pageerror", lambda e: page.heard.append(str(e)))
+    return page

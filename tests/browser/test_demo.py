@@ -192,9 +192,10 @@ def written(pages: dict[str, Path]) -> dict[str, Path]:
 def test_no_two_links_folds_or_buttons_of_one_name_lead_to_different_places(
     written: dict[str, Path], visit: Callable[..., Any]
 ) -> None:
+    page = visit()
     for name in written:
         leads: dict[str, set[str]] = {}
-        for called, to in visit(name).evaluate(NAMES):
+        for called, to in visit(name, on=page).evaluate(NAMES):
             assert called, name
             leads.setdefault(called, set()).add(to)
         assert {called: to for called, to in leads.items() if len(to) > 1} == {}, name
@@ -207,8 +208,9 @@ def test_no_page_is_pushed_sideways_on_a_phone_and_no_open_table_either(
     wide = """() => [...document.querySelectorAll(".scroll")].filter(e => e.checkVisibility()
         && (e.querySelector("#block-weeks") || e.querySelectorAll("tbody tr").length <= 10)
         && e.scrollWidth > e.clientWidth + 1).map(e => e.ariaLabel)"""
+    page = visit(viewport={"width": 360, "height": 740})
     for name in written:
-        page = visit(name, viewport={"width": 360, "height": 740})
+        visit(name, on=page)
         page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true; })")
         assert page.evaluate("document.documentElement.scrollWidth") == 360, name
         assert page.evaluate(wide) == [], name
@@ -228,8 +230,9 @@ def test_on_a_phone_two_screens_of_a_progress_dossier_hold_the_stand_the_changes
 def test_every_progress_dossier_prints_on_two_sheets(
     written: dict[str, Path], visit: Callable[..., Any], tmp_path: Path
 ) -> None:
+    page = visit()
     for name in (name for name in written if name.endswith("-progress")):
-        visit(name).pdf(path=tmp_path / "a.pdf", prefer_css_page_size=True, format="A4")
+        visit(name, on=page).pdf(path=tmp_path / "a.pdf", prefer_css_page_size=True, format="A4")
         assert len(re.findall(rb"/Type /Page\b", (tmp_path / "a.pdf").read_bytes())) <= 2, name
 
 
