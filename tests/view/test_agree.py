@@ -342,7 +342,8 @@ def test_the_picture_of_a_figure_names_the_load_that_its_finding_names(case: Pat
     mine = [one for one in facts.indicators or () if one.id in rules]
     points = None if small is None else small.data.get("points")
     if (
-        points is None
+        small is None
+        or points is None
         or len(mine) != 1
         or mine[0].current_kg is None
         or f"{mine[0].lift}" not in small.title.lower()
