@@ -340,7 +340,9 @@ def test_the_picture_of_a_figure_names_the_load_that_its_finding_names(case: Pat
     facts, small = dossier(case).facts, page_of(case, unit="kg").head.small
     rules = {one.rule for one in facts.needs[0].evidence} if facts.needs else set()
     mine = [one for one in facts.indicators or () if one.id in rules]
-    points = None if small is None else small.data.get("points")
+    if small is None:
+        return
+    points = small.data.get("points")
     if (
         small is None
         or points is None
