@@ -1,6 +1,7 @@
 """The taper: each session below the one that it replaces, from the first day on."""
 
 import datetime as dt
+import math
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import replace
@@ -132,12 +133,20 @@ def _late(setting: Setting, days: Diary, day: dt.date, lines: Filled, *, soft: i
     if few and soft < _SOFTEST:
         return _rehearsal(setting, day, lines), False
     moved = [(replace(one, day=day), sets) for one, sets in lines]
+    eased: Filled = []
+    tops: dict[tuple[str, ...], float] = {}
+    for one, sets in moved:
+        less = _eased(setting, days, day, one, left, soft=soft > 0 and not few)
+        if less is not None:
+            eased.append((less, sets))
+            if one.role == "single":
+                tops[one.parts] = less.kg
+    # Nothing leads up past what was taken back.
     eased = [
-        (eased, sets)
-        for one, sets in moved
-        if (eased := _eased(setting, days, day, one, left, soft=soft > 0 and not few)) is not None
+        (one, sets) for one, sets in eased if one.role != "way up" or one.kg < tops.get(one.parts, math.inf)
     ]
-    return (eased, True) if eased else (_rehearsal(setting, day, lines), False)
+    goals = any(lift in one.parts for one, _ in eased for lift in setting.lifts)
+    return (eased, True) if eased and (goals or not few) else (_rehearsal(setting, day, lines), False)
 
 
 def _less(
