@@ -151,6 +151,8 @@ def mark_same(reading: Reading) -> None:
         return
     rows, marks = row_marks(reading, columns)
     several = pd.Series(marks).duplicated(keep=False).to_numpy()
+    if not several.any():
+        return
     found = pd.DataFrame({"row": rows[several], "mark": marks[several]}).sort_values("row")
     lines = reading.sheet.lines
     first = found.groupby("mark")["row"].transform("first").to_numpy()

@@ -60,11 +60,11 @@ def _pasted(reading: Reading) -> Reading:
     One row or one session that comes again may have been done again and counts; days on end that come again
     after others have been copied.
     """
-    rows, marks = row_marks(reading, [name for name in reading.table.columns if name not in _PLACE])
     days = reading.table.loc[reading.table["part"] == 0, "date"].to_numpy().astype(np.int64)
     starts = np.flatnonzero(np.diff(days, prepend=-1)).tolist()
     if len(starts) == len(np.unique(days)):
         return reading  # no day comes again
+    rows, marks = row_marks(reading, [name for name in reading.table.columns if name not in _PLACE])
     keys = list(zip(days.tolist(), marks.tolist(), strict=True))
     held: dict[tuple[int, int], list[int]] = {}
     again: list[tuple[int, int]] = []
