@@ -615,15 +615,50 @@ def test_a_tab_a_session_gives_its_rows_their_day_where_there_are_several(tmp_pa
             assert [f"{day:%d}" for day in got.records.sets["date"].drop_duplicates()] == ["05", "07", "09"]
 
 
-def test_tabs_of_one_week_in_two_workbooks_are_told_and_not_laid_on_one_another(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("one", "two"),
+    [
+        (("Week 1", "Week 2"), ("Week 1", "Week 3")),  # a workbook a block
+        (("Week 5", "Week 6"), ("Week 1", "Week 2")),
+        (("Week 1", "Week 2"), ("Week 2 (2)", "Week 3")),
+        (("4 Jan 2026", "11 Jan 2026"), ("18 Jan 2026", "25 Jan 2026")),  # Sundays
+    ],
+)
+def test_tabs_whose_week_nobody_knows_are_told_and_laid_on_no_day(
+    one: tuple[str, ...], two: tuple[str, ...], tmp_path: Path
+) -> None:
     top = "first_week = 2026-01-05\n"
-    tabs(tmp_path, {"Week 1": 70, "Week 2": 71}, top, file="training/one.xlsx")
-    both = tabs(tmp_path, {"Week 1": 80, "Week 3": 72}, top, file="training/two.xlsx")
-    assert both.records is not None
-    assert {*both.records.sets["load_kg"]} == {71.0, 72.0, 100.0, 60.0}
-    assert sum(entry.rows_set_aside for entry in both.ledger) == 6
-    without = tabs(tmp_path / "b", {"Week 1": 70})
+    for file, names in (("one", one), ("two", two)):
+        got = tabs(tmp_path, dict.fromkeys(names, 70), top, file=f"training/{file}.xlsx")
+    assert got.records is None
+    assert "its tab is called a week that another is called, too" in words.said(got.fatal[0].message)
+
+
+def test_weeks_that_are_counted_need_their_first_and_the_tabs_own_name_goes_before_a_title(
+    tmp_path: Path,
+) -> None:
+    without = tabs(tmp_path / "a", {"Week 1": 70})
     assert "first_week = 2026-01-05" in words.said(without.fatal[0].message)
+    named = tabs(tmp_path / "b", {"13 Jul 2026": 70}, "first_week = 2026-01-05\n", "Block 1 - Week 3")
+    assert named.records is not None
+    assert str(named.records.sets["date"].min())[:10] == "2026-07-13"
+
+
+def test_a_tab_that_is_called_planned_is_not_done(tmp_path: Path) -> None:
+    top = "first_week = 2026-01-05\n"
+    got = tabs(tmp_path, {"Week 1": 70, "Week 2": 71, "Week 3 PLAN": 75, "Week 4 - next week": 77}, top)
+    assert got.records is not None
+    assert {*got.records.sets["load_kg"]} == {70.0, 71.0, 100.0, 60.0}
+
+
+@pytest.mark.parametrize("inside", [["Monday"], ["5 Jan 2026"], ["Snatch", 60, 1, 1]])
+def test_tabs_that_lie_a_week_apart_or_name_days_inside_are_no_sessions(
+    inside: list[object], tmp_path: Path
+) -> None:
+    rows = [["Exercise", "kg", "Sets", "Reps"], inside, ["Snatch", 70, 2, 2]]
+    book(tmp_path / "training.xlsx", dict.fromkeys(("5 Jan 2026", "12 Jan 2026", "19 Jan 2026"), rows))
+    (tmp_path / "lifter.toml").write_text('name = "Iven Tabor"\nstandards = "men"\n' + GOAL, encoding="utf-8")
+    assert read_folder(tmp_path).records is None
 
 
 def test_many_sheets_read_alike_are_told_by_the_first(tmp_path: Path) -> None:
@@ -634,3 +669,22 @@ def test_many_sheets_read_alike_are_told_by_the_first(tmp_path: Path) -> None:
         told[many] = words.said(next(one for one in got.ledger if one.file == "training.xlsx").layout)
     assert [told[many].count("[Week") for many in (3, 4)] == [3, 1]
     assert told[4].endswith("3 more sheets read alike")
+
+
+def test_a_tab_without_a_tick_beside_others_with_them_is_not_done_and_a_miss_without_one_is_told(
+    tmp_path: Path,
+) -> None:
+    head: list[object] = ["Day", "Exercise", "kg", "Sets", "Reps", "Done", "Notes"]
+    ticked: list[list[object]] = [
+        head,
+        ["Monday", "Snatch", 70, 2, 2, "x", None],
+        ["Friday", "Snatch", 75, 1, 1, None, "missed"],
+    ]
+    planned: list[list[object]] = [head, ["Monday", "Snatch", 90, 2, 2, None, None]]
+    book(tmp_path / "training.xlsx", {"Week 3": planned, "Week 2": ticked, "Week 1": ticked})
+    text = 'first_week = 2026-01-05\nname = "Iven Tabor"\nstandards = "men"\n' + GOAL
+    (tmp_path / "lifter.toml").write_text(text, encoding="utf-8")
+    got = read_folder(tmp_path)
+    assert got.records is not None
+    assert got.records.sets["load_kg"].tolist() == [70.0, 70.0]
+    assert sum(entry.unclear_misses for entry in got.ledger) == 2

@@ -22,7 +22,7 @@ from reportgen.intake.layouts.heads import SETS, parted
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import one_lifter, polish, relaxed
 from reportgen.intake.layouts.tabs import days_of_tabs
-from reportgen.intake.layouts.ticks import not_ticked, ticked_off
+from reportgen.intake.layouts.ticks import not_ticked, ticked_off, unticked
 from reportgen.intake.layouts.unfold import short_words, unfold, unfolds
 from reportgen.intake.layouts.weeks import weeks
 from reportgen.intake.messages import expect
@@ -87,8 +87,10 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
                 grid=grid, kind=kind, manner=manner, how=how, tongue=tongue, lifts=lifts, hints=hints, use=use
             )
         )
-    days_of_tabs(logs)
-    made = [_sheet(log) for log in logs]
+    open_ = unticked(logs)
+    logs = [replace(log, unticked=log.grid.file in open_) for log in logs]
+    mixed = days_of_tabs(logs)
+    made = [_mixed(log) if log.grid.file in mixed else _sheet(log) for log in logs]
     if made and lifts.read_as:
         some = tuple(say("intake.read.taken", word=word, name=lift) for word, lift in lifts.read_as.items())
         made[0].told.append(say("intake.read.taken_all", taken=some))
@@ -133,6 +135,14 @@ def _sheet(log: Log) -> Sheet:
             made.layout = say("intake.read.form", **dict(made.layout.values))
     misses.settle(made, log.kind, log.tongue)
     _remarks(made)
+    return made
+
+
+def _mixed(log: Log) -> Sheet:
+    """The sheet of a tab whose week is not known."""
+    made = blank(log.grid.file)
+    made.extra = sum(any(map(str.strip, row)) for row in log.grid.cells) - 1
+    made.report(say("intake.tabs"), line=int(log.grid.lines[0]), want=expect("own_weeks"), stop=True)
     return made
 
 

@@ -26,6 +26,7 @@ class Log:
     lifts: Lifts  # its words for lifts
     hints: Hints  # what is known about its dates
     use: Use  # how its shorthand is written, as far as [sources] says
+    unticked: bool = False  # nothing of it is ticked off, and other sheets are
 
     def total(self, word: str) -> bool:
         """Whether a word heads a row of totals or averages."""

@@ -169,7 +169,8 @@ def _from_weeks(made: Sheet, log: Log) -> None:
         words.append(day.isoformat() if day else " ".join(filter(None, (week.word(row), weekday.word(row)))))
     number, heading = weekday.number or week.number, weekday.heading or week.heading
     made.columns["date"] = Column.of(words, name="date", number=number, heading=heading)
-    log.first_week(made)
+    if any(one is not None for one in numbers):
+        log.first_week(made)
 
 
 def _dates(made: Sheet, name: str, log: Log) -> None:

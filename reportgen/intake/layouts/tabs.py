@@ -1,69 +1,127 @@
 """A tab a week or a session: a sheet that is called a week, or a day, and says no dates of its rows."""
 
+import datetime as dt
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from itertools import islice
+from itertools import islice, pairwise
+from typing import Final
 
 from reportgen.intake import days
 from reportgen.intake.bounds import MOST_ABOVE
 from reportgen.intake.kinds import LOADS
 from reportgen.intake.layouts.heads import SETS, names_of
 from reportgen.intake.layouts.log import Log
+from reportgen.model.values import dataclass
+from reportgen.trade import fold
 
 #: The name of a tab, or of a file in a folder of its own.
 _TAB = re.compile(r"\[(.*)\]$|/([^/]*?)\.\w+$")
 #: A longer one is no title.
 _LONG = 80
 _PARTED = re.compile(r"\s+[-–—]\s*|\s*[-–—]\s+|\s*[:(),|/]\s*")
-
-
 #: So many tabs that are called days are a log by days.
 _DAYS = 3
+SUNDAY: Final = 6
+_WORDS: Final = re.compile(r"[^\W\d_]+")
 
 
-def days_of_tabs(logs: Sequence[Log]) -> None:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Tab:
+    """What a tab tells of the days of its rows."""
+
+    log: Log
+    at: int  # the row of headings
+    name: str  # `week` where the rows name weekdays, else `date`
+    word: str
+    number: int | None  # of the week
+    day: dt.date | None
+    planned: bool
+
+
+def days_of_tabs(logs: Sequence[Log]) -> frozenset[str]:
     """Give each row a column with what its tab tells of its day, where the headings name no date.
 
-    A week where they name a weekday; of a tab a session the day. Of two tabs of one week or day, as of two
-    blocks that both begin with week 1, nobody knows which is which.
+    A week where they name a weekday; of a tab a session the day. Nobody knows which is which of two tabs of
+    one week or day, nor whether weeks begin to count again where they don't go on one way; tabs that lie
+    weeks apart are no sessions; nor is done what its tab calls planned.
+
+    Returns:
+        Files, with their sheets, whose weeks can't be told apart.
     """
-    found = [(log, *there) for log in logs if log.kind in SETS and (there := _told(log)) is not None]
-    every = Counter(word for *_, word in found)
-    sessions = sum(name == "date" for _, _, name, _ in found)
-    for log, at, name, word in found:
-        if every[word] > 1 or (name == "date" and sessions < _DAYS):
-            continue
-        heading = next(form for form, its in log.tongue.headings.items() if its == name)
-        width = max(map(len, log.grid.cells[at:]))
-        for i, line in enumerate(log.grid.cells[at:]):
-            if any(map(str.strip, line)):
-                line += [""] * (width - len(line)) + [word if i else heading]
+    tabs = [tab for log in logs if log.kind in SETS for tab in _told(log)]
+    done = [tab for tab in tabs if not tab.planned]
+    if len(done) <= len(tabs) / 2:  # it is the name of all
+        done = tabs
+    weeks = [tab for tab in done if tab.name == "week"]
+    sessions = [tab for tab in done if tab.name == "date"]
+    if len({tab.day.weekday() for tab in sessions if tab.day}) < 2 or len(sessions) < _DAYS:
+        sessions = []
+    mixed = frozenset(tab.log.grid.file for some in (weeks, sessions) if _again(some) for tab in some)
+    for tab in (*weeks, *sessions):
+        if tab.log.grid.file not in mixed:
+            _write(tab)
+    return mixed
 
 
-def _told(log: Log) -> tuple[int, str, str] | None:
-    """The row of headings, `week` or `date`, and its word."""
+def _again(tabs: Sequence[_Tab]) -> bool:
+    """Whether a week or day stands twice, weeks that are counted go back, or one may begin on a Sunday."""
+    numbers = [tab.number for tab in tabs if tab.number is not None and tab.day is None]
+    ways = {one < other for one, other in pairwise(numbers)}
+    # A week that is called after its Sunday may begin or end with it.
+    sundays = any(tab.name == "week" and tab.day is not None and tab.day.weekday() == SUNDAY for tab in tabs)
+    return len(ways) > 1 or sundays or max(Counter(tab.word for tab in tabs).values(), default=0) > 1
+
+
+def _write(tab: _Tab) -> None:
+    log = tab.log
+    heading = next(form for form, its in log.tongue.headings.items() if its == tab.name)
+    width = max(map(len, log.grid.cells[tab.at :]))
+    for i, line in enumerate(log.grid.cells[tab.at :]):
+        if any(map(str.strip, line)):
+            line += [""] * (width - len(line)) + [tab.word if i else heading]
+
+
+def _told(log: Log) -> Iterator[_Tab]:
     own = log.manner.columns.get(log.kind.name, {})
-    tab = _TAB.search(log.grid.file)
-    titles = [tab[1] or tab[2]] if tab else []
+    named = _TAB.search(log.grid.file)
+    titles = [named[1] or named[2]] if named else []
     for at, row in islice(enumerate(log.grid.cells), MOST_ABOVE + 1):
         there = {*names_of((cell.strip() for cell in row), log.kind, own, log.tongue).values()}
         if "lift" not in there or not there & {*LOADS, "load", "reps", "entry", "scheme"}:
             titles += [cell for cell in row if cell.strip()]
-        elif there & {"date", "week"}:
-            break
-        elif "weekday" in there:
-            word = next(_weeks(titles, log), "")
-            return (at, "week", word) if word else None
-        else:
-            word = next((one for one in titles[:1] if tab and days.read(one, log.hints) is not None), "")
-            return (at, "date", word) if word else None
-    return None
+            continue
+        if not there & {"date", "week"} and not ("weekday" not in there and _parted(log, at)):
+            yield from _tab(log, at, titles if "weekday" in there else titles[: bool(named)], there)
+        return
 
 
-def _weeks(titles: Sequence[str], log: Log) -> Iterator[str]:
-    """The week by its number, or by a day in it where nobody says when weeks begin to count."""
-    parts = [part for title in titles if len(title) < _LONG for part in (title, *_PARTED.split(title))]
-    numbers = [str(number) for part in parts if (number := days.named_week(part, log.tongue)) is not None]
-    dates = [part for part in parts if days.read(part, log.hints) is not None]
-    yield from (numbers + dates) if log.manner.first_week is not None else (dates + numbers)
+def _tab(log: Log, at: int, titles: Sequence[str], there: set[str]) -> Iterator[_Tab]:
+    """The tab by the first title that tells, its own name first: by its number, or by a day in the week."""
+    name = "week" if "weekday" in there else "date"
+    small = log.tongue.small
+    words = f" {' '.join(_WORDS.findall(fold(' '.join(titles[:2]))))} "
+    planned = any(f" {phrase} " in words for phrase in small["planned"])
+    for title in titles:
+        parts = [title, *_PARTED.split(title)] if len(title) < _LONG else []
+        numbers = [n for part in parts if (n := days.named_week(part, log.tongue)) is not None]
+        read = [(part, got) for part in parts if (got := days.read(part, log.hints)) is not None]
+        counted = bool(numbers) and name == "week" and (log.manner.first_week is not None or not read)
+        if counted or read:
+            day = None if counted else read[0][1].sure or read[0][1].dmy
+            word = str(numbers[0]) if counted else read[0][0]
+            number = numbers[0] if counted else None
+            yield _Tab(log=log, at=at, name=name, word=word, number=number, day=day, planned=planned)
+            return
+
+
+def _parted(log: Log, at: int) -> bool:
+    """Whether rows of their own name days: the tab holds several."""
+    for row in log.grid.cells[at + 1 :]:
+        filled = [cell.strip() for cell in row if cell.strip()]
+        if len(filled) == 1 and (
+            days.weekday(filled[0], log.tongue, log.how.days) is not None
+            or days.read(filled[0], log.hints) is not None
+        ):
+            return True
+    return False

@@ -1,15 +1,17 @@
 """What was planned and not done: rows that say so, and those without a tick where others are ticked off."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Final
 
 import numpy as np
 
+from reportgen.intake.bounds import MOST_ABOVE
 from reportgen.intake.columns import Rows
 from reportgen.intake.kinds import LOADS, TRAINING
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.unfold import short_words
+from reportgen.intake.marks import Says, says
 from reportgen.intake.messages import Fault, expect
 from reportgen.intake.sheet import Column, Sheet
 from reportgen.model.say import say
@@ -37,18 +39,40 @@ def ticked_off(rows: Rows, names: Mapping[str, str], log: Log) -> dict[str, str]
         return {}
     small = log.tongue.small
     for i, heading in enumerate(rows.headings):
-        bare = heading.strip(" .:?!()").rstrip("\ufe0f")
-        done = bool(bare) and (fold(bare) in small["ticked"] or {*bare} <= {*_TICKS})
+        bare, done = _bare(heading), _is_ticks(heading, log)
         if not done and fold(bare) not in small["planned"]:
             continue
         cells = [_plain(row[i]) if i < len(row) else "" for row in rows.grid.cells if any(row)]
         filled = [cell for cell in cells if cell not in _NOT | _CROSSES | log.tongue.said["bad"]]
         good = sum(_good(cell, log) for cell in filled)
-        if good and good > len(filled) / 2:
+        if (good and good > len(filled) / 2) or (done and log.unticked and not filled):
             return {fold(heading): TICKED if done else PLANNED}
         if done and names.get(fold(heading)) == "entry" and not short_words(filled):
             return {fold(heading): "unused"}
     return {}
+
+
+def unticked(logs: Sequence[Log]) -> frozenset[str]:
+    """Files, with their sheets, that have a column of ticks without any, where most others have some."""
+    bare, ticks = set[str](), 0
+    for log in logs:
+        at = next(((i, at) for i, row in enumerate(log.grid.cells[: MOST_ABOVE + 1])
+                   for at, cell in enumerate(row) if _is_ticks(cell, log)), None)  # fmt: skip
+        if at is None or log.kind is not TRAINING:
+            continue
+        cells = {_plain(row[at[1]]) for row in log.grid.cells[at[0] + 1 :] if at[1] < len(row)} - {""}
+        ticks += any(_good(cell, log) for cell in cells)
+        bare |= set() if cells else {log.grid.file}
+    return frozenset(bare) if ticks > len(bare) else frozenset()
+
+
+def _bare(heading: str) -> str:
+    return heading.strip(" .:?!()").rstrip("\ufe0f")
+
+
+def _is_ticks(heading: str, log: Log) -> bool:
+    bare = _bare(heading)
+    return bool(bare) and (fold(bare) in log.tongue.small["ticked"] or {*bare} <= {*_TICKS})
 
 
 def _plain(cell: str) -> str:
@@ -77,7 +101,13 @@ def not_ticked(made: Sheet, log: Log) -> None:
     crossed = np.isin(words, [*_CROSSES]) | (words == "x") & np.isin(words, [*_TICKS]).any()
     told = made.columns["made"].filled if "made" in made.columns else np.zeros(len(made), dtype=np.bool_)
     open_ = np.flatnonzero((~good | crossed) & ~made.aside & ~told)
-    open_ = open_[open_ > np.flatnonzero(good & ~crossed)[:1].min(initial=len(made))]
+    if not log.unticked:
+        open_ = open_[open_ > np.flatnonzero(good & ~crossed)[:1].min(initial=len(made))]
+    for name in ("remark", "result"):  # a lift, or the session
+        if name in made.columns:
+            crossed |= made.columns[name].where(
+                says(word) is not Says.NOTHING for word in made.columns[name].words
+            )
     made.unclear_misses += int(crossed[open_].sum())
     made.blame_rows(column, open_, Fault(expect("ticked"), said=say("intake.not_ticked")))
 
