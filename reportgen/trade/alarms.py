@@ -28,6 +28,7 @@ KINDS: Final = (
     *("alone", "age", "kin", "past", "idle", "case"),
 )
 _WORD: Final = re.compile(r"[^\W_]+")
+_SHORT: Final = re.compile(r"\b(max|min|ca|approx|appr|resp|incl|bzw|st|dr)\.(?=\s)")
 _SENTENCE: Final = re.compile(r"[.;!?\n]+(?!\d)")
 _PART: Final = re.compile(r"[,:()/]+|\b(?:but|aber|mais|pero|ma|ale)\b|(?<!\w)но(?!\w)")
 
@@ -58,7 +59,7 @@ def alarms() -> Mapping[str, re.Pattern[str]]:
 def sentences(text: str) -> tuple[str, ...]:
     """The sentences of a text as words between spaces, a comma at the end of each part."""
     found = []
-    for sentence in _SENTENCE.split(_plain(text)):
+    for sentence in _SENTENCE.split(_SHORT.sub(r"\1", _plain(text))):
         parts = [" ".join(_WORD.findall(part)) for part in _PART.split(sentence)]
         if joined := " , ".join(part for part in parts if part):
             found.append(f" , {joined} , ")

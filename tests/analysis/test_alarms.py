@@ -152,6 +152,17 @@ LIMIT = (
         "sin máximos hasta octubre",
         "niente massimali per tre settimane",
     ),
+    *(
+        "max. 80 % till Easter",
+        "no C&J for 2 weeks",
+        "squat 1x/week until the meet",
+        "singles only up to 85 % this block",
+    ),
+    *(
+        "singles are off the table until February",
+        "keep snatches at 75 for 3 weeks",
+        "keine Einer diesen Monat",
+    ),
     *("nada acima de 80 % por enquanto", "bez maksów do końca miesiąca", "не больше 80 кг пока"),
 )
 HEARD = (
@@ -167,6 +178,7 @@ HEARD = (
 INNOCENT = (
     *("no heavy singles today, tired", "90 kg until the last set, then missed", "up to 100 kg in 4 weeks"),
     *("under 80 kg until last year, now 95", "go up to 95 kg before Christmas", "no misses this month"),
+    *("first heavy single after no singles for 3 weeks", "bis 64 kg, nichts Schweres heute"),
     *("no training for two weeks in August", "three weeks until the contest, light work", "100 kg bis Mai"),
     *(
         "expecting a PR",
