@@ -174,6 +174,35 @@ def test_a_taper_is_felt_from_its_first_session_and_holds_little_squatting_late(
 
 
 @each("seed", LIFTERS)
+def test_no_single_of_the_last_week_lies_over_the_opener_and_nothing_leads_up_past_it(seed: int) -> None:
+    one = story(seed)
+    openers = {x.lift: x.kg for x in one.block.attempts if x.attempt == 1}
+    for session in (s for w in one.block.weeks for s in w.sessions):
+        tops = {x.lift: x.kg or 0.0 for x in lines(session) if x.role == "single"}
+        if one.block.test_day is not None and (one.block.test_day - session.date).days <= 7:
+            assert all(kg <= openers.get(lift, kg) for lift, kg in tops.items()), (seed, session.date)
+        for line in lines(session):
+            if line.role == "way up" and line.lift in tops:
+                assert (line.kg or 0.0) < tops[line.lift], (seed, session.date)
+
+
+@each("seed", LIFTERS)
+def test_both_lifts_of_a_contest_are_done_in_the_two_weeks_before_it(seed: int) -> None:
+    one = story(seed)
+    day = one.block.test_day
+    if one.block.test_kind != "contest" or day is None or not one.block.weeks:
+        return
+    late = {
+        lift
+        for s in (s for w in one.block.weeks for s in w.sessions if (day - s.date).days <= 14)
+        for x in lines(s)
+        for lift in x.lift.split(" + ")
+    }
+    if late:  # somebody trains at all
+        assert {x.lift for x in one.block.attempts} <= late, (seed, late)
+
+
+@each("seed", LIFTERS)
 def test_each_session_of_the_taper_lies_below_the_one_of_the_week_before(seed: int) -> None:
     one = story(seed)
     taper = one.block.taper

@@ -71,6 +71,11 @@ def propose(
     if contest_day is not None and span.testable(now) and not now.careful:
         return _contest_week(now, sets, contest_day)
     frame = span.read(now)
+    if frame.test_day is not None:
+        contest = attempts.is_contest(now, sets, frame.test_day, given=frame.given)
+        fresh = 0.0 if frame.taper_start is None else now.expected.taper.share
+        tries = attempts.propose(now, sets, day=frame.test_day, contest=contest, fresh=fresh).attempts
+        now = replace(now, contest=contest, openers={one.lift: one.kg for one in tries if one.attempt == 1})
     marked = diary.plan(now, frame)
     filled = schedule.build(now, frame, marked)
     if filled is None:
@@ -82,12 +87,13 @@ def propose(
 
 def _block(now: Setting, sets: pd.DataFrame, frame: Span, filled: Schedule) -> BlockFact:
     """The block with its test day and what is said of it."""
-    contest = frame.test_day is not None and attempts.is_contest(now, sets, frame.test_day, given=frame.given)
     taper = _taper(now, frame, filled)
     fresh = 0.0 if taper is None else now.expected.taper.share
     tested = frame.test_day
     day = (
-        attempts.propose(now, sets, day=tested, contest=contest, fresh=fresh) if tested is not None else None
+        attempts.propose(now, sets, day=tested, contest=now.contest, fresh=fresh)
+        if tested is not None
+        else None
     )
     weeks = _called_lighter(_weeks(now, frame, filled, day), now.trade)
     worked = [week.load_share for week in weeks if week.kind == "work" and week.load_share is not None]
@@ -100,7 +106,7 @@ def _block(now: Setting, sets: pd.DataFrame, frame: Span, filled: Schedule) -> B
         attempts=day.attempts if day is not None else (),
         cautions=now.trust.cautions,
         notes=reasons.notes(now, frame, weeks, tries=None if day is None else len(day.attempts)),
-        test_kind="" if frame.test_day is None else "contest" if contest else "test",
+        test_kind="" if frame.test_day is None else "contest" if now.contest else "test",
         warmups=day.warmups if day is not None else (),
         ends=day.ends if day is not None else (),
         tell=choices().tell,

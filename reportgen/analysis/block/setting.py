@@ -2,6 +2,7 @@
 
 import datetime as dt
 from collections.abc import Mapping
+from dataclasses import field
 
 import pandas as pd
 
@@ -37,6 +38,8 @@ class Setting:
         derivative: What the first need calls for.
         raised: Group of lifts -> id of the need that raises it.
         absent: Days of the block that away.csv already names.
+        contest: The block leads to one: both lifts are done there.
+        openers: Of its test day, by lift [kg].
     """
 
     records: Records
@@ -54,6 +57,13 @@ class Setting:
     stand: Stand
     expected: Outlook
     absent: tuple[tuple[dt.date, dt.date], ...]
+    contest: bool = False
+    openers: Mapping[str, float] = field(default_factory=dict)
+
+    @property
+    def platform(self) -> tuple[str, ...]:
+        """The lifts of the test day that are trained: at a contest both."""
+        return (*self.lifts, self.other) if self.contest and self.other else self.lifts
 
     @property
     def careful(self) -> int:

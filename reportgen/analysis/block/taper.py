@@ -186,10 +186,10 @@ def _few_sets(lines: Filled) -> list[int]:
 
 
 def _rehearsal(setting: Setting, day: dt.date, lines: Filled) -> Filled:
-    """Where nothing of a session is left so late: light singles of the goal's lifts, under what it held."""
+    """Where nothing of a session is left so late: light singles of the day's lifts, under what it held."""
     low, high = setting.trade.value("full_easy_high"), setting.trade.value("opener_rehearsal")
     found: Filled = []
-    for lift in setting.lifts:
+    for lift in setting.platform:
         wish = Wanted(
             parts=(lift,), reps=(1,), low=low, high=high, least=1, most=_FEW, weight=1, role="full",
             need="full_lift", group=lift, serves=say("block.serves.rehearsal"),
@@ -214,11 +214,13 @@ def _eased(setting: Setting, days: Diary, day: dt.date, one: Line, left: int, *,
     if not near or (one.role == "single" and day not in days.singles):
         share = min(share, value("opener_rehearsal"))
     kg = min(one.kg, plates.down(share * one.base_kg) if share < float("inf") else one.kg)
+    role = "full" if one.role == "single" and kg < one.kg else one.role
+    if one.role == "single" and left <= int(value("last_near_limit_days_high")):
+        kg = min(kg, plates.down(setting.openers.get(one.parts[0], kg)))
     if kg < plates.bar_kg:
         return None
     lighter = kg < one.kg
     ceiling_kg = min(one.ceiling_kg or kg, kg) if lighter else one.ceiling_kg
-    role = "full" if one.role == "single" and lighter else one.role
     single = not near and len(one.parts) == 1 and setting.trade.lifts[one.parts[0]].classic
     reps = one.reps
     if one.role in _STRENGTH and left <= int(value("taper_late_days")):

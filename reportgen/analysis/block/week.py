@@ -277,7 +277,11 @@ def _further(setting: Setting, day: Day) -> list[Wanted]:
 
 
 def _other(setting: Setting, day: Day) -> list[Wanted]:
-    """The other classic lift, once a week."""
+    """The other classic lift, once a week; toward a contest, where it is done as well, in singles."""
+    if setting.contest:
+        share = _between(setting, "other_contest", day)
+        return [_wanted(setting, setting.other, 1, (3, 5), share, "other", "other",
+                        say("block.serves.other_contest"))]  # fmt: skip
     share, usual = _between(setting, "other_lift", day), setting.carried.usual.get(setting.other)
     reps = min(2, usual.reps) if usual is not None else 1
     return [_wanted(setting, setting.other, reps, (3, _most(setting)), share, "other", "other",
