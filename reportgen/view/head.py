@@ -127,15 +127,14 @@ def week(reader: Reader) -> tuple[Phrase, ...]:
         return (phrase("head.week.nothing"),)  # why it is stands above
     if not block.weeks:
         return (capital(spoken(block.reason) if isinstance(block.reason, Say) else (block.reason,)),)
-    return tuple(
-        phrase("head.week.session", date=one.date, lifts=_lifts(one)) for one in block.weeks[0].sessions
-    )
+    days = ((one.date, _lifts(one)) for one in block.weeks[0].sessions)
+    return tuple(phrase("head.week.session", date=date, lifts=lifts) for date, lifts in days if lifts)
 
 
 def _lifts(session: BlockSession) -> tuple[Say, ...]:
-    """The first lifts of a session, each with the heaviest load that it is done with."""
+    """The first lifts of a session, each with the heaviest load that it is done with; attempts are told apart."""
     loads: dict[str, float] = {}
-    for one in session.sets:
+    for one in (one for one in session.sets if one.role != "attempt"):
         loads[one.lift] = max(loads.get(one.lift, 0.0), one.kg or 0.0)
     first = list(loads.items())[:LIFTS]
     return tuple(say(f"head.week.lift{'' if kg else '_bare'}", lift=lift, load_kg=kg) for lift, kg in first)

@@ -187,22 +187,6 @@ def test_no_single_of_the_last_week_lies_over_the_opener_and_nothing_leads_up_pa
 
 
 @each("seed", LIFTERS)
-def test_both_lifts_of_a_contest_are_done_in_the_two_weeks_before_it(seed: int) -> None:
-    one = story(seed)
-    day = one.block.test_day
-    if one.block.test_kind != "contest" or day is None or not one.block.weeks:
-        return
-    late = {
-        lift
-        for s in (s for w in one.block.weeks for s in w.sessions if (day - s.date).days <= 14)
-        for x in lines(s)
-        for lift in x.lift.split(" + ")
-    }
-    if late:  # somebody trains at all
-        assert {x.lift for x in one.block.attempts} <= late, (seed, late)
-
-
-@each("seed", LIFTERS)
 def test_each_session_of_the_taper_lies_below_the_one_of_the_week_before(seed: int) -> None:
     one = story(seed)
     taper = one.block.taper

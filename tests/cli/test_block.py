@@ -260,3 +260,11 @@ def test_a_page_whose_plan_is_over_is_told_of_on_the_terminal_and_is_the_same_pa
         pages.append((out / "runa.html").read_bytes())
     assert pages[0] == pages[1]
     assert b"The log ends on" in pages[0]
+
+
+def test_a_test_day_beyond_the_block_is_told_and_not_called_no_date(lifter: Path) -> None:
+    text = (lifter / "lifter.toml").read_text(encoding="utf-8")
+    (lifter / "lifter.toml").write_text(f"test_day = 2026-09-12\n{text}", encoding="utf-8")
+    notes = json.loads(run("facts", lifter).stdout)["block"]["notes"]
+    assert any("12 Sep 2026, lies beyond this block" in note for note in notes)
+    assert not any("No date is given" in note for note in notes)

@@ -1,7 +1,10 @@
 """`reportgen sheet`: one page for the day, whole or not at all, no script, both branches of the attempts."""
 
+import datetime as dt
+import json
 import re
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -77,7 +80,12 @@ def test_the_test_day_of_lifter_toml_is_the_day_of_the_sheet(lifter: Path, tmp_p
     assert "Sun 10 May 2026" in page(lifter, tmp_path / "out")
 
 
-def test_a_contest_has_both_lifts_on_its_sheet(tmp_path: Path) -> None:
+def facts_of(folder: Path) -> dict[str, Any]:
+    block: dict[str, Any] = json.loads(run("facts", folder).stdout)["block"]
+    return block
+
+
+def test_a_contest_has_both_lifts_on_its_sheet_and_in_its_block(tmp_path: Path) -> None:
     jerks = "".join(
         f"2026-{month:02d}-{day:02d},clean and jerk,{kg},2,2,,\n"
         for month in (1, 2, 3)
@@ -96,6 +104,18 @@ def test_a_contest_has_both_lifts_on_its_sheet(tmp_path: Path) -> None:
     assert (html.count("made →"), html.count("missed →")) == (6, 6)
     assert "snatch: attempts" in html
     assert "clean and jerk: attempts" in html
+    # What is done there is done before it: singles up to 90 per cent, and once more lightly in the last days.
+    block = facts_of(folder)
+    jerked = {
+        (dt.date.fromisoformat(s["date"]) - dt.date(2026, 5, 9)).days: (one["share"], one["reps"])
+        for week in block["weeks"]
+        for s in week["sessions"]
+        for one in s["sets"]
+        if one["lift"] == "clean and jerk" and one["role"] != "attempt"
+    }
+    assert max(share for share, _ in jerked.values()) == pytest.approx(0.9, abs=0.02)
+    assert {reps for _, reps in jerked.values()} == {"1"}
+    assert max(jerked) >= -7
 
 
 def test_no_sentence_stands_on_the_sheet_twice_and_a_repeat_after_a_miss_is_said_by_the_attempts_alone(

@@ -232,6 +232,7 @@ def _day(setting: Setting, usual: int, careful: int, most: int) -> tuple[dt.date
         )
         return day, True, (say(f"block.span.{key}", date=day), *short)
     found, moved = _sensible(setting, usual)
+    by = settled if settled is not None and (by is None or settled > setting.facts.as_of) else by
     if by is None or by <= setting.facts.as_of:
         why = say("block.span.no_date") if by is None else say("block.span.over", date=by)
     elif by < begin:
