@@ -655,7 +655,7 @@ def test_a_tab_that_is_called_planned_is_not_done(tmp_path: Path) -> None:
 def test_tabs_that_lie_a_week_apart_or_name_days_inside_are_no_sessions(
     inside: list[object], tmp_path: Path
 ) -> None:
-    rows = [["Exercise", "kg", "Sets", "Reps"], inside, ["Snatch", 70, 2, 2]]
+    rows: list[list[object]] = [["Exercise", "kg", "Sets", "Reps"], inside, ["Snatch", 70, 2, 2]]
     book(tmp_path / "training.xlsx", dict.fromkeys(("5 Jan 2026", "12 Jan 2026", "19 Jan 2026"), rows))
     (tmp_path / "lifter.toml").write_text('name = "Iven Tabor"\nstandards = "men"\n' + GOAL, encoding="utf-8")
     assert read_folder(tmp_path).records is None
