@@ -93,7 +93,9 @@ def _attempts(reader: Reader, block: BlockFact) -> Table:
     note = phrase("block.day.chances")
     if cited in sources:
         note = (*note, " ", *phrase("block.day.internationals", citation=sources[cited].citation))
-    return Table(caption=table.caption, head=table.head, rows=table.rows, id=table.id, note=note)
+    at_home = block.test_kind != "contest" and reader.dossier.records.lifter.unit == "lb"
+    caption = text("block.attempts.plates") if at_home else table.caption
+    return Table(caption=caption, head=table.head, rows=table.rows, id=table.id, note=note)
 
 
 def _chance(chance: float | None) -> str:
