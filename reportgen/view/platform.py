@@ -133,13 +133,21 @@ def tree(reader: Reader, block: BlockFact, lift: str) -> Table:
 
 
 def warm_up(block: BlockFact, lift: str) -> Table:
-    """The steps up to the opener, counted back in minutes and in attempts of the others."""
+    """The steps up to the opener, counted back in minutes, and at a contest in attempts of the others."""
+    contest = block.test_kind == "contest"
     rows = (
-        ((Weight(one.kg),), one.reps, numbers.number(one.minutes), one.attempts, _side(one.loading))
+        (
+            (Weight(one.kg),),
+            one.reps,
+            numbers.number(one.minutes),
+            *((one.attempts,) if contest else ()),
+            _side(one.loading),
+        )
         for one in block.warmups
         if one.lift == lift
     )
-    return pieces.table("sheet.warm", rows, address=f"warm-up-{_key(lift)}", lift=lift)
+    key = f"sheet.warm{'' if contest else '_test'}"
+    return pieces.table(key, rows, address=f"warm-up-{_key(lift)}", lift=lift)
 
 
 def plates(reader: Reader, block: BlockFact, lift: str) -> Table:

@@ -24,7 +24,7 @@ from tests.searches import examples, far
 
 TRADE = load()
 # Every lifter costs a third of a second, once a run: another process that makes them begins at the other end.
-LIFTERS = range(far(20, 161, gate=60))[::-1]
+LIFTERS = range(far(20, 300, gate=60))[::-1]
 
 
 def sessions(one: Story) -> Iterator[BlockSession]:
