@@ -130,6 +130,12 @@ def sheets(folder: Path) -> None:
     book(folder / "bodymas.xlsx", {"Sheet": [["date", "kg"]]})
 
 
+def tabs_of_one_week(folder: Path) -> None:
+    rows: list[list[Any]] = [["Day", "Exercise", "kg", "Reps"], ["Monday", "Snatch", 50, 2]]
+    (folder / "training.csv").unlink()
+    book(folder / "training.xlsx", {"Week 1": rows, "Week 1 (2)": rows, "Week 2": rows})
+
+
 def twins(folder: Path) -> None:
     (folder / "Training.CSV").write_text("date,lift,kg,reps\n2026-03-02,snatch,52,2\n")
 
@@ -225,6 +231,7 @@ BUILDERS: tuple[Callable[[Path], None], ...] = (
     formatted,
     no_diary,
     sheets,
+    tabs_of_one_week,
     twins,
     mixed_letters,
     mixed_note,
