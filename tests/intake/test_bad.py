@@ -133,7 +133,7 @@ def sheets(folder: Path) -> None:
 def tabs_of_one_week(folder: Path) -> None:
     rows: list[list[Any]] = [["Day", "Exercise", "kg", "Reps"], ["Monday", "Snatch", 50, 2]]
     (folder / "training.csv").unlink()
-    book(folder / "training.xlsx", {"Week 1": rows, "Week 1 (2)": rows, "Week 2": rows})
+    book(folder / "training.xlsx", {"Week1": rows, "Week1(2)": rows, "Week2": rows})
 
 
 def twins(folder: Path) -> None:
