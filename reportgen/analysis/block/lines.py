@@ -181,7 +181,11 @@ def _heavy(
     heavy = trade.value("heavy_share")
     least_kg = max(trade.value("single_least") * base.kg, heavy * able_kg)
     kg = min(plates.up(max(share, heavy) * able_kg), ceiling_kg)
-    return kg if kg >= min(least_kg, heavy * base.kg) - _HAIR else None
+    least_kg = min(least_kg, heavy * base.kg) - _HAIR
+    if kg < least_kg and plates.unit == "lb":
+        # Five pounds lie between two loads: the one under the ceiling is the heavy single.
+        least_kg = max(least_kg - plates.step * plates.unit_kg, trade.value("single_least") * base.kg)
+    return kg if kg >= least_kg else None
 
 
 def rank(line: Line, trade: Trade) -> tuple[int, int, float]:
