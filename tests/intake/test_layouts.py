@@ -649,6 +649,11 @@ def test_a_tab_that_is_called_planned_is_not_done(tmp_path: Path) -> None:
     got = tabs(tmp_path, {"Week 1": 70, "Week 2": 71, "Week 3 PLAN": 75, "Week 4 - next week": 77}, top)
     assert got.records is not None
     assert {*got.records.sets["load_kg"]} == {70.0, 71.0, 100.0, 60.0}
+    two = tabs(tmp_path / "two", {"Week 1": 70, "Week 2 PLAN": 75}, top)
+    assert two.records is not None
+    assert {*two.records.sets["load_kg"]} == {70.0, 100.0, 60.0}
+    named = tabs(tmp_path / "all", {"Plan - Week 1": 70, "Plan - Week 2": 75}, top)  # it is the name of all
+    assert sum(entry.rows_used for entry in named.ledger) > 1
 
 
 @pytest.mark.parametrize("inside", [["Monday"], ["5 Jan 2026"], ["Snatch", 60, 1, 1]])

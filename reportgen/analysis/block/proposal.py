@@ -71,30 +71,32 @@ def propose(
     if contest_day is not None and span.testable(now) and not now.careful:
         return _contest_week(now, sets, contest_day)
     frame = span.read(now)
+    day = None
     if frame.test_day is not None:
-        contest = attempts.is_contest(now, sets, frame.test_day, given=frame.given)
-        fresh = 0.0 if frame.taper_start is None else now.expected.taper.share
-        tries = attempts.propose(now, sets, day=frame.test_day, contest=contest, fresh=fresh).attempts
-        now = replace(now, contest=contest, openers={one.lift: one.kg for one in tries if one.attempt == 1})
+        now = replace(now, contest=attempts.is_contest(now, sets, frame.test_day, given=frame.given))
+        day = _day(now, sets, frame.test_day, tapered=frame.taper_start is not None)
+        now = replace(now, openers={one.lift: one.kg for one in day.attempts if one.attempt == 1})
     marked = diary.plan(now, frame)
     filled = schedule.build(now, frame, marked)
     if filled is None:
         return _test_instead(now, say("block.reason.no_room"))
     if not any(filled.weeks):
         return _no_sessions(now, sets, frame)
-    return _block(now, sets, frame, filled)
-
-
-def _block(now: Setting, sets: pd.DataFrame, frame: Span, filled: Schedule) -> BlockFact:
-    """The block with its test day and what is said of it."""
     taper = _taper(now, frame, filled)
-    fresh = 0.0 if taper is None else now.expected.taper.share
-    tested = frame.test_day
-    day = (
-        attempts.propose(now, sets, day=tested, contest=now.contest, fresh=fresh)
-        if tested is not None
-        else None
-    )
+    if frame.test_day is not None and frame.taper_start is not None and taper is None:
+        day = _day(now, sets, frame.test_day, tapered=False)
+    return _block(now, frame, filled, taper, day)
+
+
+def _day(now: Setting, sets: pd.DataFrame, test_day: dt.date, *, tapered: bool) -> attempts.Day:
+    fresh = now.expected.taper.share if tapered else 0.0
+    return attempts.propose(now, sets, day=test_day, contest=now.contest, fresh=fresh)
+
+
+def _block(
+    now: Setting, frame: Span, filled: Schedule, taper: BlockTaper | None, day: attempts.Day | None
+) -> BlockFact:
+    """The block with its test day and what is said of it."""
     weeks = _called_lighter(_weeks(now, frame, filled, day), now.trade)
     worked = [week.load_share for week in weeks if week.kind == "work" and week.load_share is not None]
     share = sum(worked) / len(worked) if worked else None

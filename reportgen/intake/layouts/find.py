@@ -53,7 +53,7 @@ def find(log: Log) -> Found:  # noqa: PLR0911 - the first layout that fits
             return Found(layout=TWO_ROWS, at=joined)
     if (first is not None and not asked) or asked == ROWS:
         return _headings(log)
-    for at, row in _above(log):
+    for at, row in first_rows(log):
         if asked in ("", BY_LIFT) and _by_lift(row, at, log):
             return Found(layout=BY_LIFT, at=at)
         if (
@@ -69,13 +69,14 @@ def find(log: Log) -> Found:  # noqa: PLR0911 - the first layout that fits
     return there if guessed is None else replace(there, names=guessed)
 
 
-def _above(log: Log) -> Iterator[tuple[int, list[str]]]:
+def first_rows(log: Log) -> Iterator[tuple[int, list[str]]]:
     """The first rows that hold something: titles and headings are among them."""
     rows = ((at, row) for at, row in enumerate(log.grid.cells) if any(cell.strip() for cell in row))
     return islice(rows, MOST_ABOVE + 1)
 
 
-def _names(row: Sequence[str], log: Log) -> dict[str, str]:
+def headings_of(row: Sequence[str], log: Log) -> dict[str, str]:
+    """What is known of the headings of a row, as `names_of`."""
     own = log.manner.columns.get(log.kind.name, {})
     return names_of((cell.strip() for cell in row[:MOST_COLUMNS]), log.kind, own, log.tongue)
 
@@ -91,7 +92,7 @@ def _whole(names: dict[str, str], log: Log) -> bool:
 
 
 def _first(log: Log) -> int | None:
-    return next((at for at, row in _above(log) if _whole(_told(row, at, log), log)), None)
+    return next((at for at, row in first_rows(log) if _whole(_told(row, at, log), log)), None)
 
 
 def _goes_on(log: Log, at: int) -> bool:
@@ -99,7 +100,7 @@ def _goes_on(log: Log, at: int) -> bool:
     under = [
         cell for cell in (log.grid.cells[at + 1] if at + 1 < len(log.grid.cells) else ()) if cell.strip()
     ]
-    names = _names(under, log)
+    names = headings_of(under, log)
     return bool({*names.values()} & {*LOADS}) and all(fold(cell) in names for cell in under)
 
 
@@ -108,12 +109,12 @@ def _two_rows(log: Log) -> int | None:
 
     `Date | Lift | Work sets` stand over `kg | sets | reps`; two groups with a load each stay as they are.
     """
-    above = list(_above(log))
+    above = list(first_rows(log))
     for (at, row), (below, under) in pairwise(above):
-        if below != at + 1 or not _names(under, log) or not _names(row, log):
+        if below != at + 1 or not headings_of(under, log) or not headings_of(row, log):
             continue
         joined = [cell.strip() or over.strip() for over, cell in zip_longest(row, under, fillvalue="")]
-        some = [name for cell in joined if (name := _names([cell], log).get(fold(cell)))]
+        some = [name for cell in joined if (name := headings_of([cell], log).get(fold(cell)))]
         if not _whole(_told(joined, below, log), log):
             continue
         if sum(one in LOADS for one in some) == 1:
@@ -124,7 +125,7 @@ def _two_rows(log: Log) -> int | None:
 
 def _told(row: Sequence[str], at: int, log: Log) -> dict[str, str]:
     """What the headings of a row mean; of days and lifts also by what stands under a heading nobody knows."""
-    names = _names(row, log)
+    names = headings_of(row, log)
     there = set(names.values())
     if log.kind not in SETS or not there & {*LOADS, "reps"}:
         return names
@@ -160,7 +161,7 @@ def _headings(log: Log) -> Found:
 def _by_lift(row: Sequence[str], at: int, log: Log) -> bool:
     """Whether a row heads columns with lifts, and days stand under it."""
     lifts = [cell for cell in row if cell.strip() and log.lifts.find(cell.strip())]
-    names = set(_names(row, log).values())
+    names = set(headings_of(row, log).values())
     if not lifts or (len(lifts) < 2 and not names & {"date", "week"}) or "lift" in names:
         return False
     if names & {"date", "week"}:

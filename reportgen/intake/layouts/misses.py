@@ -34,12 +34,11 @@ def settle(made: Sheet, kind: Kind, tongue: Tongue) -> None:
     if made.whole or not len(made) or kind not in (TRAINING, ATTEMPTS):
         return
     if kind is TRAINING:
-        _totals(made)
+        _sums(made)
     rows = _Rows(made, kind)
     _of(made, rows)
     rows.filled = rows.stated()
     _yes_and_no(made, rows, kind, tongue)
-    _sums(made, rows)
     _negative(made, rows, kind)
     if kind is TRAINING:
         _result(made, rows, tongue)
@@ -168,17 +167,23 @@ def _judged(made: Sheet, column: Column, tongue: Tongue) -> None:
             made.put("miss", {row: DECLINED})
 
 
-def _totals(made: Sheet) -> None:
-    """`made` as the sum of all sets of a row, where so many rows hold one that none can be of each set."""
-    some = _counts(made) if made.entries is None else []
+def _sums(made: Sheet) -> None:
+    """`made` as the sum of all sets of a row, where so many rows hold one that none can be of each set.
+
+    Where some rows hold one and others may, those others are set aside: 1 of three singles is not 3.
+    """
+    some = _counts(made)
     over = sum(reps < good <= sets * reps for _, good, sets, reps in some)
     bare = [row for row, good, sets, reps in some if sets > 1 and 0 < good <= reps]
-    beyond = any(good > sets * reps for _, good, sets, reps in some)
-    if over < 2 or len(bare) > over * load().value("sums_share") or beyond:
+    share = load().value("sums_share")
+    if over < 2 or over < len(bare) * share:  # a single one is a slip
         return
     rows = _Rows(made, TRAINING)
     for row in bare:  # as much as one set holds: who knows
         rows.aside(row, made.columns["made"], expect("each_set"))
+    beyond = any(good > sets * reps for _, good, sets, reps in some)
+    if len(bare) > over * share or beyond or made.entries is not None:
+        return
     parts = [(row, *part) for row, good, sets, reps in some for part in _parted(good, sets, reps)]
     told = {row for row, *_ in parts}
     parts += [
@@ -211,16 +216,6 @@ def _counts(made: Sheet) -> list[tuple[int, int, int, int]]:
             good, sets, reps = map(int, words)
             some.append((row, good, sets, reps))
     return some
-
-
-def _sums(made: Sheet, rows: _Rows) -> None:
-    """`made` that holds the sum of all sets in some rows may do so in each: 1 of three singles is not 3."""
-    some = _counts(made)
-    over = sum(reps < good <= sets * reps for _, good, sets, reps in some)
-    under = [row for row, good, sets, reps in some if sets > 1 and 0 < good <= reps]
-    if over > 1 and over >= len(under) * load().value("sums_share"):  # a single one is a slip
-        for row in under:
-            rows.aside(row, made.columns["made"], expect("each_set"))
 
 
 def _of(made: Sheet, rows: _Rows) -> None:

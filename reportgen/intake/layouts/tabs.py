@@ -4,13 +4,13 @@ import datetime as dt
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from itertools import islice, pairwise
+from itertools import pairwise
 from typing import Final
 
 from reportgen.intake import days
-from reportgen.intake.bounds import MOST_ABOVE
 from reportgen.intake.kinds import LOADS
-from reportgen.intake.layouts.heads import SETS, names_of
+from reportgen.intake.layouts.find import first_rows, headings_of
+from reportgen.intake.layouts.heads import SETS
 from reportgen.intake.layouts.log import Log
 from reportgen.model.values import dataclass
 from reportgen.trade import fold
@@ -22,7 +22,7 @@ _LONG = 80
 _PARTED = re.compile(r"\s+[-–—]\s*|\s*[-–—]\s+|\s*[:(),|/]\s*")
 #: So many tabs that are called days are a log by days.
 _DAYS = 3
-SUNDAY: Final = 6
+_SUNDAY: Final = 6
 _WORDS: Final = re.compile(r"[^\W\d_]+")
 
 
@@ -51,7 +51,7 @@ def days_of_tabs(logs: Sequence[Log]) -> frozenset[str]:
     """
     tabs = [tab for log in logs if log.kind in SETS for tab in _told(log)]
     done = [tab for tab in tabs if not tab.planned]
-    if len(done) <= len(tabs) / 2:  # it is the name of all
+    if not done:  # it is the name of all
         done = tabs
     weeks = [tab for tab in done if tab.name == "week"]
     sessions = [tab for tab in done if tab.name == "date"]
@@ -69,7 +69,7 @@ def _again(tabs: Sequence[_Tab]) -> bool:
     numbers = [tab.number for tab in tabs if tab.number is not None and tab.day is None]
     ways = {one < other for one, other in pairwise(numbers)}
     # A week that is called after its Sunday may begin or end with it.
-    sundays = any(tab.name == "week" and tab.day is not None and tab.day.weekday() == SUNDAY for tab in tabs)
+    sundays = any(tab.name == "week" and tab.day is not None and tab.day.weekday() == _SUNDAY for tab in tabs)
     return len(ways) > 1 or sundays or max(Counter(tab.word for tab in tabs).values(), default=0) > 1
 
 
@@ -83,11 +83,10 @@ def _write(tab: _Tab) -> None:
 
 
 def _told(log: Log) -> Iterator[_Tab]:
-    own = log.manner.columns.get(log.kind.name, {})
     named = _TAB.search(log.grid.file)
     titles = [named[1] or named[2]] if named else []
-    for at, row in islice(enumerate(log.grid.cells), MOST_ABOVE + 1):
-        there = {*names_of((cell.strip() for cell in row), log.kind, own, log.tongue).values()}
+    for at, row in first_rows(log):
+        there = {*headings_of(row, log).values()}
         if "lift" not in there or not there & {*LOADS, "load", "reps", "entry", "scheme"}:
             titles += [cell for cell in row if cell.strip()]
             continue

@@ -63,7 +63,7 @@ def unticked(logs: Sequence[Log]) -> frozenset[str]:
         cells = {_plain(row[at[1]]) for row in log.grid.cells[at[0] + 1 :] if at[1] < len(row)} - {""}
         ticks += any(_good(cell, log) for cell in cells)
         bare |= set() if cells else {log.grid.file}
-    return frozenset(bare) if ticks > len(bare) else frozenset()
+    return frozenset(bare) if ticks >= len(bare) else frozenset()
 
 
 def _bare(heading: str) -> str:
