@@ -6,6 +6,7 @@ from itertools import groupby
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from reportgen.intake.bounds import MOST_COLUMNS
 from reportgen.intake.grid import Grid
@@ -19,6 +20,8 @@ from reportgen.trade import fold
 
 #: Columns that stand twice where a log has two blocks side by side.
 _BLOCK = ("kg", "lb", "load", "sets", "reps")
+#: What stands behind the comma of a load, on a bar with the plates there are.
+_FRACTIONS = ("5", "50", "25", "75", "0", "00")
 _UNREADABLE = Fault(expect("readable"), said=say("intake.unreadable"))
 
 
@@ -125,6 +128,17 @@ def _columns(rows: Rows, kind: Kind, names: Mapping[str, str], last: int) -> She
             stop=True,
         )
         return made
+    _beyond(made, long, rows, place)
+    _name(made, kept, kind, names, rows.heading_line)
+    _parted(made, rows, last, place)
+    for column in [one for name, one in made.columns.items() if not name.startswith("?")]:
+        wrong = {code: _UNREADABLE for code, word in enumerate(column.words) if unreadable(word)}
+        made.blame(column, wrong)
+    return made
+
+
+def _beyond(made: Sheet, long: Sequence[tuple[int, int, str]], rows: Rows, place: NDArray[np.int64]) -> None:
+    """Say which rows hold something beyond the last heading, and set them aside."""
     for i, row_cells in groupby(long, key=lambda one: one[0]):
         _, j, cell = next(row_cells)
         made.report(
@@ -135,11 +149,26 @@ def _columns(rows: Rows, kind: Kind, names: Mapping[str, str], last: int) -> She
             want=expect("nothing"),
         )
         made.aside[place[i]] = True
-    _name(made, kept, kind, names, rows.heading_line)
-    for column in [one for name, one in made.columns.items() if not name.startswith("?")]:
-        wrong = {code: _UNREADABLE for code, word in enumerate(column.words) if unreadable(word)}
-        made.blame(column, wrong)
-    return made
+
+
+def _parted(made: Sheet, rows: Rows, last: int, place: NDArray[np.int64]) -> None:
+    """Set aside the rows whose load a decimal comma parts in two: `62,5,3` is not 62 kg five times.
+
+    Such a row has a cell more than the others. Where its last cells are empty none stands past the headings,
+    and what is read of it looks like any other row.
+    """
+    if rows.grid.delimiter != "," or not rows.grid.cells:
+        return
+    lengths = [len(row) for row in rows.grid.cells]
+    usual = max(last, max(set(lengths), key=lambda one: (lengths.count(one), -one)))
+    loads = [made.columns[name] for name in LOADS if name in made.columns]
+    for i, row in enumerate(rows.grid.cells):
+        for column in loads if len(row) > usual else ():
+            whole, behind = (cell.strip() for cell in row[column.number - 1 : column.number + 1])
+            if whole.isdecimal() and behind in _FRACTIONS and not made.aside[place[i]]:
+                found, line = f"{whole},{behind}", int(rows.grid.lines[i])
+                made.report(say("intake.split"), line=line, column=column, found=found, want=expect("point"))
+                made.aside[place[i]] = True
 
 
 def _again(columns: Sequence[Column], cells: list[list[str]], long: Sequence[tuple[int, int, str]]) -> Mask:

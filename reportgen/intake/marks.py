@@ -189,7 +189,7 @@ def quiet(words: Sequence[str]) -> bool:
         or _MADE_OF.search(plain)
         or _CROSS.search(plain)
         or _said("open").search(plain)
-        or any(lone(word) for word in words if len(word) < 8)
+        or any(lone(word.strip("()[] ")) for word in words if len(word) < 8)
         or any(leaves_open(word) or tally(word) for word in words if len(word) < 30)
     )
 

@@ -10,7 +10,7 @@ from tests.trust.logs import lay
 
 MISS = (
     *("NL", "2nd rep lost", "couldnt stand up", "got stuck", "pinned", "stapled", "aborted", "gave up on it"),
-    *("rep 2 miss", "miss on rep 2", "lost the last rep", "stecken geblieben"),
+    *("rep 2 miss", "miss on rep 2", "lost the last rep", "stecken geblieben", "(x)", "[x]"),
 )
 OPEN = (
     *("gave up", "not locked", "crashed", "bar crashed on me", "spotters helped", "stood up with help"),
