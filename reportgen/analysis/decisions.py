@@ -12,12 +12,12 @@ from reportgen.model.findings import Need, SaidDone
 from reportgen.model.say import say
 
 
-def said_and_done(given: Given, needs: tuple[Need, ...] | None) -> tuple[SaidDone, ...] | None:
+def said_and_done(given: Given, needs: tuple[Need, ...]) -> tuple[SaidDone, ...] | None:
     """Each decision up to as_of beside what became of its finding since.
 
     Args:
         given: The lifter today.
-        needs: The needs of today; None = not computed.
+        needs: The needs of today.
 
     Returns:
         By date and line; None without a decisions file.
@@ -28,7 +28,7 @@ def said_and_done(given: Given, needs: tuple[Need, ...] | None) -> tuple[SaidDon
         return None
     table = table.sort_values(["date", "file", "line"], kind="stable")
     best = given.scored.loc[given.scored["lift"] == given.lifts[0]]
-    ranks = {need.id: need.rank for need in needs or ()}
+    ranks = {need.id: need.rank for need in needs}
     return tuple(_one(given, cells, best, ranks) for cells in table.to_dict("records"))
 
 

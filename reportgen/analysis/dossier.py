@@ -9,16 +9,23 @@ from reportgen.analysis import (
     arrival,
     bests,
     block,
+    decisions,
+    episodes,
     exposure,
+    forerun,
     frames,
     goals,
     goalweight,
     indicators,
-    judgement,
     misses,
+    needs,
     outlook,
+    pain,
     peaks,
     planned,
+    screening,
+    strength,
+    technique,
     trust,
 )
 from reportgen.analysis.outlook import Outlook
@@ -64,10 +71,18 @@ def build(records: Records, trade: Trade, *, span: tuple[dt.date, dt.date] | Non
         aligned=peaked.aligned,
     )
     facts = _facts(records, tables, scored, stand, current, peaked, expected, trade)
-    facts = judgement.add(facts, records, tables, scored, trade)
-    block_fact = block.propose(records, sets, days, facts, expected, trade)
-    arrived = arrival.with_attempts(facts.arrival, block_fact, lifts, trade)
-    facts = replace(facts, block=block_fact, arrival=arrived)
+    asked = needs.given(records, facts, tables, scored, trade)
+    found, not_tested = needs.read(asked)
+    proposed = block.propose(asked, found, expected)
+    facts = replace(
+        facts,
+        goals=needs.further(asked, found),
+        needs=found,
+        not_tested=not_tested,
+        said_and_done=decisions.said_and_done(asked, found),
+        block=proposed,
+        arrival=arrival.with_attempts(facts.arrival, proposed, lifts, trade),
+    )
     return Dossier(records=records, facts=facts, tables=tables)
 
 
@@ -81,9 +96,13 @@ def _facts(
     expected: Outlook,
     trade: Trade,
 ) -> Facts:
-    """What was done, counted, and set against the goal; what it says of the lifter, `judgement` adds."""
+    """Everything but what holds the goal back, and what rests on that."""
     lifter, sets, as_of = records.lifter, tables.sets, stamp(records.as_of)
     first, lifts = bests.since(as_of, lifter.weeks_current), goals.lifts_of(stand[0])
+    lift, targets = lifts[0], goals.targets(stand[0])
+    present_kg = next((fact.kg for fact in current if fact.lift == lift), None)
+    sore, unsure = pain.read(records, trade), trust.unsure(records, trade)
+    stop = trust.stops(unsure, sore)
     return Facts(
         lifter=Who(name=lifter.name, standards=lifter.standards, folder=records.folder),
         as_of=records.as_of,
@@ -98,17 +117,25 @@ def _facts(
         make_rates=misses.make_rates(sets, tables.misses, trade),
         test_days=peaked.test_days,
         chases=peaked.chases,
-        goal_weight=goalweight.been(sets, tables.misses, goals.targets(stand[0]), trade),
-        sure_weight=misses.sure_weight(sets, expected.of(lifts[0]), as_of=as_of, trade=trade),
+        goal_weight=goalweight.been(sets, tables.misses, targets, trade),
+        sure_weight=misses.sure_weight(sets, expected.of(lift), as_of=as_of, trade=trade),
+        screening=screening.read(records, trade, best_kg=present_kg, goal_kg=targets.get(lift)),
+        technique=technique.read(records, trade),
         trend=expected.trend,
+        expressed_strength=strength.expressed(sets, lift, strength.squat_band(records, lift, trade), trade),
         planned_done=planned.compare(records.plan, sets, as_of, trade),
         season=peaked.season,
         sources={key: source.citation for key, source in sorted(trade.sources.items())},
+        pain=sore,
         bests_apart=bests.apart(scored),
-        unsure=trust.unsure(records, trade),
+        pain_episodes=episodes.read(records, sets, trade),
+        unsure=unsure,
         ability=expected.ability,
-        arrival=expected.arrival,
+        # Nobody knows when a lift that hurts, or whose log is in doubt, will be where.
+        arrival=None if stop.everything or stop.lifts & {*lifts} else expected.arrival,
         taper_effect=expected.effect,
+        before_bests=forerun.bests(tables, lifts, as_of, trade),
+        before_misses=forerun.misses(tables, lifts, as_of, trade),
     )
 
 

@@ -6,44 +6,43 @@ from typing import Literal
 import pandas as pd
 
 from reportgen.analysis.exposure import is_full
-from reportgen.analysis.goals import lifts_of
 from reportgen.analysis.spans import Spans, spans, tonnage
-from reportgen.analysis.when import day, stamp
+from reportgen.analysis.when import day
 from reportgen.model.dossier import Tables
-from reportgen.model.facts import Facts
 from reportgen.model.findings import CameBefore
 from reportgen.model.say import Say, say
 from reportgen.trade.schema import Trade
 
+Lifts = tuple[str, ...]
 _Days = tuple[pd.Timestamp, ...]
 _Sign = tuple[str, str]  # what, and of which lift
 
 
-def bests(facts: Facts, tables: Tables, trade: Trade) -> tuple[CameBefore, ...]:
+def bests(tables: Tables, lifts: Lifts, as_of: pd.Timestamp, trade: Trade) -> tuple[CameBefore, ...]:
     """Every new best of the goal's lifts of the last year; the first single of a lift is none."""
     table = tables.running_best
-    raised = table.loc[table.duplicated("lift") & (table["date"] > _since(facts, trade)), "date"]
-    return _told("bests", [(date,) for date in sorted(set(raised))], facts, tables, trade)
+    raised = table.loc[table.duplicated("lift") & (table["date"] > _since(as_of, trade)), "date"]
+    return _told("bests", [(date,) for date in sorted(set(raised))], tables, lifts, trade)
 
 
-def misses(facts: Facts, tables: Tables, trade: Trade) -> tuple[CameBefore, ...]:
+def misses(tables: Tables, lifts: Lifts, as_of: pd.Timestamp, trade: Trade) -> tuple[CameBefore, ...]:
     """Every run of heavy misses of a goal lift, on one day or on two neighbouring ones, of the last year."""
     table = tables.misses
     heavy = table.loc[
-        table["lift"].isin(lifts_of(facts.goals[0]))
+        table["lift"].isin(lifts)
         & (table["share"] >= trade.value("miss_share"))
-        & (table["date"] > _since(facts, trade))
+        & (table["date"] > _since(as_of, trade))
     ]
     found = {
         run
         for _, mine in heavy.groupby("lift")
         for run in _runs(mine.groupby("date")["count"].sum(), trade.value("miss_run"))
     }
-    return _told("misses", sorted(found), facts, tables, trade)
+    return _told("misses", sorted(found), tables, lifts, trade)
 
 
-def _since(facts: Facts, trade: Trade) -> pd.Timestamp:
-    return stamp(facts.as_of) - pd.Timedelta(days=int(trade.value("before_since_days")))
+def _since(as_of: pd.Timestamp, trade: Trade) -> pd.Timestamp:
+    return as_of - pd.Timedelta(days=int(trade.value("before_since_days")))
 
 
 def _runs(lost: pd.Series, least: float) -> Iterator[_Days]:
@@ -62,7 +61,11 @@ def _runs(lost: pd.Series, least: float) -> Iterator[_Days]:
 
 
 def _told(
-    what: Literal["bests", "misses"], events: Sequence[_Days], facts: Facts, tables: Tables, trade: Trade
+    what: Literal["bests", "misses"],
+    events: Sequence[_Days],
+    tables: Tables,
+    lifts: tuple[str, ...],
+    trade: Trade,
 ) -> tuple[CameBefore, ...]:
     """The events, each with what came before it and before most of the others.
 
@@ -72,7 +75,7 @@ def _told(
         return ()
     span, daily = trade.value("before_days"), tonnage(tables.sets)
     first, load = daily["date"].min(), daily.groupby("date")["kg"].sum()
-    rows = tables.sets.loc[is_full(tables.sets, lifts_of(facts.goals[0]))]
+    rows = tables.sets.loc[is_full(tables.sets, lifts)]
     full = rows.groupby("date")["session_id"].nunique()
     seen: dict[_Days, frozenset[_Sign]] = {}
     last = None

@@ -5,9 +5,11 @@ import datetime as dt
 import numpy as np
 import pandas as pd
 
+from reportgen.analysis import indicators
 from reportgen.analysis.frames import arrays
 from reportgen.analysis.when import day, stamp
 from reportgen.model.findings import ExpressedStrength
+from reportgen.model.records import Records
 from reportgen.model.values import dataclass
 from reportgen.trade.schema import Band, Trade
 
@@ -30,6 +32,13 @@ class Rise:
     tried: bool
     squat_rows: tuple[tuple[str, int], ...]  # file, line of the two squats
     tried_rows: tuple[tuple[str, int], ...]
+
+
+def squat_band(records: Records, lift: str, trade: Trade) -> Band | None:
+    """The back squat's band in force for a goal lift: the coach's own where there is one."""
+    bands = trade.indicator_bands(lift, records.lifter.standards)
+    own = indicators.coached(bands, records.lifter.bands, trade)
+    return next((one for one in own if one.id == "back_squat" and one.base == "goal"), None)
 
 
 def expressed(

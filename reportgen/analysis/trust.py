@@ -14,9 +14,10 @@ import pandas as pd
 from reportgen.analysis import alarms, doubts, remarks, screening, slips, wayback
 from reportgen.analysis.wayback import Back
 from reportgen.analysis.when import day, stamp
+from reportgen.model.dossier import Tables
 from reportgen.model.doubts import EVERYTHING, HEAVY, STATED, Unsure, sentences
 from reportgen.model.facts import Facts
-from reportgen.model.findings import PainReading
+from reportgen.model.findings import Need, PainReading, ScreeningFact
 from reportgen.model.records import Records
 from reportgen.model.say import Say, say
 from reportgen.model.values import dataclass
@@ -134,16 +135,16 @@ def begin(records: Records) -> dt.date:
 
 
 def read(
-    records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts, first: dt.date, trade: Trade
+    records: Records, tables: Tables, facts: Facts, needs: tuple[Need, ...], first: dt.date, trade: Trade
 ) -> Trust:
     """Read what a proposal has to leave out."""
     stop = stops(facts.unsure, facts.pain)
-    lax = loose(records, facts, trade)
+    lax = any(need.id == "loose_joints" for need in needs) or _loose(records, facts.screening, trade)
     born = records.lifter.born
     older = born is not None and records.as_of.year - born > trade.value("masters_age")
-    pause = away(records, days, first, trade)
+    pause = away(records, tables.days, first, trade)
     heavy = heavy_allowed(records, facts.unsure, trade)
-    backs = wayback.read(facts.pain_episodes or (), sets, first, trade)
+    backs = wayback.read(facts.pain_episodes or (), tables.sets, first, trade)
     told = {
         "draft": True,
         "pain": True,
@@ -194,13 +195,11 @@ def heavy_allowed(records: Records, found: tuple[Unsure, ...], trade: Trade) -> 
     return old_enough(records, trade) and not any(HEAVY in one.stops for one in found)
 
 
-def loose(records: Records, facts: Facts, trade: Trade) -> bool:
-    """Whether the joints are loose: by the Beighton score for the age, or by a need that says so."""
-    if any(need.id == "loose_joints" for need in facts.needs or ()):
-        return True
+def _loose(records: Records, seen: ScreeningFact | None, trade: Trade) -> bool:
+    """Whether the joints are loose by the Beighton score for the age."""
     born = records.lifter.born
     least = screening.loose_from(records.as_of.year - born if born is not None else None, trade)
-    items = facts.screening.items if facts.screening is not None else ()
+    items = seen.items if seen is not None else ()
     return any(i.kind == "laxity" and i.latest is not None and i.latest >= least for i in items)
 
 

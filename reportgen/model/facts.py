@@ -5,7 +5,6 @@ of one, weights kilograms, dates `datetime.date`. `model.export.as_json` turns a
 """
 
 import datetime as dt
-from dataclasses import field
 from typing import Literal
 
 from reportgen.model.ability import AbilityFact, ArrivalFact
@@ -253,7 +252,10 @@ class SureWeightFact:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
-    """One lifter's facts. Field names and order are those of the facts file."""
+    """One lifter's facts. Field names and order are those of the facts file.
+
+    Those with a default rest on the others: `analysis.dossier` adds them at once, `changes` whoever asks.
+    """
 
     facts_version: int = FACTS_VERSION
     lifter: Who
@@ -267,28 +269,28 @@ class Facts:
     exposure: ExposureFact | None
     rep_maxes: tuple[RepMaxFact, ...] | None
     make_rates: tuple[MakeRateFact, ...] | None
-    test_days: tuple[TestDayFact, ...] | None = None
-    chases: tuple[ChaseFact, ...] | None = None
-    goal_weight: tuple[GoalWeightFact, ...] | None = None
-    sure_weight: SureWeightFact | None = None
-    screening: ScreeningFact | None = None
-    technique: TechniqueFact | None = None
-    trend: TrendFact | None = None
-    expressed_strength: tuple[ExpressedStrength, ...] | None = None
+    test_days: tuple[TestDayFact, ...] | None
+    chases: tuple[ChaseFact, ...] | None
+    goal_weight: tuple[GoalWeightFact, ...] | None
+    sure_weight: SureWeightFact | None
+    screening: ScreeningFact | None
+    technique: TechniqueFact | None
+    trend: TrendFact | None
+    expressed_strength: tuple[ExpressedStrength, ...] | None
     not_tested: tuple[NotTested, ...] | None = None
     needs: tuple[Need, ...] | None = None
     block: BlockFact | None = None
-    planned_done: PlannedDone | None = None
+    planned_done: PlannedDone | None
     changes: Changes | None = None
-    season: tuple[SeasonFact, ...] | None = None
-    sources: dict[str, str] = field(default_factory=dict)
-    pain: PainReading | None = None
+    season: tuple[SeasonFact, ...] | None
+    sources: dict[str, str]
+    pain: PainReading | None
     said_and_done: tuple[SaidDone, ...] | None = None
-    bests_apart: tuple[BestFact, ...] = ()  # the best single in contests, tests and training
-    pain_episodes: tuple[EpisodeFact, ...] | None = None
-    unsure: tuple[Unsure, ...] = ()  # what stops a proposal
-    ability: tuple[AbilityFact, ...] | None = None  # of the lifts whose log carries one
-    arrival: ArrivalFact | None = None  # of the first goal
-    taper_effect: TaperEffect | None = None  # None without a taper whose day's form is known
-    before_bests: tuple[CameBefore, ...] | None = None  # new bests of the first goal's lifts
-    before_misses: tuple[CameBefore, ...] | None = None  # runs of heavy misses of them
+    bests_apart: tuple[BestFact, ...]  # the best single in contests, tests and training
+    pain_episodes: tuple[EpisodeFact, ...] | None
+    unsure: tuple[Unsure, ...]  # what stops a proposal
+    ability: tuple[AbilityFact, ...] | None  # of the lifts whose log carries one
+    arrival: ArrivalFact | None  # of the first goal
+    taper_effect: TaperEffect | None  # None without a taper whose day's form is known
+    before_bests: tuple[CameBefore, ...] | None  # new bests of the first goal's lifts
+    before_misses: tuple[CameBefore, ...] | None  # runs of heavy misses of them

@@ -7,7 +7,7 @@ from typing import Literal
 import pandas as pd
 
 from reportgen import trade
-from reportgen.analysis import bests, judgement
+from reportgen.analysis import bests, needs
 from reportgen.analysis.dossier import build
 from reportgen.model import peaks
 from reportgen.model.findings import Need
@@ -27,13 +27,13 @@ LOG = (
 )
 
 
-def needs(days: tuple[peaks.TestDayFact, ...] = (), *rows: dict[str, object]) -> list[Need]:
+def found(days: tuple[peaks.TestDayFact, ...] = (), *rows: dict[str, object]) -> list[Need]:
     data = records(*LOG, *rows, lifter=MAN, as_of="2026-06-20")
     built = build(data, TRADE)
     scored = bests.scoring(built.tables.sets, (), pd.Timestamp(data.as_of))
     facts = replace(built.facts, test_days=days)
-    found = judgement.add(facts, data, built.tables, scored, TRADE).needs or ()
-    return [need for need in found if need.id in ("chase", "long_taper")]
+    asked = needs.given(data, facts, built.tables, scored, TRADE)
+    return [need for need in needs.read(asked)[0] if need.id in ("chase", "long_taper")]
 
 
 def limits(count: int, last: str) -> list[dict[str, object]]:
@@ -72,9 +72,9 @@ def after_taper(
 
 
 def test_a_limit_looked_for_week_by_week_is_a_need_and_now_and_then_is_none() -> None:
-    assert [need.id for need in needs((), *limits(7, "2026-06-18"))] == ["chase"]
-    assert needs((), *limits(2, "2026-06-18")) == []
-    assert needs((), *limits(7, "2026-04-10")) == []
+    assert [need.id for need in found((), *limits(7, "2026-06-18"))] == ["chase"]
+    assert found((), *limits(2, "2026-06-18")) == []
+    assert found((), *limits(7, "2026-04-10")) == []
 
 
 def near(lift: str, kg: float, days: tuple[int, ...]) -> list[dict[str, object]]:
@@ -108,7 +108,7 @@ def test_made_singles_near_the_limit_twice_a_week_are_testing_too_in_the_lift_of
 
 
 def test_the_page_calls_a_chase_maximum_days_and_says_what_they_gave() -> None:
-    (need,) = needs((), *limits(7, "2026-06-18"))
+    (need,) = found((), *limits(7, "2026-06-18"))
     assert said(need).startswith("7 days at the limit in 7 weeks, 7 May 2026 to 18 Jun 2026")
     assert "nothing gained" in said(need)
     assert "chase" not in said(need).casefold()
@@ -116,23 +116,23 @@ def test_the_page_calls_a_chase_maximum_days_and_says_what_they_gave() -> None:
 
 
 def test_a_long_taper_that_gave_nothing_is_a_need() -> None:
-    (need,) = needs((after_taper("long", 28, -2.0),))
+    (need,) = found((after_taper("long", 28, -2.0),))
     assert (need.id, need.area, need.kilos) == ("long_taper", "programming", None)
     assert "28 days" in said(need)
     assert need.evidence[0].file == "attempts.csv"
 
 
 def test_a_long_taper_that_gave_something_is_none() -> None:
-    assert needs((after_taper("long", 28, 3.0),)) == []
-    assert [need.id for need in needs((after_taper("long", 28, 1.0, noise=True),))] == ["long_taper"]
+    assert found((after_taper("long", 28, 3.0),)) == []
+    assert [need.id for need in found((after_taper("long", 28, 1.0, noise=True),))] == ["long_taper"]
 
 
 def test_a_taper_that_reads_long_and_was_not_drawn_out_is_no_need() -> None:
-    assert needs((after_taper("long", 24, -2.0, prolonged=""),)) == []
+    assert found((after_taper("long", 24, -2.0, prolonged=""),)) == []
 
 
 def test_a_taper_past_an_earlier_test_is_not_called_long() -> None:
-    (need,) = needs((after_taper("usual", 19, -2.0, prolonged="day moved on"),))
+    (need,) = found((after_taper("usual", 19, -2.0, prolonged="day moved on"),))
     assert "went on past an earlier test: 19 days with 45 % less work" in said(need)
     assert "long" not in said(need)
 

@@ -6,7 +6,7 @@ import pandas as pd
 import pytest
 
 from reportgen import trade
-from reportgen.analysis import bests, judgement, strength
+from reportgen.analysis import bests, strength
 from reportgen.analysis.dossier import build
 from reportgen.analysis.strength import Rise
 from tests.analysis.logs import MAN, dossier, records, row
@@ -73,7 +73,7 @@ def test_expressed_strength_is_the_lift_over_what_the_squat_carries() -> None:
         lifter=MAN,
     )
     sets = build(data, TRADE).tables.sets
-    (one,) = strength.expressed(sets, "snatch", judgement.squat_band(data, "snatch", TRADE), TRADE) or ()
+    (one,) = strength.expressed(sets, "snatch", strength.squat_band(data, "snatch", TRADE), TRADE) or ()
     assert (one.month, one.snatch_kg) == ("2026-02", 90.0)
     assert one.supported_kg == pytest.approx(100.0)
     assert one.share == pytest.approx(0.9)

@@ -17,9 +17,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from reportgen.analysis import outlook
+from reportgen.analysis import bests, needs, outlook
 from reportgen.analysis.block import attempts, setting
 from reportgen.analysis.dossier import build
+from reportgen.analysis.when import stamp
 from reportgen.trade import load
 from tests.bench.lives import SLACK
 from tests.bench.world import Simulated, lifters
@@ -59,12 +60,14 @@ def _cases(one: Simulated) -> list[Case]:
     if block is None or not block.attempts:
         return []
     expected = outlook.read(one.records, sets, facts.test_days, facts.goals[0], TRADE)
-    now = setting.read(one.records, sets, dossier.tables.days, facts, expected, TRADE)
+    scored = bests.scoring(sets, one.records.lifter.bests, stamp(facts.as_of))
+    asked = needs.given(one.records, facts, dossier.tables, scored, TRADE)
+    now = setting.read(asked, facts.needs or (), expected)
     found = []
     for lift in ("snatch", "clean and jerk"):
         current = next((fact.kg for fact in facts.current if fact.lift == lift), None)
         mine = next((fact for fact in block.attempts if fact.lift == lift), None)
-        support_kg = attempts.supported(now, sets, lift)
+        support_kg = attempts.supported(now, lift)
         if current is None or support_kg is None or (mine is None and lift == facts.goals[0].lift):
             continue
         history = attempts.tries(sets, lift)

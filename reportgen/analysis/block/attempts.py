@@ -60,12 +60,11 @@ class Known:
         return None if self.able is None else self.able.chance(kg, fresh=self.fresh)
 
 
-def propose(setting: Setting, sets: pd.DataFrame, *, day: dt.date, contest: bool, fresh: float = 0.0) -> Day:
+def propose(setting: Setting, *, day: dt.date, contest: bool, fresh: float = 0.0) -> Day:
     """Propose the attempts of each lift of the day.
 
     Args:
         setting: The lifter.
-        sets: Prepared sets, for how sure a weight is.
         day: The test day.
         contest: Both lifts are done, three attempts each and no more.
         fresh: What the taper before the day gives (a share); 0 without one.
@@ -84,16 +83,16 @@ def propose(setting: Setting, sets: pd.DataFrame, *, day: dt.date, contest: bool
     steps: list[BlockWarmUp] = []
     for lift in sorted(lifts, key=lambda name: name != "snatch"):
         fact = setting.stand.current.get(lift)
-        support_kg = supported(setting, sets, lift)
+        support_kg = supported(setting, lift)
         if fact is None or fact.kg is None or support_kg is None or lift in setting.trust.banned:
             continue
         sure = setting.facts.sure_weight
         known = Known(
-            tries=tries(sets, lift),
+            tries=tries(setting.sets, lift),
             best_kg=fact.kg,
             goal_kg=target(setting, lift),
             support_kg=support_kg,
-            opened=opened(sets, lift),
+            opened=opened(setting.sets, lift),
             able=setting.expected.lifts.get(lift),
             fresh=fresh,
             sure_kg=sure.kg if sure is not None and sure.lift == lift else None,
@@ -122,8 +121,9 @@ def target(setting: Setting, lift: str) -> float | None:
     return None
 
 
-def supported(setting: Setting, sets: pd.DataFrame, lift: str) -> float | None:
+def supported(setting: Setting, lift: str) -> float | None:
     """The heaviest load made on any day but the best one [kg]; None where only one day holds the lift."""
+    sets = setting.sets
     rows = sets.loc[(sets["lift"] == lift) & sets["counts"] & (sets["made"] > 0), ["date", "load_kg"]]
     days: dict[dt.date, float] = {}
     for date, kg in frames.plain(rows):
@@ -351,7 +351,7 @@ def ends(trade: Trade, grid: Plates = KILOGRAMS, *, contest: bool) -> tuple[Say,
     return after, *(say(f"block.ends.{name}") for name in ("go_on", "misses", "nothing_after"))
 
 
-def is_contest(setting: Setting, sets: pd.DataFrame, test_day: dt.date, *, given: bool) -> bool:
+def is_contest(setting: Setting, test_day: dt.date, *, given: bool) -> bool:
     """Whether the day is taken for a contest: the goal's own date, and the lifter has been to contests."""
     if not given:
         return False
@@ -359,5 +359,5 @@ def is_contest(setting: Setting, sets: pd.DataFrame, test_day: dt.date, *, given
     named = attempts.loc[attempts["date"] == pd.Timestamp(test_day), "kind"]
     if len(named):
         return bool((named == "contest").any())
-    been = bool((sets["kind"] == "contest").any())
+    been = bool((setting.sets["kind"] == "contest").any())
     return been or any(best.where == "contest" for best in setting.records.lifter.bests)

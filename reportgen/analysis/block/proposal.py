@@ -4,8 +4,6 @@ import datetime as dt
 from collections.abc import Mapping
 from dataclasses import replace
 
-import pandas as pd
-
 from reportgen.analysis.block import (
     attempts,
     diary,
@@ -22,8 +20,9 @@ from reportgen.analysis.block.lines import Line, rank
 from reportgen.analysis.block.schedule import Schedule
 from reportgen.analysis.block.setting import Setting
 from reportgen.analysis.block.span import Span
+from reportgen.analysis.needs.signs import Given
 from reportgen.analysis.outlook import Outlook
-from reportgen.model.facts import Facts
+from reportgen.model.findings import Need
 from reportgen.model.proposal import (
     BlockBefore,
     BlockFact,
@@ -32,27 +31,20 @@ from reportgen.model.proposal import (
     BlockTaper,
     BlockWeek,
 )
-from reportgen.model.records import Records
 from reportgen.model.say import Say, say
 from reportgen.trade.choices import choices
 from reportgen.trade.schema import Trade
 
 
-def propose(
-    records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts, expected: Outlook, trade: Trade
-) -> BlockFact:
+def propose(asked: Given, needs: tuple[Need, ...], expected: Outlook) -> BlockFact:
     """Propose the next block and the test day.
 
     The block begins on the Monday after the review day. It is a draft for a coach to change.
 
     Args:
-        records: The lifter's records.
-        sets: Prepared sets (`frames.prepare`) up to the review day.
-        days: `frames.by_day` of them.
-        facts: The facts so far: goals, current, exposure, needs, and screening, technique, test days,
-            chases and the sure weight where they are known.
+        asked: What is asked of the first goal.
+        needs: Its needs, ranked.
         expected: The ability of the lifts and what tapers give (`outlook.read`).
-        trade: Rules.
 
     Returns:
         Weeks of sessions, a taper and attempts; or a reason, with a testing week where the log is too thin.
@@ -61,7 +53,7 @@ def propose(
         Prilepin's table; tapers: Winwood et al. 2023, Travis et al. 2021; the rest is common practice or
         decided here, rule by rule in trade/rules.
     """
-    now = setting.read(records, sets, days, facts, expected, trade)
+    now = setting.read(asked, needs, expected)
     if now.trust.stopped:
         return _nothing(now, now.trust.stopped)
     thin = _too_thin(now)
@@ -69,28 +61,28 @@ def propose(
         return _test_instead(now, thin)
     contest_day = span.contest_day(now)
     if contest_day is not None and span.testable(now) and not now.careful:
-        return _contest_week(now, sets, contest_day)
+        return _contest_week(now, contest_day)
     frame = span.read(now)
     day = None
     if frame.test_day is not None:
-        now = replace(now, contest=attempts.is_contest(now, sets, frame.test_day, given=frame.given))
-        day = _day(now, sets, frame.test_day, tapered=frame.taper_start is not None)
+        now = replace(now, contest=attempts.is_contest(now, frame.test_day, given=frame.given))
+        day = _day(now, frame.test_day, tapered=frame.taper_start is not None)
         now = replace(now, openers={one.lift: one.kg for one in day.attempts if one.attempt == 1})
     marked = diary.plan(now, frame)
     filled = schedule.build(now, frame, marked)
     if filled is None:
         return _test_instead(now, say("block.reason.no_room"))
     if not any(filled.weeks):
-        return _no_sessions(now, sets, frame)
+        return _no_sessions(now, frame)
     taper = _taper(now, frame, filled)
     if frame.test_day is not None and frame.taper_start is not None and taper is None:
-        day = _day(now, sets, frame.test_day, tapered=False)
+        day = _day(now, frame.test_day, tapered=False)
     return _block(now, frame, filled, taper, day)
 
 
-def _day(now: Setting, sets: pd.DataFrame, test_day: dt.date, *, tapered: bool) -> attempts.Day:
+def _day(now: Setting, test_day: dt.date, *, tapered: bool) -> attempts.Day:
     fresh = now.expected.taper.share if tapered else 0.0
-    return attempts.propose(now, sets, day=test_day, contest=now.contest, fresh=fresh)
+    return attempts.propose(now, day=test_day, contest=now.contest, fresh=fresh)
 
 
 def _block(
@@ -127,20 +119,20 @@ def _before(now: Setting) -> tuple[BlockBefore, ...]:
     return tuple(BlockBefore(start=start, load_kg=week.tonnage_kg) for start, week in pairs)
 
 
-def _no_sessions(now: Setting, sets: pd.DataFrame, frame: Span) -> BlockFact:
+def _no_sessions(now: Setting, frame: Span) -> BlockFact:
     """No day to train on: the attempts, where the goal's date leaves none before it; else why."""
     if frame.given and frame.test_day is not None and not now.careful:
-        return _contest_week(now, sets, frame.test_day)
+        return _contest_week(now, frame.test_day)
     if now.trust.notes:
         return _nothing(now, say("doubts.parts.all", told=now.trust.notes))
     return _nothing(now, say(f"block.reason.{'all_sore' if now.trust.banned else 'no_days'}"))
 
 
-def _contest_week(now: Setting, sets: pd.DataFrame, day: dt.date) -> BlockFact:
+def _contest_week(now: Setting, day: dt.date) -> BlockFact:
     """The attempts of a day before which no block begins: nothing is won by training before it any more."""
     given = day in (now.facts.goals[0].by, now.records.lifter.test_day)
-    contest = attempts.is_contest(now, sets, day, given=True)
-    tries = attempts.propose(now, sets, day=day, contest=contest)
+    contest = attempts.is_contest(now, day, given=True)
+    tries = attempts.propose(now, day=day, contest=contest)
     sessions = tuple(_test_session(now, day, tries))
     week = _week(day - dt.timedelta(days=day.weekday()), "taper", sessions)
     why = say(

@@ -10,6 +10,7 @@ from reportgen.analysis import goals, trust
 from reportgen.analysis.block import carried, stand
 from reportgen.analysis.block.carried import Carried
 from reportgen.analysis.block.stand import Stand
+from reportgen.analysis.needs.signs import Given
 from reportgen.analysis.outlook import Outlook
 from reportgen.analysis.trust import Trust
 from reportgen.model.facts import Facts
@@ -37,6 +38,7 @@ class Setting:
         needs: Ranked, without those that the coach dropped.
         derivative: What the first need calls for.
         raised: Group of lifts -> id of the need that raises it.
+        chased: Heavy days close together are a finding, or just happened.
         absent: Days of the block that away.csv already names.
         contest: The block leads to one: both lifts are done there.
         openers: Of its test day, by lift [kg].
@@ -44,6 +46,7 @@ class Setting:
 
     records: Records
     facts: Facts
+    sets: pd.DataFrame
     trade: Trade
     begin: dt.date
     goal_lifts: tuple[str, ...]
@@ -53,6 +56,7 @@ class Setting:
     derivative: Derivative | None
     raised: Mapping[str, str]
     trust: Trust
+    chased: bool
     carried: Carried
     stand: Stand
     expected: Outlook
@@ -74,11 +78,6 @@ class Setting:
     def is_new(self, lift: str) -> bool:
         """Whether a lift would be brought in anew while a place that it loads is on its way back."""
         return any(back.most_kg(lift, self.begin, 1.0) == 0 for back in self.trust.backs)
-
-    @property
-    def chased(self) -> bool:
-        """Heavy days close together are a finding, or just happened."""
-        return chased(self.facts, self.trade)
 
     @property
     def tested(self) -> dt.date:
@@ -109,29 +108,26 @@ class Setting:
         return any(first <= day <= last for first, last in self.absent)
 
 
-def read(
-    records: Records, sets: pd.DataFrame, days: pd.DataFrame, facts: Facts, expected: Outlook, trade: Trade
-) -> Setting:
+def read(asked: Given, needs: tuple[Need, ...], expected: Outlook) -> Setting:
     """Ask everything once.
 
     Args:
-        records: The lifter's records.
-        sets: Prepared sets.
-        days: `frames.by_day`.
-        facts: The facts so far, needs among them.
+        asked: What is asked of the first goal.
+        needs: Its needs, ranked.
         expected: `outlook.read`.
-        trade: Rules.
     """
-    begin = trust.begin(records)
-    goal_lifts = goals.lifts_of(facts.goals[0])
-    held = trust.read(records, sets, days, facts, begin, trade)
+    records, facts, trade, goal_lifts = asked.records, asked.facts, asked.trade, asked.lifts
+    begin, sets = trust.begin(records), asked.tables.sets
+    held = trust.read(records, asked.tables, facts, needs, begin, trade)
     base = stand.read(records, sets, facts, goal_lifts, held, trade)
     lifts = tuple(lift for lift in goal_lifts if lift not in held.banned)
-    needs = tuple(need for need in facts.needs or () if need.decided != "dropped")
+    chased = _chased(facts, needs, trade)
+    needs = tuple(need for need in needs if need.decided != "dropped")
     others = [lift for lift in goals.PAIR if lift not in goal_lifts and lift not in held.banned]
     return Setting(
         records=records,
         facts=facts,
+        sets=sets,
         trade=trade,
         begin=begin,
         goal_lifts=goal_lifts,
@@ -148,8 +144,9 @@ def read(
         ),
         raised=_raised(needs, goal_lifts, trade),
         trust=held,
+        chased=chased,
         carried=carried.read(
-            sets, days, facts, base, goal_lifts, held, chased=chased(facts, trade), trade=trade
+            sets, asked.tables.days, facts, base, goal_lifts, held, chased=chased, trade=trade
         ),
         stand=base,
         expected=expected,
@@ -157,9 +154,9 @@ def read(
     )
 
 
-def chased(facts: Facts, trade: Trade) -> bool:
+def _chased(facts: Facts, needs: tuple[Need, ...], trade: Trade) -> bool:
     """Whether heavy days close together are a need or ended inside the days of a chase."""
-    if any(need.id == "chase" for need in facts.needs or ()):
+    if any(need.id == "chase" for need in needs):
         return True
     span = dt.timedelta(days=int(trade.value("chase_days")))
     return any(facts.as_of - chase.end <= span for chase in facts.chases or ())

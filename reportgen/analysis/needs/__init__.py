@@ -22,8 +22,7 @@ def given(records: Records, facts: Facts, tables: Tables, scored: pd.DataFrame, 
 
     Args:
         records: For lifter.toml, mobility, away and decisions.
-        facts: With everything else of it: goals, current, indicators, exposure, rep_maxes, sure_weight,
-            test_days, screening, technique and pain (None of the later ones = nothing of it is said).
+        facts: What was counted and judged, before the needs.
         tables: Prepared sets and misses.
         scored: `bests.scoring` rows.
         trade: Lifts, bands, rules.
