@@ -18,7 +18,7 @@ WEEK: Final = dt.timedelta(days=7)
 
 def read(records: Records, facts: Facts, trade: Trade, *, held: str = "") -> Look:
     """What the order needs of one lifter; `held` is what holds the proposal back, in words."""
-    block, goal, changes = facts.block, facts.goals[0] if facts.goals else None, facts.changes
+    block, changes = facts.block, facts.changes
     moved = changes.needs if changes is not None else None
     need = facts.needs[0].id if facts.needs else ""
     again = [
@@ -32,7 +32,7 @@ def read(records: Records, facts: Facts, trade: Trade, *, held: str = "") -> Loo
     return Look(
         as_of=facts.as_of,
         last=facts.span.last,
-        by=goal.by if goal is not None else None,
+        by=facts.goals[0].by,
         test=block.test_day if block is not None else None,
         contest=block is not None and block.test_kind == "contest",
         held=held,
@@ -99,10 +99,8 @@ def _sessions(facts: Facts, trade: Trade) -> tuple[int | None, int | None, bool]
     due = [week for week in plan if week.start is not None and week.start > facts.as_of - many * WEEK]
     if due:
         return sum(week.sessions_planned for week in due), sum(week.sessions_done for week in due), True
-    weeks = facts.exposure.weeks if facts.exposure is not None else ()
-    over = [
-        week for week in weeks if week.start + WEEK - dt.timedelta(days=1) <= facts.as_of and not week.away
-    ]
+    newest = facts.as_of + dt.timedelta(days=1) - WEEK  # Monday of a week that is over
+    over = [week for week in facts.exposure.weeks if week.start <= newest and not week.away]
     usual, late = over[:-many][-int(trade.value("look_usual_weeks")) :], over[-many:]
     if 2 * len(usual) < trade.value("look_usual_weeks"):
         return None, None, False

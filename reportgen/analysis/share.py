@@ -232,11 +232,10 @@ def safe(shared: Facts, whole: Facts) -> Facts:
     A block that knows nothing of a sore knee or of a lifter's age is no proposal to hand on, nor is a chance
     that knows nothing of it; and what was only left out is not "not tested".
     """
-    truly = {one.id for one in whole.not_tested or ()}
-    kept = None if shared.not_tested is None else tuple(one for one in shared.not_tested if one.id in truly)
+    truly = {one.id for one in whole.not_tested}
     return replace(
         shared,
-        not_tested=kept,
+        not_tested=tuple(one for one in shared.not_tested if one.id in truly),
         block=shared.block if shared.block == whole.block else None,
         arrival=shared.arrival if whole.arrival is not None else None,
     )

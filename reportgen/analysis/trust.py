@@ -144,7 +144,7 @@ def read(
     older = born is not None and records.as_of.year - born > trade.value("masters_age")
     pause = away(records, tables.days, first, trade)
     heavy = heavy_allowed(records, facts.unsure, trade)
-    backs = wayback.read(facts.pain_episodes or (), tables.sets, first, trade)
+    backs = wayback.read(facts.pain_episodes, tables.sets, first, trade)
     told = {
         "draft": True,
         "pain": True,

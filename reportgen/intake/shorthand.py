@@ -210,7 +210,7 @@ def _put_first(numbers: Sequence[Token], at: Sequence[Token], group: Group) -> l
         raise stop(group.text, WANT)
     reps = next((one for one in numbers if one.role == REPS), None)
     sets = next((one for one in numbers if one.role == SETS), None)
-    rest = [one for one in numbers if one.role is None or one.role == ""]
+    rest = [one for one in numbers if one.role == ""]
     if reps is None and rest:
         reps = rest.pop()
     if sets is None and rest:

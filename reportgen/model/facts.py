@@ -266,19 +266,19 @@ class Facts:
     bests: tuple[BestFact, ...]
     current: tuple[CurrentFact, ...]
     indicators: tuple[IndicatorFact, ...] | None
-    exposure: ExposureFact | None
-    rep_maxes: tuple[RepMaxFact, ...] | None
-    make_rates: tuple[MakeRateFact, ...] | None
+    exposure: ExposureFact
+    rep_maxes: tuple[RepMaxFact, ...]
+    make_rates: tuple[MakeRateFact, ...]
     test_days: tuple[TestDayFact, ...] | None
     chases: tuple[ChaseFact, ...] | None
-    goal_weight: tuple[GoalWeightFact, ...] | None
+    goal_weight: tuple[GoalWeightFact, ...]
     sure_weight: SureWeightFact | None
     screening: ScreeningFact | None
     technique: TechniqueFact | None
     trend: TrendFact | None
     expressed_strength: tuple[ExpressedStrength, ...] | None
-    not_tested: tuple[NotTested, ...] | None = None
-    needs: tuple[Need, ...] | None = None
+    not_tested: tuple[NotTested, ...] = ()
+    needs: tuple[Need, ...] = ()
     block: BlockFact | None = None
     planned_done: PlannedDone | None
     changes: Changes | None = None
@@ -287,10 +287,10 @@ class Facts:
     pain: PainReading | None
     said_and_done: tuple[SaidDone, ...] | None = None
     bests_apart: tuple[BestFact, ...]  # the best single in contests, tests and training
-    pain_episodes: tuple[EpisodeFact, ...] | None
+    pain_episodes: tuple[EpisodeFact, ...]
     unsure: tuple[Unsure, ...]  # what stops a proposal
-    ability: tuple[AbilityFact, ...] | None  # of the lifts whose log carries one
+    ability: tuple[AbilityFact, ...]  # of the lifts whose log carries one
     arrival: ArrivalFact | None  # of the first goal
     taper_effect: TaperEffect | None  # None without a taper whose day's form is known
-    before_bests: tuple[CameBefore, ...] | None  # new bests of the first goal's lifts
-    before_misses: tuple[CameBefore, ...] | None  # runs of heavy misses of them
+    before_bests: tuple[CameBefore, ...]  # new bests of the first goal's lifts
+    before_misses: tuple[CameBefore, ...]  # runs of heavy misses of them

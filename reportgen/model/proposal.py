@@ -128,11 +128,11 @@ class BlockWarmUp:
 class BlockFact:
     """The proposal: a draft for a coach to change."""
 
-    weeks: tuple[BlockWeek, ...]
-    flexibility: tuple[BlockDose, ...]
-    test_day: dt.date | None
-    taper: BlockTaper | None
-    attempts: tuple[BlockAttempt, ...]
+    weeks: tuple[BlockWeek, ...] = ()
+    flexibility: tuple[BlockDose, ...] = ()
+    test_day: dt.date | None = None
+    taper: BlockTaper | None = None
+    attempts: tuple[BlockAttempt, ...] = ()
     reason: str | Say = ""  # why no block is proposed; a testing week may stand in its place
     cautions: tuple[Say, ...] = ()
     notes: tuple[Say, ...] = ()  # why it is as it is, where it departs from what was asked

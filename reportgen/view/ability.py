@@ -17,7 +17,7 @@ _STEP: Final = 3
 
 def facts(reader: Reader) -> tuple[AbilityFact, ...]:
     """The ability of the goal's lifts, where the log carries it."""
-    return tuple(one for one in reader.facts.ability or () if one.lift in reader.lifts)
+    return tuple(one for one in reader.facts.ability if one.lift in reader.lifts)
 
 
 def band(reader: Reader, first: dt.date) -> pd.DataFrame:

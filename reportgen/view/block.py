@@ -121,7 +121,7 @@ def _how(weeks: tuple[BlockWeek, ...]) -> tuple[Paragraph, ...]:
 
 
 def _doses(reader: Reader, block: BlockFact) -> Table:
-    needs = {need.id: need for need in reader.facts.needs or ()}
+    needs = {need.id: need for need in reader.facts.needs}
 
     def finding(id_: str) -> Cell:
         if id_ not in needs:

@@ -3,7 +3,6 @@
 from collections.abc import Callable
 from typing import Final
 
-from reportgen.model.changes import Changes
 from reportgen.model.dossier import Dossier
 from reportgen.trade.schema import Trade
 from reportgen.view import (
@@ -59,7 +58,6 @@ def build(
     *,
     unit: numbers.Unit | None = None,
     edition: Edition = "review",
-    changes: Changes | None = None,
     keep_screening: bool = False,
 ) -> Page:
     """One edition of one dossier.
@@ -69,20 +67,18 @@ def build(
         trade: The trade tables that the facts were computed with.
         unit: Unit of charts and summaries; the lifter's own where None. Sentences and tables keep weights.
         edition: For the coach (review), for the lifter who sends it (progress), for the archive (season).
-        changes: What changed since a day; the facts' own where None.
         keep_screening: Positions are in the progress edition, too.
 
     Raises:
         ValueError: No such edition.
     """
     reader = Reader(dossier=dossier, trade=trade, unit=unit or dossier.records.lifter.unit)
-    since = changes or dossier.facts.changes
     if edition == "review":
         top = head.head(reader, text("common.edition.review"))
-        sections = _review(reader, since)
+        sections = _review(reader)
     elif edition == "progress":
         top = head.head(reader, text("common.edition.progress"))
-        sections = progress.sections(reader, since, screening=keep_screening)
+        sections = progress.sections(reader, screening=keep_screening)
     elif edition == "season":
         held = spans.newest(reader)
         which = text("common.season_of", span=spans.named(held)) if held else text("common.season")
@@ -98,16 +94,16 @@ def build(
     )
 
 
-def _review(reader: Reader, changes: Changes | None) -> tuple[Section, ...]:
+def _review(reader: Reader) -> tuple[Section, ...]:
     """Everything, in the order of the page: what holds the lift back, what to do, then what it rests on."""
     rest = [part for part in (make(reader) for make in _ORDER) if part is not None]
-    compared = changed.section(reader, changes)
+    compared = changed.section(reader)
     if compared is not None:
         place = sum(part.id not in {"said", "notes", "read", "rules", "cautions"} for part in rest)
         rest.insert(place, compared)
     figures = (b.id for part in rest for b in part.blocks if isinstance(b, Figure))
     ranked = needs.section(reader, frozenset((*(part.id for part in rest), *figures)))
-    return (*((ranked,) if ranked is not None else ()), *map(_folded, rest))
+    return (ranked, *map(_folded, rest))
 
 
 def _folded(part: Section) -> Section:

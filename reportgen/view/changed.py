@@ -13,17 +13,15 @@ from reportgen.words import Say, exists, numbers, phrase, say, text
 LOG: Final = "the log"
 
 
-def section(
-    reader: Reader, changes: Changes | None, *, screening: bool = True, brief: bool = False
-) -> Section | None:
+def section(reader: Reader, *, screening: bool = True, brief: bool = False) -> Section | None:
     """The section; None where nothing was compared.
 
     Args:
         reader: The dossier and its reader.
-        changes: What moved since a day.
         screening: Positions are shown, too.
         brief: Checkpoints that moved stand in a sentence, not in a table.
     """
+    changes = reader.facts.changes
     if changes is None:
         return None
     logged = changes.source == LOG

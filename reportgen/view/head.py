@@ -31,7 +31,7 @@ def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
         goal=goal(reader),
         present=present(reader),
         gap=gap(reader),
-        ask=text(f"head.ask.{'likely' if reader.goal is not None and reader.goal.by else 'when'}"),
+        ask=text(f"head.ask.{'likely' if reader.goal.by else 'when'}"),
         chance=() if one else chance(reader),
         sentence=first_said or sentence(reader),
         sure=text(f"head.sure.{facts.needs[0].confidence}") if facts.needs and not first_said else "",
@@ -60,8 +60,6 @@ def _stopped(reader: Reader) -> bool:
 def goal(reader: Reader, *, dated: bool = True) -> Phrase:
     """The first goal: lift, weight, and by when unless its day stands elsewhere."""
     fact = reader.goal
-    if fact is None:
-        return phrase("head.goal.none")
     times = fact.times_body_mass
     how = "plain" if times is None else "own" if times == 1 else "times"
     how = "no_weight" if fact.goal_kg is None else how
@@ -72,7 +70,7 @@ def goal(reader: Reader, *, dated: bool = True) -> Phrase:
 def present(reader: Reader, *, dated: bool = True) -> Phrase:
     """The present best of the goal's lift, and its day unless that stands elsewhere."""
     fact = reader.goal
-    if fact is None or fact.current_kg is None:
+    if fact.current_kg is None:
         return phrase("head.unknown")
     how = "plain" if fact.current_date is None or not dated else "on" if len(reader.lifts) < 2 else "total"
     now = say(f"head.present.{how}", **of(fact))
@@ -87,7 +85,7 @@ def once(reader: Reader) -> tuple[float, dt.date] | None:
     goal = reader.goal
     best = reader.dossier.tables.running_best
     mine = best.loc[best["lift"] == reader.lift] if len(best) else best
-    if goal is None or goal.current_kg is None or mine.empty:
+    if goal.current_kg is None or mine.empty:
         return None
     kg, day = max(zip(mine["kg"], mine["date"], strict=True), key=lambda pair: float(pair[0]))
     return (float(kg), as_day(day)) if kg > goal.current_kg else None
@@ -96,7 +94,7 @@ def once(reader: Reader) -> tuple[float, dt.date] | None:
 def gap(reader: Reader) -> Phrase:
     """What is missing to the goal."""
     fact = reader.goal
-    if fact is None or fact.gap_kg is None:
+    if fact.gap_kg is None:
         return phrase("head.unknown")
     how = "unsure" if doubtful(reader) else "plain" if fact.gap_kg > 0 else "none"
     return phrase(f"head.gap.{how}", **of(fact))
@@ -165,14 +163,14 @@ def sentence(reader: Reader) -> Phrase:
     needs, fact = reader.facts.needs, reader.goal
     if needs:
         return ranked.first_sentence(spoken(needs[0].claim), (". ",))
-    if fact is None or fact.goal_kg is None:
+    if fact.goal_kg is None:
         return phrase("head.sentence.no_weight")
     if fact.current_kg is None:
         return phrase("head.sentence.no_present", **of(fact))
     if not fact.gap_kg:
         return phrase("head.sentence.reached", **of(fact))
     # How far it is stands above.
-    return phrase("head.sentence.unasked") if needs is None else ranked.nothing(reader).text
+    return ranked.nothing(reader).text
 
 
 def _alerts(reader: Reader) -> list[Phrase]:

@@ -23,9 +23,9 @@ MOST_BARS, RECENT_BARS = 260, 104
 
 
 def blocks(reader: Reader) -> tuple[Block, ...]:
-    """How heavy the repetitions were; nothing where weeks were not computed."""
+    """How heavy the repetitions were; nothing without a week."""
     known = reader.facts.exposure
-    if known is None or not known.weeks:
+    if not known.weeks:
         return ()
     left_out = known.share_left_out
     note = () if left_out is None else (pieces.paragraph("load.left_out", left_out_share=left_out),)

@@ -13,14 +13,17 @@ from reportgen.words import Phrase, numbers, phrase, say, text, together
 UNSAID = "not stated"
 
 
-def section(reader: Reader) -> Section | None:
-    """The section; None where neither weeks nor make rates were computed."""
-    blocks: list[Block] = []
-    if reader.facts.make_rates is not None:
-        blocks.extend((rates(reader), kinds(reader), *_parts(reader)))
-    blocks.extend(load.blocks(reader))
-    blocks.extend((*_sure(reader), *chases(reader, reader.facts.chases or ()), *_before(reader)))
-    return pieces.section("misses.section", "misses", blocks) if blocks else None
+def section(reader: Reader) -> Section:
+    """What was made and missed, how heavy the work was, and what came before misses."""
+    blocks: list[Block] = [
+        rates(reader),
+        kinds(reader),
+        *_parts(reader),
+        *load.blocks(reader),
+        *_sure(reader),
+    ]
+    blocks += [*chases(reader, reader.facts.chases or ()), *_before(reader)]
+    return pieces.section("misses.section", "misses", blocks)
 
 
 def _zone(fact: MakeRateFact) -> str:
@@ -36,7 +39,7 @@ def _rate(key: str, fact: MakeRateFact | PartRate, zone: str, lift: str) -> str:
 def rates(reader: Reader) -> Figure | Paragraph:
     """Make rates by share of the best, with Wilson intervals."""
     lift = reader.lifts[0]
-    heavy = [f for f in reader.facts.make_rates or () if f.lift == lift and f.zone_high is None]
+    heavy = [f for f in reader.facts.make_rates if f.lift == lift and f.zone_high is None]
     tried = [f for f in reader.dossier.tables.rates if f.lift == lift]
     if not tried:
         return pieces.paragraph("misses.none.rates", lift=lift)
@@ -71,7 +74,7 @@ def rates(reader: Reader) -> Figure | Paragraph:
 
 def _rate_table(reader: Reader) -> Table:
     """The rates of the goal's lifts and of every other lift that was ever missed."""
-    steps, every = reader.dossier.tables.rates, reader.facts.make_rates or ()
+    steps, every = reader.dossier.tables.rates, reader.facts.make_rates
     facts = (*(f for f in steps if f.lift in reader.lifts), *(f for f in every if f.lift not in reader.lifts))
     shown = {*reader.lifts, *(fact.lift for fact in facts if fact.made < fact.tried)}
     rows = (
@@ -94,7 +97,7 @@ def kinds(reader: Reader) -> Figure | Paragraph:
     """How the missed ones failed, most frequent first."""
     every: Counter[str] = Counter()
     heavy: Counter[str] = Counter()
-    for fact in reader.facts.make_rates or ():
+    for fact in reader.facts.make_rates:
         if fact.lift in reader.lifts:
             every.update(fact.misses)
             if fact.zone_high is None and fact.zone_low is not None:
@@ -161,7 +164,7 @@ def _parts(reader: Reader) -> tuple[Block, ...]:
     """The clean and the jerk of a clean and jerk, apart."""
     items = [
         (_rate(f"misses.part.{part.part}", part, _zone(fact), fact.lift),)
-        for fact in reader.facts.make_rates or ()
+        for fact in reader.facts.make_rates
         for part in fact.parts
         if part.tried and fact.lift in reader.lifts
     ]
@@ -171,7 +174,7 @@ def _parts(reader: Reader) -> tuple[Block, ...]:
 def _sure(reader: Reader) -> tuple[Block, ...]:
     """How often the sure weight went up, or a little under it: what it is stands with the best."""
     sure = reader.facts.sure_weight
-    if sure is None or not any(one.lift == sure.lift for one in reader.facts.ability or ()):
+    if sure is None or not any(one.lift == sure.lift for one in reader.facts.ability):
         return ()
     weeks = dt.timedelta(weeks=int(reader.trade.value("sure_weeks")))
     first = reader.facts.span.first
@@ -185,7 +188,7 @@ def _sure(reader: Reader) -> tuple[Block, ...]:
 
 def _before(reader: Reader) -> tuple[Block, ...]:
     """What came before most new bests and most runs of misses, a line each."""
-    every = (reader.facts.before_bests or (), reader.facts.before_misses or ())
+    every = (reader.facts.before_bests, reader.facts.before_misses)
     lines = [next((one.told for one in found if one.told is not None), None) for found in every]
     return tuple(pieces.paragraph(line) for line in lines if line is not None)
 

@@ -16,26 +16,24 @@ IN_FULL: Final = 3
 MOST_DAYS: Final = 6
 
 
-def section(reader: Reader, known: frozenset[str]) -> Section | None:
-    """The ranked list; None where needs were not computed.
+def section(reader: Reader, known: frozenset[str]) -> Section:
+    """The ranked list.
 
     Args:
         reader: The dossier and its reader.
         known: Addresses of the page's other sections and of their figures, so that no link leads nowhere.
     """
     needs = reader.facts.needs
-    if needs is None:
-        return None
     blocks: list[Block] = [_finding(reader, need, known) for need in needs]
     if not needs:
         blocks.append(nothing(reader))
     # What a further goal needs stands in sight, before what is folded away.
     further, full = second(reader), min(IN_FULL, len(needs)) or 1
     blocks[full:full] = further
-    asked = [n for n in reader.facts.not_tested or () if n.kind == "question"]
+    asked = [n for n in reader.facts.not_tested if n.kind == "question"]
     if asked:
         blocks += [pieces.paragraph("needs.page.asked"), pieces.points(map(question, asked))]
-    open_ = [n for n in reader.facts.not_tested or () if n.kind == "not tested"]
+    open_ = [n for n in reader.facts.not_tested if n.kind == "not tested"]
     if open_:
         blocks += [pieces.paragraph("needs.page.open"), pieces.points(map(untested, open_))]
     if needs:

@@ -6,7 +6,6 @@ The head says where the lift stands; what changed and the questions follow, and 
 import datetime as dt
 from typing import Final
 
-from reportgen.model.changes import Changes
 from reportgen.view import block, changed, head, ledger, notes, pieces, positions, questions, stands, trend
 from reportgen.view.exposure import last_single
 from reportgen.view.needs import first_sentence, nothing
@@ -18,9 +17,10 @@ from reportgen.words import phrase, say, spoken
 MOST_NEEDS: Final = 4
 
 
-def sections(reader: Reader, changes: Changes | None, *, screening: bool) -> tuple[Section, ...]:
+def sections(reader: Reader, *, screening: bool) -> tuple[Section, ...]:
     """The sections in their order; screening only where it was asked for."""
-    compared = changed.section(reader, changes, screening=screening, brief=True)
+    changes = reader.facts.changes
+    compared = changed.section(reader, screening=screening, brief=True)
     parts = (
         compared if compared is None else pieces.folded(compared, 1),
         questions.section(reader),
@@ -29,7 +29,7 @@ def sections(reader: Reader, changes: Changes | None, *, screening: bool) -> tup
         _held_back(reader),
         _week(reader),
         positions.section(reader) if screening else None,
-        notes.section(reader, since=changes.since if changes is not None else None),
+        notes.section(reader, since=None if changes is None else changes.since),
         ledger.read(reader, brief=True) if reader.dossier.records.problems else None,
         ledger.cautions(reader),
     )
@@ -44,7 +44,7 @@ def _stands(reader: Reader) -> Section:
 def _trained(reader: Reader) -> tuple[Block, ...]:
     """How often was trained of late, in one sentence."""
     exposure = reader.facts.exposure
-    if exposure is None or exposure.mean_full_per_week is None:
+    if exposure.mean_full_per_week is None:
         return ()
     how, last = "often" if exposure.mean_full_per_week else "never", last_single(exposure)
     often = say(f"progress.stands.{how}", **of(exposure, lift=reader.either))
@@ -54,8 +54,6 @@ def _trained(reader: Reader) -> tuple[Block, ...]:
 def _held_back(reader: Reader) -> Section | None:
     """Findings behind the one that the head says, or that there is none."""
     needs = reader.facts.needs
-    if needs is None:
-        return None
     shown = needs[1:] if head.says_first(reader) else needs
     if not shown and (needs or reader.too_little):
         return None

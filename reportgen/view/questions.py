@@ -50,11 +50,11 @@ def _findings(reader: Reader) -> list[Phrase]:
     facts = reader.facts
     asked = [
         phrase("questions.asked.reading", claim=_short(one), settle=_lower(spoken(one.what_would_settle)))
-        for one in facts.not_tested or ()
+        for one in facts.not_tested
         if one.kind == "question"
     ]
     decided = {row.finding for row in facts.said_and_done or ()}
-    for need in facts.needs or ():
+    for need in facts.needs:
         if need.id not in decided and (need.confidence == "low" or need.conflicts):
             claim = first_sentence(spoken(need.claim))
             settle = _lower(spoken(need.what_would_settle))
@@ -76,9 +76,7 @@ def _lower(words: Phrase) -> Phrase:
 
 def _untested(reader: Reader) -> list[Phrase]:
     """What nobody measured, in one question; an empty week is the lifter's to explain, not the coach's."""
-    every = [
-        one for one in reader.facts.not_tested or () if one.kind == "not tested" and one.id != "empty_weeks"
-    ]
+    every = [one for one in reader.facts.not_tested if one.kind == "not tested" and one.id != "empty_weeks"]
     soon = [untested(one) for one in every if one.id == "test_soon"]
     named = [_test(one.what_would_settle) for one in every if one.id != "test_soon"]
     tests = tuple(name[:1].lower() + name[1:] for name in named)
@@ -157,7 +155,7 @@ def _why(reader: Reader, fact: CheckpointFact) -> str | Say:
 def _one_kind(reader: Reader) -> list[Say]:
     """Lifts whose misses are mostly of one kind."""
     kinds: dict[str, Counter[str]] = {}
-    for fact in reader.facts.make_rates or ():
+    for fact in reader.facts.make_rates:
         stated = {kind: many for kind, many in fact.misses.items() if kind != "not stated"}
         kinds.setdefault(fact.lift, Counter()).update(stated)
     least, part = (reader.trade.value(f"clip_miss_{name}") for name in ("least", "share"))

@@ -39,19 +39,19 @@ class Reader:
         return self.dossier.facts
 
     @property
-    def goal(self) -> GoalFact | None:
+    def goal(self) -> GoalFact:
         """The first goal: the one that the dossier is about."""
-        return self.facts.goals[0] if self.facts.goals else None
+        return self.facts.goals[0]
 
     @property
     def lift(self) -> str:
         """Name of the first goal's lift."""
-        return self.goal.lift if self.goal else "snatch"
+        return self.goal.lift
 
     @property
     def lifts(self) -> tuple[str, ...]:
         """The lifts from the floor that the first goal is made of."""
-        return lifts_of(self.goal) if self.goal else (self.lift,)
+        return lifts_of(self.goal)
 
     @property
     def either(self) -> str:
@@ -61,7 +61,7 @@ class Reader:
     @property
     def targets(self) -> dict[str, float]:
         """The goal weight of each of the goal's lifts [kg]; of a total, its part."""
-        return targets(self.goal) if self.goal else {}
+        return targets(self.goal)
 
     @property
     def derived(self) -> frozenset[str]:
@@ -72,10 +72,9 @@ class Reader:
     @property
     def too_little(self) -> str:
         """How little is logged, in words, where it carries no finding at all; "" where it is enough."""
-        weeks = self.facts.exposure.weeks if self.facts.exposure is not None else ()
-        trained = sum(1 for week in weeks if week.sessions)
+        trained = sum(1 for week in self.facts.exposure.weeks if week.sessions)
         least = int(self.trade.value("proposal_least_weeks"))
-        if self.facts.needs is None or self.facts.needs or trained >= least:
+        if self.facts.needs or trained >= least:
             return ""
         length = self.logged
         if length is None:

@@ -196,7 +196,7 @@ def _indicator(reader: Reader, one: Evidence) -> Made | None:
         return _expressed(reader)
     fact = next((i for i in reader.facts.indicators or () if i.id == one.rule), None)
     lift, level = (fact.lift, None) if fact is not None else (reader.lifts[0], None)
-    implied = next((m for m in reader.facts.rep_maxes or () if m.date in one.dates), None)
+    implied = next((m for m in reader.facts.rep_maxes if m.date in one.dates), None)
     if fact is None and implied is None:
         return None
     if implied is not None and fact is None:
@@ -262,7 +262,7 @@ def _exposure(reader: Reader, one: Evidence) -> Made | None:
     """A bar a week of what the rule counts, or every try near the limit by its day."""
     if one.rule == "limit_near_share":
         return _near(reader, one)
-    weeks = (reader.facts.exposure.weeks if reader.facts.exposure is not None else ())[-WEEKS:]
+    weeks = reader.facts.exposure.weeks[-WEEKS:]
     if not weeks:
         return None
     what = COUNTED.get(one.rule, "full")
@@ -313,7 +313,7 @@ def _rates(reader: Reader, lift: str) -> Made | None:
     """Made of tried by share of the best, with the range of each."""
     facts = [
         f
-        for f in reader.facts.make_rates or ()
+        for f in reader.facts.make_rates
         if f.lift == lift and f.rate is not None and (f.zone_low, f.zone_high) != (None, None)
     ]
     if len(facts) < 2:

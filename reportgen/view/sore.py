@@ -12,7 +12,7 @@ def blocks(reader: Reader) -> tuple[Block, ...]:
     pain = reader.facts.pain
     if pain is None or not pain.places:
         return ()
-    newest = {one.place.casefold(): one for one in reader.facts.pain_episodes or ()}
+    newest = {one.place.casefold(): one for one in reader.facts.pain_episodes}
     rows = (
         (
             words(one.place, "missed" if one.open else ""),

@@ -46,10 +46,9 @@ def singles(reader: Reader, season: SeasonFact) -> tuple[TriedFact | None, bool]
 
     A single can't be told where the best of the weeks in which the lift was trained was not known.
     """
-    exposure = reader.facts.exposure
     weeks = [
         week
-        for week in (exposure.weeks if exposure is not None else ())
+        for week in reader.facts.exposure.weeks
         if week.full and season.start - 6 * DAY <= week.start <= season.end
     ]
     blind = [week for week in weeks if week.heavy_singles is None]

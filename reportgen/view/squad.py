@@ -50,8 +50,8 @@ def squad_line(dossier: Dossier, trade: Trade, *, href: str = "", edition: Editi
         rows_set_aside=sum(entry.rows_set_aside for entry in facts.ledger),
         look=looks.read(dossier.records, facts, trade, held=_held(reader)),
         best=tuple((f"{day:%Y-%m-%d}", float(kg)) for day, kg in whole.items()),
-        goal_kg=reader.goal.goal_kg if reader.goal is not None else None,
-        gap_kg=reader.goal.gap_kg if reader.goal is not None else None,
+        goal_kg=reader.goal.goal_kg,
+        gap_kg=reader.goal.gap_kg,
         unit=reader.unit,
         season=() if held is None else _cells(reader, held),
     )

@@ -116,9 +116,9 @@ def _thinned(reader: Reader) -> pd.DataFrame:
 def moving_goal(reader: Reader) -> pd.DataFrame:
     """What a goal set by body mass asked for on each day: date, weight, reading; no row for any other."""
     goal, best = reader.goal, reader.dossier.tables.running_best
-    asks = goal is not None and goal.times_body_mass is not None and reader.lift != "total"
+    asks = goal.times_body_mass is not None and reader.lift != "total"
     mass = _thinned(reader)
-    if goal is None or not asks or mass.empty or best.empty:
+    if not asks or mass.empty or best.empty:
         return tidy("date weight reading", [])
     asked = mass.assign(goal_kg=mass["mass_kg"] * (goal.times_body_mass or 1.0))
     said = reader.readings(asked, f"stands.mass.day{'' if goal.times_body_mass == 1 else '_goal'}")
@@ -133,7 +133,7 @@ def running_best(reader: Reader) -> Figure | Paragraph:
     goal, now = reader.goal, reader.facts.as_of
     attempts, tests = _attempts(reader), _tests(reader)
     first = as_day(best["date"].min())
-    goal_kg = goal.goal_kg if goal is not None and reader.lift != "total" else None
+    goal_kg = goal.goal_kg if reader.lift != "total" else None
     rows = [
         (as_day(d), lift, load(kg), where(kind), *ability.cells(reader, lift, as_day(d)))
         for d, lift, kg, kind in zip(*(best[c] for c in ("date", "lift", "kg", "kind")), strict=True)
@@ -207,7 +207,7 @@ def body_mass(reader: Reader) -> Figure | None:
     mass = reader.dossier.tables.bodymass
     if mass.empty:
         return None
-    times = reader.goal.times_body_mass if reader.goal is not None else None
+    times = reader.goal.times_body_mass
     asks, thinned = times not in (None, 1), _thinned(reader)
     wanted = thinned["mass_kg"] * (times or 1.0)
     body = pd.DataFrame({"date": thinned["date"], "weight": reader.numbers(wanted)})

@@ -32,7 +32,7 @@ def goal_weight(reader: Reader) -> tuple[Block, ...]:
 
     Of a total each of its two lifts has a weight of its own: nobody pulls a total.
     """
-    facts = reader.facts.goal_weight or ()
+    facts = reader.facts.goal_weight
     if not facts:
         return (pieces.paragraph("supports.strip.unknown"),)
     labels = _labels(facts)

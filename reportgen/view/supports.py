@@ -16,22 +16,16 @@ MOST_POINTS = 120
 Indicators = tuple[IndicatorFact, ...]
 
 
-def section(reader: Reader) -> Section | None:
-    """The section; None where nothing of it was computed."""
-    blocks: list[Block] = []
+def section(reader: Reader) -> Section:
+    """What the other lifts are enough for, and where the goal weight has been."""
     facts = reader.facts
-    if facts.indicators is not None:
-        blocks.append(enough_for(reader))
-    if facts.goal_weight is not None:
-        blocks.extend(strip.goal_weight(reader))
-    if facts.indicators is not None:
-        blocks.extend(_context(reader))
-    if facts.rep_maxes is not None:
-        doubles = [_doubles(fact) for fact in facts.rep_maxes]
-        blocks.append(pieces.points(doubles) if doubles else pieces.paragraph("supports.none.doubles"))
+    doubles = [_doubles(fact) for fact in facts.rep_maxes]
+    blocks: list[Block] = [enough_for(reader)] if facts.indicators is not None else []
+    blocks += [*strip.goal_weight(reader), *_context(reader)]
+    blocks.append(pieces.points(doubles) if doubles else pieces.paragraph("supports.none.doubles"))
     if facts.expressed_strength is not None:
         blocks.append(expressed(reader))
-    return pieces.section("supports.section", "supports", blocks) if blocks else None
+    return pieces.section("supports.section", "supports", blocks)
 
 
 def _called(reader: Reader, fact: IndicatorFact) -> str:

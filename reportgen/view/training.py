@@ -13,11 +13,9 @@ from reportgen.view.reader import Reader, as_day, tidy
 from reportgen.words import numbers, phrase, text, together
 
 
-def section(reader: Reader) -> Section | None:
-    """The section; None where exposure was not computed."""
+def section(reader: Reader) -> Section:
+    """How often and how heavy, week by week."""
     known = reader.facts.exposure
-    if known is None:
-        return None
     none = known.weeks and exposure.bars(known.weeks).empty and not load.stacked(reader).empty
     untested = (_untested(reader, known),) if none else ()
     blocks = (*untested, strips(reader, known), *exposure.questions(known), *load.months(reader))

@@ -19,8 +19,7 @@ def blocks(reader: Reader) -> tuple[Paragraph, ...]:
     made = (Paragraph(text=together((_slope(trend), _when(trend), *_chance(reader)))),)
     if trend.bar_kg_per_month is None or trend.body_kg_per_month is None:
         return made
-    own = reader.goal is not None and reader.goal.times_body_mass == 1.0
-    key = "stands.trend.sides_own" if own else "stands.trend.sides"
+    key = f"stands.trend.sides{'_own' if reader.goal.times_body_mass == 1.0 else ''}"
     bar, body = _tenth(trend.bar_kg_per_month), _tenth(trend.body_kg_per_month)
     return (*made, Paragraph(text=phrase(key, **of(trend, bar_kg_per_month=bar, body_kg_per_month=body))))
 

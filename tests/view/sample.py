@@ -275,10 +275,10 @@ def bare(lifter: Lifter = LIFTER) -> Dossier:
     """Only what is counted in the log: nothing that is judged, proposed or found about a test day."""
     made = kept.build(records(lifter), load())
     later: dict[str, Any] = dict.fromkeys((
-        "test_days", "chases", "screening", "technique", "trend", "expressed_strength", "not_tested",
-        "needs", "block", "planned_done", "season", "pain", "said_and_done",
+        "test_days", "chases", "screening", "technique", "trend", "expressed_strength", "block",
+        "planned_done", "season", "pain", "said_and_done",
     ))  # fmt: skip
-    return replace(made, facts=replace(made.facts, **later))
+    return replace(made, facts=replace(made.facts, needs=(), not_tested=(), **later))
 
 
 def full(lifter: Lifter = LIFTER) -> Dossier:

@@ -77,7 +77,7 @@ def test_sections_stand_in_the_order_of_the_page() -> None:
 
 
 def test_the_page_is_silent_on_what_was_not_computed() -> None:
-    assert {s.id for s in full().sections} - {s.id for s in bare().sections} >= {"needs", "tapers", "block"}
+    assert {s.id for s in full().sections} - {s.id for s in bare().sections} >= {"tapers", "block"}
     assert "expressed" not in {f.id for f in figures(bare())}
 
 
@@ -142,9 +142,12 @@ def test_the_one_sentence_is_the_first_needs_claim() -> None:
     assert str(full().head.sentence[0]).startswith("The bottom position was reached in spring and lost since")
 
 
-def test_where_needs_were_not_asked_for_the_sentence_says_so_and_repeats_no_gap() -> None:
+def test_without_a_need_the_sentence_says_so_and_repeats_no_gap() -> None:
     assert plain(bare().head.gap, "kg") == "4 kg"
-    assert plain(bare().head.sentence, "kg") == "What holds the goal back was not looked for."
+    assert (
+        plain(bare().head.sentence, "kg")
+        == "Nothing stands out as holding the goal back: it needs time with the lift."
+    )
 
 
 def test_open_pain_and_rows_set_aside_are_told_first() -> None:

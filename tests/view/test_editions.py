@@ -94,7 +94,9 @@ CHANGES = Changes(
 
 
 def page(edition: Edition, dossier: Dossier | None = None, changes: Changes | None = None) -> Page:
-    return build(dossier or sample.full(), TRADE, edition=edition, changes=changes)
+    made = dossier or sample.full()
+    facts = made.facts if changes is None else replace(made.facts, changes=changes)
+    return build(replace(made, facts=facts), TRADE, edition=edition)
 
 
 def part(made: Page, id_: str) -> Section:
@@ -282,7 +284,9 @@ def test_a_log_compared_with_itself_says_that_nothing_is_clear() -> None:
 def test_progress_shows_no_screening_unless_it_is_asked_for() -> None:
     assert "positions" not in {s.id for s in page("progress", changes=CHANGES).sections}
     assert "knee to wall" not in words(part(page("progress", changes=CHANGES), "changed"))
-    asked = build(sample.full(), TRADE, edition="progress", changes=CHANGES, keep_screening=True)
+    full = sample.full()
+    full = replace(full, facts=replace(full.facts, changes=CHANGES))
+    asked = build(full, TRADE, edition="progress", keep_screening=True)
     assert "positions" in {s.id for s in asked.sections}
     assert "knee to wall" in words(part(asked, "changed"))
 

@@ -275,8 +275,7 @@ def _full(mean_full: float, chased: bool, trade: Trade) -> tuple[int, list[Say]]
 
 def _mean_full(facts: Facts, trade: Trade) -> float:
     """Full sessions a week over the last eight weeks, empty ones too."""
-    weeks = facts.exposure.weeks if facts.exposure is not None else ()
-    last = weeks[-int(trade.value("block_exposure_weeks")) :]
+    last = facts.exposure.weeks[-int(trade.value("block_exposure_weeks")) :]
     return sum(week.full for week in last) / len(last) if last else 0.0
 
 

@@ -68,7 +68,7 @@ def off(facts: Facts) -> list[CheckpointFact]:
 def lost(facts: Facts, lifts: tuple[str, ...], trade: Trade) -> tuple[str, ...]:
     """How heavy tries of some lifts are lost, the most frequent kind first; () where hardly one is named."""
     kinds: Counter[str] = Counter()
-    for rate in facts.make_rates or ():
+    for rate in facts.make_rates:
         if rate.lift in lifts and (rate.zone_low or 0.0) >= trade.value("heavy_share"):
             kinds.update({kind: count for kind, count in rate.misses.items() if kind != "not stated"})
     order = sorted(kinds, key=lambda kind: (-kinds[kind], kind))

@@ -142,9 +142,7 @@ def _contest_week(now: Setting, day: dt.date) -> BlockFact:
     missing = () if tries.attempts else (say("block.note.no_attempts"),)
     return BlockFact(
         weeks=(week,) if sessions else (),
-        flexibility=(),
         test_day=day,
-        taper=None,
         attempts=tries.attempts,
         cautions=now.trust.cautions,
         notes=(*now.trust.notes, why, *missing),
@@ -156,15 +154,10 @@ def _contest_week(now: Setting, day: dt.date) -> BlockFact:
 
 
 def _nothing(now: Setting, reason: Say) -> BlockFact:
-    return BlockFact(
-        weeks=(), flexibility=(), test_day=None, taper=None, attempts=(), reason=reason,
-        cautions=_without_a_draft(now.trust.cautions), tell=choices().tell,
-    )  # fmt: skip
-
-
-def _without_a_draft(cautions: tuple[Say, ...]) -> tuple[Say, ...]:
-    """The cautions where nothing is proposed: there is no draft and nothing heavy."""
-    return tuple(one for one in cautions if one.key not in ("doubts.caution.draft", "doubts.caution.heavy"))
+    """Nothing is proposed, so no caution is said of a draft or of what is heavy."""
+    unsaid = ("doubts.caution.draft", "doubts.caution.heavy")
+    cautions = tuple(one for one in now.trust.cautions if one.key not in unsaid)
+    return BlockFact(reason=reason, cautions=cautions, tell=choices().tell)
 
 
 def _test_instead(now: Setting, reason: Say) -> BlockFact:
@@ -172,9 +165,12 @@ def _test_instead(now: Setting, reason: Say) -> BlockFact:
     if week is None:
         return _nothing(now, reason)
     return BlockFact(
-        weeks=(week,), flexibility=doses.propose(now), test_day=None, taper=None, attempts=(),
-        reason=say("block.reason.testing", reason=reason), cautions=now.trust.cautions, tell=choices().tell,
-    )  # fmt: skip
+        weeks=(week,),
+        flexibility=doses.propose(now),
+        reason=say("block.reason.testing", reason=reason),
+        cautions=now.trust.cautions,
+        tell=choices().tell,
+    )
 
 
 def _too_thin(now: Setting) -> Say | None:

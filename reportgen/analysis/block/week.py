@@ -196,7 +196,7 @@ def _sets_of_two(setting: Setting, lift: str) -> float:
     base = setting.stand.base(lift)
     if base is None or not any(need.id in ("no_heavy_singles", "transfer_gap") for need in setting.needs):
         return 0.0
-    shares = (one.kg / base.kg for one in setting.facts.rep_maxes or () if one.lift == lift)
+    shares = (one.kg / base.kg for one in setting.facts.rep_maxes if one.lift == lift)
     return min(1.0, max(shares, default=0.0))
 
 

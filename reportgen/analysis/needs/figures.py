@@ -188,7 +188,7 @@ def _sign(
 
 def transfer(given: Given) -> Iterator[Sign]:
     """Doubles and triples that are not yet a single; the larger gap of a lift speaks."""
-    gaps = [fact for fact in given.facts.rep_maxes or () if fact.transfer_gap_kg]
+    gaps = [fact for fact in given.facts.rep_maxes if fact.transfer_gap_kg]
     if not gaps:
         return
     fact = max(gaps, key=lambda one: one.transfer_gap_kg or 0.0)

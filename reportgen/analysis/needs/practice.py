@@ -28,7 +28,7 @@ SOURCE = "log"
 def read(given: Given) -> Iterator[Sign]:
     """Signs of how the lift was trained."""
     sets = given.tables.sets
-    if sets.empty or given.facts.exposure is None:
+    if sets.empty:
         return
     full = sets.loc[is_full(sets, given.lifts)]
     trained = _trained(given)
@@ -71,7 +71,6 @@ def named(given: Given) -> str:
 
 def _trained(given: Given) -> list[WeekFact]:
     """The whole weeks of the last twelve that hold any training."""
-    assert given.facts.exposure is not None
     first = given.as_of - dt.timedelta(weeks=given.value("full_weeks"))
     week = dt.timedelta(days=6)
     return [
@@ -136,7 +135,6 @@ def _without(given: Given, trained: list[WeekFact]) -> Iterator[Sign]:
 
 def _singles(given: Given, full: pd.DataFrame) -> Iterator[Sign]:
     """No single at 90 % and over for weeks in which the lift was done."""
-    assert given.facts.exposure is not None
     weeks = given.facts.exposure.weeks_since_heavy_single
     if weeks is None or weeks < given.value("no_single_weeks"):
         return
@@ -229,7 +227,6 @@ def limit_days(given: Given, first: pd.Timestamp) -> tuple[pd.DatetimeIndex, pd.
 
 def _jump(given: Given) -> Iterator[Sign]:
     """The work of the last weeks far over the usual of the weeks before."""
-    assert given.facts.exposure is not None
     weeks = [
         one for one in given.facts.exposure.weeks if one.start + dt.timedelta(days=6) <= _whole_until(given)
     ]

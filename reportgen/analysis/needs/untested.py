@@ -152,9 +152,8 @@ def _log(given: Given) -> Iterator[NotTested]:
         sure = given.facts.sure_weight
         assert sure is not None
         yield _said(given, "test_soon", "test_soon", {"change_kg": sure.change_kg or 0.0, "sure_kg": sure.kg})
-    exposure = given.facts.exposure
-    if exposure is not None and exposure.weeks_empty_unexplained:
-        yield _said(given, "empty_weeks", "empty_weeks", {"weeks": exposure.weeks_empty_unexplained})
+    if weeks := given.facts.exposure.weeks_empty_unexplained:
+        yield _said(given, "empty_weeks", "empty_weeks", {"weeks": weeks})
 
 
 def _test_soon(given: Given) -> bool:
