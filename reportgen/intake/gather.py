@@ -15,7 +15,7 @@ from reportgen.intake.columns import nothing_in
 from reportgen.intake.grid import Grid
 from reportgen.intake.kinds import KINDS, Kind
 from reportgen.intake.layouts import known_headings, tidy
-from reportgen.intake.messages import expect, problem
+from reportgen.intake.messages import expect, problem, quoted
 from reportgen.intake.read import content, decoded, is_workbook, refused, split
 from reportgen.intake.sets import sets
 from reportgen.intake.sheet import Sheet, blank
@@ -172,7 +172,7 @@ def _book(folder: Folder, file: str, there: frozenset[str]) -> list[Piece]:
         folder.strangers.append(stranger(folder.root, file, there=there, book=isinstance(raw, bytes)))
         return []
     odd = list(_hidden(file, book))
-    passed = [f"'{name}'" for name, _ in book.sheets if named(name) is None]
+    passed = [quoted(name) for name, _ in book.sheets if named(name) is None]
     if passed:
         want = expect("table_sheets", words=tuple(kind.name for kind in KINDS))
         odd.append(problem(say("intake.passed", sheets=tuple(passed)), file=file, level="odd", want=want))

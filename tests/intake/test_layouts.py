@@ -137,6 +137,13 @@ def test_a_place_in_a_layout_is_the_cell_where_it_stands() -> None:
     assert "70" not in str([words.said(p.message) for p in settled.problems])
 
 
+def test_a_letter_that_steers_a_terminal_is_written_out_wherever_a_cell_is_quoted() -> None:
+    intake = read(form("Date,Snatch,C&J\n2026-01-05,r\x00d2x2,80\n2026-01-07,60x2,82\n", "by lift"))
+    (line,) = told(intake)
+    assert line.count("r\\x00d") == 2
+    assert line.isprintable()
+
+
 def test_a_date_that_is_missing_once_is_no_form_of_a_log() -> None:
     rows = "".join(f"2026-01-{day:02},snatch,60,2\n" for day in range(1, 9))
     intake = read(form(f"date,lift,kg,reps\n{rows},snatch,60,2\n", "rows"))

@@ -11,7 +11,7 @@ from reportgen.intake.groups import Done
 from reportgen.intake.kinds import LOADS
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import fault
-from reportgen.intake.messages import Fault, expect
+from reportgen.intake.messages import Fault, expect, quoted
 from reportgen.intake.sheet import Codes, Column, Sheet
 from reportgen.intake.shorthand import entry
 from reportgen.intake.tokens import Unclear, plain
@@ -89,7 +89,7 @@ def _not_sets(got: Unclear, text: str, cell: str, name: str) -> Fault:
         return fault(got)
     if got.readings or len(got.found) >= len(text.strip()):
         return fault(got)
-    return Fault(got.want, said=say("intake.not_sets", part=f"'{got.found}'"))
+    return Fault(got.want, said=say("intake.not_sets", part=quoted(got.found)))
 
 
 def _texts(made: Sheet) -> tuple[Column, list[str]]:
