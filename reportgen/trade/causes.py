@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Literal
 
 from reportgen.model.values import dataclass
-from reportgen.trade.rows import TradeError, named, toml, whole
+from reportgen.trade.rows import named, toml, whole
 
 FILE = "causes.toml"
 Shares = Mapping[str, float]
@@ -53,20 +53,6 @@ class Causes:
 
 @cache
 def causes() -> Causes:
-    """The causes that ship with the program, read once.
-
-    Raises:
-        TradeError: The file is wrong (a bug, since it ships with the program).
-    """
+    """The causes that ship with the program, read once."""
     data = toml(Path(__file__).parent, FILE)
-    made = whole(Causes, {"causes": named(data["cause"], "id"), "usual": data["usual"]}, FILE)
-    for name, cause in made.causes.items():
-        for lift, raised in cause.misses.items():
-            shares = made.usual.get(lift, {})
-            if not set(raised) <= set(shares) or sum(raised.values()) >= 1:
-                raise TradeError(FILE, f"{name}.misses", f"no shares of the misses of {lift!r}")
-    if any(abs(sum(shares.values()) - 1) > 1e-9 for shares in made.usual.values()):
-        raise TradeError(FILE, "usual", "the shares do not come to one")
-    if made.nothing(made.usual) <= 0:
-        raise TradeError(FILE, "prior", "the chances beforehand come to one and more")
-    return made
+    return whole(Causes, {"causes": named(data["cause"], "id"), "usual": data["usual"]}, FILE)

@@ -5,9 +5,8 @@ from functools import cache
 from pathlib import Path
 
 from reportgen.model.values import dataclass
-from reportgen.trade.rows import TradeError, toml, whole
+from reportgen.trade.rows import toml, whole
 from reportgen.trade.schema import Status
-from reportgen.trade.tables import load
 
 FILE = "choices.toml"
 
@@ -94,13 +93,8 @@ class Choices:
 
 @cache
 def choices() -> Choices:
-    """The choices that ship with the program, read once.
-
-    Raises:
-        TradeError: A lift or source is not known, or a value has the wrong type (a bug, since the table ships
-            with the program).
-    """
-    data, trade = toml(Path(__file__).parent, FILE), load()
+    """The choices that ship with the program, read once."""
+    data = toml(Path(__file__).parent, FILE)
     given = {
         "derivatives": data["derivative"],
         "raised": data["raised"],
@@ -111,16 +105,4 @@ def choices() -> Choices:
         "tell": data["tell"]["lines"],
         "chances": data["chance"],
     }
-    made = whole(Choices, given, FILE)
-    lifts = [(one.goal, *one.parts, *filter(None, (one.support,))) for one in made.derivatives]
-    lifts += [(start.lift, start.of) for start in made.starts.values()]
-    for lift in (lift for some in lifts for lift in some):
-        if lift not in trade.lifts:
-            raise TradeError(FILE, "", f"{lift!r} is not in lifts.toml")
-    for one in made.derivatives:
-        if len(one.reps.split("+")) != len(one.parts):
-            raise TradeError(FILE, f"derivative {one.goal} {one.need}", "as many numbers as parts are meant")
-    for start in made.starts.values():
-        if start.source not in trade.sources:
-            raise TradeError(FILE, f"start {start.lift}", f"source {start.source!r} is not in sources.toml")
-    return made
+    return whole(Choices, given, FILE)
