@@ -214,7 +214,7 @@ def _lifts(made: Sheet, log: Log) -> None:
         words: dict[int, str] = {}
         for row in column.rows(some):
             word, own = some[int(column.codes[row])], made.word(name, row)
-            if fold(word) not in fold(own) and (not own or name == "variant"):
+            if fold(word) not in fold(own):
                 words[row] = f"{own} {word}".strip()
         made.put(name, words)
 
