@@ -30,10 +30,10 @@ def read(records: Records, trade: Trade) -> TechniqueFact | None:
     named = "snatch" if goal == "total" else goal
     table = table.assign(lift=table["lift"].replace("", named))
     table = table.sort_values(["date", "file", "line"], kind="stable")
-    found = []
-    for (checkpoint, lift), rows in table.groupby(["checkpoint", "lift"], sort=True):
-        if str(checkpoint) in trade.checkpoints:
-            found.append(_one(trade.checkpoints[str(checkpoint)], str(lift), rows, records))
+    found = [
+        _one(trade.checkpoints[str(checkpoint)], str(lift), rows, records)
+        for (checkpoint, lift), rows in table.groupby(["checkpoint", "lift"], sort=True)
+    ]
     order = {name: point.order for name, point in trade.checkpoints.items()}
     found.sort(key=lambda fact: (order[fact.checkpoint], fact.lift != named, fact.lift))
     return TechniqueFact(checkpoints=tuple(found))

@@ -33,13 +33,10 @@ class Back:
         if lift not in self.lifts or day >= self.until:
             return None
         before = base_kg if self.kg is None else min(base_kg, self.kg.get(lift, 0.0))
-        return before * self._share("load", day)
+        return before * self.share("load", day)
 
-    def volume_share(self, day: dt.date) -> float:
-        """The share of the volume of before that the week of a day may hold."""
-        return self._share("volume", day)
-
-    def _share(self, what: str, day: dt.date) -> float:
+    def share(self, what: str, day: dt.date) -> float:
+        """The share of the load, or of the volume, of before that the week of a day may hold."""
         low, step = (self.trade.value(f"pain_back_{what}_{name}") for name in ("low", "step"))
         return low + step * max(0, (day - self.settled).days // 7)
 

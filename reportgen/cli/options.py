@@ -97,9 +97,9 @@ def _long(names: Iterable[str]) -> str:
     return next(name for name in names if name.startswith("--"))[2:]
 
 
-def flag(*names: str, key: str = "", values: Callable[[], dict[str, str]] = dict) -> Declared:
+def flag(*names: str, values: Callable[[], dict[str, str]] = dict) -> Declared:
     """An option that is there or not."""
-    return option(*names, key=key, values=values, is_flag=True)
+    return option(*names, values=values, is_flag=True)
 
 
 def path(**more: Any) -> click.Path:

@@ -75,23 +75,16 @@ def _by_headings(rows: Iterable[list[str]]) -> Kind:
     return TRAINING
 
 
-def look(root: Path, unit: Unit = "kg") -> Seen:
+def look(root: Path) -> Seen:
     """Read the tables of a folder as they would be read, without asking who the lifter is."""
-    who = Lifter(name="", standards="men", goals=(), unit=unit)
+    who = Lifter(name="", standards="men", goals=())
     folder = Folder(root)
     parts = gather(folder, who, Manner.of(who))
     sheets = [part.reading.sheet for part in parts]
-    logs = once([part.reading for part in parts if part.kind is TRAINING])
-    tables = [one.table for one in logs if len(one.table)]
+    logs = [part.reading for part in parts if part.kind is TRAINING]
+    tables = [one.table for one in once(logs) if len(one.table)]
     sets = pd.concat(tables, ignore_index=True) if tables else empty(SETS)
-    rows = [len(one) for part in parts if part.kind is TRAINING for one in (part.reading.sheet,)]
-    pounds = [
-        int(one.columns["lb"].filled.sum())
-        for part in parts
-        if part.kind is TRAINING
-        for one in (part.reading.sheet,)
-        if "lb" in one.columns
-    ]
+    pounds = sum(int(one.sheet.columns["lb"].filled.sum()) for one in logs if "lb" in one.sheet.columns)
     strangers = [problem for entry in folder.strangers for problem in entry.problems]
     return Seen(
         looks=tuple(
@@ -101,5 +94,5 @@ def look(root: Path, unit: Unit = "kg") -> Seen:
         ),
         problems=(*(problem for one in sheets for problem in sorted(one.problems)), *strangers),
         sets=sets.sort_values(["date", "file", "line", "part"], kind="stable", ignore_index=True),
-        unit="lb" if sum(pounds) * 2 > sum(rows) else "kg",
+        unit="lb" if pounds * 2 > sum(len(one.sheet) for one in logs) else "kg",
     )

@@ -184,12 +184,6 @@ def _items(value: Filled) -> tuple[Filled, ...]:
     return value if isinstance(value, tuple) else (value,)
 
 
-def _signed(value: Filled) -> Phrase:
-    if isinstance(value, Weight):
-        return (Weight(value.kg, sign=True),)
-    return (Weight(_number(value), sign=True),)
-
-
 def _joined(mark: str) -> Callable[[Filled], Phrase]:
     """A list with the same between all of its items."""
 
@@ -207,7 +201,7 @@ def _parts(value: Filled) -> Phrase:
 
 _WAYS: Final[dict[str, Callable[[Filled], Phrase]]] = {
     "kg": lambda value: (Weight(_number(value)),),
-    "gain": _signed,
+    "gain": lambda value: (Weight(_number(value), sign=True),),
     "number": lambda value: (numbers.number(_number(value)),),
     "exact": lambda value: (numbers.exact(_number(value)),),
     "signed": lambda value: (numbers.number(_number(value), sign=True),),

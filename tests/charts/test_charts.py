@@ -15,12 +15,14 @@ from reportgen.model.lifter import Goal
 from reportgen.pages import drawing
 from reportgen.trade import load
 from reportgen.view import build
+from reportgen.view.options import Small
 from reportgen.view.page import Figure, Finding, Picture
 from reportgen.words import another_tongue
 from reportgen.words.numbers import Unit
 from tests import kept
 from tests.each import each
 from tests.view import sample
+from tests.view.reading import page_of
 
 Pictures = dict[str, Picture]
 Specs = dict[str, dict[str, Any]]
@@ -143,6 +145,19 @@ def test_every_table_row_has_a_reading_in_plain_words(name: str, made: Pictures)
     for table in (one for part, one in made[name].data.items() if part not in lines):
         assert "reading" in table.columns
         assert all(isinstance(words, str) and words for words in table["reading"])
+
+
+@each("case", ["missed_at_the_jerk", "squat_chaser", "youth"])
+def test_a_small_picture_names_its_places_heights_and_shares(case: str) -> None:
+    blocks = [block for section in page_of(case).sections for block in section.blocks]
+    smalls = [b.small for b in blocks if isinstance(b, Finding) and b.small is not None]
+    named = [one for one in smalls if (o := one.given(Small)).places or o.rungs or o.share]
+    assert named
+    for one in named:
+        shown = one.given(Small)
+        told = " ".join(str(value) for key, value in parts(draw(one).to_dict()) if key == "labelExpr")
+        assert all(f"'{name}'" in told for name in (*shown.places, *(word for _, word in shown.rungs)))
+        assert ("' %'" in told) is shown.share
 
 
 def test_a_palette_of_plain_colours_is_taken_as_it_is(made: Pictures) -> None:

@@ -225,7 +225,7 @@ def _held(setting: Setting, index: int) -> tuple[Held, ...]:
             Volume(
                 repetitions=carried.repetitions if back.repetitions is None else back.repetitions,
                 tonnage_kg=carried.tonnage_kg if back.tonnage_kg is None else back.tonnage_kg,
-            ).times(back.volume_share(start)),
+            ).times(back.share("volume", start)),
         )
         for back in setting.trust.backs
         if start < back.until

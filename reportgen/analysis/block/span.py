@@ -251,24 +251,18 @@ def _sensible(setting: Setting, weeks: int) -> tuple[dt.date, tuple[Say, ...]]:
     days = [week + dt.timedelta(days=day) for day in setting.carried.weekdays]
     there = [day for day in days if not setting.is_absent(day)]
     asked = found = (there or days)[-1]
-    free = {date for first, last in _holidays(asked.year) for date in _every_day(first, last)}
-    while found in free or (found != asked and (found.weekday() < 5 or setting.is_absent(found))):
+    while _is_free(found) or (found != asked and (found.weekday() < 5 or setting.is_absent(found))):
         found -= dt.timedelta(days=1)
     if found == asked or found < setting.begin + dt.timedelta(days=7):
         return asked, ()
     return found, (say("block.span.holiday", date=asked, moved=found),)
 
 
-def _every_day(first: dt.date, last: dt.date) -> list[dt.date]:
-    return [first + dt.timedelta(days=n) for n in range((last - first).days + 1)]
-
-
-def _holidays(year: int) -> list[tuple[dt.date, dt.date]]:
-    """Days on which few gyms are open and nobody judges: by the calendar, and around Easter."""
-    table = choices().holidays
-    easter = _easter(year)
-    found = [(easter + dt.timedelta(days=a), easter + dt.timedelta(days=b)) for a, b in (table.easter,)]
-    return [*found, *((dt.date(year, *a), dt.date(year, *b)) for a, b in table.dates)]
+def _is_free(day: dt.date) -> bool:
+    """Whether few gyms are open on a day and nobody judges: by the calendar, and around Easter."""
+    table, after = choices().holidays, (day - _easter(day.year)).days
+    by_date = any(first <= (day.month, day.day) <= last for first, last in table.dates)
+    return by_date or table.easter[0] <= after <= table.easter[1]
 
 
 def _easter(year: int) -> dt.date:
