@@ -96,7 +96,7 @@ def _sessions(facts: Facts, trade: Trade) -> tuple[int | None, int | None, bool]
     """Sessions wanted and done in the last weeks, and whether a plan wanted them."""
     many = int(trade.value("look_weeks"))
     plan = facts.planned_done.weeks if facts.planned_done is not None else ()
-    due = [week for week in plan if week.start is not None and week.start > facts.as_of - many * WEEK]
+    due = [week for week in plan if week.start > facts.as_of - many * WEEK]
     if due:
         return sum(week.sessions_planned for week in due), sum(week.sessions_done for week in due), True
     newest = facts.as_of + dt.timedelta(days=1) - WEEK  # Monday of a week that is over

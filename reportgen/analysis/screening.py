@@ -186,7 +186,7 @@ def _sides(items: list[ScreeningItem], trade: Trade) -> list[ScreeningItem]:
         other = read.get((item.item, other_side.get(item.side, ""), item.conditions))
         if other is None or other.latest is None or item.latest is None:
             found.append(item)
-        elif other.latest_date and item.latest_date and abs(other.latest_date - item.latest_date) <= apart:
+        elif abs(other.latest_date - item.latest_date) <= apart:
             found.append(replace(item, side_difference=item.latest - other.latest))
         else:
             found.append(item)

@@ -86,8 +86,7 @@ def _told(block: BlockFact, own: Plates) -> Iterator[str]:
 def _session(session: BlockSession, own: Plates) -> Iterator[str]:
     day = listed("numbers.weekdays")[session.date.weekday()]
     for one in session.sets:
-        done = f"{one.sets} x {one.reps}"
-        weight = done if one.kg is None else text("cli.block.at", done=done, weight=own.said(one.kg))
+        weight = text("cli.block.at", done=f"{one.sets} x {one.reps}", weight=own.said(one.kg))
         what = f"{one.lift}, {one.variant}" if one.variant else one.lift
         yield f"  {day:4}{what:44} {weight:20} {said(one.serves, own.unit)}"
         day = ""

@@ -192,7 +192,7 @@ class RepMaxFact:
     implied_single_kg: float
     single_kg: float | None
     transfer_gap_kg: float | None
-    implied_single_high_kg: float | None = None  # at the lower factor
+    implied_single_high_kg: float  # at the lower factor
     chance: float | None = None  # of the implied single on an ordinary day
 
 
@@ -236,7 +236,7 @@ class GoalWeightFact:
     heaviest_kg: float | None = None  # heaviest made, below or above the goal weight
     last: dt.date | None = None
     goal_lift: str = ""  # the lift that the weight is of
-    goal_kg: float | None = None
+    goal_kg: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

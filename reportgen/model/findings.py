@@ -15,7 +15,7 @@ class ScreeningItem:
     side: str
     kind: str
     latest: float | None
-    latest_date: dt.date | None
+    latest_date: dt.date
     grade: str
     norm: float | None
     norm_source: str

@@ -45,7 +45,7 @@ class TestDayFact:
     made: int
     taper: TaperFact | None
     noise: bool | None = None  # the gain is inside the usual scatter
-    scatter_share: float | None = None  # the usual scatter, a share of the lift
+    scatter_share: float  # the usual scatter, a share of the lift
     previous_contest_kg: float | None = None
     previous_training_kg: float | None = None
     taper_missing: Maybe = ""  # why `taper` is None
@@ -95,11 +95,11 @@ class TrendFact:
     reach_early: dt.date | None
     reach_late: dt.date | None
     months: int = 0  # that it is of
-    first: dt.date | None = None
-    last: dt.date | None = None
-    change_share: float | None = None  # of the whole span
-    noise: bool | None = None  # that change is inside the usual scatter
-    noise_share: float | None = None
+    first: dt.date
+    last: dt.date
+    change_share: float  # of the whole span
+    noise: bool  # that change is inside the usual scatter
+    noise_share: float
     bar_kg_per_month: float | None = None  # for a body-mass goal: the bar's part of the gap's change
     body_kg_per_month: float | None = None
     reason: Maybe = ""

@@ -17,7 +17,7 @@ class BlockSet:
     lift: str  # a catalogue name, or several joined by " + " (one complex)
     sets: int
     reps: str  # repetitions a set, one number a part: 2, or 1+2
-    kg: float | None  # the load to plan with: whole kilograms that a bar can be loaded with
+    kg: float  # the load to plan with: whole kilograms that a bar can be loaded with
     floor_kg: float | None  # where to begin on a bad day
     share: float | None  # kg / base_kg
     need: str  # id of the need that the line serves, or full_lift, heavy_singles, upkeep, gather, goal
@@ -161,7 +161,7 @@ class PlannedWeek:
     sets_planned: int
     sets_done: int  # planned sets for which a set of the same lift was done in the week
     load_off: float | None  # mean of (done - planned) / planned over those sets; None without one
-    start: dt.date | None = None
+    start: dt.date
     load_apart: float | None = None  # mean of the same without its sign
     sessions_moved: int = 0  # of the sessions done, those on another day of the week
     #: sessions_extra, sets_extra: Done beyond the plan.

@@ -90,11 +90,11 @@ def lines(sets: Iterable[BlockSet]) -> tuple[Say, ...]:
     """Lines of a session."""
     return tuple(
         say(
-            f"block.page.{'line_bare' if line.kg is None else 'line'}",
+            "block.page.line",
             lift=_named(line),
             sets=line.sets,
             reps=line.reps,
-            load_kg=line.kg or 0.0,
+            load_kg=line.kg,
         )
         for line in sets
     )
@@ -178,8 +178,7 @@ def _grid(block: BlockFact) -> Table:
 
 
 def _cell(line: BlockSet) -> Phrase:
-    key = "block.grid.cell" if line.kg is not None else "block.grid.cell_bare"
-    return phrase(key, sets=line.sets, reps=line.reps, load_kg=line.kg or 0.0)
+    return phrase("block.grid.cell", sets=line.sets, reps=line.reps, load_kg=line.kg)
 
 
 def _loads(reader: Reader, block: BlockFact) -> tuple[Figure, ...]:

@@ -133,7 +133,7 @@ def _lifts(session: BlockSession) -> tuple[Say, ...]:
     """The first lifts of a session, each with the heaviest load that it is done with; attempts are told apart."""
     loads: dict[str, float] = {}
     for one in (one for one in session.sets if one.role != "attempt"):
-        loads[one.lift] = max(loads.get(one.lift, 0.0), one.kg or 0.0)
+        loads[one.lift] = max(loads.get(one.lift, 0.0), one.kg)
     first = list(loads.items())[:LIFTS]
     return tuple(say(f"head.week.lift{'' if kg else '_bare'}", lift=lift, load_kg=kg) for lift, kg in first)
 

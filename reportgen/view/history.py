@@ -91,23 +91,15 @@ def _against(tests: tuple[TestDayFact, ...]) -> tuple[Table, ...]:
             _scatter(test),
         )
         for test in reversed(tests)
-        if not test.gain_share
-        is test.scatter_share
-        is test.previous_contest_kg
-        is test.previous_training_kg
-        is None
     ]
     if not rows:
         return ()
     return (pieces.newest(pieces.table("history.against", rows, address="test-days-against", folded=True)),)
 
 
-def _scatter(test: TestDayFact) -> Say | None:
-    if test.noise is None and test.scatter_share is None:
-        return None
+def _scatter(test: TestDayFact) -> Say:
     read = "plain" if test.noise is None else "inside" if test.noise else "beyond"
-    known = "scatter" if test.scatter_share is not None else "only"
-    return say(f"history.against.{known}.{read}", **of(test))
+    return say(f"history.against.scatter.{read}", **of(test))
 
 
 def _taper(test: TestDayFact) -> str | Say:

@@ -43,18 +43,17 @@ def rows(block: BlockFact, plates: Plates) -> tuple[tuple[str, ...], ...]:
 
 def _loads(line: BlockSet, plates: Plates) -> tuple[str, ...]:
     """A cell for each column of loads."""
-    kg = "" if line.kg is None else f"{line.kg:g}"
     if plates.unit == "kg":
-        return (kg,)
-    if line.kg is None or plates.down(line.kg) != line.kg:
-        return kg, ""
+        return (f"{line.kg:g}",)
+    if plates.down(line.kg) != line.kg:
+        return f"{line.kg:g}", ""
     return "", plates.number(line.kg)
 
 
 def _remark(line: BlockSet, plates: Plates) -> str:
     """What the line is for, where to begin on a bad day, what to do after misses; loads as the plates give them."""
     parts = [f"{MARK}{_said(line.serves, plates)}"]
-    if line.floor_kg is not None and line.kg is not None and line.floor_kg < line.kg:
+    if line.floor_kg is not None and line.floor_kg < line.kg:
         parts.append(_said(say("block.line.floor", kg=line.floor_kg), plates))
     if line.ceiling_kg is not None:
         parts.append(_said(say("block.line.ceiling", kg=line.ceiling_kg), plates))

@@ -87,9 +87,7 @@ def _latest(item: ScreeningItem) -> str:
 
 def _reading(reader: Reader, item: ScreeningItem) -> str:
     """One item with its day, its norm, the earlier reading and what it comes to."""
-    on = norm = earlier = ""
-    if item.latest_date is not None:
-        on = text("positions.reading.on", **of(item))
+    on, norm, earlier = text("positions.reading.on", **of(item)), "", ""
     if item.norm is not None:
         norm = text("positions.reading.norm", norm=_value(item.norm, item.unit))
     before, day, _ = _before(item)

@@ -64,7 +64,7 @@ def _way(part: str) -> str:
 
 def _targets(facts: Facts) -> dict[str, float]:
     """The weight that is looked for, by the lift that it is the goal weight of."""
-    return {fact.goal_lift: fact.goal_kg for fact in facts if fact.goal_kg is not None}
+    return {fact.goal_lift: fact.goal_kg for fact in facts}
 
 
 def _times(facts: Facts) -> dict[Way, tuple[int, int]]:

@@ -40,16 +40,15 @@ def _none(reader: Reader) -> tuple[Paragraph, ...]:
 
 def _slope(trend: TrendFact) -> Phrase:
     """What an ordinary day gains a month, and all of it beside what the lift scatters by anyway."""
-    known = trend.change_share is not None and trend.noise_share is not None and trend.noise is not None
     return phrase(
-        f"stands.trend.slope{('_inside' if trend.noise else '_beyond') if known else ''}",
+        f"stands.trend.slope{'_inside' if trend.noise else '_beyond'}",
         weeks=trend.weeks,
         lift=trend.lift,
         middle_kg=_tenth(trend.kg_per_month),
         low_kg=_tenth(trend.low),
         high_kg=_tenth(trend.high),
-        all=numbers.whole(numbers.change(round(trend.change_share or 0.0, 3))),
-        scatter=numbers.whole(numbers.percent(trend.noise_share or 0.0)),
+        all=numbers.whole(numbers.change(round(trend.change_share, 3))),
+        scatter=numbers.whole(numbers.percent(trend.noise_share)),
     )
 
 

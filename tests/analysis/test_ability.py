@@ -263,7 +263,7 @@ def test_a_platform_chance_is_the_numbers_rate_without_an_ability_and_blended_wi
 def triple(implied_kg: float) -> RepMaxFact:
     return RepMaxFact(
         lift="snatch", reps=3, kg=implied_kg * 0.92, date=LAST, implied_single_kg=implied_kg, single_kg=90.0,
-        transfer_gap_kg=implied_kg - 90.0,
+        transfer_gap_kg=implied_kg - 90.0, implied_single_high_kg=implied_kg,
     )  # fmt: skip
 
 

@@ -67,7 +67,7 @@ def after_taper(
     return peaks.TestDayFact(
         date=dt.date(2026, 6, 14), kind="contest", event="", lift="snatch", best_kg=88.0,
         previous_best_kg=90.0,
-        gain_kg=gain_kg, gain_share=None, tried=1, made=1, taper=taper, noise=noise,
+        gain_kg=gain_kg, gain_share=None, tried=1, made=1, taper=taper, noise=noise, scatter_share=0.02,
     )  # fmt: skip
 
 

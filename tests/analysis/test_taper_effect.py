@@ -24,6 +24,7 @@ def tapered(
     return peaks.TestDayFact(
         date=day, kind="contest", event="", lift=lift, best_kg=90.0, previous_best_kg=90.0 - gain_kg,
         gain_kg=gain_kg, gain_share=gain_kg / 90, tried=3, made=2, effect_share=form_share,
+        scatter_share=0.02,
         taper=peaks.TaperFact(
             start=day - dt.timedelta(days=days), days=days, volume_cut=days / 20, load_change=0.0,
             reading="usual",

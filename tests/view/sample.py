@@ -384,6 +384,7 @@ def _tests() -> tuple[TestDayFact, ...]:
             made=3 if n == 1 else 2,
             taper=taper,
             noise=n == 0,
+            scatter_share=0.022,
         )
         for n, (day, (kg, before), taper) in enumerate(zip(TESTS, best, tapers, strict=True))
     )
@@ -567,6 +568,10 @@ def _trend() -> TrendFact:
         reach_early=dt.date(2027, 1, 10),
         reach_late=dt.date(2028, 2, 1),
         months=9,
+        first=dt.date(2026, 2, 1),
+        last=dt.date(2026, 11, 8),
+        change_share=0.08,
+        noise=False,
         noise_share=0.02,
     )
 
@@ -715,6 +720,7 @@ def _planned() -> PlannedDone:
         weeks=tuple(
             PlannedWeek(
                 week=f"2026-W{40 + n}",
+                start=dt.date.fromisocalendar(2026, 40 + n, 1),
                 sessions_planned=a,
                 sessions_done=b,
                 sets_planned=c,

@@ -74,12 +74,9 @@ def test_without_an_ability_the_picture_is_the_best_alone() -> None:
             False,
             "+8~% in all, more than the usual scatter of 4~%.",
         ),
-        (None, None, " a month (likely "),
     ],
 )
-def test_a_trend_inside_the_usual_scatter_says_so_in_per_cent(
-    share: float | None, noise: bool | None, words: str
-) -> None:
+def test_a_trend_inside_the_usual_scatter_says_so_in_per_cent(share: float, noise: bool, words: str) -> None:
     trended = told(change_share=share, noise=noise, noise_share=0.04)
     for edition in ("review", "progress"):
         exact = words.replace("~", "\N{NO-BREAK SPACE}")

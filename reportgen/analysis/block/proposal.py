@@ -246,12 +246,12 @@ def _set(now: Setting, line: Line, sets: int) -> BlockSet:
 
 def _called_lighter(weeks: tuple[BlockWeek, ...], trade: Trade) -> tuple[BlockWeek, ...]:
     """The weeks with each usual lift that comes out lighter than now in all of them called so."""
-    every = [line for week in weeks for one in week.sessions for line in one.sets if line.kg]
+    every = [line for week in weeks for one in week.sessions for line in one.sets]
     tops: dict[tuple[str, Say], float] = {}
     for line in every:
         if line.serves.key in ("block.serves.kept", "block.serves.raised"):
             key = line.lift, line.serves
-            tops[key] = max(line.kg or 0.0, tops.get(key, 0.0))
+            tops[key] = max(line.kg, tops.get(key, 0.0))
     less = {
         (lift, serves): replace(serves, key="block.serves.lighter")
         for (lift, serves), kg in tops.items()

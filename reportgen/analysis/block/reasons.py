@@ -85,7 +85,7 @@ def _held(now: Setting) -> list[Say]:
 
 def _under_heavy(now: Setting, singles: list[BlockSet]) -> list[Say]:
     """Why the singles of a lift end under what is called heavy."""
-    tops = {line.lift: max(one.kg or 0.0 for one in singles if one.lift == line.lift) for line in singles}
+    tops = {line.lift: max(one.kg for one in singles if one.lift == line.lift) for line in singles}
     return [
         say("block.singles.today", lift=lift, kg=kg)
         for lift, kg in tops.items()

@@ -159,7 +159,7 @@ def _stopped(
 
 def _loose(given: Given, items: list[ScreeningItem]) -> Iterator[Sign]:
     item = items[-1]
-    if item.latest is None or item.latest_date is None:
+    if item.latest is None:
         return
     born = given.records.lifter.born
     least = screening.loose_from(None if born is None else given.as_of.year - born, given.trade)
