@@ -124,7 +124,7 @@ def test_the_full_lift_comes_as_often_as_in_the_last_eight_weeks_or_a_note_says_
     one = story(seed)
     if not working(one) or one.pain[0] or one.idle_days > 14:
         return
-    weeks = one.facts.exposure.weeks[-8:] if one.facts.exposure is not None else ()
+    weeks = one.facts.exposure.weeks[-8:]
     mean = sum(week.full for week in weeks) / len(weeks)
     goal = one.facts.goals[0].lift
     lifts = ("snatch", "clean and jerk") if goal == "total" else (goal,)

@@ -344,8 +344,7 @@ def test_the_picture_of_a_figure_names_the_load_that_its_finding_names(case: Pat
         return
     points = small.data.get("points")
     if (
-        small is None
-        or points is None
+        points is None
         or len(mine) != 1
         or mine[0].current_kg is None
         or f"{mine[0].lift}" not in small.title.lower()
