@@ -127,7 +127,7 @@ def read(
         expected: `outlook.read`.
         trade: Rules.
     """
-    begin = trust.begin(records)
+    begin = trust.begin(records, trade)
     goal_lifts = goals.lifts_of(facts.goals[0])
     held = trust.read(records, sets, days, facts, begin, trade)
     base = stand.read(records, sets, facts, goal_lifts, held, trade)
