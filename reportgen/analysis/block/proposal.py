@@ -64,6 +64,8 @@ def propose(
     now = setting.read(records, sets, days, facts, expected, trade)
     if now.trust.stopped:
         return _nothing(now, now.trust.stopped)
+    if {*now.goal_lifts} <= now.trust.doubted:  # a block without its goal is none
+        return _nothing(now, say("doubts.parts.all", told=now.trust.notes))
     thin = _too_thin(now)
     if thin is not None:
         return _test_instead(now, thin)
