@@ -62,10 +62,11 @@ def propose(
         decided here, rule by rule in trade/rules.
     """
     now = setting.read(records, sets, days, facts, expected, trade)
-    if now.trust.stopped:
-        return _nothing(now, now.trust.stopped)
-    if {*now.goal_lifts} <= now.trust.doubted:  # a block without its goal is none
-        return _nothing(now, say("doubts.parts.all", told=now.trust.notes))
+    stopped = now.trust.stopped
+    if not stopped and {*now.goal_lifts} <= now.trust.doubted:  # a block without its goal is none
+        stopped = say("doubts.parts.all", told=now.trust.notes)
+    if stopped:
+        return _nothing(now, stopped)
     thin = _too_thin(now)
     if thin is not None:
         return _test_instead(now, thin)
