@@ -12,7 +12,7 @@ from reportgen.trade.words import fold
 FILE: Final = "alarms.toml"
 KINDS: Final = (
     *("symptom", "birth", "surgery", "cleared", "strict", "loose", "hold", "span", "medicine"),
-    *("weight", "scale", "dry", "alone", "age", "kin", "past", "idle", "case"),
+    *("weight", "scale", "dry", "alone", "age", "kin", "past", "idle", "case", "contest"),
 )
 _WORD: Final = re.compile(r"[^\W_]+")
 _SHORT: Final = re.compile(r"\b(max|min|ca|approx|appr|resp|incl|bzw|st|dr)\.(?=\s)")
