@@ -128,8 +128,10 @@ def week(reader: Reader) -> tuple[Phrase, ...]:
         return (phrase("head.week.nothing"),)  # why it is stands above
     if not block.weeks:
         return (capital(spoken(block.reason) if isinstance(block.reason, Say) else (block.reason,)),)
-    days = ((one.date, _lifts(one)) for one in block.weeks[0].sessions)
-    return tuple(phrase("head.week.session", date=date, lifts=lifts) for date, lifts in days if lifts)
+    first = block.weeks[0]
+    days = ((one.date, _lifts(one)) for one in first.sessions)
+    how = "testing" if first.kind == "testing" else "session"
+    return tuple(phrase(f"head.week.{how}", date=date, lifts=lifts) for date, lifts in days if lifts)
 
 
 def _lifts(session: BlockSession) -> tuple[Say, ...]:

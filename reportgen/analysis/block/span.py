@@ -6,6 +6,7 @@ import statistics
 
 import pandas as pd
 
+from reportgen.analysis import trust
 from reportgen.analysis.block.setting import Setting
 from reportgen.model.say import Say, say
 from reportgen.model.values import dataclass
@@ -176,7 +177,9 @@ def _why_not(setting: Setting) -> str:
         return "not_sure"
     if setting.lifts != setting.goal_lifts:
         return "hurts"
-    return "young" if setting.trust.young else "nothing_heavy"
+    if setting.trust.young and not trust.old_enough(setting.records, setting.trade):
+        return "young_log" if setting.records.lifter.supervised else "young"
+    return "nothing_heavy"
 
 
 def contest_day(setting: Setting) -> dt.date | None:
