@@ -240,7 +240,7 @@ def _loss(records: Records, trade: Trade, *, young: bool) -> Iterator[Unsure]:
         file=str(rows["file"].iloc[-1]),
         line=int(rows["line"].iloc[-1]),
         reason="remark_loss",
-        stops=(EVERYTHING,) if young else (),
+        stops=(EVERYTHING,) if young or lost[most] >= trade.value("loss_stop_share") else (),
         found=meant.said(float(kg[-1]), unit, trade),
         likely=meant.said(float(kg[most]), unit, trade),
     )

@@ -12,7 +12,7 @@ from reportgen.analysis.when import known, stamp
 from reportgen.model.doubts import EVERYTHING, HEAVY, Unsure
 from reportgen.model.lifter import LIFTER_TOML
 from reportgen.model.records import Records
-from reportgen.model.say import say
+from reportgen.model.say import Say, say
 from reportgen.trade.places import loading
 from reportgen.trade.schema import Trade
 from reportgen.trade.words import fold
@@ -33,7 +33,12 @@ def read(records: Records, trade: Trade) -> Iterator[Unsure]:
 
 
 def of_row(
-    row: dict[str, Any], reason: str, found: str, *, stops: tuple[str, ...] = _EVERYTHING, lift: str = ""
+    row: dict[str, Any],
+    reason: str,
+    found: str | Say,
+    *,
+    stops: tuple[str, ...] = _EVERYTHING,
+    lift: str = "",
 ) -> Unsure:
     """A doubt about one row of a table."""
     return Unsure(file=row["file"], line=int(row["line"]), reason=reason, stops=stops, lift=lift, found=found)

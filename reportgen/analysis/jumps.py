@@ -128,8 +128,9 @@ def _under(rows: Rows, days: Days, cluster: Ints, trade: Trade) -> float:
     kg, _ = support.borne(days, cluster, trade)
     found = 0.0
     for n in cluster:
-        below = (rows.day == days.day[n]) & (rows.kg < days.load[n] - 1e-6)
-        attempts = below & rows.tested & (rows.load > 0)
+        # What was missed under it bears nothing out: a slip stands over a heavier miss, too.
+        below = (rows.day == days.day[n]) & (rows.kg < days.load[n] - 1e-6) & (rows.load > 0)
+        attempts = below & rows.tested
         found = max(
             found, min(kg, float(rows.kg[below].max(initial=0.0))), rows.kg[attempts].max(initial=0.0)
         )

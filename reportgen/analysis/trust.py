@@ -11,7 +11,7 @@ from itertools import pairwise
 
 import pandas as pd
 
-from reportgen.analysis import alarms, doubts, remarks, screening, slips, wayback
+from reportgen.analysis import alarms, announced, doubts, remarks, screening, slips, wayback
 from reportgen.analysis.wayback import Back
 from reportgen.analysis.when import day, stamp
 from reportgen.model.dossier import Tables
@@ -83,7 +83,8 @@ def unsure(records: Records, trade: Trade) -> tuple[Unsure, ...]:
     """Everything that is not sure and was not let through, what stops everything first."""
     let = {_plain(place) for place in records.lifter.confirmed}
     heard = (*remarks.read(records, trade), *alarms.read(records, trade))
-    every = (*doubts.read(records, trade), *alarms.once(heard), *slips.read(records, trade))
+    asked = (*alarms.once(heard), *announced.read(records, trade))
+    every = (*doubts.read(records, trade), *asked, *slips.read(records, trade))
     found = [one for one in every if one.reason in STATED or not _places(one) <= let]
     return tuple(sorted(found, key=lambda one: (EVERYTHING not in one.stops, one.file, one.line)))
 
@@ -128,10 +129,30 @@ def stops(found: tuple[Unsure, ...], pain: PainReading | None) -> Stops:
     )
 
 
-def begin(records: Records) -> dt.date:
-    """The Monday on which a block begins: after the review day, and after an illness that lasts beyond it."""
-    last = max(records.as_of, doubts.ill_until(records) or records.as_of)
-    return last + dt.timedelta(days=7 - last.weekday())
+def begin(records: Records, trade: Trade) -> dt.date:
+    """The Monday on which a block begins: after the review day, an illness that lasts beyond it, weeks away.
+
+    Who is away for all that a block may last has none: it begins as if they were there, and says so.
+    """
+    plain = _monday_after(_well_from(records))
+    for weeks in range(int(trade.value("block_weeks_high"))):
+        first = plain + dt.timedelta(weeks=weeks)
+        if not all(_is_away(records, first + dt.timedelta(days=n)) for n in range(7)):
+            return first
+    return plain
+
+
+def _well_from(records: Records) -> dt.date:
+    return max(records.as_of, doubts.ill_until(records) or records.as_of)
+
+
+def _monday_after(day: dt.date) -> dt.date:
+    return day + dt.timedelta(days=7 - day.weekday())
+
+
+def _is_away(records: Records, day: dt.date) -> bool:
+    rows = records.away
+    return bool(((rows["from"] <= stamp(day)) & (rows["to"] >= stamp(day))).any())
 
 
 def read(
@@ -206,7 +227,7 @@ def _loose(records: Records, seen: ScreeningFact | None, trade: Trade) -> bool:
 def away(records: Records, days: pd.DataFrame, first: dt.date, trade: Trade) -> Break | None:
     """The newest break of two weeks or more, as far as its careful weeks are not over long ago.
 
-    An illness that lasts beyond the review day makes the break as long as it is.
+    An illness or weeks away that last beyond the review day make the break as long as they are.
     """
     trained = [day(one) for one in days["date"]]
     if not trained:
@@ -217,7 +238,9 @@ def away(records: Records, days: pd.DataFrame, first: dt.date, trade: Trade) -> 
         # Seldom so long that anything has to be looked up.
         if (gap := (after - before).days) > shortest and gap > _least_days(records, before, after, trade):
             found = (before, after, (after - before).days - 1)
-    until = max(records.as_of, doubts.ill_until(records) or records.as_of)
+    until = _well_from(records)
+    if first > _monday_after(until):  # weeks away that are still to come
+        until = first - dt.timedelta(days=1)
     if (until - trained[-1]).days >= _least_days(records, trained[-1], until, trade):
         found = (trained[-1], first, (first - trained[-1]).days - 1)
     if found is None:

@@ -59,8 +59,8 @@ def said(one: Unsure) -> Say:
 
 
 def _end(one: Unsure) -> str:
-    if one.reason == "remark_limit":
-        return "limit"
+    if one.reason in ("remark_limit", "remark_contest"):
+        return one.reason.removeprefix("remark_")
     if one.reason.startswith(_TOLD) and one.reason not in _ROWS:
         return "told"
     return "row" if one.line else "file"

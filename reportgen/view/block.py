@@ -243,7 +243,11 @@ def _planned(done: PlannedDone) -> tuple[Block, ...]:
         }
     )  # fmt: skip
     part = phrase("block.done.part", share=kept / planned) if planned else ()
-    sentence = text("block.done.sentence", done=kept, planned=planned, share=part, weeks=len(weeks))
+    more = sum(w.sets_extra for w in weeks)
+    extra = phrase("block.done.extra", extra=more) if more else ()
+    sentence = text(
+        "block.done.sentence", done=kept, planned=planned, share=part, weeks=len(weeks), extra=extra
+    )
     rows = (
         (
             name, w.sessions_planned, w.sessions_done, w.sets_planned, w.sets_done,

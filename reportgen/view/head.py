@@ -23,7 +23,7 @@ def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
     facts, sore = reader.facts, _sore(reader)
     first, last = facts.span.first, facts.span.last
     stopped = _stopped(reader) and one is None
-    first_said = one or (sore[0] if stopped and sore else ()) or _not_sure(reader)
+    first_said = one or (sore[0] if stopped and sore else ()) or _not_sure(reader) or _held(reader)
     review = edition == "review"
     return Head(
         name=facts.lifter.name,
@@ -49,7 +49,8 @@ def head(reader: Reader, edition: str, one: Phrase | None = None) -> Head:
 
 def says_first(reader: Reader) -> bool:
     """Whether its one sentence is the first need, and nothing graver."""
-    return bool(reader.facts.needs) and not (_stopped(reader) and _sore(reader)) and not _not_sure(reader)
+    graver = (_stopped(reader) and _sore(reader)) or _not_sure(reader) or _held(reader)
+    return bool(reader.facts.needs) and not graver
 
 
 def _stopped(reader: Reader) -> bool:
@@ -125,8 +126,10 @@ def week(reader: Reader) -> tuple[Phrase, ...]:
         return (phrase("head.week.nothing"),)  # why it is stands above
     if not block.weeks:
         return (capital(spoken(block.reason) if isinstance(block.reason, Say) else (block.reason,)),)
-    days = ((one.date, _lifts(one)) for one in block.weeks[0].sessions)
-    return tuple(phrase("head.week.session", date=date, lifts=lifts) for date, lifts in days if lifts)
+    first = block.weeks[0]
+    days = ((one.date, _lifts(one)) for one in first.sessions)
+    how = "testing" if first.kind == "testing" else "session"
+    return tuple(phrase(f"head.week.{how}", date=date, lifts=lifts) for date, lifts in days if lifts)
 
 
 def _lifts(session: BlockSession) -> tuple[Say, ...]:
@@ -162,7 +165,7 @@ def sentence(reader: Reader) -> Phrase:
     """What holds the goal back, or that nothing is known to."""
     needs, fact = reader.facts.needs, reader.goal
     if needs:
-        return ranked.first_sentence(spoken(needs[0].claim), (". ",))
+        return capital(ranked.first_sentence(spoken(needs[0].claim), (". ",)))
     if fact.goal_kg is None:
         return phrase("head.sentence.no_weight")
     if fact.current_kg is None:
@@ -170,7 +173,7 @@ def sentence(reader: Reader) -> Phrase:
     if not fact.gap_kg:
         return phrase("head.sentence.reached", **of(fact))
     # How far it is stands above.
-    return ranked.nothing(reader).text
+    return ranked.first_sentence(ranked.nothing(reader).text, (". ",))
 
 
 def _alerts(reader: Reader) -> list[Phrase]:
@@ -223,3 +226,9 @@ def _not_sure(reader: Reader) -> Phrase:
         lifts = tuple(say("head.sentence.lift", lift=lift) for lift in named)
         return phrase("head.sentence.unsure", lifts=lifts, found=one.found, place=doubts.where(one))
     return ()
+
+
+def _held(reader: Reader) -> Phrase:
+    """That something stops every proposal, which the alerts below it tell; nothing where nothing does."""
+    everything = any(doubts.EVERYTHING in one.stops for one in reader.facts.unsure)
+    return phrase("head.sentence.held") if everything else ()

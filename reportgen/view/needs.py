@@ -50,6 +50,8 @@ def nothing(reader: Reader) -> Paragraph:
     """Where no finding is: that there is too little log to say so, or that nothing stands out."""
     if reader.too_little:
         return pieces.paragraph("needs.page.too_little", logged=reader.too_little)
+    if aside := sum(entry.rows_set_aside for entry in reader.facts.ledger):
+        return pieces.paragraph("needs.page.nothing_read", rows=aside)
     return pieces.paragraph("needs.page.nothing")
 
 

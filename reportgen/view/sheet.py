@@ -89,9 +89,10 @@ def _lifts(reader: Reader, block: BlockFact) -> tuple[SheetLift, ...]:
 
 
 def _missing(block: BlockFact | None) -> Phrase:
-    if block is None or (not block.reason and block.test_day is None):
+    if block is None:
         return phrase("sheet.no_day")
-    why = block.reason or next((one for one in block.notes if one.key == "block.note.no_attempts"), None)
+    told = ("block.no_test.", "block.note.no_attempts")
+    why = block.reason or next((one for one in block.notes if one.key.startswith(told)), None)
     return spoken(why) if isinstance(why, Say) else phrase("sheet.no_day")
 
 

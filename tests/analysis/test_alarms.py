@@ -347,12 +347,13 @@ def test_without_a_year_of_birth_who_is_told_young_counts_as_young(
     ("masses", "born", "stops"),
     [
         ("41,39.5,38,36.2", 2014, (EVERYTHING,)),
-        ("41,39.5,38,36.2", 1996, ()),
+        ("41,39.5,38,36.2", 1996, (EVERYTHING,)),
+        ("41,40,39,37.8", 1996, ()),
         ("60,60,59,58.5", 2014, None),
         ("60,59.5,59,58", 1996, None),
     ],
 )
-def test_a_fast_loss_of_weight_is_told_and_stops_the_young_and_whoever_tells_of_more(
+def test_a_fast_loss_of_weight_is_told_and_stops_the_young_who_tells_of_more_and_anybody_from_a_tenth(
     masses: str, born: int, stops: tuple[str, ...] | None, tmp_path: Path
 ) -> None:
     days = ("2025-12-10", "2026-01-05", "2026-02-01", "2026-03-01")

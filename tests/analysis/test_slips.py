@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from reportgen.analysis import jumps, meant, slips, support, units
@@ -27,6 +27,7 @@ def test_honest_seasons_are_not_stopped(kind: str) -> None:
 @given(
     st.sampled_from(KINDS), st.integers(0, 10**6), st.sampled_from([*slipped.LOADS]), st.sampled_from((1, 2))
 )
+@example("effort noted", 587, "+ 30 %", 1)  # a slip over a heavier miss of its day
 def test_no_load_typed_wrong_raises_a_proposal_by_more_than_a_twentieth(
     kind: str, seed: int, name: str, days: int
 ) -> None:

@@ -19,7 +19,7 @@ TRADE = load()
 
 def test_every_kind_of_alarm_is_asked_for_by_its_name() -> None:
     folder = Path(reportgen.__file__).parent / "analysis"
-    asked = "".join((folder / name).read_text("utf-8") for name in ("alarms.py", "told.py"))
+    asked = "".join((folder / name).read_text("utf-8") for name in ("alarms.py", "told.py", "announced.py"))
     assert set(alarms()) <= set(re.findall(r"\"([a-z]+)\"", asked))
     assert {"symptom", "birth", "surgery", "strict", "hold", "medicine", "weight"} < set(alarms())
 

@@ -206,11 +206,11 @@ def test_needs_that_came_stayed_and_went_and_the_plan_are_told() -> None:
 @pytest.mark.parametrize(
     ("changes", "sentence"),
     [
-        ({}, "To go: 4 kg, then 6 kg: no clear change (usual scatter ± 2.3 kg)."),
-        ({"gap_clear": True}, "To go: 4 kg, then 6 kg: clearly less (usual scatter ± 2.3"),
+        ({}, "To go: 4 kg; it was 6 kg: no clear change (usual scatter ± 2.3 kg)."),
+        ({"gap_clear": True}, "To go: 4 kg; it was 6 kg: clearly less (usual scatter ± 2.3"),
         (
             {"goal_before_kg": 66.0, "lift_change_kg": 3.0, "gap_clear": True},
-            "then 6 kg (to 66 kg); the lift itself: clearly more (usual scatter ± 2.3 kg).",
+            "it was 6 kg (to 66 kg). The lift itself: clearly more (usual scatter ± 2.3 kg).",
         ),
         ({}, "2 a week in 12 weeks since, 1.5 a week in 10 weeks before: more often."),
         (

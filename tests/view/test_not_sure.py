@@ -67,3 +67,11 @@ def test_an_open_injury_is_the_first_sentence_and_stands_once() -> None:
     assert plain(top.sentence).startswith("Open pain: ")
     assert plain(top.sentence).endswith("Nothing is proposed: see a clinician first.")
     assert not [one for one in top.alerts if plain(one).startswith("Open pain")]
+
+
+def test_what_stops_every_proposal_is_said_before_what_holds_the_goal_back() -> None:
+    operated = replace(SLIP, file="away.csv", reason="pain_surgery", lift="", stops=(EVERYTHING,))
+    top = head.head(reader(operated), "review")
+    assert plain(top.sentence) == "Nothing is proposed until what stands below is settled."
+    assert any("away.csv" in plain(one) for one in top.alerts)
+    assert (top.sure, top.small) == ("", None)

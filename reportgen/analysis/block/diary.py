@@ -92,7 +92,11 @@ def dates(setting: Setting, week: int, span: Span) -> tuple[dt.date, ...]:
     start = setting.begin + dt.timedelta(days=7 * week)
     found = [start + dt.timedelta(days=day) for day in setting.carried.weekdays]
     return tuple(
-        day for day in found if not setting.is_absent(day) and (span.test_day is None or day < span.test_day)
+        day
+        for day in found
+        if not setting.is_absent(day)
+        and day not in setting.given_days
+        and (span.test_day is None or day < span.test_day)
     )
 
 

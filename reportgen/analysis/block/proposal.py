@@ -54,8 +54,11 @@ def propose(asked: Given, needs: tuple[Need, ...], expected: Outlook) -> BlockFa
         decided here, rule by rule in trade/rules.
     """
     now = setting.read(asked, needs, expected)
-    if now.trust.stopped:
-        return _nothing(now, now.trust.stopped)
+    stopped = now.trust.stopped
+    if not stopped and {*now.goal_lifts} <= now.trust.doubted:  # a block without its goal is none
+        stopped = say("doubts.parts.all", told=now.trust.notes)
+    if stopped:
+        return _nothing(now, stopped)
     thin = _too_thin(now)
     if thin is not None:
         return _test_instead(now, thin)
@@ -89,7 +92,7 @@ def _block(
     now: Setting, frame: Span, filled: Schedule, taper: BlockTaper | None, day: attempts.Day | None
 ) -> BlockFact:
     """The block with its test day and what is said of it."""
-    weeks = _called_lighter(_weeks(now, frame, filled, day), now.trade)
+    weeks = _called_lighter(_called_doubles(_weeks(now, frame, filled, day)), now.trade)
     worked = [week.load_share for week in weeks if week.kind == "work" and week.load_share is not None]
     share = sum(worked) / len(worked) if worked else None
     return BlockFact(
@@ -242,6 +245,21 @@ def _set(now: Setting, line: Line, sets: int) -> BlockSet:
         role=line.role,
         aid=line.aid,
     )
+
+
+def _called_doubles(weeks: tuple[BlockWeek, ...]) -> tuple[BlockWeek, ...]:
+    """The weeks with doubles that follow no single called so: the single was out of reach, or had no room."""
+
+    def told(one: BlockSession) -> BlockSession:
+        after = {line.lift for line in one.sets if line.role == "single"}
+        doubles = say("block.serves.doubles")
+        sets = (
+            replace(x, serves=doubles) if x.role == "back-off" and x.lift not in after else x
+            for x in one.sets
+        )
+        return replace(one, sets=tuple(sets))
+
+    return tuple(replace(week, sessions=tuple(map(told, week.sessions))) for week in weeks)
 
 
 def _called_lighter(weeks: tuple[BlockWeek, ...], trade: Trade) -> tuple[BlockWeek, ...]:

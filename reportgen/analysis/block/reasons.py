@@ -59,12 +59,19 @@ def notes(now: Setting, frame: Span, weeks: tuple[BlockWeek, ...], *, tries: int
 def _lighter(now: Setting, weeks: tuple[BlockWeek, ...]) -> list[Say]:
     """Why usual work is lighter than now in every week, where it is no way back that others tell of."""
     by: dict[str, dict[str, None]] = {}
-    for line in (one for week in weeks for session in week.sessions for one in session.sets):
-        if line.serves.key == "block.serves.lighter":
-            base, role = now.stand.base(line.lift), now.trade.lifts[line.lift].role
-            held = {"squat": "eve", "pull": "pull"}.get(role, "")
-            why = "cold" if base is not None and base.cold else "young" if now.trust.young and held else held
-            by.setdefault(why, {})[line.lift] = None
+    every = [(week, one) for week in weeks for session in week.sessions for one in session.sets]
+    lighter = [(week, line.lift) for week, line in every if line.serves.key == "block.serves.lighter"]
+    at_work = {lift for week, lift in lighter if week.kind not in ("taper", "work_taper")}
+    for lift in dict.fromkeys(lift for _, lift in lighter):
+        base, role = now.stand.base(lift), now.trade.lifts[lift].role
+        held = {"squat": "eve", "pull": "pull"}.get(role, "")
+        if base is not None and base.cold:
+            why = "cold"
+        elif lift not in at_work:
+            why = "taper"
+        else:
+            why = "young" if now.trust.young and held else held
+        by.setdefault(why, {})[lift] = None
     told = now.trust.pause is not None or now.trust.backs or now.carried.rested
     return [] if told else [say(f"block.lighter.{why}", lifts=tuple(of)) for why, of in by.items() if why]
 

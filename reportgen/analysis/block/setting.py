@@ -103,6 +103,11 @@ class Setting:
         """The id of the first need of these ids or this area; else a standing purpose."""
         return next((need.id for need in self.needs if need.id in ids or need.area == area), otherwise)
 
+    @property
+    def given_days(self) -> frozenset[dt.date]:
+        """The goal's date and the day of lifter.toml: no day of training, whatever is lifted on them."""
+        return frozenset(filter(None, (self.facts.goals[0].by, self.records.lifter.test_day)))
+
     def is_absent(self, day: dt.date) -> bool:
         """Whether away.csv already says that the lifter is not there."""
         return any(first <= day <= last for first, last in self.absent)
@@ -117,7 +122,7 @@ def read(asked: Given, needs: tuple[Need, ...], expected: Outlook) -> Setting:
         expected: `outlook.read`.
     """
     records, facts, trade, goal_lifts = asked.records, asked.facts, asked.trade, asked.lifts
-    begin, sets = trust.begin(records), asked.tables.sets
+    begin, sets = trust.begin(records, trade), asked.tables.sets
     held = trust.read(records, asked.tables, facts, needs, begin, trade)
     base = stand.read(records, sets, facts, goal_lifts, held, trade)
     lifts = tuple(lift for lift in goal_lifts if lift not in held.banned)

@@ -6,6 +6,7 @@ import statistics
 
 import pandas as pd
 
+from reportgen.analysis import trust
 from reportgen.analysis.block.setting import Setting
 from reportgen.model.say import Say, say
 from reportgen.model.values import dataclass
@@ -106,6 +107,8 @@ def read(setting: Setting) -> Span:
             usual = (due - setting.begin).days // 7
             note += (say("block.no_test.due", day=due),)
         kinds = layout(usual, careful, _every(setting), closing=False) or ("light",)
+        if due is not None and kinds[-1] == "work":
+            kinds = (*kinds[:-1], "light")
         return Span(
             kinds=kinds, test_day=None, taper_start=None, late=None, given=False, own=own, notes=note
         )  # fmt: skip
@@ -164,9 +167,8 @@ def testable(setting: Setting) -> bool:
 
 def _due(setting: Setting, weeks: int) -> dt.date | None:
     """The goal's date or that of lifter.toml, where it lies inside so many weeks."""
-    ahead = [setting.facts.goals[0].by, setting.records.lifter.test_day]
     end = setting.begin + dt.timedelta(weeks=weeks)
-    return min((day for day in ahead if day is not None and setting.begin <= day < end), default=None)
+    return min((day for day in setting.given_days if setting.begin <= day < end), default=None)
 
 
 def _why_not(setting: Setting) -> str:
@@ -175,7 +177,9 @@ def _why_not(setting: Setting) -> str:
         return "not_sure"
     if setting.lifts != setting.goal_lifts:
         return "hurts"
-    return "young" if setting.trust.young else "nothing_heavy"
+    if setting.trust.young and not trust.old_enough(setting.records, setting.trade):
+        return "young_log" if setting.records.lifter.supervised else "young"
+    return "nothing_heavy"
 
 
 def contest_day(setting: Setting) -> dt.date | None:
