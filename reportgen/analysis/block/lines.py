@@ -111,8 +111,9 @@ def line(setting: Setting, day: dt.date, wanted: Wanted, cap: float) -> Line | N
         return None
     base = min(known, key=lambda one: one.kg)
     top = min(wanted.high, cap)
-    if base.borrowed and wanted.role in ("derivative", "overhead"):
-        # Never done: it is brought in lightly and stays there.
+    new = not all(map(setting.stand.done, wanted.parts))
+    if base.borrowed and new and wanted.role in ("derivative", "overhead"):
+        # Never done, not even as a part of the lift: it is brought in lightly and stays there.
         top = min(top, setting.trade.value("derivative_low"))
     plates = setting.stand.plates
     ceiling_kg = plates.down(top * base.kg)
