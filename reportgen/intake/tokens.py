@@ -96,6 +96,11 @@ _EFFORT = re.compile(
 )
 _RANGE_OF_EFFORT = re.compile(r"(?:@|rpe)\s*\d(?:[.,]5)?\s*-\s*\d{1,2}(?:[.,]5)?(?![\dx/])")
 _TAIL = re.compile(r"[^\W\d_]+")
+#: What stands at a number that is no load: the end of an ordinal, a unit of time or length.
+_NO_LOAD = re.compile(
+    r"st|nd|rd|th|e|er|ere|re|te|ten|ter|tes|eme|ª|º|a|o|s|secs?|sek|seconds?|mins?|minutes?|minuten|hrs?|h|hours?"
+    r"|cm|mm|bpm|kcal|cal|deg|pct|pos|position|pm|am|uhr"
+)
 _LETTER = re.compile(r"([fnm])(?!\w)")
 _WORDS = re.compile(r"[^\d()@/:" + CROSSES + TICKS + r"]+")
 
@@ -246,9 +251,32 @@ def _number(piece: str, i: int, last: Token, language: str) -> tuple[list[Token]
         if word := small(language, sort).match(fold_kept(piece), at):
             return [replace(token, role=sort)], word.end()
     if (word := _TAIL.match(piece, end)) and not piece[end:].startswith("x"):
-        return [Token("note", text + word.group())], word.end()  # 2nd, 3er
+        return _tailed(piece, token, word, last)
     lone = last.kind == "note" and not re.compile(r"\s*[x/@:]").match(piece, end) and token.values[0] < most
     return [Token("note", text) if lone else token], end
+
+
+def _tailed(piece: str, token: Token, word: re.Match[str], last: Token) -> tuple[list[Token], int]:
+    """A number with a word at it: an ordinal or a time is a remark, any other word says how a try ended."""
+    text, tail = token.text, word.group()
+    if tail == "rm" and text.isdecimal():  # `3rm 118`, `118 3rm`
+        return _of_max(piece, word.end(), replace(token, text=text + tail, role="reps"), last)
+    if _NO_LOAD.fullmatch(tail):
+        return [Token("note", text + tail)], word.end()  # 2nd, 3er, 90sec
+    if token.values[0] >= load().value("shorthand_load_min") or _LETTER.match(tail):
+        return [token], word.start()  # 85miss, 85f
+    return [Token("note", f"{text} {tail}")], word.end()  # 1miss
+
+
+def _of_max(piece: str, end: int, reps: Token, last: Token) -> tuple[list[Token], int]:
+    """A best of so many repetitions with the load before or behind it."""
+    times = Token("join", "x")
+    if last.kind == "number" and last.role in ("", "load"):
+        return [times, reps], end
+    if re.compile(r"[\s:=@-]*\d").match(piece, end):
+        at = re.compile(r"[\s:=@-]*").match(piece, end)
+        return [reps, times], at.end() if at else end
+    return [Token("note", reps.text)], end
 
 
 @cache
