@@ -149,7 +149,7 @@ def _lead(lead: Sequence[Token], group: Group) -> None:
         elif token.kind == "sign" and token.text == "x":
             raise stop("x", WANT)
         elif token.kind not in ("then", "join", "negative"):
-            raise stop(token.text, WANT)
+            raise stop(token.text, WANT, miss=marks.says(token.text) is not Says.NOTHING)
 
 
 def _sets(group: Group, use: Use, before: Sequence[Done]) -> list[Done]:

@@ -18,7 +18,7 @@ from reportgen.intake.layouts import misses
 from reportgen.intake.layouts.bylift import bylift
 from reportgen.intake.layouts.diary import diary
 from reportgen.intake.layouts.find import BY_LIFT, DIARY, ROWS, TWO_ROWS, WEEKS, Found, find
-from reportgen.intake.layouts.heads import SETS, parted
+from reportgen.intake.layouts.heads import SETS, parted, with_units
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import one_lifter, polish, relaxed
 from reportgen.intake.layouts.tabs import days_of_tabs
@@ -157,6 +157,7 @@ def _rows(log: Log, found: Found) -> Sheet:
     if found.at and log.grid.broken:
         below = tuple(one for one in log.grid.broken if one.line > rows.heading_line)
         rows = replace(rows, grid=replace(rows.grid, broken=below))
+    with_units(rows.headings, rows.grid.cells, names, log.manner.unit)
     there = set(names.values())
     kind = relaxed(log.kind, there, negative=log.kind is ATTEMPTS and _negative(log.grid))
     if log.kind in SETS and log.kind is not ATTEMPTS and "reps" not in there and found.names:
