@@ -347,7 +347,7 @@ def _one(weight: Token, reps: Token | None, sets: Token | None, group: Group, ef
     made: tuple[int, ...] | None = None
     if 0 in counts:
         if counts != (0,):
-            raise stop(group.text, say("intake.short.tried"))
+            raise stop(group.text, say("intake.short.tried"), miss=True)
         counts, made = (1,), (0,)  # no repetition made: singles that were missed
     times = 1 if sets is None else _count(sets, group)
     return Done(load=weight.values[0], unit=weight.unit, sets=times, reps=counts, made=made, effort=effort)

@@ -201,6 +201,8 @@ def _counted(made: Sheet, rows: Rows, tongue: Tongue) -> None:
             tried = rows.reps(row) or 0
             if word.isdecimal() and len(word) < 4:
                 lost: int | None = int(word)
+                if rows.lost_all(row, int(word)):
+                    made.put("made", {row: "0"})
             else:
                 lost = 1 if tried == 1 else marks.missed_reps(word, tried)
             rows.tell(row, column, lost if tried and lost is not None and lost <= tried else None)

@@ -13,6 +13,7 @@ from reportgen.trade import fold, load
 from reportgen.trade.tongue import ENGLISH, Tongue, speaking
 
 _HOW_MANY = expect("how_many_made")
+_WHICH_SETS = expect("missed_sets")
 
 
 class Rows:
@@ -82,8 +83,17 @@ class Rows:
             return set()
         return {int(reps), int(sets), int(reps) * int(sets)}
 
-    def aside(self, row: int, column: Column, want: Say = _HOW_MANY) -> None:
-        """Set a row aside since it may hold a miss."""
+    def lost_all(self, row: int, lost: int) -> bool:
+        """Whether so many misses are all repetitions of all sets of a row that says nothing else."""
+        reps, sets = self.word("reps", row), self.word("sets", row)
+        plain = reps.isdecimal() and sets.isdecimal() and not self.word("made", row) and not self.told(row)
+        alone = self.size[int(self.entries[row])] == 1 and "+" not in self.word("lift", row)
+        return plain and alone and int(sets) > 1 and lost == int(reps) * int(sets)
+
+    def aside(self, row: int, column: Column, want: Say | None = None) -> None:
+        """Set a row aside since it may hold a miss; without `want` it says how to write it."""
+        several = self.kind is TRAINING and self.word("sets", row) not in ("", "1")
+        want = want or (_WHICH_SETS if several else _HOW_MANY)
         if not self.sheet.aside[self.entries == self.entries[row]].any():
             self.sheet.unclear_misses += 1
         self.sheet.blame_rows(column, np.array([row]), Fault(want, said=say("intake.missed")))
