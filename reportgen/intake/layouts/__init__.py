@@ -140,6 +140,7 @@ def _sheet(log: Log) -> Sheet:
     found = find(log)
     made = _LAYOUTS[found.layout](log, found)
     log.grid.cells.clear()  # the sheet holds each word once; a long log would stand here a second time
+    made.coloured = _coloured(made, log.grid) if log.kind is TRAINING else frozenset()
     short = log.kind in SETS and log.kind is not ATTEMPTS and unfolds(made)
     polish(made, log, short=short)
     if short and not made.whole:
@@ -149,6 +150,21 @@ def _sheet(log: Log) -> Sheet:
     misses.settle(made, log.kind, log.tongue)
     _remarks(made)
     return made
+
+
+def _coloured(made: Sheet, grid: Grid) -> frozenset[tuple[int, int]]:
+    """The coloured cells of loads, sets and repetitions; none where most of a column are, by its look."""
+    found: set[tuple[int, int]] = set()
+    for name in ("kg", "lb", "load", "sets", "reps", "made", "entry") if grid.coloured else ():
+        column = made.columns.get(name)
+        if column is None:
+            continue
+        numbers = column.places[0].tolist() if column.places else [column.number] * len(made)
+        rows = np.flatnonzero(column.filled).tolist()
+        cells = {(int(made.lines[row]), int(numbers[row])) for row in rows}
+        some = {(line, number) for line, number in cells if (line - 1, number - 1) in grid.coloured}
+        found |= some if 2 * len(some) < len(cells) else set()
+    return frozenset(found)
 
 
 def _mixed(log: Log) -> Sheet:
