@@ -10,7 +10,7 @@ from enum import Enum
 from functools import cache
 from typing import Final
 
-from reportgen.intake.several import count_of, nth_of, open_part
+from reportgen.intake.several import count_of, may_name_part, nth_of, open_part
 from reportgen.trade import fold
 from reportgen.trade.tongue import ENGLISH, Tongue, speaking, tongues
 
@@ -178,7 +178,7 @@ def quiet(words: Sequence[str]) -> bool:
         or _MADE_OF.search(plain)
         or _CROSS.search(plain)
         or _said("open").search(plain)
-        or any(map(open_part, words))
+        or (may_name_part(words) and any(map(open_part, words)))
         or any(lone(word.strip("()[] ")) for word in words if len(word) < 8)
         or any(leaves_open(word) or tally(word) for word in words if len(word) < 30)
     )

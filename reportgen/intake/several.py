@@ -48,6 +48,26 @@ _BETWEEN: Final = frozenset(
     )
 )
 _REPS: Final = frozenset(("rep", "reps", "wdh", "wiederholung", "repetition", "rip", "powtorzenie", "повтор"))
+#: Before an ordinal these make another word of it: at first, zum ersten, every second day.
+_ADVERBS: Final = frozenset(
+    (
+        "at",
+        "zum",
+        "als",
+        "al",
+        "au",
+        "every",
+        "each",
+        "jeden",
+        "jede",
+        "jeder",
+        "jedes",
+        "cada",
+        "chaque",
+        "ogni",
+        "co",
+    )
+)
 #: Counts that are articles as well, or mean a time.
 _ARTICLES: Final = frozenset(("a", "un", "ein", "um", "raz", "раз"))
 #: Parts of lifts that a remark names, and the lifts that have them.
@@ -72,9 +92,9 @@ def _numbers() -> tuple[dict[str, int], dict[str, int]]:
 
 @cache
 def _lifts() -> frozenset[str]:
-    """Words for a snatch, a clean and a jerk, and for the bar."""
+    """Words for a snatch, a clean and a jerk."""
     words = {**load().words["lift"], **speaking("English").lifts}
-    return frozenset(form for form, name in words.items() if name in _PARTED) | {"bar", "it"}
+    return frozenset(form for form, name in words.items() if name in _PARTED)
 
 
 @cache
@@ -83,7 +103,25 @@ def _sieve() -> re.Pattern[str]:
     words = sorted({*nth, *_said("only"), *_said("every"), *_said("last")}, key=len, reverse=True)
     counts = sorted(word for word in count if word not in _ARTICLES)
     some = "|".join(map(re.escape, (*words, *counts)))
-    return re.compile(rf"(?<!\w)(?:{some}|\d{{1,2}}(?:st|nd|rd|th|er|re|eme|e|a|o|ª|º|\.)|\d\+\d|\d)(?!\w)")
+    of, good = ("|".join(map(re.escape, sorted(sort))) for sort in (_OF, _said("good")))
+    digit = rf"\d\s+(?:{of}|{good})|(?:(?<![^¦,;:(])|(?<=[¦,;:(] ))\d(?=\s*(?:[¦,;:)]|rep|wdh|$))"
+    return re.compile(
+        rf"(?<!\w)(?:{some}|\d{{1,2}}(?:st|nd|rd|th|er|re|eme|e|a|o|ª|º|\.)|\d\+\d|{digit})(?!\w)"
+    )
+
+
+@cache
+def _part_sieve() -> re.Pattern[str]:
+    last = {one.split()[-1] for one in _said("alone")} | _NO
+    ends = "|".join(map(re.escape, sorted(last, key=lambda one: (-len(one), one))))
+    return re.compile(
+        rf"(?<!\w)(?:{ends})\s*(?:[,;:!?()\n/|.¦]|$|\s-\s|\s(?:but|aber|mais|pero|ma|mas|ale|но)\s)"
+    )
+
+
+def may_name_part(words: Iterable[str]) -> bool:
+    """Whether a text of a column may say that a part of a lift was lost, seen in one look."""
+    return _part_sieve().search(fold("¦".join(words))) is not None
 
 
 def quiet(words: Iterable[str]) -> bool:
@@ -165,7 +203,9 @@ def _ordinal(words: Sequence[str], i: int, rest: Sequence[str]) -> bool:
     """Whether an ordinal tells of a repetition that may be lost: `second behind`, not `second rep slow`."""
     others = {one for k, one in enumerate(words) if k != i} - _BETWEEN - _REPS
     went = bool(others) and others <= _plain_words() and not others <= _said("good")
-    return not (_noun(rest) or went or (i and words[i - 1] in ("at", "zum", "al", "au")))
+    before = words[i - 1] if i else ""
+    cue = nth_of(words[i]) == 1 and not rest and before not in _BETWEEN | _NO | _said("only") | {""}
+    return not (_noun(rest) or went or cue or before in _ADVERBS)
 
 
 def _count(word: str, rest: Sequence[str], reps: int, *, alone: bool) -> bool:
@@ -183,10 +223,8 @@ def _count(word: str, rest: Sequence[str], reps: int, *, alone: bool) -> bool:
 
 def _noun(words: Sequence[str]) -> bool:
     """Whether what is counted is no repetition: `set`, `day`, `kilo`."""
-    return bool(words) and (
-        words[0] in _said("nouns")
-        or (len(words) > 1 and words[0] in _plain_words() and words[1] in _said("nouns"))
-    )
+    nouns, more = _said("nouns"), words[:1] and (words[0] in _plain_words() or count_of(words[0]) is not None)
+    return any(word in nouns for word in words[:1]) or bool(more and any(w in nouns for w in words[1:2]))
 
 
 @cache

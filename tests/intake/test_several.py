@@ -11,6 +11,9 @@ from tests.intake.test_said_of_misses import rows
 from tests.intake.test_shorthand import shown
 
 INNOCENT = (
+    *("legs first", "hips first, then chest", "every second day now", "the first three weeks"),
+    *("bar close", "keep the bar close", "shoulder slipped out, popped back in", "first heavy single"),
+    *("als erstes Technik", "cada dos días", "jeden zweiten Tag"),
     *("second set of the day", "only warm-up", "first time at this weight", "one of the best days"),
     *(
         "first session back",

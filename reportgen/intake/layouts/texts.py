@@ -10,7 +10,7 @@ from reportgen.intake.layouts.told import Rows, flags
 from reportgen.intake.marks import Says
 from reportgen.intake.messages import Fault, clipped, expect
 from reportgen.intake.several import open_reps, quiet
-from reportgen.intake.sheet import Column, Sheet
+from reportgen.intake.sheet import Codes, Column, Sheet
 from reportgen.model.say import say
 from reportgen.trade import fold, load
 from reportgen.trade.tongue import Tongue
@@ -43,14 +43,21 @@ def texts(made: Sheet, rows: Rows, tongue: Tongue) -> None:
                     rows.aside(row, column, expect("what_it_is", heading=clipped(column.heading or "?")))
         elif not (marks.quiet(column.words) and (name == "aid" or quiet(column.words))):
             ticks = name == "aid" or (name in others and not unknown)
-            for code, word in enumerate(column.words):
+            for word, every in zip(column.words, _rows_of_each(column), strict=True):
                 if word and not (ticks and marks.lone(word)):
-                    _text(made, rows, column, code, (tongue, plain))
+                    hit = [row for row in every.tolist() if row not in rows.filled]
+                    _text(made, rows, column, word, hit, (tongue, plain))
 
 
-def _text(made: Sheet, rows: Rows, column: Column, code: int, spoken: _Spoken) -> None:
+def _rows_of_each(column: Column) -> list[Codes]:
+    """The rows of each word, found in one go: a long log has a remark of its own in every row."""
+    order = np.argsort(column.codes, kind="stable")
+    ends = np.searchsorted(column.codes[order], np.arange(1, len(column.words)))
+    return np.split(order, ends)
+
+
+def _text(made: Sheet, rows: Rows, column: Column, word: str, hit: list[int], spoken: _Spoken) -> None:
     """One text, in every row that has it and doesn't say in `made` how many."""
-    word, hit = column.words[code], [row for row in column.rows([code]) if row not in rows.filled]
     tongue, plain = spoken
     told = marks.says(word, plain) if hit else Says.NOTHING
     if told is Says.NOTHING:
