@@ -48,6 +48,7 @@ _BETWEEN: Final = frozenset(
     )
 )
 _REPS: Final = frozenset(("rep", "reps", "wdh", "wiederholung", "repetition", "rip", "powtorzenie", "повтор"))
+_GOT: Final = frozenset(("got", "get", "hat", "eu", "hice", "fatto"))
 #: Before an ordinal these make another word of it: at first, zum ersten, every second day.
 _ADVERBS: Final = frozenset(
     (
@@ -196,7 +197,8 @@ def _at(words: Sequence[str], i: int, reps: int) -> bool:
     if word in _said("only") and rest:
         told = nth_of(rest[0]) or count_of(rest[0])
         return told is not None and told <= reps and not _noun(_behind(rest, 0))
-    return many is not None and many < reps and _count(word, rest, reps, alone=i == 0)
+    alone = i == 0 or words[i - 1] in _said("good") | _GOT
+    return many is not None and 0 < many < reps and _count(word, rest, reps, alone=alone)
 
 
 def _ordinal(words: Sequence[str], i: int, rest: Sequence[str]) -> bool:

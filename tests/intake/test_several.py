@@ -186,7 +186,12 @@ TRIES = {
     "80 85PR!": ["80x1x1", "85x1x1"],
     "75, 85 lost the jerk": ["75x1x1", "85x1x1 made 0"],
     "75, 85 fehl": ["75x1x1", "85x1x1 made 0"],
+    "85kgmiss 80lbfail": ["85kgx1x1 made 0", "80lbx1x1 made 0"],
+    "85x2easy": ["85x2x1"],
+    "85x2missed both": ["85x2x1 made 0"],
     "3RM 118": ["118x3x1"],
+    "3 RM 118": ["118x3x1"],
+    "118 (3RM)": ["118x3x1"],
     "118 3RM": ["118x3x1"],
     "100x3, 118 3rm": ["100x3x1", "118x3x1"],
     "80, rest 90sec, 85": ["80x1x1", "85x1x1"],
@@ -194,7 +199,7 @@ TRIES = {
 }
 OPEN = (
     *("80 85m", "80 85f", "85lost", "85behind", "85miss 85f", "85no jerk", "85x2 1 good", "85x2/1", "85x1/2"),
-    *("85 tried twice", "85 jerk no", "85x2 second behind", "85x2, only the first", "85 2m"),
+    *("85 tried twice", "85 jerk no", "85x2 second behind", "85x2, only the first", "85x2 got one", "85 2m"),
 )
 
 
