@@ -18,7 +18,7 @@ _THEME: Final = re.compile(rb"""\btheme\s*=\s*["'](\d{1,3})["']""")
 _XF: Final = re.compile(rb"<(?:\w+:)?xf\b([^>]*)>")
 _ID: Final = rb"""\b%sId\s*=\s*["'](\d{1,6})["']"""
 _STYLED: Final = re.compile(
-    rb"""<c\b(?=[^>]*\ss=["'](\d{1,6})["'])[^>]*\sr=["']([A-Z]{1,3})(\d{1,7})["'][^>/]*>"""
+    rb"""<c\b(?=[^>]{0,200}?\ss=["'](\d{1,6})["'])[^>]{0,200}?\sr=["']([A-Z]{1,3})(\d{1,7})["'][^>/]{0,200}>"""
 )
 #: Black and white by their numbers in the old palette, and those that a program takes for itself.
 _PLAIN_INDEXED: Final = frozenset((0, 1, 8, 9, 64, 65))

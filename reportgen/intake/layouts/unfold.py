@@ -24,6 +24,8 @@ _SHORT = re.compile(
     re.IGNORECASE,
 )
 _SHORT_SHARE = 0.3
+#: A longer cell is none of sets: it is not taken apart.
+_LONGEST = 2000
 #: A load with repetitions of its own, and what stands between loads.
 _OWN = re.compile(r"\d\s*(?:kg|lbs?)?\s*[x×✕*@/]\s*\(?\d", re.IGNORECASE)
 _BETWEEN = re.compile(r"\s*[;|\n]\s*(?=\S)|,\s+(?=\S)")
@@ -115,7 +117,7 @@ def _whole(work: str, scheme: str = "", sets: str = "", reps: str = "") -> str:
     """A cell of loads, one for each set, with the row's repetitions; a cell that has its own stays."""
     times = scheme or reps
     own = len(_OWN.findall(work))
-    if not times or not any(map(str.isdigit, work)):
+    if not times or len(work) > _LONGEST or not any(map(str.isdigit, work)):
         return work
     loads = [part for part in _BETWEEN.split(work) if part.strip()]
     if own:  # `60x3; 70` beside a column of repetitions: who knows how many the second had
@@ -133,7 +135,7 @@ def _joined(load: str, scheme: str, sets: str, reps: str) -> str:
         times = reps if not sets or sets == "1" else f"{sets}x{reps}"
         if sets.isdecimal() and int(sets) > 1 and len(_split(reps)) == int(sets):
             times = reps  # the repetitions of each set
-    if not times or not load:
+    if not times or not load or len(load) > _LONGEST:
         return load or times
     loads, several = _split(load), _split(times)
     if len(loads) == 1 and len(_BETWEEN.split(load)) > 1 and not _OWN.search(load):
