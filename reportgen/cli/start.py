@@ -85,12 +85,14 @@ def _begin(folders: tuple[Path, ...], files: tuple[Path, ...], given: blanks.Giv
 
 def _understood(folder: Path, seen: Seen) -> list[str]:
     """What the files were taken for, the first days, and what could not be used."""
-    lines = ["", text("cli.start.understood")]
+    lines = ["", text("cli.start.understood")] if seen.looks else []
     for file, layout, told in seen.looks:
         lines.append(f"  {shown(file)}: {shown(said(layout))}")
         lines += [f"    {shown(said(one))}" for one in told]
     if len(seen.sets):
         lines += ["", text("cli.start.first_days"), *_days(seen)]
+    else:
+        lines += ["", text("cli.start.nothing")]
     if seen.problems:
         lines.append("")
         lines += terminal.problem_lines(folder.resolve().name, seen.problems, terminal.MOST_PROBLEMS)

@@ -28,7 +28,7 @@ MOST_PROBLEMS = 20
 #: So many places and words of one cause.
 MOST_ALIKE = 3
 #: Messages that many rows share though each has figures of its own.
-_ALIKE = ("intake.same", "intake.two_ways", "intake.no_lift", "intake.alone")
+_ALIKE = ("intake.same", "intake.two_ways", "intake.no_lift", "intake.no_lift_named", "intake.alone")
 #: What is told of while one page is written: messages `cli.stage.NAME`.
 STAGES = ("reading", "computing", "drawing")
 _watching: list[Callable[[str], None]] = []
@@ -122,7 +122,7 @@ def _together(alike: list[Problem], few: str) -> str:
     if len(alike) == 1 or core.key not in _ALIKE or _of_a_mark(alike[0]) or len({*map(_core, alike)}) == 1:
         return ""
     name = core.key.removeprefix("intake.")
-    if name == "no_lift":
+    if name in ("no_lift", "no_lift_named"):
         cores = [_core(one) for one in alike]
         paste = "".join(f"\n    {one.value('line')}" for one in cores)
         rows = sum(n for one in cores if isinstance(n := one.value("n"), int))

@@ -90,7 +90,7 @@ def look(root: Path) -> Seen:
         looks=tuple(
             (one.file, one.layout if one.layout is not NOTHING else say("intake.read.plain"), tuple(one.told))
             for one in sheets
-            if len(one) or one.extra
+            if (len(one) or one.extra) and not (one.whole and one.layout is NOTHING)
         ),
         problems=(*(problem for one in sheets for problem in sorted(one.problems)), *strangers),
         sets=sets.sort_values(["date", "file", "line", "part"], kind="stable", ignore_index=True),

@@ -13,6 +13,8 @@ MOST_COLUMNS: Final = 200
 MOST_UNPACKED_BYTES: Final = 512 * 2**20
 MOST_PARTS_OF_ZIP: Final = 10_000
 MOST_CELLS: Final = 8_000_000
+#: The styles of a workbook are looked at up to this size.
+MOST_STYLES_BYTES: Final = 4 * 2**20
 #: A quoted cell may run over so many lines; past it the quote counts as never closed.
 MOST_RECORD_LINES: Final = 200
 #: Titles above a table run over at most so many lines; headings further down are not looked for.

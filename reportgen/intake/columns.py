@@ -1,5 +1,6 @@
 """A table's rows -> its columns under our names: headings, short and long rows, white space."""
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from itertools import groupby
@@ -22,6 +23,8 @@ from reportgen.trade import fold
 _BLOCK = ("kg", "lb", "load", "sets", "reps")
 #: What stands behind the comma of a load, on a bar with the plates there are.
 _FRACTIONS = ("5", "50", "25", "75", "0", "00")
+#: A number, with signs or a unit at it, and not the first word of a sentence.
+_FIGURE = re.compile(r"[-(]?\d+(?:[.,]\d+)?\s*(?:$|[x×*@/+,;%)-]|(?:kg|lb|k|s)\b|\d)", re.IGNORECASE)
 _UNREADABLE = Fault(expect("readable"), said=say("intake.unreadable"))
 
 
@@ -264,9 +267,19 @@ def _unknown(made: Sheet, unknown: Sequence[Column], kind: Kind, line: int) -> N
             made.report(said, line=line, column=column, level="odd", want=want)
 
 
+def holds_figures(column: Column) -> bool:
+    """Whether most words of a column are numbers or begin with one, as loads, sets and repetitions do."""
+    some = [word for word in column.words if word]
+    return bool(some) and 2 * sum(_FIGURE.match(word) is not None for word in some) > len(some)
+
+
 def strange(made: Sheet, column: Column, kind: Kind, line: int, want: Say, near: str | None = None) -> None:
     """Say that a heading is not known, and by which line it would be."""
     found = column.heading
+    if near is None and holds_figures(column):  # as a remark its loads would be lost
+        said = say("intake.unknown_figures", table=kind.name)
+        made.report(said, line=line, column=column, level="odd", found=found, want=want)
+        return
     mended = f'"{clipped(found)}" = "{near or "remark"}"'
     said = say("intake.unknown_heading", line=mended, table=kind.name)
     made.report(said, line=line, column=column, level="odd", found=found, want=want, near=near)

@@ -31,6 +31,8 @@ class Grid:
         broken: Lines whose cells can't be told apart.
         merged: Of a workbook: cells (row index, column index from 0) that a merged range covers and leaves
             empty.
+        coloured: Of a workbook: cells (row of the sheet, column, both from 0) that are coloured or struck
+            through.
     """
 
     file: str
@@ -40,3 +42,4 @@ class Grid:
     delimiter: str = ","
     broken: tuple[Broken, ...] = ()
     merged: frozenset[tuple[int, int]] = frozenset()
+    coloured: frozenset[tuple[int, int]] = frozenset()

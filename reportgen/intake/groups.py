@@ -6,6 +6,7 @@ from typing import Final
 
 from reportgen.intake import marks
 from reportgen.intake.marks import Says
+from reportgen.intake.several import open_reps
 from reportgen.intake.tokens import Token, Unclear, Use
 from reportgen.model.say import Say, Value, say
 from reportgen.model.values import dataclass
@@ -140,6 +141,12 @@ def noted(made: Sequence[Done], note: str, use: Use, group: Group) -> list[Done]
         told = Says.UNCLEAR
     if told is Says.UNCLEAR:
         raise stop(f"{group.text} {note}", say("intake.short.whether"), miss=True)
+    for one in made:  # `70x2 second behind`
+        if told is Says.NOTHING and one.made is None and open_reps(note, max(*one.reps, one.sets)):
+            times = "+".join(map(str, one.reps))
+            raise stop(
+                f"{group.text} {note}", say("intake.short.how_many", sets=one.sets, tried=times), miss=True
+            )
     some = [missed(one, group, note) for one in made] if told is Says.MISS and len(made) == 1 else list(made)
     if told is Says.MISS and len(made) != 1:
         raise stop(f"{group.text} {note}", say("intake.short.which"), miss=True)

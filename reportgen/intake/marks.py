@@ -10,6 +10,7 @@ from enum import Enum
 from functools import cache
 from typing import Final
 
+from reportgen.intake.several import count_of, may_name_part, nth_of, open_part
 from reportgen.trade import fold
 from reportgen.trade.tongue import ENGLISH, Tongue, speaking, tongues
 
@@ -34,19 +35,6 @@ _NOT_WORDS: Final = """
     aucun aucune jamais sin ningun ninguna nunca non nessun nessuna senza mai sem nenhum nenhuma nao bez brak
     zaden не без ни нет 0
 """
-_ENDS: Final = ("st", "nd", "rd", "th", ".", "e", "eme", "a", "o", "ª", "º")
-_NAMED: Final = (
-    ("first", "erste", "erster", "ersten"),
-    ("second", "zweite", "zweiter", "zweiten"),
-    ("third", "dritte", "dritter", "dritten"),
-    ("fourth", "vierte", "vierter", "vierten"),
-    ("fifth", "funfte", "funfter", "funften"),
-    ("sixth",),
-)
-_ORDINALS: Final = {f"{n}{end}": n for n in range(1, 21) for end in _ENDS} | {
-    word: n for n, words in enumerate(_NAMED, 1) for word in words
-}
-_COUNTS: Final = {"one": 1, "a": 1, "two": 2, "three": 3, "einer": 1, "ein": 1, "zwei": 2, "une": 1, "un": 1}
 #: Words that say nothing behind one for a miss, and before it.
 _FILL_BEHIND: Final = frozenset(
     ("the", "on", "rep", "reps", "my", "den", "die", "la", "le", "of", "set", "it")
@@ -121,7 +109,8 @@ def says(text: str, innocent: re.Pattern[str] | None = None) -> Says:  # noqa: P
         return Says.UNCLEAR
     miss, sure, doubt = (_said(sort) for sort in ("miss", "sure", "doubt"))
     if not miss.search(plain) and not _CROSS.search(plain):
-        return Says.UNCLEAR if _said("open").search(sure.sub(" ", plain)) else Says.NOTHING
+        left = sure.sub(" ", plain)
+        return Says.UNCLEAR if _said("open").search(left) or open_part(left) else Says.NOTHING
     left = sure.sub(" ", plain)
     if _CROSS.search(left):
         return Says.UNCLEAR if any(tick in left for tick in TICKS) else Says.MISS
@@ -189,6 +178,7 @@ def quiet(words: Sequence[str]) -> bool:
         or _MADE_OF.search(plain)
         or _CROSS.search(plain)
         or _said("open").search(plain)
+        or (may_name_part(words) and any(map(open_part, words)))
         or any(lone(word.strip("()[] ")) for word in words if len(word) < 8)
         or any(leaves_open(word) or tally(word) for word in words if len(word) < 30)
     )
@@ -214,12 +204,12 @@ def missed_reps(text: str, reps: int) -> int | None:  # noqa: PLR0911 - the firs
         return reps
     if told[0] in last:
         return 1
-    if told[0] in _ORDINALS:
-        return 1 if _ORDINALS[told[0]] <= reps else None
-    if told[0] == "1" or _COUNTS.get(told[0]) == 1:
-        return 1
-    count = _COUNTS.get(told[0]) or (int(told[0]) if told[0].isdecimal() and told is ahead else None)
-    return count if count is not None and count <= reps else None
+    if (number := nth_of(told[0])) is not None:
+        return 1 if number <= reps else None
+    count = 1 if told[0] == "a" else count_of(told[0])
+    if told[0].isdecimal() and count != 1 and told is not ahead:
+        return None
+    return count if count is not None and 0 < count <= reps else None
 
 
 _MADE_OF = re.compile(

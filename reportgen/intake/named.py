@@ -3,13 +3,15 @@
 import re
 from collections.abc import Iterable
 from dataclasses import field
+from difflib import SequenceMatcher
+from functools import cache
 
 from reportgen.intake.bounds import MOST_PARTS
 from reportgen.intake.cells import Vocabulary
 from reportgen.intake.tokens import fold_kept, small
 from reportgen.model.values import dataclass
-from reportgen.trade import fold
-from reportgen.trade.tongue import Tongue
+from reportgen.trade import fold, load
+from reportgen.trade.tongue import ENGLISH, Tongue, speaking
 
 _LEADING = re.compile(r"^(?:\d{1,2}[.)]|[a-h]\d?[.)])\s+", re.IGNORECASE)
 
@@ -83,6 +85,33 @@ class Lifts:
             self.read_as[form] = bare.lift
             return bare.lift
         return None
+
+
+#: Lifts whose names stand in those of many others.
+_MAIN = frozenset(("snatch", "clean", "jerk", "clean and jerk", "back squat", "front squat"))
+_SHORTEST = 4
+#: Likeness from which a word that holds one lift's name is a slip for a lift.
+_LIKE = 0.85
+
+
+@cache
+def _main_forms() -> frozenset[str]:
+    every = speaking(ENGLISH)
+    bare = {form: one.lift for form, one in every.bare.items()}
+    words = {**load().words["lift"], **every.lifts, **bare}
+    return frozenset(form for form, name in words.items() if name in _MAIN and len(form) >= _SHORTEST)
+
+
+def holds_lift(word: str) -> bool:
+    """Whether a word that names no known lift holds the name of one: it may be a form of that lift."""
+    words = re.findall(r"[^\s,;:.!?()/]+", fold(word))
+    runs = (" ".join(words[i : i + n]) for n in (3, 2, 1) for i in range(len(words) - n + 1))
+    return any(run in _main_forms() for run in runs)
+
+
+def slip_for(word: str, lift: str) -> bool:
+    """Whether a word with the name of a lift in it may be a slip for another, as `3-pos snatch` is not."""
+    return not holds_lift(word) or SequenceMatcher(None, fold(word), fold(lift)).ratio() >= _LIKE
 
 
 def lifts_of(words: Iterable[str], vocabulary: Vocabulary, tongue: Tongue) -> Lifts:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from reportgen.intake.bounds import MOST_ODD
 from reportgen.intake.kinds import LOADS
 from reportgen.intake.messages import LONGEST_FOUND, Fault, expect
-from reportgen.intake.sheet import Codes
+from reportgen.intake.sheet import Codes, Column
 from reportgen.intake.tables import Reading
 from reportgen.intake.twice import Marks, row_marks
 from reportgen.model.say import say
@@ -96,17 +96,24 @@ def mark_first(readings: Sequence[Reading]) -> None:
 
 
 def mark_no_misses(readings: Sequence[Reading]) -> None:
-    """Ask about a long log without one miss: misses may be marked by a colour, which nobody reads."""
-    tables = [one.table for one in readings if len(one.table)]
-    if sum(map(len, tables)) < load().value("odd_no_miss_rows") or any(
-        (table["made"] < table["reps"]).any() for table in tables
-    ):
+    """Ask about a long log without one miss, and about coloured cells of one: nobody reads a colour."""
+    some = [one for one in readings if len(one.table)]
+    tables = [one.table for one in some]
+    if not some or any((table["made"] < table["reps"]).any() for table in tables):
+        return
+    coloured = [(one.sheet, min(one.sheet.coloured)) for one in some if one.sheet.coloured]
+    if coloured:
+        count = sum(len(one.sheet.coloured) for one in some)
+        sheet, (line, number) = coloured[0]
+        said, place = say("intake.coloured", n=count), Column(number=number)
+        sheet.report(said, line=line, column=place, level="odd", want=expect("a_miss"))
         return
     days = np.concatenate([table["date"].to_numpy() for table in tables])
     span = (_day(days.max()) - _day(days.min())).days
-    if span < load().value("odd_no_miss_days"):
+    rule = load().value
+    if sum(map(len, tables)) < rule("odd_no_miss_rows") or span < rule("odd_no_miss_days"):
         return
-    sheet = next(one.sheet for one in readings if len(one.table))
+    sheet = some[0].sheet
     sheet.report(
         say("intake.no_misses", n=span), line=int(sheet.lines[0]), level="odd", want=expect("a_miss")
     )

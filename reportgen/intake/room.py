@@ -10,9 +10,15 @@ import re
 import zipfile
 import zlib
 from bisect import bisect_right
-from typing import Final
+from collections.abc import Mapping
+from dataclasses import field
+from typing import Final, TypeVar
 
 from reportgen.intake.bounds import MOST_CELLS, MOST_PARTS_OF_ZIP, MOST_UNPACKED_BYTES
+from reportgen.intake.colours import Places, marked, marking
+from reportgen.model.values import dataclass
+
+T = TypeVar("T")
 
 _CELL: Final = re.compile(rb"""\sr\s*=\s*["']\s*\$?([A-Za-z]{1,9})\$?(\d{1,9})""")
 _ERROR: Final = re.compile(
@@ -63,8 +69,16 @@ OfSheet = dict[tuple[int, int], str]
 Lost = dict[int, OfSheet]
 
 
-def seen(raw: bytes) -> Lost:
-    """The cells without a value of a zipped workbook: .xlsx, .xlsm or .ods.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """What is seen of a workbook before it is opened, by the number of the sheet."""
+
+    lost: Lost
+    coloured: Mapping[int, Places] = field(default_factory=dict)
+
+
+def seen(raw: bytes) -> Found:
+    """The cells without a value of a zipped workbook, .xlsx, .xlsm or .ods, and coloured ones.
 
     Raises:
         TooLargeError: It would take up too much.
@@ -76,7 +90,7 @@ def seen(raw: bytes) -> Lost:
         raise DamagedError from error
 
 
-def seen_old(raw: bytes) -> Lost:
+def seen_old(raw: bytes) -> Found:
     """The same for .xls, by the marks of its records: the sizes that the sheets give, and errors.
 
     Raises:
@@ -94,10 +108,10 @@ def seen_old(raw: bytes) -> Lost:
         row, column = (found[1], found[2]) if found[1] else (found[3], found[4])
         sheet = bisect_right(begins, found.start()) - 1
         lost.setdefault(sheet, {})[int.from_bytes(row, "little"), column[0]] = "#"
-    return lost
+    return Found(lost=lost)
 
 
-def _seen(book: zipfile.ZipFile) -> Lost:
+def _seen(book: zipfile.ZipFile) -> Found:
     parts = book.infolist()
     if len(parts) > MOST_PARTS_OF_ZIP or sum(part.file_size for part in parts) > MOST_UNPACKED_BYTES:
         raise TooLargeError
@@ -105,7 +119,9 @@ def _seen(book: zipfile.ZipFile) -> Lost:
     if "xl/workbook.bin" in names or not {"xl/workbook.xml", "content.xml"} & names:
         raise DamagedError
     lost: dict[str, OfSheet] = {}
+    coloured: dict[str, Places] = {}
     tables: Lost = {}
+    styles = marking(book.read("xl/styles.xml")) if "xl/styles.xml" in book.namelist() else frozenset[int]()
     few: dict[str, bytes] = {}
     cells = 0
     for part in parts:
@@ -118,9 +134,10 @@ def _seen(book: zipfile.ZipFile) -> Lost:
         else:
             cells += _cells(content)
             lost[name] = _without_value(content)
+            coloured[name] = marked(content, styles) if "sheet" in name else frozenset()
         if cells > MOST_CELLS:
             raise TooLargeError
-    return {**tables, **_by_sheet(lost, few)}
+    return Found(lost={**tables, **_by_sheet(lost, few)}, coloured=_by_sheet(coloured, few))
 
 
 def _cells(content: bytes) -> int:
@@ -149,9 +166,9 @@ def _without_value(content: bytes) -> OfSheet:
     }
 
 
-def _by_sheet(lost: dict[str, OfSheet], few: dict[str, bytes]) -> Lost:
+def _by_sheet(cells: Mapping[str, T], few: Mapping[str, bytes]) -> dict[int, T]:
     """The cells by the sheet's number in the workbook; its parts may have any name."""
-    if not any(lost.values()):
+    if not any(cells.values()):
         return {}
     targets = {}
     for found in _RELATION.findall(few.get("xl/_rels/workbook.xml.rels", b"")):
@@ -160,7 +177,7 @@ def _by_sheet(lost: dict[str, OfSheet], few: dict[str, bytes]) -> Lost:
         targets[some.get("Id", "")] = target.lstrip("/") if target.startswith("/") else f"xl/{target}"
     sheets = [_attributes(found) for found in _SHEET.findall(few.get("xl/workbook.xml", b""))]
     ids = [next((one for name, one in some.items() if name.endswith(":id")), "") for some in sheets]
-    return {number: lost.get(targets.get(id_, ""), {}) for number, id_ in enumerate(ids)}
+    return {number: cells[part] for number, id_ in enumerate(ids) if (part := targets.get(id_, "")) in cells}
 
 
 def _attributes(text: bytes) -> dict[str, str]:

@@ -21,6 +21,7 @@ from reportgen.intake.cells import (
 )
 from reportgen.intake.kinds import LOADS
 from reportgen.intake.messages import Fault, clipped, expect
+from reportgen.intake.named import holds_lift, slip_for
 from reportgen.intake.outcomes import NO_COUNTS, NO_KINDS, Counts, counts, misses, outcomes
 from reportgen.intake.sheet import Codes, Sheet
 from reportgen.intake.tables import Manner, Reading, remarked, tabulate
@@ -142,8 +143,10 @@ def _lifts(sheet: Sheet, manner: Manner) -> Parsed[tuple[str, ...]]:
             if not near and (cut := _no_name(piece, words.known)):
                 sheet.blame_rows(column, rows, Fault(expect("lift"), said=say(f"intake.{cut}")))
                 continue
-            line = f'"{clipped(piece)}" = "{near or "other"}"'
-            said = say("intake.no_lift", n=len(rows), line=line)
+            near = None if near and not slip_for(piece, near) else near
+            named = not near and holds_lift(piece)
+            line = f'"{clipped(piece)}" = "{near or ("?" if named else "other")}"'
+            said = say("intake.no_lift_named" if named else "intake.no_lift", n=len(rows), line=line)
             sheet.blame_rows(column, rows[:1], Fault(expect("lift"), near, said))
             sheet.aside[rows] = True
     return parsed

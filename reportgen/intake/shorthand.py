@@ -13,6 +13,7 @@ from typing import Final
 from reportgen.intake import marks
 from reportgen.intake.groups import WANT, Done, Group, Stop, counted, noted, series, signed, stop, tried
 from reportgen.intake.marks import Says
+from reportgen.intake.several import open_reps
 from reportgen.intake.tokens import Token, Unclear, Use, pieces, tokens
 from reportgen.model.say import Say, say
 from reportgen.trade import load
@@ -54,7 +55,8 @@ _ORDER: Final = say("intake.short.order")
 
 def _with_words(last: Done, piece: str) -> Done:
     """Sets with a piece of words alone behind them; one that tells of a miss leaves open which set it was."""
-    if marks.says(piece) is not Says.NOTHING or marks.lone(piece) or marks.made_count(piece) is not None:
+    told = marks.says(piece) is not Says.NOTHING or marks.lone(piece) or marks.made_count(piece) is not None
+    if told or open_reps(piece, max(*last.reps, last.sets)):
         raise stop(piece, say("intake.short.at_its_set"), miss=True)
     return replace(last, remark=f"{last.remark} {piece}".strip())
 
@@ -147,7 +149,7 @@ def _lead(lead: Sequence[Token], group: Group) -> None:
         elif token.kind == "sign" and token.text == "x":
             raise stop("x", WANT)
         elif token.kind not in ("then", "join", "negative"):
-            raise stop(token.text, WANT)
+            raise stop(token.text, WANT, miss=marks.says(token.text) is not Says.NOTHING)
 
 
 def _sets(group: Group, use: Use, before: Sequence[Done]) -> list[Done]:
@@ -243,7 +245,8 @@ def _list(group: Group, before: Sequence[Done]) -> list[Done] | None:
     if len(numbers) == 1 and not heavy[0] and numbers[0].role in (None, "", REPS):
         last = before[-1] if before else None
         note = " ".join(token.text for token in group.behind if token.kind == "note")
-        if _OF.match(note) or marks.says(note) is Says.MISS:
+        counted = marks.made_count(f"{group.text} {note}") is not None  # `85x2 1 good`
+        if _OF.match(note) or marks.says(note) is Says.MISS or counted:
             raise stop(
                 f"{group.text} {note}", say("intake.short.how_many_made"), miss=True
             )  # `70x2 1 of 2`, `3x1@70 1 miss`
@@ -316,6 +319,10 @@ def _three(group: Group, given: Sequence[str]) -> tuple[str, ...]:
         first = told[0] or (SETS if told[1] == REPS else REPS)
     elif numbers[small[0]].values == numbers[small[1]].values:
         first = REPS
+    elif place == 0 and group.joins == ["x", "/"] and not any(given[1:]):
+        raise stop(
+            group.text, say("intake.short.how_many_made"), miss=True
+        )  # `85x2/1`: one of two, or one set
     elif place == 0 and all(join in ("x", "/") for join in group.joins):
         first = REPS  # the order that the guide gives
     elif place == 2:
@@ -340,7 +347,7 @@ def _one(weight: Token, reps: Token | None, sets: Token | None, group: Group, ef
     made: tuple[int, ...] | None = None
     if 0 in counts:
         if counts != (0,):
-            raise stop(group.text, say("intake.short.tried"))
+            raise stop(group.text, say("intake.short.tried"), miss=True)
         counts, made = (1,), (0,)  # no repetition made: singles that were missed
     times = 1 if sets is None else _count(sets, group)
     return Done(load=weight.values[0], unit=weight.unit, sets=times, reps=counts, made=made, effort=effort)

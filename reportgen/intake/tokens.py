@@ -96,6 +96,13 @@ _EFFORT = re.compile(
 )
 _RANGE_OF_EFFORT = re.compile(r"(?:@|rpe)\s*\d(?:[.,]5)?\s*-\s*\d{1,2}(?:[.,]5)?(?![\dx/])")
 _TAIL = re.compile(r"[^\W\d_]+")
+#: What stands at a number that is no load: the end of an ordinal, a unit of time or length.
+_NO_LOAD = re.compile(
+    r"st|nd|rd|th|e|er|ere|re|te|ten|ter|tes|eme|ª|º|a|o|s|secs?|sek|seconds?|mins?|minutes?|minuten|hrs?|h|hours?"
+    r"|cm|mm|bpm|kcal|cal|deg|pct|pos|position|pm|am|uhr"
+)
+_UNIT_OF_TAIL = re.compile(r"(?:kgs?|lbs?)(?=[^\W\d_]{2})")
+_RM = re.compile(r"(\d{1,2})\s?rm")
 _LETTER = re.compile(r"([fnm])(?!\w)")
 _WORDS = re.compile(r"[^\d()@/:" + CROSSES + TICKS + r"]+")
 
@@ -216,6 +223,8 @@ def _number(piece: str, i: int, last: Token, language: str) -> tuple[list[Token]
     match = _NUMBER.match(piece, i)
     assert match is not None  # a digit stands there
     text = match.group()
+    if (best := _RM.match(piece, i)) and not _TAIL.match(piece, best.end()):  # `3rm 118`, `118 3rm`
+        return _of_max(piece, best.end(), Token("number", best.group(), (float(best[1]),), role="reps"), last)
     most = load().value("shorthand_load_min")
     parts = [part.strip() for part in text.split("+")]
     if any(float(part.replace(",", ".")) >= most for part in parts[1:]) or (
@@ -246,9 +255,35 @@ def _number(piece: str, i: int, last: Token, language: str) -> tuple[list[Token]
         if word := small(language, sort).match(fold_kept(piece), at):
             return [replace(token, role=sort)], word.end()
     if (word := _TAIL.match(piece, end)) and not piece[end:].startswith("x"):
-        return [Token("note", text + word.group())], word.end()  # 2nd, 3er
+        return _tailed(token, word, last)
     lone = last.kind == "note" and not re.compile(r"\s*[x/@:]").match(piece, end) and token.values[0] < most
     return [Token("note", text) if lone else token], end
+
+
+def _tailed(token: Token, word: re.Match[str], last: Token) -> tuple[list[Token], int]:
+    """A number with a word at it: an ordinal or a time is a remark, any other word says how a try ended."""
+    text, tail = token.text, word.group()
+    if unit := _UNIT_OF_TAIL.match(tail):  # 85kgmiss
+        kind = "lb" if tail.startswith("lb") else "kg"
+        return [replace(token, role="load", unit=kind)], word.start() + unit.end()
+    if last.kind == "join" and last.text == "x" and not _NO_LOAD.fullmatch(tail):
+        return [token], word.start()  # 85x2easy
+    if _NO_LOAD.fullmatch(tail):
+        return [Token("note", text + tail)], word.end()  # 2nd, 3er, 90sec
+    if token.values[0] >= load().value("shorthand_load_min") or _LETTER.match(tail):
+        return [token], word.start()  # 85miss, 85f
+    return [Token("note", f"{text} {tail}")], word.end()  # 1miss
+
+
+def _of_max(piece: str, end: int, reps: Token, last: Token) -> tuple[list[Token], int]:
+    """A best of so many repetitions with the load before or behind it."""
+    times = Token("join", "x")
+    if last.kind == "number" and last.role in ("", "load"):
+        return [times, reps], end
+    if re.compile(r"[\s:=@-]*\d").match(piece, end):
+        at = re.compile(r"[\s:=@-]*").match(piece, end)
+        return [reps, times], at.end() if at else end
+    return [Token("note", reps.text)], end
 
 
 @cache
@@ -265,6 +300,9 @@ def _bracket(piece: str, i: int, last: Token, use: Use) -> tuple[list[Token], in
     end = piece.find(")", i)
     inner = piece[i + 1 : end if end >= 0 else len(piece)].strip()
     after = end + 1 if end >= 0 else len(piece)
+    if last.kind == "number" and last.role in ("", "load") and (best := _RM.fullmatch(inner)):
+        reps = Token("number", inner, (float(best[1]),), role="reps")
+        return [Token("join", "x"), reps], after  # `120 (3rm)`
     if inner in ("x", "f", "n", "m", "-"):
         return [Token("sign", inner)], after
     if last.kind == "number" and inner.isdecimal() and float(inner) < load().value("shorthand_load_min"):

@@ -3,6 +3,7 @@
 import datetime as dt
 import io
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import islice
 from typing import Final
 
@@ -11,7 +12,7 @@ import numpy as np
 from reportgen.intake.bounds import MOST_CELLS, MOST_LINES
 from reportgen.intake.grid import Grid
 from reportgen.intake.read import COMPOUND, ZIP
-from reportgen.intake.room import DamagedError, Lost, OfSheet, TooLargeError, seen, seen_old
+from reportgen.intake.room import DamagedError, Found, OfSheet, TooLargeError, seen, seen_old
 from reportgen.model.letters import shown
 from reportgen.model.values import dataclass
 
@@ -39,7 +40,7 @@ def workbook(raw: bytes, file: str) -> Workbook | str:
         return "damaged"
 
 
-def _read(raw: bytes, file: str, lost: Lost) -> Workbook | str:
+def _read(raw: bytes, file: str, found: Found) -> Workbook | str:
     from python_calamine import (
         CalamineError,
         CalamineWorkbook,
@@ -62,9 +63,10 @@ def _read(raw: bytes, file: str, lost: Lost) -> Workbook | str:
             sheet = book.get_sheet_by_index(number)
             rows = sheet.to_python(skip_empty_area=False, nrows=MOST_LINES)
             merged = sheet.merged_cell_ranges or []
-            grid = _grid(f"{file}[{name}]", rows, lost.get(number, {}), merged)
+            grid = _grid(f"{file}[{name}]", rows, found.lost.get(number, {}), merged)
             if grid is not None:
-                sheets.append((name, grid))
+                coloured = found.coloured.get(number, frozenset())
+                sheets.append((name, replace(grid, coloured=coloured) if coloured else grid))
     except PasswordError:
         return "locked"
     except (CalamineError, ValueError, OverflowError, OSError) as error:

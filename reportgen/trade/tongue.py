@@ -39,7 +39,8 @@ class Tongue:
     bare: Mapping[str, Bare]  # word -> what it means beside which others
     days: Mapping[str, int]  # word -> 0 for Monday to 6
     months: Mapping[str, int]  # word -> 1 to 12
-    #: miss, sure, doubt, open, alone, good, bad, last, every, plain, common -> words and phrases.
+    #: miss, sure, doubt, open, alone, good, bad, last, every, plain, common, and words that count
+    #: (english.toml lists them) -> words and phrases.
     said: Mapping[str, frozenset[str]]
     #: week, day, total, with, times, sets, reps, bar, then, straps, variants, planned, performed,
     #: ticked -> words.

@@ -43,6 +43,14 @@ def test_the_files_of_a_log_are_copied_unchanged_and_told(tmp_path: Path, files:
     assert '# "flump" = "…"' in (folder / "lifter.toml").read_text()
 
 
+def test_a_file_without_a_set_says_what_to_do_in_place_of_an_empty_list(tmp_path: Path) -> None:
+    (tmp_path / "log.txt").write_text("went well\nnothing to tell\n")
+    done = run("start", tmp_path / "anna", "--from", tmp_path / "log.txt")
+    assert done.exit_code == 0
+    assert "How the files were understood" not in done.output
+    assert "No set was read. A table needs a row of headings" in done.output
+
+
 def test_once_three_lines_are_filled_in_the_folder_is_a_lifter(tmp_path: Path, files: list[Path]) -> None:
     folder = tmp_path / "anna"
     run("start", folder, "--from", *files)

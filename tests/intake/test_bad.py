@@ -16,6 +16,7 @@ from typing import Any
 
 import openpyxl
 import pytest
+from openpyxl.styles import Font, PatternFill
 
 import reportgen.intake
 from reportgen.intake import Intake, exit_code, read_folder, read_squad
@@ -204,6 +205,22 @@ def no_misses(folder: Path) -> None:
     (folder / "training.csv").write_text("date,lift,kg,reps\n" + rows)
 
 
+def coloured(folder: Path) -> None:
+    (folder / "training.csv").unlink()
+    rows: list[list[Any]] = [
+        ["date", "lift", "kg", "reps"],
+        *([f"2026-03-{day:02}", "snatch", 50 + day, 1] for day in range(1, 9)),
+    ]
+    made = openpyxl.load_workbook(book(folder / "training.xlsx", {"Log": rows}))
+    made["Log"]["C4"].fill = PatternFill("solid", fgColor="FF0000")
+    made["Log"]["C7"].font = Font(color="C00000")
+    made["Log"]["C8"].font = Font(strike=True)
+    made["Log"]["B2"].fill = PatternFill("solid", fgColor="00FF00")
+    for cell in made["Log"]["D"]:
+        cell.fill = PatternFill("solid", fgColor="DDEEFF")
+    made.save(folder / "training.xlsx")
+
+
 def double_ending(folder: Path) -> None:
     (folder / "training.csv").rename(folder / "training.csv.txt")
 
@@ -246,6 +263,7 @@ BUILDERS: tuple[Callable[[Path], None], ...] = (
     long_number,
     name_of_no_letters,
     no_misses,
+    coloured,
     double_ending,
     log_in_workbook,
 )

@@ -13,14 +13,16 @@ from reportgen.intake import columns, days
 from reportgen.intake.columns import headed, nothing_in
 from reportgen.intake.days import Hints
 from reportgen.intake.grid import Grid
-from reportgen.intake.kinds import ATTEMPTS, Kind
+from reportgen.intake.kinds import ATTEMPTS, TRAINING, Kind
 from reportgen.intake.layouts import misses
+from reportgen.intake.layouts.actual import actual_reps, planned_reps
 from reportgen.intake.layouts.bylift import bylift
 from reportgen.intake.layouts.diary import diary
 from reportgen.intake.layouts.find import BY_LIFT, DIARY, ROWS, TWO_ROWS, WEEKS, Found, find
-from reportgen.intake.layouts.heads import SETS, parted
+from reportgen.intake.layouts.heads import SETS, parted, with_units
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import one_lifter, polish, relaxed
+from reportgen.intake.layouts.stamped import of_several, unstamped
 from reportgen.intake.layouts.tabs import days_of_tabs
 from reportgen.intake.layouts.ticks import not_ticked, ticked_off, unticked
 from reportgen.intake.layouts.unfold import short_words, unfold, unfolds
@@ -57,6 +59,10 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
     spoken = language(word for grid in grids for word in _words(grid))
     tongue = speaking(spoken)
     vocabulary = manner.lifts()
+    told = [unstamped(grid, lambda word: bool(vocabulary.find(word)) or fold(word) in tongue.lifts)
+            if kind in SETS else (grid, ()) for grid in grids]  # fmt: skip
+    grids = [grid for grid, _ in told]
+    several = {grid.file: names for grid, names in told if len(names) > 1}
     words = [word for grid in grids for word in _lift_words(grid)] if kind in SETS else []
     lifts = lifts_of(words, vocabulary, tongue)
     logs: list[Log] = []
@@ -90,7 +96,14 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
     open_ = unticked(logs)
     logs = [replace(log, unticked=log.grid.file in open_) for log in logs]
     mixed = days_of_tabs(logs)
-    made = [_mixed(log) if log.grid.file in mixed else _sheet(log) for log in logs]
+    made = [
+        of_several(log.grid, several[log.grid.file])
+        if log.grid.file in several
+        else _mixed(log)
+        if log.grid.file in mixed
+        else _sheet(log)
+        for log in logs
+    ]
     if made and lifts.read_as:
         some = tuple(say("intake.read.taken", word=word, name=lift) for word, lift in lifts.read_as.items())
         made[0].told.append(say("intake.read.taken_all", taken=some))
@@ -127,6 +140,7 @@ def _sheet(log: Log) -> Sheet:
     found = find(log)
     made = _LAYOUTS[found.layout](log, found)
     log.grid.cells.clear()  # the sheet holds each word once; a long log would stand here a second time
+    made.coloured = _coloured(made, log.grid) if log.kind is TRAINING else frozenset()
     short = log.kind in SETS and log.kind is not ATTEMPTS and unfolds(made)
     polish(made, log, short=short)
     if short and not made.whole:
@@ -136,6 +150,21 @@ def _sheet(log: Log) -> Sheet:
     misses.settle(made, log.kind, log.tongue)
     _remarks(made)
     return made
+
+
+def _coloured(made: Sheet, grid: Grid) -> frozenset[tuple[int, int]]:
+    """The coloured cells of loads, sets and repetitions; none where most of a column are, by its look."""
+    found: set[tuple[int, int]] = set()
+    for name in ("kg", "lb", "load", "sets", "reps", "made", "entry") if grid.coloured else ():
+        column = made.columns.get(name)
+        if column is None:
+            continue
+        numbers = column.places[0].tolist() if column.places else [column.number] * len(made)
+        rows = np.flatnonzero(column.filled).tolist()
+        cells = {(int(made.lines[row]), int(numbers[row])) for row in rows}
+        some = {(line, number) for line, number in cells if (line - 1, number - 1) in grid.coloured}
+        found |= some if 2 * len(some) < len(cells) else set()
+    return frozenset(found)
 
 
 def _mixed(log: Log) -> Sheet:
@@ -157,12 +186,18 @@ def _rows(log: Log, found: Found) -> Sheet:
     if found.at and log.grid.broken:
         below = tuple(one for one in log.grid.broken if one.line > rows.heading_line)
         rows = replace(rows, grid=replace(rows.grid, broken=below))
+    with_units(rows.headings, rows.grid.cells, names, log.manner.unit)
     there = set(names.values())
     kind = relaxed(log.kind, there, negative=log.kind is ATTEMPTS and _negative(log.grid))
     if log.kind in SETS and log.kind is not ATTEMPTS and "reps" not in there and found.names:
         kind = relaxed(kind, {"scheme"}) if _short_loads(rows.grid.cells, rows.headings, names) else kind
     names = names | ticked_off(rows, names, log)
+    planned = planned_reps(rows.headings, names, log.tongue) if log.kind is TRAINING else None
+    if planned is not None:
+        names = names | {fold(planned.heading): "unused"}
     made = columns.table(rows, kind, names)
+    if planned is not None and not made.whole:
+        actual_reps(made, planned, log)
     not_ticked(made, log)
     if log.kind not in SETS:
         if found.at:

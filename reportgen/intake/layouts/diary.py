@@ -24,6 +24,11 @@ _SHORT_DATE = re.compile(r"\d{1,2}[./]\d{1,2}\.?")
 _FULL_DATE = re.compile(r"\d{1,4}[./-]\d{1,2}[./-]\d{1,4}")
 _BARE = re.compile(r"[\d(@-]|bar\b|x\s*\d")
 _TIMES = re.compile(r"\d\s*(?:kg|lbs?)?\s*[x@]\s*\(?\d")
+#: A lift that nobody knows, before its sets: `3-pos snatch 50x3` begins with a number and is no set.
+_STRANGER = re.compile(
+    r"((?:\d[\s-]?(?:pos\w*|stop\w*|part|stage)\b)?[^\d(@]{2,40}?)[\s:,–-]*(?=[\d(])", re.IGNORECASE
+)
+_POSITIONS = re.compile(r"\d[\s-]?(?:pos\w*|stop\w*|part|stage)\s+[^\W\d_]{2}", re.IGNORECASE)
 _LATER = re.compile(r"(?=\d|\(\d|\bbar\b|-\d)")
 
 
@@ -173,7 +178,7 @@ def _sets_line(text: str, line: int, page: _Page, log: Log) -> bool:
     if lift and not rest:
         page.lift = lift
         return True
-    if not lift and page.lift and _BARE.match(plain(text)):
+    if not lift and page.lift and _BARE.match(plain(text)) and not _POSITIONS.match(text):
         unclear = isinstance(entry(text, replace(log.use, looking=True)), Unclear)
         if unclear and not (_SETS.search(plain(text)) or marks.strange(text)):
             return False
@@ -217,7 +222,7 @@ def _split(text: str, log: Log) -> tuple[str, str]:
 
 def _stranger(text: str, log: Log) -> tuple[str, str]:
     """A line that looks like sets of a lift that nobody knows."""
-    match = re.match(r"([^\d(@]{2,40}?)[\s:,–-]*(?=[\d(])", text)
+    match = _STRANGER.match(text)
     if match is None or len(match[1].split()) > 5 or fold(match[1]) in log.tongue.headings:
         return "", ""
     rest = text[match.end() :]

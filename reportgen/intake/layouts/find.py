@@ -22,6 +22,8 @@ from reportgen.trade import fold
 ROWS, BY_LIFT, WEEKS, DIARY, TWO_ROWS = "rows", "by lift", "weeks", "diary", "two rows"
 
 
+#: So many known words make a row one of headings where none has all that is needed.
+_KNOWN: Final = 2
 #: So many of the words under a heading say what it means.
 _MOSTLY: Final = 0.7
 
@@ -127,7 +129,7 @@ def _told(row: Sequence[str], at: int, log: Log) -> dict[str, str]:
     """What the headings of a row mean; of days and lifts also by what stands under a heading nobody knows."""
     names = headings_of(row, log)
     there = set(names.values())
-    if log.kind not in SETS or not there & {*LOADS, "reps"}:
+    if log.kind not in SETS or not there & {*LOADS, "reps", "entry"}:
         return names
     for name, fits in (("date", _is_day), ("lift", lambda word, log: log.lifts.find(word) is not None)):
         if name in there or (name == "date" and "week" in there):
@@ -153,8 +155,12 @@ def _is_day(word: str, log: Log) -> bool:
 
 
 def _headings(log: Log) -> Found:
-    """The row of headings: the first that gives all that is needed, else the first row."""
-    at = _first(log) or 0
+    """The row of headings: the first that gives all that is needed, else the one that knows most of them."""
+    at = _first(log)
+    if at is None:  # a title stands over many a table, and what lacks is a heading under it
+        known = {at: len({*headings_of(row, log).values()} - {"unused"}) for at, row in first_rows(log)}
+        best = max(known, key=lambda row: (known[row], -row), default=0)
+        at = best if log.kind in SETS and known and known[best] >= _KNOWN else 0
     return Found(layout=ROWS, at=at, names=_told(log.grid.cells[at], at, log) if log.grid.cells else {})
 
 

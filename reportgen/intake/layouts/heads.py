@@ -11,6 +11,13 @@ from reportgen.trade.tongue import Tongue
 _UNIT = re.compile(
     r"^(?P<word>.*?)[\s,:]*[(\[/]?\s*(?:in\s+|en\s+|em\s+|w\s+|в\s+)?(?P<unit>kgs?|kilos?|кг|lbs?|pounds?)\s*[)\]]?\.?$"
 )
+#: What a form asks beside the name of a column.
+_TODAY = re.compile(r"\s+(?:used|today|lifted|done)(?=\s*(?:$|[(\[])|\s+(?:in\s+)?(?:kgs?|lbs?)$)")
+#: A heading that counts sets, with a unit behind it or not.
+_OF_SET = re.compile(
+    r"(?P<word>\D*?)\s*#?(?P<n>\d{1,2})[\s,:]*[(\[]?\s*(?P<unit>kgs?|kilos?|кг|lbs?|pounds?)?\s*[)\]]?\.?"
+)
+_BARE_LOAD = re.compile(r"\d+(?:[.,]\d+)?(?!\s*(?:kg|lb))")
 _COUNTED = re.compile(r"(\D+?)\s*#?\d{1,2}")
 #: Kinds of files that hold sets.
 SETS = (TRAINING, PLAN, ATTEMPTS)
@@ -23,18 +30,64 @@ def names_of(headings: Iterable[str], kind: Kind, own: Mapping[str, str], tongue
     """
     base = columns.names(kind, own)
     found: dict[str, str] = {}
-    for heading in headings:
+    heads = list(headings)
+    for heading in heads:
         form = fold(heading)
         name = base.get(form) or (_worded(form, kind, tongue) if form else None)
         if name is not None:
             found[form] = name
-    return found
+    return found | (_each_set(list(map(fold, heads)), found, tongue) if kind in (TRAINING, PLAN) else {})
+
+
+def _each_set(forms: Sequence[str], found: Mapping[str, str], tongue: Tongue) -> dict[str, str]:
+    """Columns that hold the loads of a set each, by headings that count: `Set 1 (kg)`, `S1`, `Weight 1`, `1`.
+
+    Loads that count beside repetitions that do (`Weight 1, Reps 1`) are pairs, and these are not read. Where
+    they don't count from 1, or a column of loads is there, nobody knows.
+    """
+    counted = [(form, match) for form in forms if (match := _OF_SET.fullmatch(form))]
+    pairs = any(tongue.headings.get(match["word"]) == "reps" for _, match in counted)
+    there = {*found.values()}
+    for fits in (_names_sets, _names_loads, lambda word, _: not word):
+        some = {form: int(match["n"]) for form, match in counted if fits(match["word"], tongue)}
+        if len(some) < 2 or sorted(some.values()) != [*range(1, len(some) + 1)]:
+            continue
+        if fits is _names_sets or (
+            not pairs and there & {"reps", "scheme"} and "lift" in there and not there & {*LOADS}
+        ):
+            return dict.fromkeys(some, "entry")
+    return {}
+
+
+def _names_sets(word: str, tongue: Tongue) -> bool:
+    return word == "s" or word in tongue.small["sets"] or tongue.headings.get(word) in ("nth", "sets")
+
+
+def _names_loads(word: str, tongue: Tongue) -> bool:
+    return word in LOADS or tongue.headings.get(word) in ("load", "kg")
+
+
+def with_units(
+    headings: Sequence[str], cells: Sequence[list[str]], names: Mapping[str, str], unit: str
+) -> None:
+    """Give the loads of a column a set the unit that its heading tells, where the log has another one."""
+    for i, heading in enumerate(headings):
+        match = _OF_SET.fullmatch(fold(heading))
+        if match is None or not match["unit"] or names.get(fold(heading)) != "entry":
+            continue
+        told = "lb" if match["unit"].startswith(("lb", "p")) else "kg"
+        for row in cells if told != unit else ():
+            if i < len(row):
+                row[i] = _BARE_LOAD.sub(rf"\g<0> {told} ", row[i], count=1).rstrip()
 
 
 def _worded(form: str, kind: Kind, tongue: Tongue) -> str | None:
     for word in (form, form.rstrip(" .:?*!#"), form.strip(" .:?*!#()")):
         if word in tongue.headings:
             return _fits(tongue.headings[word], kind)
+    bare = _TODAY.sub("", form.rstrip(" .:?*!#"))
+    if bare != form.rstrip(" .:?*!#") and bare and (known := _worded(bare, kind, tongue)):
+        return known  # `Loads used (kg)` of a form
     first, _, rest = form.partition(" ")
     sides = ("planned", "performed")
     mine, other = (tongue.small[side] for side in (sides if kind is PLAN else sides[::-1]))

@@ -24,6 +24,11 @@ _SHORT = re.compile(
     re.IGNORECASE,
 )
 _SHORT_SHARE = 0.3
+#: A longer cell is none of sets: it is not taken apart.
+_LONGEST = 2000
+#: A load with repetitions of its own, and what stands between loads.
+_OWN = re.compile(r"\d\s*(?:kg|lbs?)?\s*[x×✕*@/]\s*\(?\d", re.IGNORECASE)
+_BETWEEN = re.compile(r"\s*[;|\n]\s*(?=\S)|,\s+(?=\S)")
 _FIELDS = (*LOADS, "sets", "reps", "made")
 #: What a cell says where nothing was done.
 _NONE = frozenset(("-", "--", "–", "—", "/", "off", "rest", "skip", "skipped", "n/a", "na", "none", "0", "."))
@@ -99,12 +104,28 @@ def _texts(made: Sheet) -> tuple[Column, list[str]]:
     scheme = "scheme" if "scheme" in made.columns or work is None else "entry"
     one = load or work or made.column("scheme")
     if load is None:
-        return one, [one.word(row) for row in range(len(made))]
+        cells = (one.name, *(("scheme", "sets", "reps") if one is work else ()))
+        return one, [_whole(*(made.word(name, row) for name in cells)) for row in range(len(made))]
     texts = []
     for row in range(len(made)):
         first, *rest = (load.word(row), *(made.word(name, row) for name in (scheme, "sets", "reps")))
         texts.append(work.word(row) if not first and work is not None else _joined(first, *rest))
     return load, texts
+
+
+def _whole(work: str, scheme: str = "", sets: str = "", reps: str = "") -> str:
+    """A cell of loads, one for each set, with the row's repetitions; a cell that has its own stays."""
+    times = scheme or reps
+    own = len(_OWN.findall(work))
+    if not times or len(work) > _LONGEST or not any(map(str.isdigit, work)):
+        return work
+    loads = [part for part in _BETWEEN.split(work) if part.strip()]
+    if own:  # `60x3; 70` beside a column of repetitions: who knows how many the second had
+        return work if own >= len(loads) else _no_sets(work, times)
+    several = len(_split(work))
+    if several > 1 and sets.isdecimal() and int(sets) > 1 and int(sets) != several and not scheme:
+        return _no_sets(work, f"{sets} x {reps}")
+    return _joined(work, scheme, sets, reps)
 
 
 def _joined(load: str, scheme: str, sets: str, reps: str) -> str:
@@ -114,11 +135,11 @@ def _joined(load: str, scheme: str, sets: str, reps: str) -> str:
         times = reps if not sets or sets == "1" else f"{sets}x{reps}"
         if sets.isdecimal() and int(sets) > 1 and len(_split(reps)) == int(sets):
             times = reps  # the repetitions of each set
-    if not times:
-        return load
-    if not load:
-        return times
+    if not times or not load or len(load) > _LONGEST:
+        return load or times
     loads, several = _split(load), _split(times)
+    if len(loads) == 1 and len(_BETWEEN.split(load)) > 1 and not _OWN.search(load):
+        return _no_sets(load, times)  # `60, 72 miss`: repetitions would go with the last load alone
     if len(loads) == len(several) == 1 or len(loads) == 1:
         return ", ".join(_pair(loads[0], one) for one in several)
     if len(several) == 1:
@@ -128,8 +149,13 @@ def _joined(load: str, scheme: str, sets: str, reps: str) -> str:
             one = match[2]
         return ", ".join(_pair(weight, one) for weight in loads)
     if len(loads) != len(several):
-        return f"{load} ? {times}"
+        return _no_sets(load, times)
     return ", ".join(_pair(weight, one) for weight, one in zip(loads, several, strict=True))
+
+
+def _no_sets(load: str, times: str) -> str:
+    """Loads and repetitions that don't go together: a text that gives no sets, whatever is in it."""
+    return f"? {load} ? {times}"
 
 
 def _split(text: str) -> list[str]:
