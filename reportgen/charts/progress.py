@@ -69,6 +69,11 @@ def running_best(figure: Figure, palette: Palette) -> Drawn:
         )
         start = ground.calendar("start", options)
         layers.append(reach.encode(x=start, x2=alt.X2("end:T"), y=y, tooltip=TIP))
+        named = chart(figure.data["arrival"].assign(label=text("charts.arrival"))).mark_text(
+            align="right", baseline="top", dy=7, color=palette.goal
+        )
+        end = ground.calendar("end", options)
+        layers.append(named.encode(x=end, y=y, text=alt.Text("label:N")))
     if len(tests):
         marked = ground.spots(tests.assign(mark="test"), kinds, palette, 90)
         layers.append(marked.encode(x=x, y=ground.at_y(_TESTS)))
@@ -94,7 +99,8 @@ def _ordinary(
     able = figure.data["ability"]
     if able.empty:
         return []
-    unit, colour = figure.given(RunningBest).unit, palette.series[1]
+    # Of no lift of a total, and of no taper's band.
+    unit, colour = figure.given(RunningBest).unit, palette.series[2]
     low = ground.amount("low", unit, domain)
     base = chart(able).encode(x=x, detail="lift:N")
     band = base.mark_area(color=colour, opacity=0.2).encode(y=low, y2=alt.Y2("high:Q"))
