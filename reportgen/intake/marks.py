@@ -209,6 +209,8 @@ def missed_reps(text: str, reps: int) -> int | None:  # noqa: PLR0911 - the firs
     count = 1 if told[0] == "a" else count_of(told[0])
     if told[0].isdecimal() and count != 1 and told is not ahead:
         return None
+    if count and told is words and "on" in after:  # `lost it on three` is the third of them
+        return 1 if count <= reps else None
     return count if count is not None and 0 < count <= reps else None
 
 

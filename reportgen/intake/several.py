@@ -48,7 +48,7 @@ _BETWEEN: Final = frozenset(
     )
 )
 _REPS: Final = frozenset(("rep", "reps", "wdh", "wiederholung", "repetition", "rip", "powtorzenie", "повтор"))
-_GOT: Final = frozenset(("got", "get", "hat", "eu", "hice", "fatto"))
+_GOT: Final = frozenset(("got", "get", "managed", "hat", "eu", "hice", "fatto"))
 #: Before an ordinal these make another word of it: at first, zum ersten, every second day.
 _ADVERBS: Final = frozenset(
     (
@@ -104,7 +104,7 @@ def _sieve() -> re.Pattern[str]:
     words = sorted({*nth, *_said("only"), *_said("every"), *_said("last")}, key=len, reverse=True)
     counts = sorted(word for word in count if word not in _ARTICLES)
     some = "|".join(map(re.escape, (*words, *counts)))
-    of, good = ("|".join(map(re.escape, sorted(sort))) for sort in (_OF, _said("good")))
+    of, good = ("|".join(map(re.escape, sorted(sort))) for sort in (_OF | {"out"}, _said("good")))
     digit = rf"\d\s+(?:{of}|{good})|(?:(?<![^¦,;:(])|(?<=[¦,;:(] ))\d(?=\s*(?:[¦,;:)]|rep|wdh|$))"
     return re.compile(
         rf"(?<!\w)(?:{some}|\d{{1,2}}(?:st|nd|rd|th|er|re|eme|e|a|o|ª|º|\.)|\d\+\d|{digit})(?!\w)"
@@ -194,6 +194,8 @@ def _at(words: Sequence[str], i: int, reps: int) -> bool:
     number, many = nth_of(word), count_of(word)
     if number is not None and number <= reps:
         return _ordinal(words, i, rest)
+    if word in _said("only") and rest and rest[0] in _GOT:
+        rest = _behind(rest, 0)
     if word in _said("only") and rest:
         told = nth_of(rest[0]) or count_of(rest[0])
         return told is not None and told <= reps and not _noun(_behind(rest, 0))
@@ -212,6 +214,8 @@ def _ordinal(words: Sequence[str], i: int, rest: Sequence[str]) -> bool:
 
 def _count(word: str, rest: Sequence[str], reps: int, *, alone: bool) -> bool:
     """Whether a count tells of some of the repetitions: `one of two`, `one good`, `just one`."""
+    if rest[:2] == ["out", "of"]:
+        rest = rest[1:]
     if len(rest) > 1 and rest[0] in _OF:
         behind = _behind(rest, 0)
         whole = count_of(behind[0]) if behind else None

@@ -162,6 +162,28 @@ since the little one arrived in June
 back to it since my daughter was born
 maternity leave ends in May
 due date 4 March
+my back is toast, could hardly tie my shoes
+went all black for a second after the jerk
+knee blew up like a balloon
+shoulder's been dodgy
+bad knee, wrapped it up
+need to drop 4 kg by Saturday, sauna tonight
+eating nothing till weigh-in, 3 kilos to go
+es hat im Ellbogen geknackt, seitdem dick
+Knie ist dick geworden
+tengo el hombro fastidiado
+se me duerme la mano
+mon épaule me lance
+tour de reins
+joelho a incomodar
+dei um mau jeito nas costas
+стрельнуло в пояснице
+cutting 3 kg water
+sweating down 3 kg
+Spritze in die Schulter bekommen
+infiltration à l'épaule
+bin im fünften Monat
+stillt gerade noch
 """
 HONEST = """
 chest up, knees out, felt fast
@@ -261,6 +283,15 @@ no pain
 sore legs from squats
 easy, felt great
 pain free for the first time in months
+the bearings of the old bar need surgery
+the bar gave birth to a rust stain
+blacked out the windows
+fingers numb with cold
+dropped 5 kg after the second set
+lost 5 kg on the bar
+need to drop 5 kg for the doubles
+bad lockout at the elbow
+bar bent, the old plates are toast
 """
 
 

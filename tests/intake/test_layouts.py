@@ -591,6 +591,7 @@ def tabs(
         ("first_week = 2026-01-05\n", ("Week 1 - build", "Wk 2 (deload)"), "Plan"),
         ("first_week = 2026-01-05\n", ("KW 1", "KW 2"), ""),
         ("", ("5 Jan 2026", "12 Jan 2026"), ""),
+        ("", ("05.01.2026", "12.01.2026"), ""),  # 1 May 2026 is a Friday, as the rows say
         ("", ("Week 1 (5 Jan 2026)", "Week 2 (12 Jan 2026)"), ""),
     ],
 )

@@ -13,6 +13,7 @@ MISS = (
     *("rep 2 miss", "miss on rep 2", "lost the last rep", "stecken geblieben", "(x)", "[x]"),
 )
 OPEN = (
+    *("last one wouldn't stay up", "last one didn't stick", "the last one I had to let go", "eine vergeigt"),
     *("gave up", "not locked", "crashed", "bar crashed on me", "spotters helped", "stood up with help"),
     *("scratch", "didnt lock it", "got stuck but made it", "aufgegeben", "avec aide"),
 )
@@ -56,7 +57,14 @@ def test_what_is_innocent_counts_as_made(text: str) -> None:
 
 @pytest.mark.parametrize(
     ("text", "lost"),
-    [("rep 2 miss", 1), ("2nd rep lost", 1), ("missed rep 2", 1), ("missed both", 2), ("stapled", None)],
+    [
+        ("rep 2 miss", 1),
+        ("2nd rep lost", 1),
+        ("missed rep 2", 1),
+        ("missed both", 2),
+        ("lost it on two", 1),
+        ("stapled", None),
+    ],
 )
 def test_a_repetition_by_its_number_is_one_of_the_set(text: str, lost: int | None) -> None:
     assert marks.missed_reps(text, 2) == lost

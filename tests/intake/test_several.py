@@ -80,7 +80,16 @@ INNOCENT = (
     *("deux minutes de repos", "troisième semaine du bloc", "que du léger"),
 )
 SOME = (
-    *("lost the 2nd", "1st good 2nd behind", "second behind", "only the first", "one of two", "second red"),
+    *(
+        "one out of two",
+        "only managed one",
+        "lost the 2nd",
+        "1st good 2nd behind",
+        "second behind",
+        "only the first",
+        "one of two",
+        "second red",
+    ),
     *(
         "1+0",
         "just one",

@@ -234,7 +234,8 @@ def _day(setting: Setting, usual: int, careful: int, most: int) -> tuple[dt.date
         short = (say("block.span.short", weeks=weeks),) * (
             weeks < int(setting.trade.value("block_weeks_low"))
         )
-        return day, True, (say(f"block.span.{key}", date=day), *short)
+        away = (say("block.span.away", date=day),) * setting.is_absent(day)
+        return day, True, (say(f"block.span.{key}", date=day), *short, *away)
     found, moved = _sensible(setting, usual)
     by = settled if settled is not None and (by is None or settled > setting.facts.as_of) else by
     if by is None or by <= setting.facts.as_of:

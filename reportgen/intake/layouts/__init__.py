@@ -19,7 +19,7 @@ from reportgen.intake.layouts.actual import actual_reps, planned_reps
 from reportgen.intake.layouts.bylift import bylift
 from reportgen.intake.layouts.diary import diary
 from reportgen.intake.layouts.find import BY_LIFT, DIARY, ROWS, TWO_ROWS, WEEKS, Found, find
-from reportgen.intake.layouts.heads import SETS, parted, with_units
+from reportgen.intake.layouts.heads import SETS, parted, reps_apart, with_units
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import one_lifter, polish, relaxed
 from reportgen.intake.layouts.stamped import of_several, unstamped
@@ -29,7 +29,7 @@ from reportgen.intake.layouts.unfold import short_words, unfold, unfolds
 from reportgen.intake.layouts.weeks import weeks
 from reportgen.intake.messages import expect
 from reportgen.intake.named import lifts_of
-from reportgen.intake.sheet import Sheet, blank
+from reportgen.intake.sheet import Column, Sheet, blank
 from reportgen.intake.tables import Manner
 from reportgen.intake.tokens import Use
 from reportgen.model.say import say
@@ -196,6 +196,10 @@ def _rows(log: Log, found: Found) -> Sheet:
     if planned is not None:
         names = names | {fold(planned.heading): "unused"}
     made = columns.table(rows, kind, names)
+    if log.kind is TRAINING and (apart := reps_apart(rows.headings, rows.grid.cells, names, log.tongue)):
+        column = Column(number=rows.headings.index(apart) + 1)
+        said, want = say("intake.reps_apart"), expect("reps_of_row")
+        made.report(said, line=rows.heading_line, column=column, found=apart, want=want, stop=True)
     if planned is not None and not made.whole:
         actual_reps(made, planned, log)
     not_ticked(made, log)

@@ -134,3 +134,20 @@ def _fits(name: str, kind: Kind) -> str | None:
     if name in kind.columns or name == "unused":
         return name
     return name if name in HEADED and kind in SETS else None
+
+
+def reps_apart(
+    headings: Sequence[str], cells: Sequence[Sequence[str]], names: Mapping[str, str], tongue: Tongue
+) -> str:
+    """The heading of repetitions that nobody reads beside columns of bare loads; "" without one."""
+    known = [names.get(fold(heading), "") for heading in headings]
+    sets = [at for at, name in enumerate(known) if name == "entry"]
+    if not sets or {"reps", "scheme"} & {*known}:
+        return ""
+    filled = [row[at].strip() for row in cells for at in sets if at < len(row) and row[at].strip()]
+    bare = 2 * sum(_BARE_LOAD.fullmatch(cell) is not None for cell in filled) > len(filled)
+    for heading, name in zip(headings, known, strict=True):
+        words = fold(heading).split()
+        if bare and name in ("", "unused") and any(tongue.headings.get(word) == "reps" for word in words):
+            return heading
+    return ""

@@ -4,6 +4,7 @@ import datetime as dt
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
@@ -37,6 +38,7 @@ class _Tab:
     number: int | None  # of the week
     day: dt.date | None
     planned: bool
+    reads: days.Reads | None = None  # what its date may mean
 
 
 def days_of_tabs(logs: Sequence[Log]) -> frozenset[str]:
@@ -49,7 +51,7 @@ def days_of_tabs(logs: Sequence[Log]) -> frozenset[str]:
     Returns:
         Files, with their sheets, whose weeks can't be told apart.
     """
-    tabs = [tab for log in logs if log.kind in SETS for tab in _told(log)]
+    tabs = _settled([tab for log in logs if log.kind in SETS for tab in _told(log)])
     done = [tab for tab in tabs if not tab.planned]
     if not done:  # it is the name of all
         done = tabs
@@ -62,6 +64,25 @@ def days_of_tabs(logs: Sequence[Log]) -> frozenset[str]:
         if tab.log.grid.file not in mixed:
             _write(tab)
     return mixed
+
+
+def _settled(tabs: Sequence[_Tab]) -> list[_Tab]:
+    """The tabs with their dates read in one order, which the weekdays of their rows don't choose.
+
+    Who writes dots between figures puts the day first. Where nothing tells, the days are asked for.
+    """
+    some = [tab.reads for tab in tabs if tab.reads is not None and tab.reads.sure is None]
+    dmy, mdy = any(one.mdy is None for one in some), any(one.dmy is None for one in some)
+    first = tabs[0].log.tongue.day_first if tabs else False
+    dotted = all("." in tab.word for tab in tabs if tab.reads is not None)
+    if dmy == mdy:
+        dmy, mdy = not mdy and (dotted or first), False
+    found = []
+    for tab in tabs:
+        told = tab.reads
+        day = None if told is None else told.sure or (told.dmy if dmy else told.mdy if mdy else None)
+        found.append(tab if day is None else replace(tab, day=day, word=day.isoformat()))
+    return found
 
 
 def _again(tabs: Sequence[_Tab]) -> bool:
@@ -110,7 +131,10 @@ def _tab(log: Log, at: int, titles: Sequence[str], there: set[str]) -> Iterator[
             day = None if counted else read[0][1].sure or read[0][1].dmy
             word = str(numbers[0]) if counted else read[0][0]
             number = numbers[0] if counted else None
-            yield _Tab(log=log, at=at, name=name, word=word, number=number, day=day, planned=planned)
+            reads = None if counted else read[0][1]
+            yield _Tab(
+                log=log, at=at, name=name, word=word, number=number, day=day, planned=planned, reads=reads
+            )
             return
 
 
