@@ -96,14 +96,18 @@ def mark_first(readings: Sequence[Reading]) -> None:
 
 
 def mark_no_misses(readings: Sequence[Reading]) -> None:
-    """Ask about a long log without one miss, and about coloured cells of one: nobody reads a colour."""
+    """Ask about a long log without one miss, and about many more coloured cells than it has misses.
+
+    Nobody reads a colour.
+    """
     some = [one for one in readings if len(one.table)]
     tables = [one.table for one in some]
-    if not some or any((table["made"] < table["reps"]).any() for table in tables):
+    missed = sum(int((table["made"] < table["reps"]).sum()) for table in tables)
+    count = sum(len(one.sheet.coloured) for one in some)
+    if not some or (missed and count <= load().value("odd_coloured_times") * missed):
         return
     coloured = [(one.sheet, min(one.sheet.coloured)) for one in some if one.sheet.coloured]
     if coloured:
-        count = sum(len(one.sheet.coloured) for one in some)
         sheet, (line, number) = coloured[0]
         said, place = say("intake.coloured", n=count), Column(number=number)
         sheet.report(said, line=line, column=place, level="odd", want=expect("a_miss"))

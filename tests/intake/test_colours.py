@@ -61,6 +61,10 @@ def test_coloured_loads_of_a_log_that_notes_misses_are_not_asked_about(tmp_path:
     assert not asked(tmp_path / "a", "C4 C7", fill=RED, E4=0)
 
 
+def test_many_more_coloured_loads_than_misses_are_asked_about(tmp_path: Path) -> None:
+    assert asked(tmp_path / "a", "C3 C4 C5 D3 D4 D5", fill=RED, E4=0)
+
+
 @each("styles", [b"", b"<fills>", b"<fill" * 999, b"<cellXfs><xf fillId='9'/></cellXfs>", b"\xff" * 99])
 def test_styles_that_are_none_mark_nothing(styles: bytes) -> None:
     assert colours.marking(styles) == frozenset()
