@@ -291,6 +291,12 @@ dropped 5 kg after the second set
 lost 5 kg on the bar
 need to drop 5 kg for the doubles
 bad lockout at the elbow
+bad back angle off the floor
+bad knee position in the dip
+bad hip contact
+the collar is toast
+fastidiado por el tráfico
+bad elbow turnover
 bar bent, the old plates are toast
 """
 
