@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from functools import cache
 from typing import Final
 
+import pandas as pd
+
 from reportgen.analysis import told
 from reportgen.analysis.doubts import of_row
 from reportgen.analysis.when import stamp
@@ -44,12 +46,17 @@ def read(records: Records, trade: Trade) -> Iterator[Unsure]:
 
 
 def _known(records: Records) -> tuple[dt.date, ...]:
-    """Days that lifter.toml, attempts or a plan of attempts name."""
-    sets, plan, ahead = records.sets, records.plan, stamp(records.as_of)
-    tries = sets.loc[(sets["attempt"] > 0) & (sets["date"] > ahead), "date"].unique()
-    planned = plan.loc[plan["remark"].str.contains(r"\battempt \d", regex=True), "date"].unique()
     given = (records.lifter.test_day, *(goal.by for goal in records.lifter.goals))
-    return (*filter(None, given), *(one.date() for one in (*tries, *planned)))
+    return (*filter(None, given), *of_attempts(records))
+
+
+def of_attempts(records: Records) -> tuple[dt.date, ...]:
+    """Days ahead with rows of attempts.csv, or with attempts in a plan."""
+    sets, plan = records.sets, records.plan
+    tries = sets.loc[sets["attempt"] > 0, "date"]
+    planned = plan.loc[plan["remark"].str.contains(r"\battempt \d", regex=True), "date"]
+    as_of = stamp(records.as_of)
+    return tuple(one.date() for one in pd.concat([tries, planned]).unique() if one > as_of)
 
 
 def days(text: str, written: dt.date) -> tuple[dt.date, ...]:

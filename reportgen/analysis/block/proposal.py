@@ -133,14 +133,13 @@ def _no_sessions(now: Setting, frame: Span) -> BlockFact:
 
 def _contest_week(now: Setting, day: dt.date) -> BlockFact:
     """The attempts of a day before which no block begins: nothing is won by training before it any more."""
-    given = day in (now.facts.goals[0].by, now.records.lifter.test_day)
     contest = attempts.is_contest(now, day, given=True)
     tries = attempts.propose(now, day=day, contest=contest)
     sessions = tuple(_test_session(now, day, tries))
     week = _week(day - dt.timedelta(days=day.weekday()), "taper", sessions)
     why = say(
         "block.note.contest_week", what=say(f"block.note.{'contest' if contest else 'test'}"), date=day,
-        of=say(f"block.note.{'goals_date' if given else 'planned'}"),
+        of=say(f"block.note.{'goals_date' if day in now.given_days else 'planned'}"),
     )  # fmt: skip
     missing = () if tries.attempts else (say("block.note.no_attempts"),)
     return BlockFact(

@@ -4,9 +4,7 @@ import datetime as dt
 import math
 import statistics
 
-import pandas as pd
-
-from reportgen.analysis import trust
+from reportgen.analysis import announced, trust
 from reportgen.analysis.block.setting import Setting
 from reportgen.model.say import Say, say
 from reportgen.model.values import dataclass
@@ -188,18 +186,9 @@ def contest_day(setting: Setting) -> dt.date | None:
     The review day itself counts as long as nothing is logged on it.
     """
     as_of = setting.facts.as_of
-    ahead = [setting.facts.goals[0].by, setting.records.lifter.test_day, *_named_days(setting)]
-    days = sorted(day for day in ahead if day is not None and as_of <= day < setting.begin)
+    ahead = [*setting.given_days, *announced.of_attempts(setting.records)]
+    days = sorted(day for day in ahead if as_of <= day < setting.begin)
     return next((day for day in days if day > as_of or setting.facts.span.last != as_of), None)
-
-
-def _named_days(setting: Setting) -> list[dt.date]:
-    """Days ahead with rows of attempts.csv, or with attempts in a plan."""
-    sets, plan = setting.records.sets, setting.records.plan
-    tries = sets.loc[sets["attempt"] > 0, "date"]
-    planned = plan.loc[plan["remark"].str.contains(r"\battempt \d", regex=True), "date"]
-    as_of = pd.Timestamp(setting.facts.as_of)
-    return [stamp.date() for stamp in pd.concat([tries, planned]).unique() if stamp > as_of]
 
 
 def _every(setting: Setting) -> int:
