@@ -1,99 +1,88 @@
-"""The shapes of lifter.toml and squad.toml, checked by pydantic. Imported only when such a file is read.
+"""The shapes of lifter.toml and squad.toml.
 
 What is expected of a key stands in the messages under [want.TABLE]; a field's default is the model's.
 """
 
 import datetime as dt
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StrictBool
+from msgspec import Meta, Struct
 
 from reportgen.intake.bounds import FIRST_YEAR, LAST_YEAR
 from reportgen.trade import load
 
 _MOST_KG = load().value("load_max_kg")
-_Kg = Annotated[float, Field(strict=True, gt=0, le=_MOST_KG)]
-_Lb = Annotated[float, Field(strict=True, gt=0, le=_MOST_KG / load().value("pound"))]
-_Share = Annotated[float, Field(strict=True, gt=0, le=5)]
-_PRINTED = r"^[^\x00-\x1f\x7f]*$"
-_Words = Annotated[str, Field(strict=True, min_length=1, max_length=200, pattern=_PRINTED)]
-_Told = Annotated[str, Field(strict=True, max_length=500, pattern=_PRINTED)]
-_Line = Annotated[_Told, Field(max_length=200)]
-_Date = Annotated[dt.date, Field(strict=True, ge=dt.date(FIRST_YEAR, 1, 1), le=dt.date(LAST_YEAR, 12, 31))]
-_Year = Annotated[int, Field(strict=True, ge=FIRST_YEAR, le=LAST_YEAR)]
+_Kg = Annotated[float, Meta(gt=0, le=_MOST_KG)]
+_Lb = Annotated[float, Meta(gt=0, le=_MOST_KG / load().value("pound"))]
+_Share = Annotated[float, Meta(gt=0, le=5)]
+_PRINTED = r"^[^\x00-\x1f\x7f]*\Z"
+_Words = Annotated[str, Meta(min_length=1, max_length=200, pattern=_PRINTED)]
+_Told = Annotated[str, Meta(max_length=500, pattern=_PRINTED)]
+_Line = Annotated[str, Meta(max_length=200, pattern=_PRINTED)]
+_Year = Annotated[int, Meta(ge=FIRST_YEAR, le=LAST_YEAR)]
 _Signs = tuple[Literal["x", "f", "n", "m", "-", "()"], ...]
+#: `load reps sets`, in any order, two or three of them.
+_Order = Annotated[str, Meta(pattern=r"^(?!.*\b(\w+)\b.*\b\1\b)(load|reps|sets)( (load|reps|sets)){1,2}\Z")]
 
 
-def _numbers(order: object) -> tuple[str, ...]:
-    """`load reps sets`, in any order, two or three of them."""
-    words = tuple(order.split(" ")) if isinstance(order, str) else ()
-    if not 2 <= len(words) <= 3 or not {"load", "reps", "sets"} >= set(words):
-        raise ValueError
-    return words
-
-
-class _Entry(BaseModel):
-    model_config = ConfigDict(extra="ignore", str_strip_whitespace=True, allow_inf_nan=False)
-
-
-class Head(_Entry):
+class Head(Struct, frozen=True, kw_only=True):
     """The keys at the top of lifter.toml, all but `standards` with a default."""
 
     name: _Words | None = None
     standards: Literal["women", "men"] | None = None
     born: _Year | None = None
     unit: Literal["kg", "lb"] | None = None
-    weeks_current: Annotated[int, Field(strict=True, ge=1, le=520)] = 12
-    supervised: StrictBool = False
+    weeks_current: Annotated[int, Meta(ge=1, le=520)] = 12
+    supervised: bool = False
     accepted: list[_Words] = []
     confirmed: list[_Words] = []
     date_format: _Words | None = None
-    first_week: _Date | None = None
-    test_day: _Date | None = None
+    first_week: dt.date | None = None
+    test_day: dt.date | None = None
 
 
-class GoalEntry(_Entry):
+class GoalEntry(Struct, frozen=True, kw_only=True):
     """One [[goal]]."""
 
     lift: _Words
     kg: _Kg | None = None
     lb: _Lb | None = None
-    times_body_mass: Annotated[float, Field(strict=True, gt=0, le=10)] | None = None
-    by: _Date | None = None
+    times_body_mass: Annotated[float, Meta(gt=0, le=10)] | None = None
+    by: dt.date | None = None
 
 
-class BestEntry(_Entry):
+class BestEntry(Struct, frozen=True, kw_only=True):
     """One [[best]]."""
 
     lift: _Words
     kg: _Kg | None = None
     lb: _Lb | None = None
-    date: _Date
+    date: dt.date
     where: Literal["contest", "training"] = "training"
 
 
-class BandEntry(_Entry):
+class BandEntry(Struct, frozen=True, kw_only=True):
     """One [bands.<indicator>]."""
 
     low: _Share | None = None
     high: _Share | None = None
 
 
-class SourceEntry(_Entry):
+class SourceEntry(Struct, frozen=True, kw_only=True):
     """One [sources."file"]: the fields of `model.lifter.Manners`."""
 
-    layout: Literal["rows", "by lift", "weeks", "form", "diary"] = ""  # type: ignore[assignment]
-    order: Annotated[Any, BeforeValidator(_numbers)] = ()
+    layout: Literal["", "rows", "by lift", "weeks", "form", "diary"] = ""
+    order: _Order = ""
     miss: _Signs = ()
     made: _Signs = ()
-    comma: Literal["decimal", "list"] = ""  # type: ignore[assignment]
+    comma: Literal["", "decimal", "list"] = ""
     year: _Year | None = None
     days: tuple[_Words, ...] = ()
-    turned: StrictBool | None = None
-    bar: Annotated[float, Field(strict=True, gt=0, le=100)] | None = None
+    turned: bool | None = None
+    bar: Annotated[float, Meta(gt=0, le=100)] | None = None
 
 
-class SquadEntry(_Entry):
+class SquadEntry(Struct, frozen=True, kw_only=True):
     """squad.toml."""
 
     coach: _Line = ""

@@ -10,6 +10,7 @@ import pandas as pd
 from reportgen.intake import kinds
 from reportgen.intake.bounds import MOST_NOTE_BYTES
 from reportgen.intake.gather import Folder, Part, gather, ledger
+from reportgen.intake.lifter import lifter
 from reportgen.intake.meets import one_event, one_weigh_in
 from reportgen.intake.notes import aside, from_prose, note
 from reportgen.intake.odd import (
@@ -118,8 +119,6 @@ def _lifter(folder: Folder, default_unit: Unit) -> Lifter | None:
         folder.fatal.append(raw)
         folder.entries.append(FileLedger.of_whole(LIFTER_TOML, (raw,)))
         return None
-    from reportgen.intake.lifter import lifter  # pydantic takes a tenth of a second to import
-
     who, file = lifter(raw, shown(folder.root.resolve().name), default_unit)
     folder.entries.append(FileLedger.of_whole(LIFTER_TOML, file.problems, used=not file.stops))
     folder.fatal += sorted(file.stops)

@@ -11,6 +11,8 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any, get_args
 
+from msgspec.structs import asdict
+
 from reportgen.intake.cells import likely
 from reportgen.intake.entries import BandEntry, BestEntry, GoalEntry, Head, SourceEntry
 from reportgen.intake.kinds import HEADED, KINDS
@@ -35,7 +37,7 @@ def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> tuple[Lifter |
     if file.data is None:
         return None, file
     data = file.data
-    file.unknown(data, (*Head.model_fields, *_TABLES), (), LIFTER_TOML)
+    file.unknown(data, (*Head.__struct_fields__, *_TABLES), (), LIFTER_TOML)
     head, bad = file.left(Head, {key: data[key] for key in data if key not in _TABLES}, (), "head", _STOPS)
     if head.standards is None and "standards" not in bad:
         file.report(say("intake.no_key"), ("standards",), want=expect("head.standards"), stop=True)
@@ -74,7 +76,7 @@ def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> tuple[Lifter |
 
 def _birth(data: Mapping[str, Any]) -> tuple[tuple[str | int, ...], object] | None:
     """Where a year of birth seems to be meant, by whatever key, at the top or in a table; and what it is."""
-    known = {*Head.model_fields, *_TABLES} - {"born"}
+    known = {*Head.__struct_fields__, *_TABLES} - {"born"}
     tables: list[tuple[tuple[str | int, ...], object]] = [((), data)]
     for key, value in data.items():
         if key in ("goal", "best") and isinstance(value, list):
@@ -140,7 +142,7 @@ def _goals(file: Toml, data: object) -> tuple[Goal, ...]:
     """The goals that can be used; the file stops without the first one, which the dossier is about."""
     if data is None or data == []:
         file.report(say("intake.no_key"), ("goal",), want=expect("goals"), stop=True)
-    keys = tuple(GoalEntry.model_fields)
+    keys = GoalEntry.__struct_fields__
     goals: list[Goal] = []
     for number, table in enumerate(_tables(file, "goal", data, stop=True)):
         path, first = ("goal", number), number == 0
@@ -166,7 +168,7 @@ def _bests(file: Toml, data: object) -> tuple[PriorBest, ...]:
     bests: list[PriorBest] = []
     for number, table in enumerate(_tables(file, "best", data)):
         path = ("best", number)
-        file.unknown(table, tuple(BestEntry.model_fields), path, "[[best]]")
+        file.unknown(table, BestEntry.__struct_fields__, path, "[[best]]")
         entry, _ = file.shaped(BestEntry, table, path, "best")
         lift = entry and _known(file, (*path, "lift"), entry.lift, "best.lift")
         if entry and lift and _one_weight(file, entry, path, ("kg", "lb")) and (kg := _kg(entry)) is not None:
@@ -226,8 +228,9 @@ def _sources(file: Toml, data: object) -> dict[str, Manners]:
     for name, value in _table(file, ("sources",), data).items():
         path = ("sources", name)
         table = _table(file, path, value)
-        file.unknown(table, tuple(SourceEntry.model_fields), path, f"[sources.{name}]")
-        found[name] = Manners(**file.left(SourceEntry, table, path, "sources")[0].model_dump())
+        file.unknown(table, SourceEntry.__struct_fields__, path, f"[sources.{name}]")
+        entry, _ = file.left(SourceEntry, table, path, "sources")
+        found[name] = Manners(**{**asdict(entry), "order": tuple(entry.order.split())})
     return found
 
 
@@ -244,7 +247,7 @@ def _bands(file: Toml, data: object) -> tuple[CoachBand, ...]:
         if indicator is None:
             file.report(CELL, path, found=key, want=expect("indicator"), near=close(fold(key), known))
             continue
-        file.unknown(table, tuple(BandEntry.model_fields), path, f"[bands.{key}]")
+        file.unknown(table, BandEntry.__struct_fields__, path, f"[bands.{key}]")
         entry, _ = file.shaped(BandEntry, table, path, "bands")
         if entry is None:
             continue

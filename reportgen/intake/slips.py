@@ -1,9 +1,10 @@
 """Slips in a line of TOML by people who never saw one: what it is in words, and the line as it should be."""
 
 import re
-import tomllib
 from collections.abc import Callable
 from typing import Final
+
+import tomli
 
 from reportgen.model.say import Say, say
 
@@ -122,7 +123,7 @@ def _rest(line: str) -> str:
 
 def _reads(line: str) -> bool:
     try:
-        tomllib.loads(line)
+        tomli.loads(line)
     except (ValueError, RecursionError):
         return False
     return True

@@ -2,6 +2,9 @@
 
 from pathlib import Path
 
+from msgspec.structs import asdict
+
+from reportgen.intake.entries import SquadEntry
 from reportgen.intake.kinds import TRAINING
 from reportgen.intake.read import content, near_name, refused
 from reportgen.intake.sources import has_tables, listed, sources
@@ -75,15 +78,14 @@ def read_squad(path: Path) -> tuple[Squad, tuple[Problem, ...]]:
     raw = content(path, FILE)
     if isinstance(raw, Problem):
         return Squad(), (raw, *problems)
-    from reportgen.intake.entries import SquadEntry
     from reportgen.intake.toml import toml
 
     file = toml(FILE, raw)
     if file.data is None:
         return Squad(), (*file.problems, *problems)
-    file.unknown(file.data, tuple(SquadEntry.model_fields), (), FILE)
+    file.unknown(file.data, SquadEntry.__struct_fields__, (), FILE)
     entry, _ = file.left(SquadEntry, file.data, (), "squad")
-    return Squad(**entry.model_dump()), (*sorted(file.problems), *problems)
+    return Squad(**asdict(entry)), (*sorted(file.problems), *problems)
 
 
 def _folders(path: Path) -> tuple[Path, ...]:

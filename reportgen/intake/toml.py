@@ -1,12 +1,15 @@
 """A TOML file with the places of its keys, and problems that point at them."""
 
+import datetime as dt
 import re
-import tomllib
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import Any, TypeVar
 
-from reportgen.intake.bounds import MOST_TOML_BYTES, MOST_TOML_DEPTH
+import msgspec
+import tomli
+
+from reportgen.intake.bounds import FIRST_YEAR, LAST_YEAR, MOST_TOML_BYTES, MOST_TOML_DEPTH
 from reportgen.intake.messages import CELL, close, cut, expect, problem
 from reportgen.intake.places import Path, Place, nearest, places
 from reportgen.intake.read import decoded
@@ -14,10 +17,7 @@ from reportgen.intake.slips import cure
 from reportgen.model.problems import Level, Problem
 from reportgen.model.say import NOTHING, Say, say
 
-if TYPE_CHECKING:
-    from pydantic import BaseModel
-
-    Shape = TypeVar("Shape", bound=BaseModel)
+Shape = TypeVar("Shape", bound=msgspec.Struct)
 
 #: Lines that are looked at for a slip where none is at the place of the error.
 MOST_LOOKED_AT = 400
@@ -25,6 +25,8 @@ _DEEP = say("intake.toml.deep")
 _LONG = say("intake.toml.number")
 #: A key of so many parts takes the parser minutes.
 _DOTS = re.compile(rf"(?:[^\s.=\[\]]{{1,100}}[ \t]{{0,9}}\.[ \t]{{0,9}}){{{MOST_TOML_DEPTH}}}")
+#: What TOML itself tells apart: a day in quotation marks is words.
+_OWN = (dt.date, dt.datetime, dt.time)
 _AT = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)")
 
 
@@ -81,34 +83,73 @@ class Toml:
 
     def shaped(
         self,
-        shape: "type[Shape]",
+        shape: type[Shape],
         table: Mapping[str, Any],
         path: Sequence[str | int],
         name: str,
         stops: Collection[str] = (),
-    ) -> "tuple[Shape | None, tuple[str, ...]]":
+    ) -> tuple[Shape | None, tuple[str, ...]]:
         """The entry that one table holds, None where a key is wrong or missing, and the wrong keys.
 
         What is expected of the keys stands under [want.NAME] of the messages; the file cannot be used without
         those of `stops`.
         """
-        from pydantic import ValidationError
+        given, bad = self._fitting(shape, table, path, name, stops)
+        return (None if bad else shape(**given)), bad
 
-        try:
-            return shape.model_validate(table), ()
-        except ValidationError as error:
-            bad = tuple(dict.fromkeys(str(one["loc"][0]) for one in error.errors(include_url=False)))
-        for key in bad:
-            said, found = (CELL, table[key]) if key in table else (say("intake.no_key"), "")
-            want = expect(f"{name}.{key}")
-            self.report(said, (*path, key), found=found, want=want, stop=key in stops)
-        return None, bad
-
-    def left(self, shape: "type[Shape]", table: Mapping[str, Any], path: Sequence[str | int], name: str,
-             stops: Collection[str] = ()) -> "tuple[Shape, tuple[str, ...]]":  # fmt: skip
+    def left(
+        self,
+        shape: type[Shape],
+        table: Mapping[str, Any],
+        path: Sequence[str | int],
+        name: str,
+        stops: Collection[str] = (),
+    ) -> tuple[Shape, tuple[str, ...]]:
         """The same where every key may be missing: the wrong ones are left out."""
-        entry, bad = self.shaped(shape, table, path, name, stops)
-        return entry or shape.model_validate({key: table[key] for key in table if key not in bad}), bad
+        given, bad = self._fitting(shape, table, path, name, stops)
+        return shape(**given), bad
+
+    def _fitting(
+        self,
+        shape: type[Shape],
+        table: Mapping[str, Any],
+        path: Sequence[str | int],
+        name: str,
+        stops: Collection[str],
+    ) -> tuple[dict[str, Any], tuple[str, ...]]:
+        """The values of a table that fit the entry, by key, and the keys of it that are wrong or missing."""
+        given: dict[str, Any] = {}
+        bad: list[str] = []
+        for key in msgspec.structs.fields(shape):
+            there = key.name in table
+            try:
+                if there:
+                    given[key.name] = _as(key.type, table[key.name])
+                    continue
+            except msgspec.ValidationError:
+                pass
+            if there or key.required:
+                bad.append(key.name)
+                said, found = (CELL, table[key.name]) if there else (say("intake.no_key"), "")
+                want, stop = expect(f"{name}.{key.name}"), key.name in stops
+                self.report(said, (*path, key.name), found=found, want=want, stop=stop)
+        return given, tuple(bad)
+
+
+def _as(kind: Any, value: Any) -> Any:
+    """A value of TOML as what it has to be, words without the blanks around them.
+
+    Raises:
+        ValidationError: It is something else, or a day of no year that anybody logged.
+    """
+    if isinstance(value, str):
+        value = value.strip()
+    elif isinstance(value, list):
+        value = [one.strip() if isinstance(one, str) else one for one in value]
+    made = msgspec.convert(value, kind, builtin_types=_OWN)
+    if isinstance(made, dt.date) and not FIRST_YEAR <= made.year <= LAST_YEAR:
+        raise msgspec.ValidationError
+    return made
 
 
 def toml(file: str, raw: bytes) -> Toml:
@@ -120,7 +161,7 @@ def toml(file: str, raw: bytes) -> Toml:
     if dots is not None:
         return _not_toml(file, text.count("\n", 0, dots.start()) + 1, 0, say("intake.toml.dots"))
     try:
-        data = tomllib.loads(text)
+        data = tomli.loads(text)
         beyond = _beyond(data)
         return _not_toml(file, 1, 0, beyond) if beyond else Toml(file, data, places(text))
     except RecursionError:

@@ -7,17 +7,15 @@ stamp stands at the top, so it says how long the page is as well: one that was c
 import hashlib
 import html
 import json
-import math
 import os
 import re
 import stat
 from collections.abc import Iterable
 from dataclasses import asdict
-from functools import cache
 from pathlib import Path
 from typing import Final, Literal
 
-from pydantic import TypeAdapter
+import msgspec
 
 from reportgen.model.lifter import Unit
 from reportgen.model.values import dataclass
@@ -111,20 +109,7 @@ def look(path: Path) -> Stamp | Literal["unread", "none", "cut", "damaged"]:
     if int(found[3]) != size:
         return "cut"
     try:
-        data = json.loads(html.unescape(line[1]), parse_constant=_number, parse_float=_number)
-        whole = json.dumps({**data, "digest": found[1], "code": int(found[2])})
-        return _reader().validate_json(whole, strict=True)
-    except (ValueError, TypeError, RecursionError):
+        data = msgspec.json.decode(html.unescape(line[1]))
+        return msgspec.convert({**data, "digest": found[1], "code": int(found[2])}, Stamp)
+    except (msgspec.MsgspecError, ValueError, TypeError, RecursionError):
         return "damaged"
-
-
-@cache
-def _reader() -> TypeAdapter[Stamp]:
-    """Takes each value for what it has to be; what is missing has its default, what is unknown is dropped."""
-    return TypeAdapter(Stamp)
-
-
-def _number(word: str) -> float:
-    if not math.isfinite(number := float(word)):
-        raise ValueError(word)
-    return number

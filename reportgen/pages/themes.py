@@ -5,13 +5,13 @@ print what the view decided and reach nothing else.
 """
 
 import re
-import tomllib
 from collections.abc import Iterator, Mapping
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType, TracebackType
 from typing import Any, Final
 
+import tomli
 from jinja2 import BaseLoader, StrictUndefined, TemplateError, TemplateNotFound, TemplateSyntaxError
 from jinja2.exceptions import SecurityError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
@@ -229,7 +229,7 @@ def _palette(folders: tuple[Path, ...]) -> Mapping[str, Mapping[str, str]]:
             continue
         path, source = _read((folder,), "palette.toml", MOST_PALETTE_BYTES)
         try:
-            found = tomllib.loads(source)
+            found = tomli.loads(source)
         except RecursionError as error:
             raise ThemeProblem(str(path), text("pages.theme.brackets")) from error
         except ValueError as error:  # TOMLDecodeError is one; so is a number of thousands of digits

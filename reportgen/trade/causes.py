@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Literal
 
 from reportgen.model.values import dataclass
-from reportgen.trade.rows import named, toml, whole
+from reportgen.trade.rows import keyed, toml, whole
 
 FILE = "causes.toml"
 Shares = Mapping[str, float]
@@ -55,4 +55,5 @@ class Causes:
 def causes() -> Causes:
     """The causes that ship with the program, read once."""
     data = toml(Path(__file__).parent, FILE)
-    return whole(Causes, {"causes": named(data["cause"], "id"), "usual": data["usual"]}, FILE)
+    usual = whole(dict[str, dict[str, float]], data["usual"], FILE, "usual")
+    return Causes(causes=keyed(Cause, data["cause"], FILE, "id"), usual=usual)

@@ -5,7 +5,7 @@ from functools import cache
 from pathlib import Path
 
 from reportgen.model.values import dataclass
-from reportgen.trade.rows import toml, whole
+from reportgen.trade.rows import rows, toml, whole
 from reportgen.trade.schema import Status
 
 FILE = "choices.toml"
@@ -95,14 +95,13 @@ class Choices:
 def choices() -> Choices:
     """The choices that ship with the program, read once."""
     data = toml(Path(__file__).parent, FILE)
-    given = {
-        "derivatives": data["derivative"],
-        "raised": data["raised"],
-        "starts": {cells["lift"]: cells for cells in data["start"]},
-        "warmups": data["warmup"],
-        "holidays": data["holidays"],
-        "discs_lb": data["discs"]["lb"],
-        "tell": data["tell"]["lines"],
-        "chances": data["chance"],
-    }
-    return whole(Choices, given, FILE)
+    return Choices(
+        derivatives=rows(Derivative, data, FILE, "derivative"),
+        raised=whole(dict[str, tuple[str, ...]], data["raised"], FILE, "raised"),
+        starts={one.lift: one for one in rows(Start, data, FILE, "start")},
+        warmups=rows(WarmUp, data, FILE, "warmup"),
+        holidays=whole(Holidays, data["holidays"], FILE, "holidays"),
+        discs_lb=whole(tuple[float, ...], data["discs"]["lb"], FILE, "discs"),
+        tell=whole(tuple[str, ...], data["tell"]["lines"], FILE, "tell"),
+        chances=rows(Chance, data, FILE, "chance"),
+    )

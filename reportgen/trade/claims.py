@@ -5,7 +5,7 @@ from functools import cache
 from pathlib import Path
 
 from reportgen.model.values import dataclass
-from reportgen.trade.rows import named, toml, whole
+from reportgen.trade.rows import keyed, rows, toml
 from reportgen.trade.words import fold, nearest
 
 FILE = "claims.toml"
@@ -48,8 +48,11 @@ def claims() -> Claims:
         TradeError: The file is wrong (a bug, since it ships with the program).
     """
     data = toml(Path(__file__).parent, FILE)
-    given = {"findings": named(data["finding"], "id"), "conflicts": data["conflict"]}
-    return whole(Claims, {**given, "lighter": data["lighter"]}, FILE)
+    return Claims(
+        findings=keyed(Claim, data["finding"], FILE, "id"),
+        conflicts=rows(Conflict, data, FILE, "conflict"),
+        lighter=frozenset(data["lighter"]),
+    )
 
 
 def called(id_: str) -> str:

@@ -1,16 +1,18 @@
 """Data of TOML in, checked frozen values out."""
 
-import json
-import tomllib
-from functools import cache
+import math
+import re
+from collections.abc import Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import Any, Final, TypeVar
 
-if TYPE_CHECKING:
-    from pydantic import TypeAdapter
+import msgspec
+import tomli
 
 Made = TypeVar("Made")
 Table = dict[str, Any]
+_MISSING: Final = re.compile(r"missing required field `(\w+)`")
+_AT: Final = re.compile(r"`\$\.(\w+)")
 
 
 class TradeError(ValueError):
@@ -30,71 +32,58 @@ class TradeError(ValueError):
 def toml(folder: Path, file: str) -> Table:
     """The data of one file of the folder; TradeError where there is none or it is no TOML."""
     try:
-        return tomllib.loads((folder / file).read_text(encoding="utf-8"))
+        return tomli.loads((folder / file).read_text(encoding="utf-8"), parse_float=_number)
     except FileNotFoundError:
         raise TradeError(file, "", "no such table") from None
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+    except (tomli.TOMLDecodeError, UnicodeDecodeError) as error:
         raise TradeError(file, "", str(error)) from error
 
 
-def named(data: Table, name: str) -> Table:
-    """The tables of a table, each with its own name in its key `name`."""
-    return {key: {name: key, **cells} if isinstance(cells, dict) else cells for key, cells in data.items()}
+def _number(word: str) -> float | str:
+    """A number that is one; `nan` and `inf` stay words, which no row takes for a number."""
+    number = float(word)
+    return number if math.isfinite(number) else word
 
 
 def keyed(kind: type[Made], data: Table, file: str, name: str) -> dict[str, Made]:
     """One row a table of the file; the table's own name becomes the row's field `name`."""
-    found: dict[str, Made] = _checked(dict[str, kind], named(data, name), file)  # type: ignore[valid-type]
-    return found
+    return {key: whole(kind, {name: key, **cells}, file, key) for key, cells in data.items()}
 
 
 def rows(kind: type[Made], data: Table, file: str, name: str) -> tuple[Made, ...]:
     """The rows of the file's array of tables `name`."""
-    some: dict[str, tuple[Made, ...]] = _checked(
-        dict[str, tuple[kind, ...]],  # type: ignore[valid-type]
-        {name: data.get(name)},
-        file,
-    )
-    return some[name]
+    every = enumerate(whole(list[Table], data.get(name), file, name), 1)
+    return tuple(whole(kind, cells, file, f"{name} {number}") for number, cells in every)
 
 
-def whole(kind: type[Made], data: Table, file: str) -> Made:
-    """One value of a file as a whole.
+def whole(kind: type[Made], data: object, file: str, key: str = "") -> Made:
+    """One value of a file.
 
     Args:
-        kind: A frozen dataclass, with others in it; a field that may be left out has a default.
+        kind: A frozen dataclass, a field of which may be left out where it has a default; or another type.
         data: As TOML has it.
-        file: For the message.
+        file: For the message, as is `key`.
+        key: Where in the file.
 
     Returns:
         The value; whole numbers made floats where a field is a float, arrays made tuples.
 
     Raises:
-        TradeError: A key is missing or unknown, or a value has the wrong type.
+        TradeError: A key is missing, or unknown to the dataclass, or a value has the wrong type: a number in
+            quotation marks, true and infinity are none.
     """
-    some: dict[str, Made] = _checked(dict[str, kind], {"": data}, file)  # type: ignore[valid-type]
-    return some[""]
-
-
-def _checked(kind: Any, data: Table, file: str) -> Any:
-    from pydantic import ValidationError
-
     try:
-        return _checker(kind).validate_json(json.dumps(data))
-    except ValidationError as error:
-        wrong = error.errors(include_url=False)[0]
-    *place, name = wrong["loc"]
-    key = " ".join(str(part + 1 if isinstance(part, int) else part) for part in place).strip()
-    if wrong["type"] == "missing":
-        raise TradeError(file, key, f"no {name}")
-    if wrong["type"] == "unexpected_keyword_argument":
-        raise TradeError(file, key, f"{name} is not a key of this table")
-    raise TradeError(file, key, f"{name} is {wrong['input']!r}, which cannot be used")
-
-
-@cache
-def _checker(kind: Any) -> "TypeAdapter[Any]":
-    """A checker of nothing but the type: a number in quotation marks, true and infinity are none."""
-    from pydantic import ConfigDict, TypeAdapter
-
-    return TypeAdapter(kind, config=ConfigDict(strict=True, extra="forbid", allow_inf_nan=False))
+        made = msgspec.convert(data, kind)
+    except msgspec.ValidationError as error:
+        said, missing, at = str(error), _MISSING.search(str(error)), _AT.search(str(error))
+        if missing:
+            raise TradeError(file, key, f"no {missing[1]}") from None
+        if at and isinstance(data, Mapping):
+            wrong = data.get(at[1])
+            raise TradeError(file, key, f"{at[1]} is {wrong!r}, which cannot be used") from None
+        raise TradeError(file, key, said) from None
+    if isinstance(data, Mapping):
+        fields = getattr(kind, "__dataclass_fields__", data)
+        for name in data.keys() - fields.keys():
+            raise TradeError(file, key, f"{name} is not a key of this table")
+    return made

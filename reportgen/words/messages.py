@@ -3,13 +3,14 @@
 A key is `file.section.name`. A file is read when its first message is asked for.
 """
 
-import tomllib
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from functools import cache
 from pathlib import Path
 from string import Formatter
 from typing import Any, Final
+
+import tomli
 
 FOLDER: Final = Path(__file__).parent / "messages"
 #: Words before a placeholder, its name ("" at the end), how it is printed.
@@ -37,7 +38,7 @@ def messages(file: str) -> dict[str, str | tuple[str, ...]]:
     path = FOLDER / f"{file}.toml"
     if not path.is_file():
         raise MessageError(file)
-    return dict(_flat(file, tomllib.loads(path.read_text(encoding="utf-8"))))
+    return dict(_flat(file, tomli.loads(path.read_text(encoding="utf-8"))))
 
 
 def _flat(prefix: str, data: dict[str, Any]) -> Iterator[tuple[str, str | tuple[str, ...]]]:

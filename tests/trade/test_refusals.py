@@ -42,7 +42,7 @@ def refusal(tmp_path: Path) -> Edit:
         ('kind = "definition"\n', "", "pound: no kind"),
         ("value = 0.45359237", 'value = "0.45"', "pound: value is '0.45', which cannot be used"),
         ("value = 0.45359237", "value = true", "pound: value is True, which cannot be used"),
-        ("value = 0.45359237", "value = nan", "pound: value is nan, which cannot be used"),
+        ("value = 0.45359237", "value = nan", "pound: value is 'nan', which cannot be used"),
         ("value = ", "valeu = ", "pound: no value"),
         ('kind = "definition"', 'kind = "definition"\ncolour = 1',
          "pound: colour is not a key of this table"),
