@@ -7,7 +7,6 @@ import datetime as dt
 import re
 import unicodedata
 from collections.abc import Iterable
-from concurrent.futures import Executor
 from dataclasses import replace
 from pathlib import Path
 from typing import Final
@@ -202,7 +201,6 @@ def render(
     footer: Phrase = (),
     stamp: tuple[str, int] | None = (pages.NEVER, 0),
     squad: Squad | None = None,
-    helper: Executor | None = None,
     store: Path | None = None,
 ) -> Rendered:
     """Make one page.
@@ -218,7 +216,6 @@ def render(
         stamp: The sum of everything it is made from and the exit code of its reading; None leaves it out, and
             what an index needs of the page with it.
         squad: What squad.toml says, for an index of several folders of pages.
-        helper: A second process that draws half of the figures; the page is the same without.
         store: A folder where drawings are kept for the next time; the page is the same without.
     """
     trade, unit = load(), one.records.lifter.unit
@@ -239,7 +236,6 @@ def render(
         else pages.Stamp(
             digest=stamp[0], code=stamp[1], line=line, edition=edition, coach=squad.coach, unit=squad.unit
         ),
-        helper=helper,
         store=store,
     )
     return Rendered(name=named(slug, edition), html=html, page=page, line=line)

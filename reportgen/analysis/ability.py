@@ -223,17 +223,18 @@ def _evidence(
     step, odd = trade.value("ability_step"), trade.value("ability_odd_day")
     times = trade.value("ability_odd_day_times")
     days, likely = evidence.by_day(mine, grid, trade)
-    for place, scale in enumerate(evidence.sorts("scatter", trade)):
-        form = evidence.kernel(trade.value("ability_day_scatter") * scale, step, odd, times)
-        likely[:, place] = evidence.blurred(likely[:, place], form)
+    scatters = trade.value("ability_day_scatter") * evidence.sorts("scatter", trade)
+    forms = np.stack([evidence.spread(len(grid), one, step, odd, times) for one in scatters.tolist()])
+    likely = evidence.blurred(likely.transpose(1, 0, 2), forms).transpose(1, 0, 2)
     # A day after a taper is better than an ordinary one: what it shows is not the ability's doing.
     up = round(trade.value("taper_gain") / step)
     fresh = np.array([date_of(int(one)) in tapered for one in days], dtype=bool)
     likely[fresh, :, :-up] = likely[fresh][:, :, up:]
     total = np.zeros((weeks, len(evidence.SORTS), len(grid)))
-    np.add.at(total, weeks - 1 - (day - days) // WEEK, likely)
-    shared = evidence.kernel(trade.value("ability_week_scatter"), step)
-    total = evidence.blurred(total, shared)
+    week = weeks - 1 - (day - days) // WEEK
+    begins = np.flatnonzero(np.diff(week, prepend=-1))
+    total[week[begins]] = np.add.reduceat(likely, begins, axis=0)
+    total = evidence.blurred(total, evidence.spread(len(grid), trade.value("ability_week_scatter"), step))
     span = WEEK * int(trade.value("ability_change_weeks"))
     first = int(mine.day.min())
     total[-1] += np.log(_chosen(mine, grid, max(day - span + 1, first), day, trade))

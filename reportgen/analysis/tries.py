@@ -46,9 +46,9 @@ class Tries:
 
     def upto(self, day: int, first: int) -> "Tries":
         """The tries of the days [first, day]."""
-        return self.where((self.day >= first) & (self.day <= day))
+        return self.where(slice(*np.searchsorted(self.day, (first, day + 1)).tolist()))
 
-    def where(self, chosen: Mask | Days) -> "Tries":
+    def where(self, chosen: Mask | Days | slice) -> "Tries":
         """Some of the tries."""
         return Tries(**{name: getattr(self, name)[chosen] for name in self.__slots__})
 
@@ -101,10 +101,8 @@ def top_of(tries: Tries, trade: Trade) -> float:
     if not made.any():
         return float("nan")
     worth = tries.log_kg[made] + cost * (tries.made[made] - 1)
-    days, place = np.unique(tries.day[made], return_inverse=True)
-    best = np.full(len(days), -np.inf)
-    np.maximum.at(best, place, worth)
-    return float(np.quantile(best, 0.8))
+    best = np.sort(np.maximum.reduceat(worth, np.flatnonzero(np.diff(tries.day[made], prepend=-1))))
+    return float(np.interp(0.8 * (len(best) - 1), np.arange(len(best)), best))
 
 
 def _curve(room: Array, scatter: Array | float, slip: float, lost: float) -> Array:
@@ -214,12 +212,27 @@ def kernel(scatter: float, step: float, odd: float = 0.0, times: float = 1.0) ->
     return both
 
 
-def blurred(log_likelihood: Array, weights: Array) -> Array:
-    """A likelihood over forms as one over what lies under them: the form is integrated out (last axis)."""
-    peak = log_likelihood.max(axis=-1, keepdims=True)
-    flat = np.exp(log_likelihood - peak)
+@lru_cache(maxsize=64)
+def spread(size: int, scatter: float, step: float, odd: float = 0.0, times: float = 1.0) -> Array:
+    """The same weights as what each place of a grid takes from each other (size, size).
+
+    Beyond either end of the grid it stays as it is there.
+    """
+    weights = kernel(scatter, step, odd, times)
     half = len(weights) // 2
-    padded = np.pad(flat, [(0, 0)] * (flat.ndim - 1) + [(half, half)], mode="edge")
-    windows = np.lib.stride_tricks.sliding_window_view(padded, len(weights), axis=-1)
-    found: Array = np.log(np.maximum(windows @ weights[::-1], 1e-300)) + peak
+    into = np.arange(size)[:, None]
+    found = np.zeros((size, size))
+    np.add.at(found, (np.clip(into + np.arange(-half, half + 1), 0, size - 1), into), weights)
+    return found
+
+
+def blurred(log_likelihood: Array, spreads: Array) -> Array:
+    """A likelihood over forms as one over what lies under them: the form is integrated out (last axis).
+
+    Args:
+        log_likelihood: (..., rows, grid).
+        spreads: (..., grid, grid), see `spread`.
+    """
+    peak = log_likelihood.max(axis=-1, keepdims=True)
+    found: Array = np.log(np.maximum(np.exp(log_likelihood - peak) @ spreads, 1e-300)) + peak
     return found

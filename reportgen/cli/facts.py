@@ -1,12 +1,12 @@
 """`reportgen facts`: every computed figure as JSON on standard output."""
 
 import datetime as dt
-import json
 import sys
 from contextlib import closing
 from pathlib import Path
 
 import click
+import msgspec
 
 from reportgen.cli import pool, streams, terminal
 from reportgen.cli import run as asked
@@ -14,7 +14,7 @@ from reportgen.cli.run import dossier
 from reportgen.intake import exit_code
 from reportgen.model.lifter import Unit
 from reportgen.model.values import dataclass
-from reportgen.words import as_json, compact_json, text
+from reportgen.words import compact_json, text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,8 +83,8 @@ def _one(task: Asked) -> Found:
     facts = dossier(intake.records).facts
     if task.compact:
         return Found(json=compact_json(facts), lines=lines, code=exit_code(intake))
-    pretty = json.dumps(as_json(facts), ensure_ascii=False, indent=1, allow_nan=False)
-    return Found(json=pretty.replace("\n", "\n" + " " * task.deep), lines=lines, code=exit_code(intake))
+    pretty = msgspec.json.format(compact_json(facts), indent=1).replace("\n", "\n" + " " * task.deep)
+    return Found(json=pretty, lines=lines, code=exit_code(intake))
 
 
 def _apart(task: Asked) -> Found:

@@ -1,7 +1,6 @@
 """One lifter from folder to page; several at once: `cli.several`."""
 
 import datetime as dt
-from concurrent.futures import Executor
 from dataclasses import replace
 
 from reportgen import face, pages
@@ -36,7 +35,7 @@ def _digest(order: Order) -> str:
     return unchanged.digest(order.folder, order.theme, order.options)
 
 
-def write_one(order: Order, helper: Executor | None = None) -> Outcome:
+def write_one(order: Order) -> Outcome:
     """Read, compute and write one lifter; a broken folder is an outcome, never an exception."""
     # Before reading: a file that changes while it is read makes the page one to write again.
     digest = _digest(order)
@@ -47,13 +46,13 @@ def write_one(order: Order, helper: Executor | None = None) -> Outcome:
     if intake.records is None:
         return failed(order, said, lines=lines, code=code)
     try:
-        made = _made(order, intake.records, code, digest, helper)
+        made = _made(order, intake.records, code, digest)
         told = sharing.told(
             made.page.html,
             order,
             intake.records,
             made.page.page,
-            lambda other: _made(order, other, code, digest, helper).page.html,
+            lambda other: _made(order, other, code, digest).page.html,
         )
     except (EmptySpanError, sharing.NamedError) as why:
         return failed(order, str(why), lines=lines)
@@ -78,7 +77,7 @@ class _Made:
     untold: tuple[str, ...]
 
 
-def _made(order: Order, records: Records, code: int, digest: str, helper: Executor | None) -> _Made:
+def _made(order: Order, records: Records, code: int, digest: str) -> _Made:
     """Compute and render one page."""
     terminal.stage("computing")
     span = _season(order, records)
@@ -104,7 +103,6 @@ def _made(order: Order, records: Records, code: int, digest: str, helper: Execut
         # A page without the comparison that was asked for is to be told of again.
         stamp=None if order.passphrase else (pages.NEVER if untold else digest, code),
         squad=order.squad,
-        helper=helper,
         store=order.store,
     )
     return _Made(page=page, unsure=made.facts.unsure, untold=(*untold, *((over,) if over else ())))

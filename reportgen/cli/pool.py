@@ -6,17 +6,17 @@ import signal
 import threading
 from collections import deque
 from collections.abc import Callable, Generator, Iterator, Sequence
-from concurrent.futures import Future, ProcessPoolExecutor
-from concurrent.futures.process import BrokenProcessPool
-from contextlib import contextmanager, suppress
-from multiprocessing import active_children, get_context, parent_process
+from contextlib import contextmanager
 from pathlib import Path
 from types import FrameType
-from typing import Final, TypeVar
+from typing import TYPE_CHECKING, Final, TypeVar
 
 from reportgen import pages
 from reportgen.cli import terminal
 from reportgen.words import text
+
+if TYPE_CHECKING:
+    from concurrent.futures import Future, ProcessPoolExecutor
 
 Task = TypeVar("Task")
 Result = TypeVar("Result")
@@ -41,6 +41,8 @@ def in_turn(
         with stoppable():
             yield from map(work, tasks)
         return
+    from concurrent.futures.process import BrokenProcessPool  # nobody waits for it who works alone
+
     waiting: deque[tuple[Task, Future[Result] | None]] = deque()
     jobs = min(jobs, len(tasks))
     with stoppable(), workers(jobs) as pool:
@@ -57,16 +59,20 @@ def in_turn(
 
 def _result(
     task: Task,
-    future: Future[Result] | None,
+    future: "Future[Result] | None",
     work: Callable[[Task], Result],
     lost: Callable[[Task, str], Result],
 ) -> Result:
     """What came of a task. One process that is ended takes all of them along: whoever was not at fault is
     done again, each in a process of its own.
     """
-    with suppress(BrokenProcessPool):
+    from concurrent.futures.process import BrokenProcessPool
+
+    try:
         if future is not None:
             return future.result()
+    except BrokenProcessPool:
+        pass
     try:
         with workers(1) as alone:
             return alone.submit(work, task).result()
@@ -75,10 +81,13 @@ def _result(
 
 
 @contextmanager
-def workers(most: int) -> Iterator[ProcessPoolExecutor]:
+def workers(most: int) -> "Iterator[ProcessPoolExecutor]":
     """So many processes, started when there is work. The drawing library hangs when forked after its first
     use, and holds the lock that threads need.
     """
+    from concurrent.futures import ProcessPoolExecutor
+    from multiprocessing import get_context
+
     pool = ProcessPoolExecutor(most, mp_context=get_context("spawn"), initializer=_undisturbed)
     try:
         yield pool
@@ -139,6 +148,8 @@ def _leave(number: int, _frame: FrameType | None) -> None:
 
 
 def _end_workers(_number: int, _frame: FrameType | None) -> None:
+    from multiprocessing import active_children
+
     for child in active_children():
         child.terminate()
 
@@ -153,6 +164,8 @@ def _undisturbed() -> None:
 
 
 def _end_with_parent() -> None:
+    from multiprocessing import parent_process
+
     parent = parent_process()
     if parent is not None:
         parent.join()

@@ -6,7 +6,6 @@ from contextlib import closing
 from reportgen.cli import earlier, pool
 from reportgen.cli.make import left_alone, write_one
 from reportgen.cli.order import Order, Outcome, failed
-from reportgen.pages import drawing
 
 
 def write_all(orders: list[Order], jobs: int, done: Callable[[Outcome], None]) -> list[Outcome]:
@@ -29,7 +28,8 @@ def write_all(orders: list[Order], jobs: int, done: Callable[[Outcome], None]) -
             done(alone)
     rest = [index for index in range(len(orders)) if index not in outcomes]
     if len(orders) == 1 and rest:
-        outcomes[0] = _write_alone(orders[0], jobs)
+        with pool.stoppable():
+            outcomes[0] = write_one(orders[0])
         done(outcomes[0])
         return [outcomes[0]]
     with closing(pool.in_turn([orders[index] for index in rest], write_apart, failed, jobs)) as written:
@@ -37,17 +37,6 @@ def write_all(orders: list[Order], jobs: int, done: Callable[[Outcome], None]) -
             outcomes[index] = outcome
             done(outcome)
     return [outcomes[index] for index in range(len(orders))]
-
-
-def _write_alone(order: Order, jobs: int) -> Outcome:
-    """One lifter: the second process gets ready while this one reads, then draws half the figures."""
-    with pool.stoppable():
-        # Most pictures of a page that stands are in the store: a second process would take longer to begin.
-        if jobs == 1 or (order.store is not None and order.page.exists()):
-            return write_one(order)
-        with pool.workers(1) as helper:
-            helper.submit(drawing.warm)
-            return write_one(order, helper)
 
 
 def write_apart(order: Order) -> Outcome:

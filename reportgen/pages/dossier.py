@@ -1,7 +1,6 @@
 """One dossier page: page data and drawings go into a theme, one HTML text comes out."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from concurrent.futures import Executor
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -67,7 +66,6 @@ def render_dossier(
     extras: Iterable[Extra] = (),
     stamp: Stamp | None = None,
     charts: Charts | None = None,
-    helper: Executor | None = None,
     store: Path | None = None,
 ) -> str:
     """The whole HTML of one dossier; the same arguments give the same text.
@@ -79,7 +77,6 @@ def render_dossier(
         extras: Files to carry along.
         stamp: What it was made from, and its line in a squad's index.
         charts: Draws a figure as Vega-Lite, instead of `reportgen.charts`.
-        helper: A second process that draws half of the figures.
         store: A folder where drawings are kept for the next time; the text is the same without.
 
     Raises:
@@ -94,9 +91,9 @@ def render_dossier(
     if len({f.id for f in figures}) != len(figures):
         raise ValueError("two figures share an id")
     kept, others = Store(store), [] if other_unit is None else _figures(other_unit)
-    drawn = _drawn(figures, others, make, helper, kept)
+    drawn = _drawn(figures, others, make, kept)
     lives = {name: live for name, (_, live) in drawn.items()}
-    smalls = _small_lives(page, other_unit, make, helper, kept)
+    smalls = _small_lives(page, other_unit, make, kept)
     values = {
         **frame(
             used,
@@ -155,43 +152,34 @@ def frame(
 
 
 def _drawn(
-    figures: list[Figure], others: list[Figure], make: Charts, helper: Executor | None, kept: Store
+    figures: list[Figure], others: list[Figure], make: Charts, kept: Store
 ) -> dict[str, tuple[drawing.Drawing, tuple[str, ...]]]:
-    """Every figure drawn, in order, and its compiled chart, with a twin in the other unit where that differs.
-
-    Twins and every other picture are made by the helper where there is one, meanwhile the others here.
-    """
+    """Every figure drawn, and its compiled chart, with a twin in the other unit where that differs."""
     units = {figure.id: figure for figure in others}
-    twins: dict[str, Callable[[], str]] = {}
-    pictures: dict[str, Callable[[], drawing.Drawing]] = {}
-    for place, figure in enumerate(figures):
+    made: dict[str, tuple[drawing.Drawing, tuple[str, ...]]] = {}
+    for figure in figures:
         twin, calendar = units.get(figure.id, figure), figure.over_time
+        one = drawing.drawn(make(figure), figure.id, over_time=calendar, kept=kept)
+        lives = [one.live]
         if not _same(figure, twin):
-            twins[figure.id] = drawing.compiled(make(twin), over_time=calendar, kept=kept, helper=helper)
-        pictures[figure.id] = drawing.drawn(
-            make(figure), figure.id, over_time=calendar, kept=kept, helper=helper if place % 2 else None
-        )
-    drawn = {name: picture_of() for name, picture_of in pictures.items()}
-    return {
-        name: (one, (one.live, twins[name]()) if name in twins else (one.live,))
-        for name, one in drawn.items()
-    }
+            lives.append(drawing.compiled(make(twin), over_time=calendar, kept=kept))
+        made[figure.id] = one, tuple(lives)
+    return made
 
 
 def _small_lives(
-    page: Page, other_unit: Page | None, make: Charts, helper: Executor | None, kept: Store
+    page: Page, other_unit: Page | None, make: Charts, kept: Store
 ) -> dict[str, tuple[str, ...]]:
     """The small pictures compiled, with a twin in the other unit where that differs."""
     twins = {} if other_unit is None else {one.id: one for one in _smalls(other_unit)}
-    made = {
-        one.id: [
-            drawing.compiled(make(each), over_time=False, kept=kept, helper=helper)
+    return {
+        one.id: tuple(
+            drawing.compiled(make(each), over_time=False, kept=kept)
             for each in (one, twins.get(one.id, one))
             if each is one or not _same(one, each)
-        ]
+        )
         for one in _smalls(page)
     }
-    return {name: tuple(live() for live in lives) for name, lives in made.items()}
 
 
 def _otherwise(page: Page, other_unit: Page | None) -> dict[str, str]:

@@ -8,11 +8,9 @@ import json
 import os
 import re
 from collections.abc import Callable, Iterator, Mapping
-from concurrent.futures import Executor
 from contextlib import contextmanager
-from functools import partial
 from pathlib import Path
-from typing import Any, Final, TypeVar
+from typing import Any, Final
 
 from markupsafe import Markup
 
@@ -21,7 +19,6 @@ from reportgen.pages import store
 from reportgen.pages.slim import slim
 from reportgen.pages.store import Store
 
-T = TypeVar("T")
 WIDE_PX: Final = 680
 NARROW_PX: Final = 328
 FONT: Final = 'Arial, "Liberation Sans", Helvetica, sans-serif'
@@ -71,32 +68,22 @@ def draw(chart: Mapping[str, Any], name: str, *, over_time: bool = False) -> Dra
     return Drawing(wide=wide, narrow=narrow, live=_as_text(compiled), over_time=narrowed)
 
 
-def drawn(
-    chart: Mapping[str, Any], name: str, *, over_time: bool, kept: Store, helper: Executor | None
-) -> Callable[[], Drawing]:
-    """`draw`, as what gives the picture when it is asked for: from the store where it was drawn before."""
+def drawn(chart: Mapping[str, Any], name: str, *, over_time: bool, kept: Store) -> Drawing:
+    """`draw`, from the store where it was drawn before."""
     key = store.key(chart, name, over_time)
     found = kept.get(key)
     if found is not None and found.keys() == {"wide", "narrow", "live", "over_time"}:
         wide, narrow = Markup(found["wide"]), Markup(found["narrow"])
-        old = Drawing(wide=wide, narrow=narrow, live=found["live"], over_time=found["over_time"] == "yes")
-        return lambda: old
-    work = _begun(partial(draw, chart, name, over_time=over_time), helper)
-
-    def made() -> Drawing:
-        one = work()
-        told = "yes" if one.over_time else "no"
-        kept.put(key, {"wide": one.wide, "narrow": one.narrow, "live": one.live, "over_time": told})
-        return one
-
-    return made
+        return Drawing(wide=wide, narrow=narrow, live=found["live"], over_time=found["over_time"] == "yes")
+    one = draw(chart, name, over_time=over_time)
+    told = "yes" if one.over_time else "no"
+    kept.put(key, {"wide": one.wide, "narrow": one.narrow, "live": one.live, "over_time": told})
+    return one
 
 
-def compiled(
-    chart: Mapping[str, Any], *, over_time: bool, kept: Store, helper: Executor | None
-) -> Callable[[], str]:
-    """`compile_only`, as what gives the text when it is asked for."""
-    return _kept(partial(compile_only, chart, over_time=over_time), store.key(chart, over_time), kept, helper)
+def compiled(chart: Mapping[str, Any], *, over_time: bool, kept: Store) -> str:
+    """`compile_only`, from the store where it was compiled before."""
+    return _kept(lambda: compile_only(chart, over_time=over_time), store.key(chart, over_time), kept)
 
 
 def still(chart: Mapping[str, Any], name: str, *, kept: Store) -> Markup:
@@ -105,37 +92,22 @@ def still(chart: Mapping[str, Any], name: str, *, kept: Store) -> Markup:
     Raises:
         ValueError: As `draw`.
     """
-    return Markup(_kept(partial(_still, chart, name), store.key(chart, name), kept, None)())
+    return Markup(_kept(lambda: _still(chart, name), store.key(chart, name), kept))
 
 
-def _kept(work: Callable[[], str], key: str, kept: Store, helper: Executor | None) -> Callable[[], str]:
-    """What gives a text: from the store where it was made before."""
+def _kept(work: Callable[[], str], key: str, kept: Store) -> str:
+    """A text from the store where it was made before."""
     found = kept.get(key)
     if found is not None and found.keys() == {"text"}:
-        return lambda: found["text"]
-    begun = _begun(work, helper)
-
-    def made() -> str:
-        text = begun()
-        kept.put(key, {"text": text})
-        return text
-
-    return made
-
-
-def _begun(work: Callable[[], T], helper: Executor | None) -> Callable[[], T]:
-    """What gives the result of some work: the helper is at it from now on, or it is done when asked for."""
-    return work if helper is None else helper.submit(work).result
+        return found["text"]
+    text = work()
+    kept.put(key, {"text": text})
+    return text
 
 
 def _still(chart: Mapping[str, Any], name: str) -> Markup:
     with _settled_environment():
         return slim(_svg(_compiled(chart), NARROW_PX), name)
-
-
-def warm() -> None:
-    """Make a process ready to draw: the first drawing of a process takes several times as long as others."""
-    draw({"data": {"values": [{"a": 1}]}, "mark": "point", "encoding": {}}, "warm")
 
 
 def compile_only(chart: Mapping[str, Any], *, over_time: bool = False) -> str:

@@ -61,7 +61,7 @@ def test_only_the_picture_that_changed_is_drawn_again(tmp_path: Path, work: list
     other = {**chart, "mark": "bar"}
     kept = Store(tmp_path / "drawings")
     for one in (chart, other, chart, other):
-        drawing.drawn(one, "a", over_time=False, kept=kept, helper=None)()
+        drawing.drawn(one, "a", over_time=False, kept=kept)
     assert work.count("vegalite_to_vega") == 2
 
 

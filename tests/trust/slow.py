@@ -10,7 +10,7 @@ from reportgen.cli import several
 from reportgen.cli.order import Order, Outcome
 
 
-def slow(order: Order, helper: object = None) -> Outcome:
+def slow(order: Order) -> Outcome:
     time.sleep(0.3)
     order.out.mkdir(exist_ok=True)
     page = order.out / f"{order.slug}.html"
