@@ -4,7 +4,6 @@ A chart is compiled once and drawn twice, for the desk and for the phone; the pa
 The same compiled chart, with nothing of the machine in it, goes along to come alive under a finger.
 """
 
-import json
 import os
 import re
 from collections.abc import Callable, Iterator, Mapping
@@ -12,6 +11,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any, Final
 
+import msgspec
 from markupsafe import Markup
 
 from reportgen.model.values import dataclass
@@ -28,6 +28,10 @@ _TABLE_NAME: Final = re.compile(r"\bdata-[0-9a-f]{32}\b")
 # padding. So much hangs over the ends of a plot without a y axis.
 _NARROWER, _WIDER, _HANGS_OVER, _TRIES = 8, 6, 6, 2
 _SIZE: Final = re.compile(r'(<svg\b[^>]*? viewBox="0 0 )([\d.]+)')
+#: A ten-thousandth is far below a pixel; unrounded numbers are a good part of a page's weight.
+_ROUNDED: Final[msgspec.json.Decoder[Any]] = msgspec.json.Decoder(
+    float_hook=lambda number: round(float(number), 4)
+)
 #: Set by the page's script to two moments, to look at a part of the calendar; null shows all of it.
 PERIOD_SIGNAL: Final = "period"
 
@@ -77,7 +81,7 @@ def drawn(chart: Mapping[str, Any], name: str, *, over_time: bool, kept: Store) 
         return Drawing(wide=wide, narrow=narrow, live=found["live"], over_time=found["over_time"] == "yes")
     one = draw(chart, name, over_time=over_time)
     told = "yes" if one.over_time else "no"
-    kept.put(key, {"wide": one.wide, "narrow": one.narrow, "live": one.live, "over_time": told})
+    kept.put(key, {"wide": str(one.wide), "narrow": str(one.narrow), "live": one.live, "over_time": told})
     return one
 
 
@@ -105,9 +109,9 @@ def _kept(work: Callable[[], str], key: str, kept: Store) -> str:
     return text
 
 
-def _still(chart: Mapping[str, Any], name: str) -> Markup:
+def _still(chart: Mapping[str, Any], name: str) -> str:
     with _settled_environment():
-        return slim(_svg(_compiled(chart), NARROW_PX), name)
+        return str(slim(_svg(_compiled(chart), NARROW_PX), name))
 
 
 def compile_only(chart: Mapping[str, Any], *, over_time: bool = False) -> str:
@@ -126,9 +130,13 @@ def compile_only(chart: Mapping[str, Any], *, over_time: bool = False) -> str:
 def _as_text(compiled: Mapping[str, Any]) -> str:
     """JSON text, tables by columns: that packs to three quarters, and the page's script turns them back."""
     by_columns = {**compiled, "data": [_by_columns(table) for table in compiled.get("data", ())]}
-    text = json.dumps(by_columns, ensure_ascii=False, separators=(",", ":"), sort_keys=True, allow_nan=False)
+    text = msgspec.json.encode(by_columns, order="sorted").decode()
     names: dict[str, str] = {}
     return _TABLE_NAME.sub(lambda found: names.setdefault(found[0], f"t{len(names)}"), text)
+
+
+def _text(value: object) -> str:
+    return msgspec.json.encode(value).decode()
 
 
 def _by_columns(table: Mapping[str, Any]) -> Mapping[str, Any]:
@@ -143,8 +151,7 @@ def _by_columns(table: Mapping[str, Any]) -> Mapping[str, Any]:
 def _compiled(chart: Mapping[str, Any]) -> dict[str, Any]:
     import vl_convert
 
-    # A ten-thousandth is far below a pixel; unrounded numbers are a good part of a page's weight.
-    spec = json.loads(json.dumps(chart), parse_float=lambda number: round(float(number), 4))
+    spec = _ROUNDED.decode(_text(chart))
     config = spec.setdefault("config", {})
     config["aria"] = False  # the page names each chart once, and gives it a table
     config["background"] = None  # the page's own ground, light or dark
@@ -155,7 +162,7 @@ def _compiled(chart: Mapping[str, Any]) -> dict[str, Any]:
     spec["autosize"] = {"type": "fit-x", "contains": "padding"}
     spec["width"] = WIDE_PX
     try:
-        compiled = vl_convert.vegalite_to_vega(json.dumps(spec))  # text costs less than a dict
+        compiled = vl_convert.vegalite_to_vega(_text(spec))  # text costs less than a dict
     except ValueError as error:
         raise ValueError(f"the chart could not be compiled: {str(error).splitlines()[0]}") from error
     if not isinstance(compiled.get("width"), int | float):
@@ -179,7 +186,7 @@ def _svg(compiled: Mapping[str, Any], width: int) -> str:
     plot = width - _beside(compiled)
     for _ in range(_TRIES):
         try:
-            svg = str(vl_convert.vega_to_svg(json.dumps({**chart, "width": plot}), allowed_base_urls=[]))
+            svg = str(vl_convert.vega_to_svg(_text({**chart, "width": plot}), allowed_base_urls=[]))
         except ValueError as error:
             raise ValueError(f"the chart could not be drawn: {str(error).splitlines()[0]}") from error
         size = _SIZE.search(svg)

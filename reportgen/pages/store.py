@@ -6,7 +6,6 @@ same with and without it, and what is damaged is drawn again.
 
 import contextlib
 import hashlib
-import json
 import os
 import tempfile
 import zlib
@@ -14,6 +13,8 @@ from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 from typing import Final
+
+import msgspec
 
 #: The folder holds no more than this; what was used longest ago goes first.
 MOST_BYTES: Final = 96 * 1024 * 1024
@@ -47,8 +48,8 @@ class Store:
                 path.unlink()
             return None
         try:
-            found = json.loads(zlib.decompressobj().decompress(packed, _MOST_ENTRY))
-        except (ValueError, RecursionError, zlib.error):
+            found = msgspec.json.decode(zlib.decompressobj().decompress(packed, _MOST_ENTRY))
+        except (ValueError, msgspec.DecodeError, RecursionError, zlib.error):
             return None
         with contextlib.suppress(OSError):
             os.utime(path)  # used now: it goes last
@@ -58,7 +59,7 @@ class Store:
         """Keep some texts; a disk that is full or read-only keeps nothing, and nobody need know."""
         if self._folder is None:
             return
-        packed = zlib.compress(json.dumps(kept).encode(), 1)
+        packed = zlib.compress(msgspec.json.encode(kept), 1)
         with contextlib.suppress(OSError):
             handle, name = tempfile.mkstemp(dir=self._folder, prefix=".")
             with os.fdopen(handle, "wb") as file:
@@ -70,8 +71,7 @@ class Store:
 
 def key(*parts: object) -> str:
     """The name of an entry: a sum over what a drawing is made from, and over what makes it."""
-    text = json.dumps([_makers(), *parts], sort_keys=True, separators=(",", ":"))
-    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
+    return hashlib.sha256(msgspec.json.encode([_makers(), *parts], order="sorted")).hexdigest()
 
 
 @cache

@@ -12,7 +12,14 @@ from types import MappingProxyType, TracebackType
 from typing import Any, Final
 
 import tomli
-from jinja2 import BaseLoader, StrictUndefined, TemplateError, TemplateNotFound, TemplateSyntaxError
+from jinja2 import (
+    BaseLoader,
+    Environment,
+    StrictUndefined,
+    TemplateError,
+    TemplateNotFound,
+    TemplateSyntaxError,
+)
 from jinja2.exceptions import SecurityError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
@@ -55,7 +62,7 @@ class Theme:
     name: str  # for messages
     folders: tuple[Path, ...]  # where its files are looked for, the first one first
     palette: Mapping[str, Mapping[str, str]]  # scheme (light, dark, print) -> role -> colour
-    environment: ImmutableSandboxedEnvironment  # renders its templates
+    environment: Environment  # renders its templates
 
     def text(self, file: str) -> str:
         """A style or script of the theme, ready to stand inside its element.
@@ -125,18 +132,22 @@ def load(theme: str | Path = BUILT_IN) -> Theme:
     own = Path(theme)
     if not own.is_dir():
         raise ThemeProblem(str(theme), text("pages.theme.none"))
-    return _made(str(theme), (own, ours / BUILT_IN))
+    return _made(str(theme), (own, ours / BUILT_IN), _Sandbox)
 
 
 @cache
 def _of_ours(name: str) -> Theme:
-    """A built-in theme, its templates compiled once for all lifters: it does not change while we run."""
+    """A built-in theme, its templates compiled once for all lifters: it does not change while we run.
+
+    It is filled in outside of the sandbox, which looks at each attribute of each value.
+    """
     ours = places.data("themes")
-    return _made(name, (ours / name,) if name == BUILT_IN else (ours / name, ours / BUILT_IN))
+    folders = (ours / name,) if name == BUILT_IN else (ours / name, ours / BUILT_IN)
+    return _made(name, folders, Environment)
 
 
-def _made(name: str, folders: tuple[Path, ...]) -> Theme:
-    environment = _Sandbox(
+def _made(name: str, folders: tuple[Path, ...], kind: type[Environment]) -> Theme:
+    environment = kind(
         loader=_Templates(folders),
         autoescape=True,
         undefined=StrictUndefined,
