@@ -281,6 +281,47 @@ Total;;;;;
 """,
         "form",
     ),
+    "pairs": form(
+        """Date,Exercise,Kg 1,Reps 1,Kg 2,Reps 2,Kg 3,Reps 3,Kg 4,Reps 4
+2026-01-05,Snatch,50,2,50,2,55,1,57.5 miss,1
+2026-01-05,Front squat,80,3,80,3,80,3,,
+2026-01-09,C&J,65,1,70 miss,1,,,,
+2026-01-09,Back squat,90,5,90,5,90,5,,
+2026-01-14,Snatch,52.5,2,52.5,2,52.5,2,60,1
+2026-01-14,Front squat,82.5,3,82.5,3,82.5,3,,
+2026-01-16,C&J,72.5,1,75 miss,1,,,,
+2026-01-16,Back squat,92.5,5,92.5,5,92.5,5,,
+""",
+        "form",
+    ),
+    "pairs under sets": form(
+        """Datum;Übung;Satz 1;;Satz 2;;Satz 3;;Satz 4;
+;;Gewicht;Wdh;Gewicht;Wdh;Gewicht;Wdh;Gewicht;Wdh
+05.01.2026;Reißen;50;2;50;2;55;1;57,5 ungültig;1
+05.01.2026;Kniebeuge vorn;80;3;80;3;80;3;;
+09.01.2026;Stoßen;65;1;70 ungültig;1;;;;
+09.01.2026;Kniebeuge hinten;90;5;90;5;90;5;;
+14.01.2026;Reißen;52,5;2;52,5;2;52,5;2;60;1
+14.01.2026;Kniebeuge vorn;82,5;3;82,5;3;82,5;3;;
+16.01.2026;Stoßen;72,5;1;75 ungültig;1;;;;
+16.01.2026;Kniebeuge hinten;92,5;5;92,5;5;92,5;5;;
+""",
+        "form",
+    ),
+    "pairs, repetitions first": form(
+        """Date,Exercise,S1 reps,S1 load (kg),S2 reps,S2 load (kg),S3 reps,S3 load (kg),S4 reps,S4 load (kg)
+1/5/2026,Snatch,2,50,2,50,1,55,1,57.5 miss
+1/5/2026,Front squat,3,80,3,80,3,80,,
+1/9/2026,C&J,1,65,1,70 miss,,,,
+1/9/2026,Back squat,5,90,5,90,5,90,,
+1/14/2026,Snatch,2,52.5,2,52.5,2,52.5,1,60
+1/14/2026,Front squat,3,82.5,3,82.5,3,82.5,,
+1/16/2026,C&J,1,72.5,1,75 miss,,,,
+1/16/2026,Back squat,5,92.5,5,92.5,5,92.5,,
+""",
+        "form",
+        says=("months before days",),
+    ),
     # by lift
     "columns of lifts": form(
         """Date,Snatch,C&J,Front squat,Back squat,Notes

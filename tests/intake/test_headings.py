@@ -55,8 +55,51 @@ def test_a_mark_in_a_column_a_set_sets_its_row_aside_and_pounds_stay_pounds(tmp_
     ]
 
 
-def test_loads_that_count_beside_repetitions_that_do_are_refused(tmp_path: Path) -> None:
-    text = "Date,Lift,Weight 1,Reps 1,Weight 2,Reps 2\n2026-03-02,snatch,60,2,70,1\n"
+PAIRS = [(60, 1, 2, 2), (70, 1, 1, 1), (80, 1, 1, 0), (100, 1, 5, 5)]
+
+
+@each(
+    "heads",
+    [
+        "Weight 1,Reps 1,Weight 2,Reps 2,Weight 3,Reps 3",
+        "Set 1 kg,Set 1 reps,Set 2 kg,Set 2 reps,Set 3 kg,Set 3 reps",
+        "S1 Weight (kg),S1 Reps,S2 Weight (kg),S2 Reps,S3 Weight (kg),S3 Reps",
+        "1 kg,1 reps,2 kg,2 reps,3 kg,3 reps",
+        "Gewicht 1,Wdh 1,Gewicht 2,Wdh 2,Gewicht 3,Wdh 3",
+        "Set 1,,Set 2,,Set 3,\n,,kg,reps,kg,reps,kg,reps",
+    ],
+)  # fmt: skip
+def test_loads_that_count_beside_repetitions_that_do_are_a_set_each(heads: str, tmp_path: Path) -> None:
+    text = (
+        f"Date,Exercise,{heads}\n2026-03-02,snatch,60,2,70,1,80 miss,1\n2026-03-03,back squat,100,5,,,-,-\n"
+    )
+    assert read(tmp_path / "a", text).sets == PAIRS
+
+
+def test_pairs_in_pounds_with_a_comma_and_turned_round_are_read(tmp_path: Path) -> None:
+    lb = "Date,Lift,Reps 1,Weight 1 (lb),Reps 2,Weight 2 (lb)\n2026-03-02,snatch,2,100,1,110\n"
+    assert read(tmp_path / "a", lb).sets == [(45.4, 1, 2, 2), (49.9, 1, 1, 1)]
+    comma = "Datum;Übung;Gewicht 1;Wdh 1;Gewicht 2;Wdh 2\n02.03.2026;Reißen;60,5;2;70;1\n"
+    assert read(tmp_path / "b", comma).sets == [(60.5, 1, 2, 2), (70, 1, 1, 1)]
+
+
+@each(
+    "cells",
+    [
+        "60,,70,1", "60,0,70,1", ",2,70,1", ",1,70,1", "60,2 miss,70,1", "60 miss,2,70,1", "60,1x,70,1",
+        "60x2,3,70,1",
+    ],
+)  # fmt: skip
+def test_a_pair_that_is_no_set_sets_its_row_aside(cells: str, tmp_path: Path) -> None:
+    text = (
+        f"Date,Lift,Weight 1,Reps 1,Weight 2,Reps 2\n2026-03-02,snatch,50,3,55,3\n2026-03-03,snatch,{cells}\n"
+    )
+    assert read(tmp_path / "a", text).sets == [(50, 1, 3, 3), (55, 1, 3, 3)]
+
+
+@each("more", ["Weight", "Reps", "Sets", "Weight 4"])
+def test_pairs_beside_other_loads_or_repetitions_are_refused(more: str, tmp_path: Path) -> None:
+    text = f"Date,Lift,{more},Weight 1,Reps 1,Weight 2,Reps 2\n2026-03-02,snatch,3,60,2,70,1\n"
     assert read(tmp_path / "a", text).sets == []
 
 

@@ -19,7 +19,7 @@ from reportgen.intake.layouts.actual import actual_reps, planned_reps
 from reportgen.intake.layouts.bylift import bylift
 from reportgen.intake.layouts.diary import diary
 from reportgen.intake.layouts.find import BY_LIFT, DIARY, ROWS, TWO_ROWS, WEEKS, Found, find
-from reportgen.intake.layouts.heads import SETS, parted, reps_apart, with_units
+from reportgen.intake.layouts.heads import SETS, parted, reps_apart, sets_in_cells
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import one_lifter, polish, relaxed
 from reportgen.intake.layouts.stamped import of_several, unstamped
@@ -186,7 +186,7 @@ def _rows(log: Log, found: Found) -> Sheet:
     if found.at and log.grid.broken:
         below = tuple(one for one in log.grid.broken if one.line > rows.heading_line)
         rows = replace(rows, grid=replace(rows.grid, broken=below))
-    with_units(rows.headings, rows.grid.cells, names, log.manner.unit)
+    sets_in_cells(rows.headings, rows.grid.cells, names, log)
     there = set(names.values())
     kind = relaxed(log.kind, there, negative=log.kind is ATTEMPTS and _negative(log.grid))
     if log.kind in SETS and log.kind is not ATTEMPTS and "reps" not in there and found.names:

@@ -11,6 +11,7 @@ from reportgen.intake.kinds import LOADS
 from reportgen.intake.layouts.diary import is_diary
 from reportgen.intake.layouts.heads import SETS, names_of
 from reportgen.intake.layouts.log import Log
+from reportgen.intake.layouts.pairs import under_sets
 from reportgen.intake.layouts.rows import relaxed
 from reportgen.intake.layouts.unfold import short_words
 from reportgen.intake.layouts.weeks import columns_of
@@ -115,6 +116,10 @@ def _two_rows(log: Log) -> int | None:
     for (at, row), (below, under) in pairwise(above):
         if below != at + 1 or not headings_of(under, log) or not headings_of(row, log):
             continue
+        joined = under_sets(row, under, log.tongue)
+        if joined and _whole(_told(joined, below, log), log):
+            log.grid.cells[at], log.grid.cells[below] = [], joined
+            return below
         joined = [cell.strip() or over.strip() for over, cell in zip_longest(row, under, fillvalue="")]
         some = [name for cell in joined if (name := headings_of([cell], log).get(fold(cell)))]
         if not _whole(_told(joined, below, log), log):

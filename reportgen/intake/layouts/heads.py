@@ -5,6 +5,8 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from reportgen.intake import columns
 from reportgen.intake.kinds import ATTEMPTS, BODYMASS, HEADED, LOADS, PLAN, TRAINING, Kind
+from reportgen.intake.layouts.log import Log
+from reportgen.intake.layouts.pairs import Pair, in_pairs, names_sets, pairs_of
 from reportgen.trade import fold
 from reportgen.trade.tongue import Tongue
 
@@ -36,44 +38,58 @@ def names_of(headings: Iterable[str], kind: Kind, own: Mapping[str, str], tongue
         name = base.get(form) or (_worded(form, kind, tongue) if form else None)
         if name is not None:
             found[form] = name
-    return found | (_each_set(list(map(fold, heads)), found, tongue) if kind in (TRAINING, PLAN) else {})
+    if kind not in (TRAINING, PLAN):
+        return found
+    forms = list(map(fold, heads))
+    pairs = _paired(forms, found, kind, tongue)
+    reps, loads = ({forms[getattr(one, at)] for one in pairs} for at in ("reps", "load"))
+    if pairs:
+        return found | dict.fromkeys(reps, "unused") | dict.fromkeys(loads, "entry")
+    return found | _each_set(forms, found, tongue)
+
+
+def _paired(forms: Sequence[str], found: Mapping[str, str], kind: Kind, tongue: Tongue) -> tuple[Pair, ...]:
+    """The pairs of columns with the load and the repetitions of a set each, see `pairs`."""
+    return pairs_of(forms, found, tongue, lambda word: _worded(word, kind, tongue))
 
 
 def _each_set(forms: Sequence[str], found: Mapping[str, str], tongue: Tongue) -> dict[str, str]:
     """Columns that hold the loads of a set each, by headings that count: `Set 1 (kg)`, `S1`, `Weight 1`, `1`.
 
-    Loads that count beside repetitions that do (`Weight 1, Reps 1`) are pairs, and these are not read. Where
-    they don't count from 1, or a column of loads is there, nobody knows.
+    Where they don't count from 1, or a column of loads is there, nobody knows.
     """
     counted = [(form, match) for form in forms if (match := _OF_SET.fullmatch(form))]
     pairs = any(tongue.headings.get(match["word"]) == "reps" for _, match in counted)
     there = {*found.values()}
-    for fits in (_names_sets, _names_loads, lambda word, _: not word):
+    for fits in (names_sets, _names_loads, lambda word, _: not word):
         some = {form: int(match["n"]) for form, match in counted if fits(match["word"], tongue)}
         if len(some) < 2 or sorted(some.values()) != [*range(1, len(some) + 1)]:
             continue
-        if fits is _names_sets or (
+        if fits is names_sets or (
             not pairs and there & {"reps", "scheme"} and "lift" in there and not there & {*LOADS}
         ):
             return dict.fromkeys(some, "entry")
     return {}
 
 
-def _names_sets(word: str, tongue: Tongue) -> bool:
-    return word == "s" or word in tongue.small["sets"] or tongue.headings.get(word) in ("nth", "sets")
-
-
 def _names_loads(word: str, tongue: Tongue) -> bool:
     return word in LOADS or tongue.headings.get(word) in ("load", "kg")
 
 
-def with_units(
-    headings: Sequence[str], cells: Sequence[list[str]], names: Mapping[str, str], unit: str
+def sets_in_cells(
+    headings: Sequence[str], cells: Sequence[list[str]], names: Mapping[str, str], log: Log
 ) -> None:
-    """Give the loads of a column a set the unit that its heading tells, where the log has another one."""
-    for i, heading in enumerate(headings):
-        match = _OF_SET.fullmatch(fold(heading))
-        if match is None or not match["unit"] or names.get(fold(heading)) != "entry":
+    """Give the loads of a column a set their repetitions where these stand beside them, and the unit that the
+    heading tells where the log has another one.
+    """
+    forms, unit = [*map(fold, headings)], log.manner.unit
+    pairs = _paired(forms, {}, log.kind, log.tongue)
+    if pairs and all(names.get(forms[one.load]) == "entry" for one in pairs):
+        in_pairs(cells, pairs, unit)
+        return
+    for i, form in enumerate(forms):
+        match = _OF_SET.fullmatch(form)
+        if match is None or not match["unit"] or names.get(form) != "entry":
             continue
         told = "lb" if match["unit"].startswith(("lb", "p")) else "kg"
         for row in cells if told != unit else ():

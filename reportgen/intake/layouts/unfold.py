@@ -121,10 +121,10 @@ def _whole(work: str, scheme: str = "", sets: str = "", reps: str = "") -> str:
         return work
     loads = [part for part in _BETWEEN.split(work) if part.strip()]
     if own:  # `60x3; 70` beside a column of repetitions: who knows how many the second had
-        return work if own >= len(loads) else _no_sets(work, times)
+        return work if own >= len(loads) else no_sets(work, times)
     several = len(_split(work))
     if several > 1 and sets.isdecimal() and int(sets) > 1 and int(sets) != several and not scheme:
-        return _no_sets(work, f"{sets} x {reps}")
+        return no_sets(work, f"{sets} x {reps}")
     return _joined(work, scheme, sets, reps)
 
 
@@ -139,7 +139,7 @@ def _joined(load: str, scheme: str, sets: str, reps: str) -> str:
         return load or times
     loads, several = _split(load), _split(times)
     if len(loads) == 1 and len(_BETWEEN.split(load)) > 1 and not _OWN.search(load):
-        return _no_sets(load, times)  # `60, 72 miss`: repetitions would go with the last load alone
+        return no_sets(load, times)  # `60, 72 miss`: repetitions would go with the last load alone
     if len(loads) == len(several) == 1 or len(loads) == 1:
         return ", ".join(_pair(loads[0], one) for one in several)
     if len(several) == 1:
@@ -149,11 +149,11 @@ def _joined(load: str, scheme: str, sets: str, reps: str) -> str:
             one = match[2]
         return ", ".join(_pair(weight, one) for weight in loads)
     if len(loads) != len(several):
-        return _no_sets(load, times)
+        return no_sets(load, times)
     return ", ".join(_pair(weight, one) for weight, one in zip(loads, several, strict=True))
 
 
-def _no_sets(load: str, times: str) -> str:
+def no_sets(load: str, times: str) -> str:
     """Loads and repetitions that don't go together: a text that gives no sets, whatever is in it."""
     return f"? {load} ? {times}"
 
