@@ -6,7 +6,7 @@ How a placeholder is printed is told at `phrases.phrase`; the messages stand in 
 
 No library does this here. Fluent's runtime takes 55 to 60 ms to import (with Babel, 36 MB), as much as
 reading a year of log; gettext takes 6 ms and has neither names nor plurals inside a sentence, nor lists, nor
-weights that a page can turn into pounds. `string.Formatter` takes apart what `tomllib` reads: both are there.
+weights that a page can turn into pounds. `string.Formatter` takes apart what `tomli` reads: both are there.
 """
 
 from importlib import import_module

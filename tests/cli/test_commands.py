@@ -36,7 +36,7 @@ def test_help_imports_nothing_heavy() -> None:
     code = (
         "import sys\nfrom reportgen.cli.main import main\n"
         "try: main(['--help'])\nexcept SystemExit: pass\n"
-        "print([m for m in ('pandas', 'altair', 'pydantic', 'jinja2', 'numpy') if m in sys.modules])"
+        "print([m for m in ('pandas', 'altair', 'msgspec', 'jinja2', 'numpy') if m in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip().endswith("[]")
