@@ -22,8 +22,9 @@ from reportgen.trade.words import fold
 #: A word for a contest stands so many characters before or behind the day.
 _NEAR: Final = 60
 _WORD: Final = re.compile(r"[^\W_]+")
-#: A contest of two days is one.
+#: A contest of two days is one; one in so many weeks may lie somewhere in the week.
 _BESIDE: Final = dt.timedelta(days=2)
+_ABOUT: Final = dt.timedelta(days=7)
 
 
 def read(records: Records, trade: Trade) -> Iterator[Unsure]:
@@ -38,9 +39,12 @@ def read(records: Records, trade: Trade) -> Iterator[Unsure]:
     known = _known(records)
     found: dict[dt.date, Unsure] = {}
     for one in told.texts(records, first):
-        for day in days(one.text, one.date):
-            if as_of < day <= last and not any(abs(day - other) <= _BESIDE for other in known):
-                found[day] = of_row(one.row, "remark_contest", say("doubts.parts.day", day=day), stops=())
+        for day, key, near in (
+            *((day, "doubts.parts.day", _BESIDE) for day in days(one.text, one.date)),
+            *((day, "doubts.parts.about", _ABOUT) for day in weeks_ahead(one.text, one.date)),
+        ):
+            if as_of < day <= last and not any(abs(day - other) <= near for other in known):
+                found[day] = of_row(one.row, "remark_contest", say(key, day=day), stops=())
     if found:
         yield found[min(found)]
 
@@ -61,13 +65,39 @@ def of_attempts(records: Records) -> tuple[dt.date, ...]:
 
 def days(text: str, written: dt.date) -> tuple[dt.date, ...]:
     """The days that a text calls contests; one without a year is the next after it was written."""
+    found = (_day(hit, written) for hit in _of_contest(_dates(), text))
+    return tuple(dict.fromkeys(day for day in found if day is not None))
+
+
+def weeks_ahead(text: str, written: dt.date) -> tuple[dt.date, ...]:
+    """About when the contests are that a text puts so many weeks ahead: `meet in five weeks`."""
+    asked, numbers = _weeks()
+    counts = (hit["n"] or hit["m"] for hit in _of_contest(asked, text))
+    return tuple(dict.fromkeys(written + dt.timedelta(weeks=numbers.get(n) or int(n)) for n in counts))
+
+
+def _of_contest(asked: re.Pattern[str], text: str) -> Iterator[re.Match[str]]:
+    """Where a text has what is asked for near a word for a contest."""
     plain, contest = fold(text), alarms()["contest"]
-    found = []
-    for hit in _dates().finditer(plain):
+    for hit in asked.finditer(plain):
         around = plain[max(0, hit.start() - _NEAR) : hit.end() + _NEAR]
         if contest.search(f" {' '.join(_WORD.findall(around))} "):
-            found += [day for day in (_day(hit, written),) if day is not None]
-    return tuple(dict.fromkeys(found))
+            yield hit
+
+
+@cache
+def _weeks() -> tuple[re.Pattern[str], dict[str, int]]:
+    """`in 5 weeks`, `five weeks out`, of every language, and what its numbers in words come to."""
+    small = [one.small for one in tongues().values()]
+    numbers = {word: n for one in tongues().values() for word, n in one.numbers.items()}
+    weeks, ahead, until = (
+        "|".join(sorted({re.escape(word) for one in small for word in one[key]}, reverse=True))
+        for key in ("weeks", "ahead", "until")
+    )
+    many = rf"\d{{1,2}}|{'|'.join(sorted(numbers, reverse=True))}"
+    return re.compile(
+        rf"\b(?:{ahead})\s+(?P<n>{many})\s+(?:{weeks})\b|\b(?P<m>{many})\s+(?:{weeks})\s+(?:{until})\b"
+    ), numbers
 
 
 @cache

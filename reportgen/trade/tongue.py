@@ -39,11 +39,12 @@ class Tongue:
     bare: Mapping[str, Bare]  # word -> what it means beside which others
     days: Mapping[str, int]  # word -> 0 for Monday to 6
     months: Mapping[str, int]  # word -> 1 to 12
+    numbers: Mapping[str, int]  # word -> 2 to 10
     #: miss, sure, doubt, open, alone, good, bad, last, every, plain, common, and words that count
     #: (english.toml lists them) -> words and phrases.
     said: Mapping[str, frozenset[str]]
     #: week, day, total, with, times, sets, reps, bar, then, straps, variants, planned, performed,
-    #: ticked -> words.
+    #: ticked, weeks, ahead, until, two_to_ten -> words.
     small: Mapping[str, frozenset[str]]
 
 
@@ -68,6 +69,7 @@ def one(file: str, data: Table) -> Tongue:
         bare=bare,
         days=_numbered(_once(file, "days", data), _DAYS, 0),
         months=_numbered(_once(file, "months", data), _MONTHS, 1),
+        numbers={fold(word): n for n, word in enumerate(data["small"]["two_to_ten"], 2)},
         said={key: frozenset(map(fold, words)) for key, words in data["said"].items()},
         small={key: frozenset(map(fold, words)) for key, words in data["small"].items()},
     )
@@ -107,7 +109,7 @@ def speaking(language: str) -> Tongue:
     own = every[language]
     words: dict[str, Any] = {
         what: _together({name: getattr(tongue, what) for name, tongue in every.items()}, language)
-        for what in ("headings", "lifts", "bare", "days", "months")
+        for what in ("headings", "lifts", "bare", "days", "months", "numbers")
     }
     return Tongue(
         **words,
