@@ -40,7 +40,7 @@ def section(reader: Reader, known: frozenset[str]) -> Section:
         names = ((say("needs.page.named", rank=n.rank, called=called(n.id)), n.id) for n in needs)
         blocks.insert(full, answers.block("findings", reader.facts.as_of))
         blocks.append(pieces.table("needs.page.names", names, address="decisions", folded=True))
-    whole = pieces.section("needs.page", "needs", blocks)
+    whole = pieces.section("needs.page", "needs", blocks, lead=None if needs else ())
     beside = (("questions", len(asked)), ("untested", len(open_)))
     named = [text(f"common.fold.{what}", n=n) for what, n in beside if n]
     return pieces.folded(whole, full + len(further) + 1, *named) if needs else whole

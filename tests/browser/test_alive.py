@@ -191,6 +191,9 @@ def test_without_script_every_lifter_is_shown_and_nothing_to_press(visit: Callab
     page = visit("squad", java_script_enabled=False)
     assert page.locator("tbody tr:visible").count() == 3
     assert page.locator("button:visible, input:visible, select:visible").count() == 0
+    assert page.locator("caption").bounding_box()["width"] >= 300
+    assert page.locator("caption").inner_text().startswith("One line a lifter, who needs a look first on top")
+    assert visit("squad").locator("caption").bounding_box()["width"] <= 1
 
 
 @pytest.mark.parametrize("by", ["gap", "days", "last"])

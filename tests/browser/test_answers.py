@@ -191,6 +191,27 @@ def test_paper_and_a_page_without_script_have_a_line_to_write_on_and_no_form(
         assert not page.locator(".answers").is_visible()
         assert not any(one.is_visible() for one in page.locator("details.answer").all())
     page = visit("asks", java_script_enabled=False)
+    assert page.get_by_role("heading", name="Your answers").is_visible()
+    assert page.locator(".bare").is_visible()
+    assert not page.locator(".how").is_visible()
     page.emulate_media(media="print")
     line = "e => getComputedStyle(e, '::after').borderBottomStyle"
     assert page.locator("li[data-answer]").first.evaluate(line) == "solid"
+
+
+#: Letters that a reader sees, without those within pictures.
+SEEN = """() => {
+    const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    let length = 0;
+    while (walk.nextNode()) {
+        const words = walk.currentNode.data.replace(/\\s+/g, " ").trim(), by = walk.currentNode.parentElement;
+        if (by.checkVisibility() && by.getBoundingClientRect().width > 1) length += words.length;
+    }
+    return length;
+}"""
+
+
+def test_a_page_without_script_says_as_much_as_with_it(folder: Path, visit: Callable[..., Any]) -> None:
+    for name in ("review", "asks", "squad"):
+        said = [visit(name, java_script_enabled=script).evaluate(SEEN) for script in (True, False)]
+        assert said[1] >= 0.98 * said[0], name

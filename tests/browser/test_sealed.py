@@ -184,5 +184,5 @@ def test_a_browser_that_cannot_open_it_says_so(sealed: Path, visit: Callable[...
 def test_the_lock_fits_and_its_targets_are_large(width: int, sealed: Path, visit: Callable[..., Any]) -> None:
     page = visit("sealed", viewport={"width": width, "height": 800})
     assert page.evaluate("document.documentElement.scrollWidth") <= width
-    for box in page.locator("#passphrase, #lock button, .reveal label").all():
+    for box in page.locator("#passphrase, #lock button, .reveal label, #reveal").all():
         assert box.bounding_box()["height"] >= 24

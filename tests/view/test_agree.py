@@ -128,6 +128,12 @@ def test_the_head_says_the_first_finding_and_no_other(case: Path) -> None:
 
 
 @each("case", EVERY)
+def test_an_order_of_causes_is_promised_where_a_cause_is_found(case: Path) -> None:
+    (part,) = (one for one in page_of(case).sections if one.id == "needs")
+    assert bool(part.lead) is any(isinstance(one, Finding) for one in part.blocks)
+
+
+@each("case", EVERY)
 def test_the_line_of_the_index_says_what_the_head_says_and_draws_where_it_ends(case: Path) -> None:
     made = dossier(case)
     page, line = page_of(case), squad_line(made, load())
