@@ -49,10 +49,7 @@ def prepare(
     Returns:
         One row a row of `sets` up to as_of, by date, session, file and line; columns `model.tables.PREPARED`.
     """
-    seen = sets["date"] <= as_of
-    frame = (sets if seen.all() else sets.loc[seen]).sort_values(
-        ["date", "session", "file", "line", "part"], kind="stable", ignore_index=True
-    )
+    frame = _in_order(sets, (sets["date"] <= as_of).to_numpy())
     lifts = frame["lift"]
     frame["family"] = lifts.map({name: lift.family for name, lift in trade.lifts.items()}).fillna("other")
     frame["role"] = lifts.map({name: lift.role for name, lift in trade.lifts.items()}).fillna("other")
@@ -71,6 +68,17 @@ def prepare(
     # Columns added one by one lie apart; copied together, each of the many choices of rows is twice as fast.
     # A log of a life is chosen from as it lies: there the copy is what takes most room.
     return frame if len(frame) > _WHOLE_ROWS else frame.copy()
+
+
+def _in_order(sets: pd.DataFrame, seen: np.ndarray) -> pd.DataFrame:
+    """The rows seen by date, session, file and line; a long log that stands so already is not copied."""
+    by = ["date", "session", "file", "line", "part"]
+    if len(sets) <= _WHOLE_ROWS:
+        return (sets if seen.all() else sets.loc[seen]).sort_values(by, kind="stable", ignore_index=True)
+    places = np.flatnonzero(seen)
+    order = places[np.lexsort([pd.factorize(sets[name], sort=True)[0][places] for name in reversed(by)])]
+    stands = np.array_equal(order, np.arange(len(sets)))
+    return sets.copy(deep=False) if stands else sets.take(order).reset_index(drop=True)
 
 
 def _sessions(frame: pd.DataFrame) -> pd.Series:
