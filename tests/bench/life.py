@@ -1,8 +1,8 @@
 """What a log of a life takes: `python tests/bench/life.py [--rows 1000000] [--years 45]`.
 
 Peak memory and processor time of `check` and `facts`, for a log that stands by day with its attempts beside
-it, and for one with the newest day first, complexes and a goal in the clean and jerk. Nothing is asserted; not
-run by pytest.
+it, and for one with the newest day first, complexes and a goal in the clean and jerk. Nothing is asserted;
+pytest does not run it.
 """
 
 import argparse
