@@ -38,8 +38,9 @@ def scoring(sets: pd.DataFrame, bests: tuple[PriorBest, ...], as_of: pd.Timestam
             }
         )
         rows = pd.concat([rows, extra], ignore_index=True) if len(rows) else extra
-    rows = rows.assign(complex=rows["parts"] > 1, less=-rows["load_kg"])
-    return rows.sort_values(["lift", "less", "date", "complex", "file", "line"], ignore_index=True)
+    rows = rows.assign(complex=rows["parts"] > 1, less=-rows["load_kg"]).drop(columns="parts")
+    by = ["lift", "less", "date", "complex", "file", "line"]
+    return rows.sort_values(by, ignore_index=True).drop(columns="less")
 
 
 def all_time(rows: pd.DataFrame, most_reps: int) -> tuple[BestFact, ...]:

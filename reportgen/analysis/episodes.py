@@ -22,7 +22,7 @@ def read(records: Records, sets: pd.DataFrame, trade: Trade) -> tuple[EpisodeFac
     Returns:
         None of a figure where less than four weeks of log lie before the two weeks.
     """
-    done = sets.loc[sets["tried"] > 0]
+    done = sets.loc[sets["tried"] > 0, ["date", "session_id"]]
     daily = spans.tonnage(sets)
     sessions = done.groupby("date")["session_id"].nunique()
     found: dict[str, list[EpisodeFact]] = defaultdict(list)

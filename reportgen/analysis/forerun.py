@@ -75,7 +75,7 @@ def _told(
         return ()
     span, daily = trade.value("before_days"), tonnage(tables.sets)
     first, load = daily["date"].min(), daily.groupby("date")["kg"].sum()
-    rows = tables.sets.loc[is_full(tables.sets, lifts)]
+    rows = tables.sets.loc[is_full(tables.sets, lifts), ["date", "session_id"]]
     full = rows.groupby("date")["session_id"].nunique()
     seen: dict[_Days, frozenset[_Sign]] = {}
     last = None

@@ -49,18 +49,16 @@ def prepare(
     Returns:
         One row a row of `sets` up to as_of, by date, session, file and line; columns `model.tables.PREPARED`.
     """
-    seen = sets["date"] <= as_of
-    frame = (sets if seen.all() else sets.loc[seen]).sort_values(
-        ["date", "session", "file", "line", "part"], kind="stable", ignore_index=True
-    )
+    frame = _in_order(sets, (sets["date"] <= as_of).to_numpy())
     lifts = frame["lift"]
     frame["family"] = lifts.map({name: lift.family for name, lift in trade.lifts.items()}).fillna("other")
     frame["role"] = lifts.map({name: lift.role for name, lift in trade.lifts.items()}).fillna("other")
     floor = lifts.isin([name for name, lift in trade.lifts.items() if lift.start == "floor"])
     straps = frame["aid"].str.contains("strap", regex=False)
     frame["counts"] = (frame["variant"] == "") & ~(straps & floor) & (lifts != "other")
-    frame["tried"] = frame["sets"] * (frame["reps"] - frame["declined"])
-    frame["made_reps"] = frame["sets"] * frame["made"]
+    times = frame["sets"].astype("int64")
+    frame["tried"] = times * (frame["reps"] - frame["declined"])
+    frame["made_reps"] = times * frame["made"]
     frame["missed"] = frame["tried"] - frame["made_reps"]
     frame["reference_kg"] = _references(frame, bests, as_of, trade)
     # Rounded far below any real difference, so that a log in pounds falls into the same zones.
@@ -73,6 +71,23 @@ def prepare(
     return frame if len(frame) > _WHOLE_ROWS else frame.copy()
 
 
+def _in_order(sets: pd.DataFrame, seen: np.ndarray) -> pd.DataFrame:
+    """The rows seen by date, session, file, line; of a long log only the columns that change are copied."""
+    by = ["date", "session", "file", "line", "part"]
+    if len(sets) <= _WHOLE_ROWS:
+        return (sets if seen.all() else sets.loc[seen]).sort_values(by, kind="stable", ignore_index=True)
+    places = np.flatnonzero(seen)
+    order = places[np.lexsort([pd.factorize(sets[name], sort=True)[0][places] for name in reversed(by)])]
+    return pd.DataFrame({name: _moved(sets[name], order) for name in sets}, copy=False)
+
+
+def _moved(column: pd.Series, order: np.ndarray) -> pd.Series:
+    """A column in another order; itself where that is the same, as of one value all the way down."""
+    moved = column.array.take(order)
+    same = len(moved) == len(column) and bool((moved == column.array).all())
+    return column if same else pd.Series(moved, copy=False)
+
+
 def _sessions(frame: pd.DataFrame) -> pd.Series:
     """Dense session numbers; an attempt joins the first session of its day."""
     trained = frame["kind"] == "training"
@@ -80,7 +95,7 @@ def _sessions(frame: pd.DataFrame) -> pd.Series:
     first = frame.loc[trained, ["date", "session"]].drop_duplicates("date").set_index("date")["session"]
     firsts = frame["date"].map(first).astype("str").where(frame["date"].isin(first.index), "")
     joined = frame["session"].where(trained, firsts)
-    return frame.groupby([frame["date"], joined], sort=True).ngroup().astype("int64")
+    return frame.groupby([frame["date"], joined], sort=True).ngroup().astype("int32")
 
 
 def _references(

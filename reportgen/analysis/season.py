@@ -36,6 +36,11 @@ from reportgen.trade.schema import Trade
 
 Tries = list[tuple[float, bool]]
 UNEXPLAINED = "not explained"
+#: What is asked of a set: a long log has three times as many columns.
+_ASKED: Final = [
+    *("kind", "event", "date", "lift", "attempt", "line", "tried", "made_reps", "load_kg"),
+    *("share", "single", "counts", "reference_kg"),
+]
 #: What is asked of an attempt.
 _ATTEMPT: Final = ["kind", "event", "date", "lift", "attempt", "line", "tried", "made_reps", "load_kg"]
 
@@ -92,7 +97,7 @@ class _Rows:
 
 
 def _rows(given: Given, start: dt.date, end: dt.date, trade: Trade, *, yearly: bool) -> _Rows:
-    sets = _inside(given.sets, start, end)
+    sets = _inside(given.sets[_ASKED], start, end)
     mine = sets.loc[sets["lift"].isin(given.lifts)]
     heavy = heavy_singles(mine, given.lifts, trade)
     return _Rows(

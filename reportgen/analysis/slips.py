@@ -61,8 +61,7 @@ def held(records: Records, trade: Trade) -> Mapping[str, float]:
 
 
 def _of_log(records: Records, log: Log, trade: Trade) -> list[Unsure]:
-    file = Counter(log.files).most_common(1)[0][0] if log.files else LIFTER_TOML
-    confirmed = records.lifter.confirmed
+    file, confirmed = log.file, records.lifter.confirmed
     found: list[Unsure] = []
     for run in units.runs(log, trade):
         one, inside = _run(log, run, trade)

@@ -3,7 +3,9 @@
 Arrays of one lift have one place a row, in the order of days; those of days one place a day.
 """
 
+from collections import Counter
 from dataclasses import fields, replace
+from operator import itemgetter
 from typing import Any
 
 import numpy as np
@@ -69,9 +71,16 @@ class Log:
     """What was read for the search: the rows a lift, and where each stands."""
 
     lifts: dict[str, Rows]
-    files: list[str]
-    lines: Ints
+    files: NDArray[np.object_]
+    lines: NDArray[np.integer[Any]]
+    seen: Mask  # rows of them up to a review day that was asked for
     as_of: int
+
+    @property
+    def file(self) -> str:
+        """The file in which most rows stand."""
+        counted = Counter[str](self.files[self.seen])
+        return max(counted.items(), key=itemgetter(1), default=(LIFTER_TOML, 0))[0]
 
     def place(self, at: int) -> tuple[str, int]:
         """File and line of a row."""
@@ -86,19 +95,20 @@ def checked(trade: Trade) -> tuple[str, ...]:
 def read(records: Records, trade: Trade) -> Log:
     """Lay out the rows of every lift that a proposal may take a load from."""
     sets = records.sets
+    seen = np.ones(len(sets), dtype=bool)
     if records.asked:
-        sets = sets.loc[sets["date"] <= np.datetime64(records.as_of)]
+        seen = (sets["date"] <= np.datetime64(records.as_of)).to_numpy(dtype=bool)
     confirmed = set(records.lifter.confirmed)
-    files, lines = sets["file"].tolist(), sets["line"].to_numpy(dtype=np.int64)
+    files, lines = sets["file"].to_numpy(), sets["line"].to_numpy()
     sure = np.zeros(len(sets), dtype=bool)
     if confirmed:
-        places = zip(files, lines.tolist(), strict=True)
+        places = zip(files.tolist(), lines.tolist(), strict=True)
         sure = np.array([f"{file}:{line}" in confirmed for file, line in places], dtype=bool)
     columns = {
         "day": to_days(sets["date"]),
         "kg": sets["load_kg"].to_numpy(dtype=np.float64),
-        "made": sets["made"].to_numpy(dtype=np.int64),
-        "tried": (sets["reps"] - sets["declined"]).to_numpy(dtype=np.int64),
+        "made": sets["made"].to_numpy(),
+        "tried": (sets["reps"] - sets["declined"]).to_numpy(),
         "effort": sets["effort"].to_numpy(dtype=np.float64),
         "plain": (sets["variant"] == "").to_numpy(dtype=bool),
         "straps": sets["aid"].str.contains("strap", regex=False).to_numpy(dtype=bool),
@@ -108,17 +118,18 @@ def read(records: Records, trade: Trade) -> Log:
     as_of = number_of(records.as_of)
     priors = [best for best in records.lifter.bests if best.date <= records.as_of]
     where = sets.reset_index(drop=True).groupby("lift", sort=True).indices
+    where = {lift: at for lift, at in where.items() if seen[at].any()}
     found: dict[str, Rows] = {}
     for lift in sorted({*checked(trade)} & ({*where} | {best.lift for best in priors})):
         at = np.asarray(where.get(lift, []), dtype=np.int64)
-        at = at[columns["tried"][at] > 0]
+        at = at[seen[at] & (columns["tried"][at] > 0)]
         mine = _logged({name: values[at] for name, values in columns.items()}, at, lift, as_of, trade)
         before = _before([best for best in priors if best.lift == lift], sure=LIFTER_TOML in confirmed)
-        both = {name: np.concatenate([mine[name], before[name]]) for name in mine}
-        order = np.argsort(both["day"], kind="stable")
-        if len(order):
-            found[lift] = Rows(lift=lift, **{name: values[order] for name, values in both.items()})
-    return Log(lifts=found, files=files, lines=lines, as_of=as_of)
+        order = np.argsort(np.concatenate([mine["day"], before["day"]]), kind="stable")
+        if len(order):  # a column after the other: of a long log all of them are much
+            every = {name: np.concatenate([mine.pop(name), before[name]])[order] for name in before}
+            found[lift] = Rows(lift=lift, **every)
+    return Log(lifts=found, files=files, lines=lines, seen=seen, as_of=as_of)
 
 
 def _logged(

@@ -37,6 +37,8 @@ from reportgen.model.values import dataclass
 #: Files whose rows set the review day, and files whose days are looked at.
 _SET_THE_DAY = ("training", "attempts", "bodymass", "screening", "technique", "mobility")
 _HAVE_DAYS = (*_SET_THE_DAY, "pain", "decisions")
+#: From so many rows on a table is joined column by column: that takes longer, and half the room.
+_LONG_ROWS = 100_000
 _TABLES = ("bodymass", "screening", "technique", "mobility", "pain", "away", "decisions", "plan")
 
 
@@ -86,12 +88,13 @@ def read_folder(path: Path, *, as_of: dt.date | None = None, default_unit: Unit 
     _training(folder, readings)
     if folder.fatal or day is None:
         return Intake(records=None, ledger=every, fatal=tuple(folder.fatal))
-    tables = {name: _table(readings, name) for name in _TABLES if name in readings}
     unread = {f"{name}_unread": one for name in KEPT if (one := _unread(readings, name)) is not None}
     beside = [one for name in readings if name not in KEPT if (one := _unread(readings, name)) is not None]
     if beside or lost:
         words = typed({name: [one[name] for one in lost] for name in SETS_UNREAD}, SETS_UNREAD)
         unread["sets_unread"] = pd.concat([*beside, words], ignore_index=True)
+    del parts  # with the readings below they are used up: a long log is not held twice
+    tables = {name: _table(readings, name) for name in _TABLES if name in readings}
     tables["screening"] = from_prose(notes, tables.get("screening", empty(SCREENING)))
     records = Records(
         folder=shown(path.resolve().name),
@@ -151,11 +154,19 @@ def _mark(readings: Mapping[str, list[Reading]], day: dt.date | None, review: Re
                 mark_days(reading, day, review)
 
 
-def _table(readings: Mapping[str, list[Reading]], *names: str) -> pd.DataFrame:
-    """All rows of some kinds in one table."""
-    tables = [reading.table for name in names for reading in readings.get(name, ())]
+def _table(readings: dict[str, list[Reading]], *names: str) -> pd.DataFrame:
+    """All rows of some kinds in one table; the readings are used up, a column after the other."""
+    tables = [reading.table for name in names for reading in readings.pop(name, ())]
     filled = [table for table in tables if len(table)] or tables[:1]
-    return pd.concat(filled, ignore_index=True) if len(filled) > 1 else filled[0]
+    if len(filled) == 1:
+        return filled[0]
+    if sum(map(len, filled)) < _LONG_ROWS:
+        return pd.concat(filled, ignore_index=True)
+    made = {
+        name: pd.concat([table.pop(name) for table in filled], ignore_index=True)
+        for name in tuple(filled[0].columns)
+    }
+    return pd.DataFrame(made, copy=False)
 
 
 def _unread(readings: Mapping[str, list[Reading]], name: str) -> pd.DataFrame | None:

@@ -172,8 +172,7 @@ def mark_same(reading: Reading) -> None:
         again = again & (lines[first] != lines[found["row"]])
     hit, firsts = found["row"].to_numpy()[again], first[again]
     if "part" in reading.table and not (reading.table["attempt"] > 0).any():
-        block = _in_blocks(rows, marks, hit, firsts)
-        block |= _apart(reading, hit, firsts)
+        block = _in_blocks(rows, marks, hit, firsts) | _apart(reading, hit, firsts)
         hit, firsts = hit[block], firsts[block]
     faults = [Fault(expect("once"), said=say("intake.same", other=int(line))) for line in lines[firsts]]
     reading.sheet.odd(hit, None, faults)
@@ -181,12 +180,9 @@ def mark_same(reading: Reading) -> None:
 
 def _in_blocks(rows: Codes, marks: Marks, hit: Codes, firsts: Codes) -> NDArray[np.bool_]:
     """Which rows that stand above already belong to so many different ones in a run that does."""
-    least, mark = load().value("odd_same_block"), dict(zip(rows.tolist(), marks.tolist(), strict=True))
     run = np.cumsum(np.concatenate(([0], (np.diff(hit) != 1) | (np.diff(firsts) != 1)))) if len(hit) else hit
-    sizes: dict[int, set[int]] = {}
-    for one, row in zip(run.tolist(), hit.tolist(), strict=True):
-        sizes.setdefault(one, set()).add(mark[row])
-    return np.array([len(sizes[one]) >= least for one in run.tolist()], dtype=np.bool_)
+    mine = pd.Series(marks[np.searchsorted(rows, hit)])
+    return (mine.groupby(run).transform("nunique") >= load().value("odd_same_block")).to_numpy(dtype=np.bool_)
 
 
 def _apart(reading: Reading, hit: Codes, firsts: Codes) -> NDArray[np.bool_]:

@@ -204,7 +204,8 @@ def _filled(text: str, first: int) -> int | None:
 def _one_copy() -> Callable[[list[str]], list[str]]:
     """Rows whose cells are kept once, however often a log says the same."""
     seen: dict[str, str] = {}
-    return lambda row: list(map(seen.setdefault, row, row))
+    # A list that grew by its cells has room for more of them; its copy has none to spare.
+    return lambda row: list(map(seen.setdefault, row, row))[:]
 
 
 class _Read:

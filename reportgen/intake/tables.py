@@ -122,7 +122,7 @@ def _cell(sheet: Sheet, value: object, column: tuple[str, str], of: Codes, use: 
     if name == "file":
         return pd.array([sheet.file], dtype="str").take(np.zeros(len(of), dtype=np.int64))
     if name == "line":
-        return sheet.lines[of]
+        return sheet.lines[of].astype(kind, copy=False)
     if isinstance(value, Parsed):
         return pd.array(value.values, dtype="str").take(value.codes[use])
     return np.asarray(value)[use].astype(kind, copy=False)

@@ -10,28 +10,29 @@ from typing import Final
 
 import pandas as pd
 
-#: One row a part of a logged set row; attempts are rows with sets = reps = 1.
+#: One row a part of a logged set row; attempts are rows with sets = reps = 1. Counts are narrow, as a log of
+#: a life has a million rows of them; what is added up of them is wide.
 SETS: Final = {
     "date": "datetime64[s]",
     "session": "str",  # the lifter's own label that tells two sessions of a day apart; "" if none
     "lift": "str",  # catalogue name, or "other" (counts for load only)
-    "part": "int64",  # 0 for the first part of a complex
-    "parts": "int64",  # 1 for a plain lift
+    "part": "int32",  # 0 for the first part of a complex
+    "parts": "int32",  # 1 for a plain lift
     "load_kg": "float64",
-    "sets": "int64",
-    "reps": "int64",  # repetitions of this part in one set
-    "made": "int64",  # repetitions made of this part in one set, 0..reps
-    "declined": "int64",  # repetitions of this part in one set that were declined: neither tried nor missed
+    "sets": "int32",
+    "reps": "int32",  # repetitions of this part in one set
+    "made": "int32",  # repetitions made of this part in one set, 0..reps
+    "declined": "int32",  # repetitions of this part in one set that were declined: neither tried nor missed
     "miss": "str",  # kinds of the missed ones joined by "+": none, one for all, or one each; "" = not stated
     "variant": "str",  # lower case; "" = the lift as it is
     "aid": "str",  # "straps" or own words, lower case; "" = none
     "effort": "float64",  # 1..10, NaN = not given
     "kind": "str",  # training, contest, test
     "event": "str",  # of an attempt
-    "attempt": "int64",  # 1, 2, 3 ...; 0 = no attempt
+    "attempt": "int32",  # 1, 2, 3 ...; 0 = no attempt
     "remark": "str",
     "file": "str",
-    "line": "int64",
+    "line": "int32",
 }
 
 BODYMASS: Final = {
@@ -126,7 +127,7 @@ PREPARED: Final = SETS | {
     "reference_kg": "float64",  # best of the 365 days before that day, NaN until it is known
     "share": "float64",  # load / reference, NaN without a reference
     "week": "datetime64[s]",  # Monday of the ISO week
-    "session_id": "int64",  # 0..n-1 by day, then by the lifter's own label
+    "session_id": "int32",  # 0..n-1 by day, then by the lifter's own label
     "single": "bool",  # one repetition of a plain lift
 }
 
@@ -166,7 +167,7 @@ MISSES: Final = {
     "kind": "str",  # "not stated" where none was given
     "count": "int64",
     "file": "str",
-    "line": "int64",
+    "line": "int32",
 }
 
 #: `Tables.running_best`: the goal lift's best at each day that raised it.

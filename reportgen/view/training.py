@@ -10,6 +10,7 @@ from reportgen.view.exposure import WEEK
 from reportgen.view.options import CalendarWeights
 from reportgen.view.page import Figure, Paragraph, Section
 from reportgen.view.reader import Reader, as_day, tidy
+from reportgen.view.strip import LONG_MARKS, RECENT
 from reportgen.words import numbers, phrase, text, together
 
 
@@ -58,7 +59,10 @@ def _untested(reader: Reader, known: ExposureFact) -> Paragraph:
 
 
 def _tries(reader: Reader) -> pd.DataFrame:
-    """A mark a day and outcome of what was tried near the limit, and one a test day: date, mark, reading."""
+    """A mark a day and outcome of what was tried near the limit, and one a test day: date, mark, reading.
+
+    Of many years the tries long ago have a mark a quarter and outcome.
+    """
     sets = reader.dossier.tables.sets
     near = sets.loc[
         sets["lift"].isin(reader.lifts)
@@ -72,6 +76,10 @@ def _tries(reader: Reader) -> pd.DataFrame:
 
 
 def _by_day(reader: Reader, near: pd.DataFrame) -> Iterator[tuple[object, ...]]:
+    if near["date"].nunique() > LONG_MARKS:
+        old = near["date"] < pd.Timestamp(reader.facts.as_of) - RECENT
+        yield from _by_quarter(reader, near.loc[old])
+        near = near.loc[~old]
     loads: dict[tuple[pd.Timestamp, bool], set[float]] = {}
     for day, made, kg in zip(near["date"], near["made_reps"] > 0, near["load_kg"], strict=True):
         loads.setdefault((day, made), set()).add(kg)
@@ -80,3 +88,16 @@ def _by_day(reader: Reader, near: pd.DataFrame) -> Iterator[tuple[object, ...]]:
         mark = "made" if made else "missed"
         told = text("load.weeks.tried", date=as_day(day), mark=text(f"charts.mark.{mark}"), loads=kgs)
         yield day, mark, told
+
+
+def _by_quarter(reader: Reader, near: pd.DataFrame) -> Iterator[tuple[object, ...]]:
+    quarter = near["date"].dt.to_period("Q").dt.start_time
+    for _, rows in near.groupby([quarter, near["made_reps"] > 0]):
+        start, mark = quarter[rows.index[0]], "made" if rows["made_reps"].iloc[0] else "missed"
+        said, most = text(f"charts.mark.{mark}"), reader.say(float(rows["load_kg"].max()))
+        days = rows["date"].nunique()
+        yield (
+            start,
+            mark,
+            text("load.weeks.tried_quarter", date=as_day(start), mark=said, days=days, load=most),
+        )

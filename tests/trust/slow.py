@@ -1,4 +1,4 @@
-"""`write` whose pages cost nothing but time: how a run of several processes ends is seen without their work.
+"""`write` and `facts` that cost nothing but time: how a run of several processes goes is seen without them.
 
 The processes that it starts run this module, too, and so write the same way.
 """
@@ -6,8 +6,11 @@ The processes that it starts run this module, too, and so write the same way.
 import signal
 import time
 
-from reportgen.cli import several
+from reportgen.cli import facts, several
 from reportgen.cli.order import Order, Outcome
+
+#: Letters of a lifter's facts.
+LARGE = 4_000_000
 
 
 def slow(order: Order) -> Outcome:
@@ -18,7 +21,14 @@ def slow(order: Order) -> Outcome:
     return Outcome(folder=order.slug, path=page, code=0, lines=(), verdict="written", line=None)
 
 
-several.write_one = slow  # type: ignore[attr-defined]
+def large(task: facts.Asked) -> facts.Found:
+    time.sleep(0.1)
+    return facts.Found(json=f'"{task.folder.name} {"." * LARGE}"', lines=(), code=0)
+
+
+if __name__ in ("__main__", "__mp_main__"):  # in no test that asks how large
+    several.write_one = slow  # type: ignore[attr-defined]
+    facts._one = large
 
 if __name__ == "__main__":
     from reportgen.cli.main import main

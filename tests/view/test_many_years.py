@@ -52,6 +52,17 @@ def test_the_load_has_a_bar_a_week_of_the_newest_and_a_quarter_s_mean_week_befor
     assert (starts["start"].iloc[1:].to_numpy() == starts["end"].iloc[:-1].to_numpy()).all()
 
 
+def test_tries_near_the_limit_have_a_mark_a_day_of_two_years_and_a_quarter_before(page: Page) -> None:
+    marks = figure(page, "exposure-weeks").data["tries"]
+    old = marks["reading"].str.startswith("quarter from")
+    assert (~old).sum() == pytest.approx(104, abs=2)
+    assert old.sum() == pytest.approx((WEEKS - 104) / 13, abs=2)
+    days = marks.loc[old, "reading"].str.extract(r"on (\d+) days?")[0].astype(int)
+    # No best is known in the first weeks, so nothing is near it.
+    assert days.sum() + (~old).sum() == WEEKS - trade().value("reference_known_days") / 7
+    assert marks.loc[old, "reading"].iloc[1] == "quarter from Apr 2018: made on 13 days, up to 60 kg"
+
+
 def test_weeks_taken_together_keep_their_sum_and_empty_weeks_count_as_none() -> None:
     rng = np.random.default_rng(4)
     every = pd.date_range("2018-01-01", periods=400, freq="7D")

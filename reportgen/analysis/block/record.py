@@ -67,7 +67,8 @@ def read(sets: pd.DataFrame, bests: tuple[PriorBest, ...], trade: Trade) -> Reco
         trade: Lifts: a clean or a jerk is done in every clean and jerk.
     """
     plain = sets.loc[
-        (sets["variant"] == "") & (sets["made"] > 0) & (sets["counts"] | (sets["role"] == _PULL))
+        (sets["variant"] == "") & (sets["made"] > 0) & (sets["counts"] | (sets["role"] == _PULL)),
+        ["lift", "made", "load_kg"],
     ]
     top = plain.groupby(["lift", "made"], as_index=False)[["load_kg"]].max()
     found: dict[str, dict[int, float]] = {}

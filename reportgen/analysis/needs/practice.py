@@ -30,12 +30,12 @@ def read(given: Given) -> Iterator[Sign]:
     sets = given.tables.sets
     if sets.empty:
         return
-    full = sets.loc[is_full(sets, given.lifts)]
+    full = is_full(sets, given.lifts)
     trained = _trained(given)
     yield from _gap(given)
     # A log of squats and presses alone is a part of a log: the lifts may stand in another book.
     families = {one.family for one in given.trade.lifts.values() if one.role == "goal"}
-    if any(given.trade.lifts[lift].family in families for lift in sets["lift"].unique()):
+    if any(given.trade.lifts[lift].family in families for lift in {*sets["lift"].tolist()}):
         yield from _often(given, trained, full)
         yield from _without(given, trained)
     # What rests on shares of the best says nothing where the best may be a slip of the pen.
@@ -84,7 +84,7 @@ def _whole_until(given: Given) -> dt.date:
     return given.as_of + dt.timedelta(days=1) if given.as_of.weekday() == 5 else given.as_of
 
 
-def _often(given: Given, trained: list[WeekFact], full: pd.DataFrame) -> Iterator[Sign]:
+def _often(given: Given, trained: list[WeekFact], full: np.ndarray) -> Iterator[Sign]:
     if len(trained) < given.value("full_weeks_least"):
         return
     count = sum(week.full for week in trained)
@@ -99,8 +99,9 @@ def _often(given: Given, trained: list[WeekFact], full: pd.DataFrame) -> Iterato
         "since": trained[0].start,
     }
     # A log without any such session in these weeks points at the rows that were there instead.
-    mine = full.loc[full["date"] >= since]
-    rows = mine if len(mine) else given.tables.sets.loc[given.tables.sets["date"] >= since]
+    sets = given.tables.sets
+    late = (sets["date"] >= since).to_numpy()
+    rows = sets.loc[late & full if (late & full).any() else late]
     least = given.value("full_per_week_least")
     few = mean < least - 1e-9
     size = given.value("few_full_least") + given.value("few_full_more") * (1 - mean / least) if few else 1.0
@@ -133,14 +134,15 @@ def _without(given: Given, trained: list[WeekFact]) -> Iterator[Sign]:
     yield _sign("without", values, rows, "without_full_run", name=named(given))
 
 
-def _singles(given: Given, full: pd.DataFrame) -> Iterator[Sign]:
+def _singles(given: Given, full: np.ndarray) -> Iterator[Sign]:
     """No single at 90 % and over for weeks in which the lift was done."""
     weeks = given.facts.exposure.weeks_since_heavy_single
     if weeks is None or weeks < given.value("no_single_weeks"):
         return
-    heavy = heavy_singles(given.tables.sets, given.lifts, given.trade)
-    last = heavy.loc[heavy["date"] == heavy["date"].max()] if len(heavy) else full.iloc[:0]
-    after = full.loc[full["date"] > last["date"].max()] if len(last) else full
+    sets = given.tables.sets
+    heavy = heavy_singles(sets, given.lifts, given.trade)
+    last = heavy.loc[heavy["date"] == heavy["date"].max()]
+    after = sets.loc[full & (sets["date"] > last["date"].max()).to_numpy() if len(last) else full]
     if after.empty:
         return
     said: Value = say("needs.drawn.none")
