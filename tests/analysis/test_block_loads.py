@@ -250,3 +250,44 @@ def test_a_part_that_is_done_in_the_whole_lift_climbs_and_is_not_brought_in_ligh
         if one.role == "derivative"
     ]
     assert cleans[-1] > 1.05 * cleans[0]
+
+
+#: Three days a week, the power snatch in doubles only, and nothing of it ever tried.
+DOUBLES: tuple[Day, ...] = (
+    (0, "snatch", 76, 3, 2),
+    (0, "snatch", 84, 2, 1),
+    (0, "snatch", 90, 1, 1),
+    (0, "back squat", 130, 4, 3),
+    (2, "power snatch", 68, 4, 2),
+    (2, "front squat", 110, 3, 3),
+    (4, "snatch", 78, 4, 2),
+    (4, "clean and jerk", 96, 4, 1),
+)
+
+
+def test_a_derivative_is_no_lighter_than_what_is_done_of_it_now() -> None:
+    """The case logs four fours with 50 kg each week, and no single of the lift to take a share of."""
+    derived = [
+        one.kg or 0.0
+        for one in lines(case("no_limits"))
+        if one.role == "derivative" and one.lift == "power snatch"
+    ]
+    assert derived
+    assert min(derived) >= 0.97 * 50
+
+
+def test_the_last_session_before_a_test_holds_the_lift_that_is_tested() -> None:
+    rows = log(DOUBLES, weeks=12)
+    lifter = Lifter(
+        name="Ib Strand",
+        standards="men",
+        born=1994,
+        goals=(Goal(lift="snatch", kg=94.0, by=FIRST + dt.timedelta(days=82 + 21)),),
+    )
+    found = facts(*rows, lifter=lifter, as_of=(FIRST + dt.timedelta(days=83)).isoformat()).block
+    assert found is not None
+    assert found.test_day is not None
+    before = [one for week in found.weeks for one in week.sessions if one.date < found.test_day]
+    late = [one for one in before if (found.test_day - one.date).days <= 3]
+    assert late
+    assert all(any(line.lift == "snatch" for line in one.sets) for one in late)

@@ -146,6 +146,11 @@ def _late(setting: Setting, days: Diary, day: dt.date, lines: Filled, *, soft: i
         (one, sets) for one, sets in eased if one.role != "way up" or one.kg < tops.get(one.parts, math.inf)
     ]
     goals = any(lift in one.parts for one, _ in eased for lift in setting.lifts)
+    if eased and not goals and not few and left < int(setting.trade.value("last_near_limit_days_low")):
+        # The last days before a test hold its lifts, lightly, in place of what derives from them.
+        lifts = _rehearsal(setting, day, lines)
+        strength = [(one, sets) for one, sets in eased if one.role in _STRENGTH]
+        eased, goals = ([*lifts, *strength], True) if lifts else (eased, goals)
     return (eased, True) if eased and (goals or not few) else (_rehearsal(setting, day, lines), False)
 
 

@@ -237,24 +237,40 @@ def _derivative(setting: Setting, day: Day) -> list[Wanted]:
         and not day.lightened
     )
     reps = tuple(int(reps) + longer for reps in one.reps.split("+"))
-    found = [
+    first = (
         Wanted(
             parts=one.parts, reps=reps, low=low, high=high,
             least=3, most=_most(setting), weight=_WEIGHT["derivative"], role="derivative", need=need,
             group="derivative", serves=say("block.serves.words", words=one.why), variant=one.variant,
         )
-    ]  # fmt: skip
+    )  # fmt: skip
+    found = [_as_done(setting, first, day)]
     asked = setting.raised.get("overhead", "")
     support, many = one.support, one.support_reps
     if not support and asked:
         support, many = asked.removesuffix("_short").replace("_", " "), "2"
     if support in setting.trade.lifts:
         share = _between(setting, "overhead", day)
-        found.append(
-            _wanted(setting, support, int(many), (2, 5), share, "overhead", "overhead",
-                    say("block.serves.overhead"), need=asked or need)
-        )  # fmt: skip
+        beside = _wanted(setting, support, int(many), (2, 5), share, "overhead", "overhead",
+                         say("block.serves.overhead"), need=asked or need)  # fmt: skip
+        found.append(_as_done(setting, beside, day, setting.trade.value("kept_easy")))
     return found
+
+
+def _as_done(setting: Setting, wanted: Wanted, day: Day, share: float = 1.0) -> Wanted:
+    """A plain lift no lighter, and in no longer sets, than what is done of it now, or such a share of that.
+
+    Who never tried a single of it has no best to take shares of but that of these sets.
+    """
+    usual, base = setting.carried.usual.get(wanted.parts[0]), setting.stand.base(wanted.parts[0])
+    plain = len(wanted.parts) == 1 and not wanted.variant and not day.lightened
+    if usual is None or base is None or not usual.tonnage_kg or not plain:
+        return wanted
+    now = share * usual.kg / base.kg * (1.0 if day.kind == "work" else setting.trade.value("kept_light"))
+    low = max(wanted.low, now)
+    high = max(wanted.high, low * (1 + setting.trade.value("kept_step")))
+    low += (now * (1 + setting.trade.value("kept_step")) - low) * day.progress if low == now else 0.0
+    return replace(wanted, low=low, high=high, reps=(min(wanted.reps[0], usual.reps),))
 
 
 def _further(setting: Setting, day: Day) -> list[Wanted]:
@@ -264,7 +280,8 @@ def _further(setting: Setting, day: Day) -> list[Wanted]:
     serves, share = say("block.serves.further"), _between(setting, "derivative", day)
     if mine:
         reps = min(mine[0].reps, 3)
-        return [_wanted(setting, mine[0].lift, reps, (3, 6), share, "derivative", "derivative", serves)]
+        one = _wanted(setting, mine[0].lift, reps, (3, 6), share, "derivative", "derivative", serves)
+        return [_as_done(setting, one, day)]
     goal = setting.lifts[0] if setting.lifts else setting.goal_lifts[0]
     usual = choices().derivative(goal, (), setting.trust.banned)
     if usual is None or set(usual.parts) & taken or not setting.stand.done(usual.parts[0]):
