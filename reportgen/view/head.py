@@ -6,7 +6,7 @@ from typing import Final
 from reportgen.model import doubts
 from reportgen.model.doubts import Unsure
 from reportgen.model.findings import PainFact
-from reportgen.model.proposal import BlockSession
+from reportgen.model.proposal import BlockSession, BlockSet
 from reportgen.view import needs as ranked
 from reportgen.view.page import Head
 from reportgen.view.reader import Reader, as_day, of
@@ -133,12 +133,22 @@ def week(reader: Reader) -> tuple[Phrase, ...]:
 
 
 def _lifts(session: BlockSession) -> tuple[Say, ...]:
-    """The first lifts of a session, each with the heaviest load that it is done with; attempts are told apart."""
-    loads: dict[str, float] = {}
-    for one in (one for one in session.sets if one.role != "attempt"):
-        loads[one.lift] = max(loads.get(one.lift, 0.0), one.kg)
-    first = list(loads.items())[:LIFTS]
-    return tuple(say(f"head.week.lift{'' if kg else '_bare'}", lift=lift, load_kg=kg) for lift, kg in first)
+    """The first lifts of a session, each by its singles or by the most of its sets; attempts are told apart."""
+    told: dict[str, BlockSet] = {}
+    for one in (one for one in session.sets if one.role not in ("attempt", "way up")):
+        there = told.setdefault(one.lift, one)
+        if there.role != "single" and (one.role == "single" or one.sets > there.sets):
+            told[one.lift] = one
+    first, rest = list(told.values())[:LIFTS], len(told) - LIFTS
+    return (
+        *(
+            say("head.week.lift", lift=one.lift, sets=one.sets, reps=one.reps, load_kg=one.kg)
+            if one.kg
+            else say("head.week.lift_bare", lift=one.lift)
+            for one in first
+        ),
+        *((say("head.week.more", n=rest),) if rest > 0 else ()),
+    )
 
 
 def test_day(reader: Reader) -> Phrase:

@@ -270,7 +270,7 @@ def test_without_a_proposal_the_head_says_why_and_without_a_block_nothing() -> N
     assert head.test_day(Reader(dossier=none, trade=load(), unit="kg")) == ()
 
 
-def test_this_week_names_three_lifts_of_a_day_with_their_heaviest_and_not_the_way_up_to_it() -> None:
+def test_this_week_names_three_lifts_of_a_day_with_their_sets_and_not_the_way_up_to_them() -> None:
     full = sample.full()
     block = full.facts.block
     assert block is not None
@@ -280,9 +280,13 @@ def test_this_week_names_three_lifts_of_a_day_with_their_heaviest_and_not_the_wa
     week = replace(block.weeks[0], sessions=(replace(session, sets=(up, *session.sets, *more)),))
     led = replace(full, facts=replace(full.facts, block=replace(block, weeks=(week, *block.weeks[1:]))))
     (told,) = (plain(line) for line in head.week(Reader(dossier=led, trade=load(), unit="kg")))
-    heaviest = max(one.kg or 0.0 for one in session.sets if one.lift == up.lift)
-    assert f"{up.lift} {heaviest:g} kg, " in told
+    mine = [one for one in session.sets if one.lift == up.lift]
+    shown = next((one for one in mine if one.role == "single"), max(mine, key=lambda one: one.sets))
+    assert f"{up.lift} {shown.sets} × {shown.reps} at {shown.kg:g} kg, " in told
     assert told.count(" kg") == 3
+    assert told.endswith(
+        f"and {len({one.lift for one in session.sets} | {'front squat', 'deadlift', 'row'}) - 3} more"
+    )
     assert "41 kg" not in told
 
 
