@@ -46,6 +46,7 @@ class Break:
     since: dt.date  # last training day before the break
     done: int  # careful weeks that are over when the block begins
     weeks: int  # careful weeks in all
+    low: int = 0  # steps that the first of them lies lower, after months away; none or less = no step
 
     @property
     def left(self) -> int:
@@ -245,12 +246,11 @@ def away(records: Records, days: pd.DataFrame, first: dt.date, trade: Trade) -> 
         found = (trained[-1], first, (first - trained[-1]).days - 1)
     if found is None:
         return None
+    few, more = (int(trade.value(f"return_no_heavy_weeks_{end}")) for end in ("low", "high"))
     long = found[2] >= trade.value("return_long_days")
-    pause = Break(
-        since=found[0],
-        done=(first - found[1]).days // 7,
-        weeks=int(trade.value("return_no_heavy_weeks_high" if long else "return_no_heavy_weeks_low")),
-    )
+    months = min(found[2] // int(trade.value("return_month_days")), int(trade.value("return_weeks_most")))
+    weeks = max(more, months) if long else few
+    pause = Break(since=found[0], done=(first - found[1]).days // 7, weeks=weeks, low=weeks - more)
     return pause if pause.left > 0 else None
 
 

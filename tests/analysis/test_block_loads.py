@@ -291,3 +291,24 @@ def test_the_last_session_before_a_test_holds_the_lift_that_is_tested() -> None:
     late = [one for one in before if (found.test_day - one.date).days <= 3]
     assert late
     assert all(any(line.lift == "snatch" for line in one.sets) for one in late)
+
+
+def test_months_away_begin_lower_and_take_longer_than_weeks() -> None:
+    lifter = Lifter(name="Ib Strand", standards="men", born=1994, goals=(Goal(lift="snatch", kg=94.0),))
+    firsts: list[float] = []
+    careful: list[int] = []
+    for days in (30, 160):
+        as_of = (FIRST + dt.timedelta(days=83 + days)).isoformat()
+        found = facts(*log(DOUBLES), lifter=lifter, as_of=as_of).block
+        assert found is not None
+        weeks = [week for week in found.weeks if week.kind == "return"]
+        careful.append(len(weeks))
+        firsts.append(
+            max(line.kg or 0 for one in weeks[0].sessions for line in one.sets if line.lift == "snatch")
+        )
+        heavy = [
+            line for week in weeks for one in week.sessions for line in one.sets if line.lift == "snatch"
+        ]
+        assert all((line.kg or 0) < 0.9 * 90 for line in heavy)
+    assert careful == [3, 5]
+    assert firsts[1] <= 0.65 * 90 < firsts[0] <= 0.75 * 90

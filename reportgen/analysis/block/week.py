@@ -104,7 +104,8 @@ def cap(setting: Setting, wanted: Wanted, day: Day) -> float:
     pause = setting.trust.pause
     own = setting.stand.bases.get(wanted.parts[0]) or setting.stand.base(wanted.of or wanted.parts[0])
     # Weeks of the way back that are over, and those still to come.
-    ways = [(pause.done, pause.left)] if pause is not None and pause.left else []
+    low = max(0, pause.low) if pause is not None else 0
+    ways = [(pause.done - low, pause.left)] if pause is not None and pause.left else []
     ways += [(0, int(value("return_no_heavy_weeks_high")))] if own is not None and own.cold else []
     for done, left in ways:
         under = value("heavy_share") - value("return_step") if step < left else float("inf")
