@@ -312,3 +312,16 @@ def test_months_away_begin_lower_and_take_longer_than_weeks() -> None:
         assert all((line.kg or 0) < 0.9 * 90 for line in heavy)
     assert careful == [3, 5]
     assert firsts[1] <= 0.65 * 90 < firsts[0] <= 0.75 * 90
+
+
+def test_a_load_that_stands_alone_far_over_every_other_day_raises_no_opener() -> None:
+    lifter = Lifter(name="Ib Strand", standards="men", born=1994, goals=(Goal(lift="snatch", kg=100.0),))
+    as_of = (FIRST + dt.timedelta(days=83)).isoformat()
+    plain = log(DOUBLES)
+    slip = row((FIRST + dt.timedelta(days=78)).isoformat(), "snatch", 106, sets=2, reps=2)
+    openers = []
+    for rows in (plain, [*plain, slip]):
+        found = facts(*rows, lifter=lifter, as_of=as_of).block
+        assert found is not None
+        openers.append(next(one.kg for one in found.attempts if one.lift == "snatch"))
+    assert openers[1] <= openers[0]

@@ -86,10 +86,12 @@ def propose(setting: Setting, *, day: dt.date, contest: bool, fresh: float = 0.0
         support_kg = supported(setting, lift)
         if fact is None or fact.kg is None or support_kg is None or lift in setting.trust.banned:
             continue
+        # A best far over every other day may be a slip: nothing is opened by shares of it.
+        far = lift in setting.trust.most_kg and fact.kg > (1 + trade.value("alone_share")) * support_kg
         sure = setting.facts.sure_weight
         known = Known(
             tries=tries(setting.sets, lift),
-            best_kg=fact.kg,
+            best_kg=support_kg if far else fact.kg,
             goal_kg=target(setting, lift),
             support_kg=support_kg,
             opened=opened(setting.sets, lift),
