@@ -11,7 +11,7 @@ from itertools import pairwise
 
 import pandas as pd
 
-from reportgen.analysis import alarms, announced, doubts, remarks, screening, slips, wayback
+from reportgen.analysis import alarms, announced, doubts, remarks, screening, slips, untold, wayback
 from reportgen.analysis.wayback import Back
 from reportgen.analysis.when import day, stamp
 from reportgen.model.dossier import Tables
@@ -85,7 +85,8 @@ def unsure(records: Records, trade: Trade) -> tuple[Unsure, ...]:
     let = {_plain(place) for place in records.lifter.confirmed}
     heard = (*remarks.read(records, trade), *alarms.read(records, trade))
     asked = (*alarms.once(heard), *announced.read(records, trade))
-    every = (*doubts.read(records, trade), *asked, *slips.read(records, trade))
+    figures = (*slips.read(records, trade), *untold.read(records, trade))
+    every = (*doubts.read(records, trade), *asked, *figures)
     found = [one for one in every if one.reason in STATED or not _places(one) <= let]
     return tuple(sorted(found, key=lambda one: (EVERYTHING not in one.stops, one.file, one.line)))
 
