@@ -6,6 +6,7 @@ from typing import Final
 
 import pandas as pd
 
+from reportgen.analysis import told as heard
 from reportgen.model.proposal import BlockFact, BlockSet, BlockWeek, PlannedDone
 from reportgen.view import pieces, platform
 from reportgen.view.needs import finding_id, label
@@ -32,7 +33,7 @@ def section(reader: Reader) -> Section | None:
 
 def _proposal(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
     """What to do: the weeks, what to look for, the test day."""
-    parts: list[Block] = [*warned(block), *ends(reader, block)]
+    parts: list[Block] = [*warned(block), *_written(reader), *ends(reader, block)]
     if block.weeks:
         parts.append(_grid(block))
         parts.extend(_how(block.weeks[:1]))
@@ -40,6 +41,18 @@ def _proposal(reader: Reader, block: BlockFact) -> tuple[Block, ...]:
         parts.append(_doses(reader, block))
     parts += [*_listed("film", block.film), *_listed("watch", block.watch), *told(block)]
     return (*parts, *platform.blocks(reader, block))
+
+
+def _written(reader: Reader) -> tuple[Table, ...]:
+    """What stands beside the rows of the last weeks, since no list of words hears everything."""
+    first = reader.facts.as_of - dt.timedelta(days=int(reader.trade.value("remark_days")))
+    every = {
+        (one.date, str(one.row["lift"]), one.text): None
+        for one in heard.texts(reader.dossier.records, first)
+        if one.row["line"]  # notes stand whole under a heading of their own
+    }
+    rows = sorted(every, key=lambda one: one[0], reverse=True)
+    return (pieces.newest(pieces.table("block.remarks", rows, folded=True)),) if rows else ()
 
 
 def _behind(reader: Reader, block: BlockFact, kept: tuple[Block, ...]) -> tuple[Block, ...]:
