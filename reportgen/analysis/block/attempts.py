@@ -1,6 +1,7 @@
 """Opener, second and third of each lift: sure enough to open with, and up to a new best."""
 
 import datetime as dt
+from dataclasses import replace
 
 import pandas as pd
 
@@ -101,6 +102,9 @@ def propose(setting: Setting, *, day: dt.date, contest: bool, fresh: float = 0.0
             grid=grid,
         )
         mine = of_lift(known, lift, standards, trade)
+        if far:
+            alone = say("block.attempt.alone", best_kg=fact.kg, support_kg=support_kg)
+            mine = [replace(one, why=say("block.attempt.joined", parts=(one.why, alone))) for one in mine]
         found += mine
         steps += warmups.up_to(mine[0].kg, lift, standards, own, trade) if mine else []
     over = ends(trade, grid, contest=contest) if found else ()

@@ -2,6 +2,7 @@
 
 import datetime as dt
 from collections.abc import Mapping
+from itertools import combinations
 
 from reportgen.analysis.baseline import WEEK
 from reportgen.analysis.block.carried import Usual, half_up
@@ -65,7 +66,7 @@ def plan(setting: Setting, span: Span) -> Diary:
     single = _single(setting, span)
     turned = [days[(days.index(single) + n) % count] for n in range(count)]
     wanted = min(setting.carried.full, count) if setting.lifts else 0
-    full = [turned[round(n * count / wanted)] for n in range(wanted)]
+    full = _apart(turned, wanted)
     free = [day for day in turned if day not in full]
     derivative = free[0] if free else turned[-1]
     other = free[1] if len(free) > 1 else next((day for day in turned[1:] if day != derivative), derivative)
@@ -85,6 +86,17 @@ def plan(setting: Setting, span: Span) -> Diary:
         singles=_singles(setting, span, single),
         test_day=span.test_day,
     )
+
+
+def _apart(turned: list[int], wanted: int) -> tuple[int, ...]:
+    """So many of the weekdays, the first among them, with as few next to each other as can be."""
+
+    def rests(days: tuple[int, ...]) -> list[int]:
+        return sorted((after - day) % 7 or 7 for day, after in zip(days, (*days[1:], *days[:1]), strict=True))
+
+    even = tuple(turned[round(n * len(turned) / wanted)] for n in range(wanted))
+    others = ((turned[0], *more) for more in combinations(turned[1:], wanted - 1)) if wanted else ()
+    return max((even, *others), key=rests)
 
 
 def dates(setting: Setting, week: int, span: Span) -> tuple[dt.date, ...]:
