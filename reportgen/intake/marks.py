@@ -19,7 +19,7 @@ CROSSES: Final = "✗✘❌✖🚫👎❎⛔"
 TICKS: Final = "✓✔☑✅👍"
 #: Faces and signs that go with a good one or say nothing of it; any other beside a load may mean a miss.
 _CHEERS: Final = frozenset(
-    "🔥💪🎉🏆🥇👏🙌🚀⭐🌟✨💯🥳😀😃😄😁😊🙂😎🤩👌🏅🎯🤘🍾⚡🏋🤸📹🎥📷📸🎬⏱♀♂❤💥🎊🆕🔝📈💣☀🦵🍑🦾🦿🦶🏃🧘🐢🐌🍕☕🥤💧❄🌧🌞🌙📅🗓📝📒📋🎵🎶🎧🧊🔹🔸🦍🐻"
+    "🔥💪🎉🏆🥇👏🙌🚀⭐🌟✨💯🥳😀😃😄😁😊🙂😎🤩👌🏅🎯🤘🍾⚡🏋🤸📹🎥📷📸🎬⏱♀♂❤🎊🆕🔝📈☀🦵🍑🦾🦿🦶🏃🧘🐢🐌🍕☕🥤💧❄🌧🌞🌙📅🗓📝📒📋🎵🎶🎧🧊🔹🔸🦍🐻"
 )
 _GLOOM: Final = frozenset("😭😢😞😩😫😖😤😡😠🤬💀☠🤦🙁☹😔😣😥😓🤕💔🥲🔴🟥🙅👿")
 SAD: Final = re.compile(r"(?<!\S)[:;]['’]?-?[(/|](?=$|[\s.!,;])")
@@ -50,7 +50,8 @@ class Says(Enum):
     UNCLEAR = "unclear"
 
 
-def _any(phrases: Iterable[str]) -> re.Pattern[str]:
+def words_of(phrases: Iterable[str]) -> re.Pattern[str]:
+    """What finds any of some words and phrases, folded, where it stands alone; the longest first."""
     some = sorted((phrase for phrase in phrases if phrase), key=lambda one: (-len(one), one))
     return re.compile(
         r"(?<!\w)(?:" + "|".join(re.escape(one) for one in some) + r")(?:(?!\w)|(?=x? ?\d))"
@@ -60,7 +61,7 @@ def _any(phrases: Iterable[str]) -> re.Pattern[str]:
 @cache
 def _said(sort: str) -> re.Pattern[str]:
     """Phrases of one sort, of every language: a word for a miss, and what says that there was none."""
-    return _any(speaking("English").said[sort])  # whichever is asked
+    return words_of(speaking("English").said[sort])  # whichever is asked
 
 
 #: What joins and colours pictures.
@@ -95,7 +96,7 @@ def innocent(texts: Iterable[str], spoken: str) -> re.Pattern[str] | None:
     score = {name: len(words & tongue.said["common"]) for name, tongue in every.items()}
     most = max(score, key=lambda name: (score[name], name == spoken))
     own = every[most].said["plain"]
-    return _any(own) if own else None
+    return words_of(own) if own else None
 
 
 def says(text: str, innocent: re.Pattern[str] | None = None) -> Says:  # noqa: PLR0911 - the first that tells
@@ -128,6 +129,11 @@ def says(text: str, innocent: re.Pattern[str] | None = None) -> Says:  # noqa: P
 def _sign(letter: str) -> bool:
     """Whether a character is a picture, and none of the skins that one may have."""
     return unicodedata.category(letter) == "So" and letter >= "\u2190" and letter not in "\ufffd"
+
+
+def plain_picture(letter: str) -> bool:
+    """Whether a character is a picture that says nothing of a set, or a part of one."""
+    return letter in _CHEERS or letter in _PICTURES or letter in TICKS
 
 
 def strange(note: str) -> bool:

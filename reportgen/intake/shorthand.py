@@ -14,6 +14,7 @@ from reportgen.intake import marks
 from reportgen.intake.groups import WANT, Done, Group, Stop, counted, noted, series, signed, stop, tried
 from reportgen.intake.marks import Says
 from reportgen.intake.several import open_reps
+from reportgen.intake.tails import open_tail
 from reportgen.intake.tokens import Token, Unclear, Use, pieces, tokens
 from reportgen.model.say import Say, say
 from reportgen.trade import load
@@ -56,7 +57,7 @@ _ORDER: Final = say("intake.short.order")
 def _with_words(last: Done, piece: str) -> Done:
     """Sets with a piece of words alone behind them; one that tells of a miss leaves open which set it was."""
     told = marks.says(piece) is not Says.NOTHING or marks.lone(piece) or marks.made_count(piece) is not None
-    if told or open_reps(piece, max(*last.reps, last.sets)):
+    if told or open_tail(piece) or open_reps(piece, max(*last.reps, last.sets)):
         raise stop(piece, say("intake.short.at_its_set"), miss=True)
     return replace(last, remark=f"{last.remark} {piece}".strip())
 

@@ -60,7 +60,7 @@ class Token:
     role: str = ""
     unit: str = ""
     negative: bool = False
-    bracketed: bool = False
+    bracketed: bool = False  # a number in brackets, or words in them or at a number
 
 
 SIGNS: Final = ("x", "f", "n", "m", "-", "()")
@@ -315,7 +315,7 @@ def _bracket(piece: str, i: int, last: Token, use: Use) -> tuple[list[Token], in
             return [replace(one, bracketed=True) if one.kind == "number" else one for one in found], after
     made = list(tokens(inner, use)) if inner and not inner[:1].isdigit() else []
     kept = [one for one in made if one.kind in ("variant", "straps", "cross", "tick", "effort")]
-    note = [] if kept and len(kept) == len(made) else [Token("note", inner)] if inner else []
+    note = [] if kept and len(kept) == len(made) else [Token("note", inner, bracketed=True)] if inner else []
     return [*kept, *note], after
 
 
@@ -359,5 +359,5 @@ def _words(piece: str, i: int, last: Token, use: Use, language: str) -> tuple[li
         plain_run = small(language, sort).sub(" ", plain_run)
     left = small(language, "then").sub(" ", plain_run)
     if left.strip(" .,!&+-'\""):
-        found.append(Token("note", " ".join(plain_run.split())))
+        found.append(Token("note", " ".join(plain_run.split()), bracketed=piece[i - 1 : i].isdigit()))
     return found or [Token("then", plain_run)], end

@@ -1,0 +1,80 @@
+"""Words behind a load that name no miss: those that are known to be harmless, and those that may tell of one.
+
+A few words, words in brackets and words that stick to a number are harmless only where each of them is known.
+A longer text is a diary's: it is harmless unless something in it may tell that the set was not made, or was
+another lift.
+"""
+
+import re
+import string
+from functools import cache
+from typing import Final
+
+from reportgen.intake.marks import plain_picture, words_of
+from reportgen.trade import fold
+from reportgen.trade.places import places
+from reportgen.trade.tongue import speaking
+
+#: So many words are a mark of the set; more are a text.
+_FEW: Final = 3
+_WORD: Final = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
+_LONG_WORD: Final = re.compile(r"[^\W\d_]{2,}")  # the marks of `clean x jerk x` make no text of it
+#: What numbers have at them: `2nd`, `90sec`, `3kg`; and a share or a day.
+_NUMBER: Final = re.compile(
+    r"\d+(?:[.,:/]\d+)*\s*(?:st|nd|rd|th|er|re|eme|ª|º|kgs?|lbs?|s|secs?|mins?|cm|mm|rm|%)?(?!\w)"
+)
+_PUNCTUATION: Final = frozenset(string.punctuation + string.whitespace + "’‘“”„«»…–—−°½§¿¡№€£$·•´`")
+#: Words of the small sorts that go with a set.
+_SMALL: Final = (
+    "with",
+    "times",
+    "sets",
+    "reps",
+    "bar",
+    "then",
+    "straps",
+    "variants",
+    "week",
+    "day",
+    "ticked",
+)
+
+
+@cache
+def _harmless() -> re.Pattern[str]:
+    """Words and phrases that say nothing of whether a set was made."""
+    tongue = speaking("English")  # the words of all languages
+    some = {*tongue.said["harmless"], *tongue.said["fine"], *tongue.said["good"], *tongue.said["nouns"]}
+    some |= {*tongue.said["sure"], *(word for sort in _SMALL for word in tongue.small[sort])}
+    some |= {fold(word) for one in places().values() for word in one.words}  # `70x2 knee sore`: it was lifted
+    some -= {
+        *tongue.said["tail"],
+        *tongue.said["bad"],
+        "lift",
+        "lifts",
+        "attempt",
+        "attempts",
+        "pull",
+        "pulls",
+    }
+    return words_of(some)
+
+
+@cache
+def _doubtful() -> re.Pattern[str]:
+    return words_of(speaking("English").said["tail"])
+
+
+def open_tail(text: str, *, whole: bool = False) -> bool:
+    """Whether words behind a set that name no miss may tell of one all the same.
+
+    Args:
+        text: The words.
+        whole: They stand in brackets or stick to a number, so that each of them has to be known.
+    """
+    if any(not (letter.isalnum() or letter in _PUNCTUATION or plain_picture(letter)) for letter in text):
+        return True  # an arrow, a picture that nobody knows
+    form = fold(text)
+    if not whole and len(_LONG_WORD.findall(form)) > _FEW:
+        return _doubtful().search(form) is not None
+    return _WORD.search(_NUMBER.sub(" ", _harmless().sub(" ", form))) is not None
