@@ -35,6 +35,7 @@ class Use:
     order: tuple[str, ...] = ()
     signs: frozenset[str] = frozenset()  # signs (x, f, n, m, -, ()) that mean a miss here
     plain: frozenset[str] = frozenset()  # signs that mean nothing here
+    tried: bool = False  # `0/1` stands in the log: two such numbers behind a load are made of tried
     comma: str = ""  # decimal, list, or "" where the log does not show it
     bar: float | None = None  # the empty bar, in the log's unit; None = not known
     looking: bool = False  # signs are handed on instead of being unclear, to see what they mean

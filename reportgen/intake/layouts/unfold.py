@@ -13,7 +13,7 @@ from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import fault
 from reportgen.intake.messages import Fault, expect, quoted
 from reportgen.intake.sheet import Codes, Column, Sheet
-from reportgen.intake.shorthand import entry
+from reportgen.intake.shorthand import APART, entry
 from reportgen.intake.tokens import Unclear, plain
 from reportgen.intake.use import learn
 from reportgen.model.say import say
@@ -155,7 +155,7 @@ def _joined(load: str, scheme: str, sets: str, reps: str) -> str:
 
 def no_sets(load: str, times: str) -> str:
     """Loads and repetitions that don't go together: a text that gives no sets, whatever is in it."""
-    return f"? {load} ? {times}"
+    return f"{load} {APART} {times}"
 
 
 def _split(text: str) -> list[str]:
