@@ -24,15 +24,8 @@ LOAD, REPS, SETS = "load", "reps", "sets"
 
 def entry(text: str, use: Use) -> tuple[Done, ...] | Unclear:
     """The sets of a cell or line without its lift, in their order, or what is not clear. Nothing raises."""
-    if len(text) > _LONGEST or re.search(r"[(\[{][^)\]}]*[(\[{][^)\]}]*[(\[{]", text):
-        return Unclear(text.strip(), WANT)
-    if any(letter.isdigit() and letter not in "0123456789" for letter in text):
-        return Unclear(text.strip(), WANT)
-    if _STRUCK.search(text.replace("**", "")):
-        return Unclear(text.strip(), say("intake.short.whether"), miss=True)
-    if apart := _APART.search(text):
-        found = apart.group().strip()
-        return Unclear(found, WANT, miss=any(not _NUMBERS.fullmatch(part) for part in found.split(APART)))
+    if (none := _no_entry(text)) is not None:
+        return none
     try:
         done: list[Done] = []
         for piece in pieces(text, use):
@@ -47,6 +40,20 @@ def entry(text: str, use: Use) -> tuple[Done, ...] | Unclear:
     except Stop as stop:
         return stop.unclear
     return tuple(done) if done else Unclear(text.strip(), WANT)
+
+
+def _no_entry(text: str) -> Unclear | None:
+    """What is not clear in a text as a whole, before anything in it is looked at; None where nothing is."""
+    if len(text) > _LONGEST or re.search(r"[(\[{][^)\]}]*[(\[{][^)\]}]*[(\[{]", text):
+        return Unclear(text.strip(), WANT)
+    if any(letter.isdigit() and letter not in "0123456789" for letter in text):
+        return Unclear(text.strip(), WANT)
+    if _STRUCK.search(text.replace("**", "")):
+        return Unclear(text.strip(), say("intake.short.whether"), miss=True)
+    if apart := _APART.search(text):
+        found = apart.group().strip()
+        return Unclear(found, WANT, miss=any(not _NUMBERS.fullmatch(part) for part in found.split(APART)))
+    return None
 
 
 _OF: Final = re.compile(r"(?:of|out of|von|sur|de|di|z|из)\s*\d")
@@ -219,7 +226,7 @@ def _numbers(group: Group, use: Use, before: Sequence[Done]) -> list[Done]:
 
 
 def _of_tried(group: Group, use: Use) -> tuple[int, int] | None:
-    """Made and tried of `66 0/1`, which can be nothing else, and of `61 1/2` in a log that has one of these."""
+    """Made and tried of `66 0/1`, which is nothing else, and of `61 1/2` in a log that has one of these."""
     numbers = group.numbers
     if len(numbers) != 3 or group.joins not in (["", "/"], ["x", "/"]) or not _heavy(numbers[0]):
         return None

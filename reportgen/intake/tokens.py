@@ -215,7 +215,7 @@ def _dash(piece: str, i: int, last: Token) -> tuple[list[Token], int]:
         return [Token("negative", "-")], i + 1
     if last.kind == "number" and rest[:1].isdigit():
         return [Token("join", "-")], i + 1
-    if last.kind == "number" and not rest:
+    if last.kind == "number" and (not rest or re.match(r"x\s*\d", rest)):
         return [Token("sign", "-")], i + 1
     return [], i + 1
 

@@ -1,4 +1,4 @@
-"""What a log's own use shows: signs that mean a miss, commas that are decimal points, `1/2` that is one of two."""
+"""What a log's own use shows: signs that mean a miss, commas that are points, `1/2` that is one of two."""
 
 import re
 from collections.abc import Iterable, Sequence

@@ -86,7 +86,7 @@ def test_pairs_in_pounds_with_a_comma_and_turned_round_are_read(tmp_path: Path) 
 @each(
     "cells",
     [
-        "60,,70,1", "60,0,70,1", ",2,70,1", ",1,70,1", "60,2 miss,70,1", "60 miss,2,70,1", "60,1x,70,1",
+        "60,,70,1", "60,-,70,1", ",2,70,1", ",1,70,1", "60,2 miss,70,1", "60 miss,2,70,1", "60,1x,70,1",
         "60x2,3,70,1",
     ],
 )  # fmt: skip

@@ -42,10 +42,17 @@ def test_none_of_some_is_a_miss_whatever_the_order(order: str) -> None:
 
 @pytest.mark.parametrize("order", ["", "load reps sets", "load sets reps"])
 def test_beside_none_of_some_two_such_numbers_are_made_of_tried(order: str) -> None:
-    use = learn([("snatch", "60x1, 66 0/1"), ("snatch", "61 1/2")], Use(order=tuple(order.split())), decimal_comma=False)
+    use = learn(
+        [("snatch", "60x1, 66 0/1"), ("snatch", "61 1/2")],
+        Use(order=tuple(order.split())),
+        decimal_comma=False,
+    )
     got = entry("61 1/2, 62 2/2", use)
     assert not isinstance(got, Unclear)
-    assert [(one.load, one.sets, one.reps, one.made) for one in got] == [(61, 1, (2,), (1,)), (62, 1, (2,), None)]
+    assert [(one.load, one.sets, one.reps, one.made) for one in got] == [
+        (61, 1, (2,), (1,)),
+        (62, 1, (2,), None),
+    ]
     assert isinstance(entry("61 3/2", Use(tried=True)), Unclear)
 
 
@@ -60,14 +67,18 @@ def pairs(cell: str, load: str = "66") -> str:
     return f"{head}\n2026-03-02,Snatch,60,1,{load},{cell}\n2026-03-04,Snatch,60,2,62,1\n"
 
 
-@pytest.mark.parametrize("cell", ["0", "F", "fail", "miss", "raté", "ungültig", "✗", "nulo", "no lift", "1 fail", "0/1"])
+@pytest.mark.parametrize(
+    "cell", ["0", "F", "fail", "miss", "raté", "ungültig", "✗", "nulo", "no lift", "1 fail", "0/1"]
+)
 def test_a_load_without_a_repetition_is_one_try_missed(cell: str, tmp_path: Path) -> None:
     made = tried(sets(read(tmp_path / "a", pairs(cell))))
     assert made == [(60, 1, 1), (66, 1, 0), (60, 2, 2), (62, 1, 1)]
 
 
 def test_a_pair_may_say_how_many_of_how_many_were_made(tmp_path: Path) -> None:
-    for at, (cell, made) in enumerate([("1/2", (2, 1)), ("2/2", (2, 2)), ("2 (1 made)", (2, 1)), ("0/2", (2, 0))]):
+    for at, (cell, made) in enumerate(
+        [("1/2", (2, 1)), ("2/2", (2, 2)), ("2 (1 made)", (2, 1)), ("0/2", (2, 0))]
+    ):
         assert tried(sets(read(tmp_path / str(at), pairs(cell))))[1] == (66, *made)
 
 

@@ -147,7 +147,7 @@ def _sheet(log: Log) -> Sheet:
         unfold(made, log)
         if found.layout == ROWS:
             made.layout = say("intake.read.form", **dict(made.layout.values))
-    misses.settle(made, log.kind, log.tongue)
+    misses.settle(made, log)
     _remarks(made)
     return made
 
