@@ -67,6 +67,11 @@ def _said(sort: str) -> re.Pattern[str]:
 #: What joins and colours pictures.
 _PICTURES: Final = " \t\u00a0\ufe0e\ufe0f\u200d\u200b🏻🏼🏽🏾🏿"
 #: A text that shows tries and says no more: `O X O`, `1 x`; and one that counts them: `1/3`, `2 of 3`.
+#: `fought for it but no`, `bar looped, gone`: what a text comes to.
+_COMES_TO: Final = re.compile(
+    r"(?<!\w)(?:(?:but|aber|mais|pero|mas|ma|ale|но),?|(?:bar|it|looped|stange|barre|barra)\s*[,;.–-])"
+    r"\s*(?:no|nope|nah|nein|non|nie|нет|nao|gone|weg)(?=[\s.!]*(?:¦|$))"
+)
 _TALLY = re.compile(r"(\d{1,2})\s*(?:/|of|out of|von|sur|de|di|z|из)\s*(\d{1,2})")
 _TRIES = re.compile(rf"(?=.*[x×{CROSSES}])[xo×○◯ ,/{CROSSES}{TICKS}]{{2,}}|\d\s*[x×]|[x×]\s*\d")
 _CROSS = re.compile(f"[{CROSSES}]")
@@ -111,7 +116,8 @@ def says(text: str, innocent: re.Pattern[str] | None = None) -> Says:  # noqa: P
     miss, sure, doubt = (_said(sort) for sort in ("miss", "sure", "doubt"))
     if not miss.search(plain) and not _CROSS.search(plain):
         left = sure.sub(" ", plain)
-        return Says.UNCLEAR if _said("open").search(left) or open_part(left) else Says.NOTHING
+        open_ = _said("open").search(left) or _COMES_TO.search(left) or open_part(left)
+        return Says.UNCLEAR if open_ else Says.NOTHING
     left = sure.sub(" ", plain)
     if _CROSS.search(left):
         return Says.UNCLEAR if any(tick in left for tick in TICKS) else Says.MISS
@@ -120,8 +126,8 @@ def says(text: str, innocent: re.Pattern[str] | None = None) -> Says:  # noqa: P
         return Says.NOTHING
     rest = miss.sub(" ", left)
     before = left[: found.start()]
-    open_ = any(miss.search(one.group()) for one in doubt.finditer(left))  # such as `to failure`
-    if open_ or "?" in left or doubt.search(rest) or _NOT_BEFORE.search(before):
+    both = any(miss.search(one.group()) for one in doubt.finditer(left))  # such as `to failure`
+    if both or "?" in left or doubt.search(rest) or _NOT_BEFORE.search(before):
         return Says.UNCLEAR
     return Says.MISS
 
@@ -184,6 +190,7 @@ def quiet(words: Sequence[str]) -> bool:
         or _MADE_OF.search(plain)
         or _CROSS.search(plain)
         or _said("open").search(plain)
+        or _COMES_TO.search(plain)
         or (may_name_part(words) and any(map(open_part, words)))
         or any(lone(word.strip("()[] ")) for word in words if len(word) < 8)
         or any(leaves_open(word) or tally(word) for word in words if len(word) < 30)

@@ -40,6 +40,21 @@ _SMALL: Final = (
 )
 
 
+#: A clause that says no more than that it was a pull or a power version, whatever the row calls it.
+_OTHER: Final = re.compile(
+    r"(?:(?:just|only|turned|made|became|was|ended|up|as|into|in|it|a|an|the|had|to|i|did|this|high"
+    r"|snatch|clean) )*(?P<of>pull|power|muscle)(?:ed|d)?"
+    r"(?: (?:only|snatch|snatched|clean|cleaned|it|this|one|instead|version|up))*"
+)
+_CLAUSE: Final = re.compile(r"\s*(?:[,;:.!?()]|\s-\s)\s*")
+
+
+def other_lift(text: str) -> set[str]:
+    """What a text says the lift was instead, in a clause of its own: `high pull`, `power snatched it`."""
+    found = (_OTHER.fullmatch(clause.strip()) for clause in _CLAUSE.split(fold(text)))
+    return {match["of"] for match in found if match}
+
+
 @cache
 def _harmless() -> re.Pattern[str]:
     """Words and phrases that say nothing of whether a set was made."""
