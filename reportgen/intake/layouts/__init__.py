@@ -141,6 +141,10 @@ def _sheet(log: Log) -> Sheet:
     made = _LAYOUTS[found.layout](log, found)
     log.grid.cells.clear()  # the sheet holds each word once; a long log would stand here a second time
     made.coloured = _coloured(made, log.grid) if log.kind is TRAINING else frozenset()
+    lines = {*made.lines.tolist()} if log.grid.commented and log.kind in SETS else set()
+    made.commented = frozenset(
+        (row + 1, column + 1) for row, column in log.grid.commented if row + 1 in lines
+    )
     short = log.kind in SETS and log.kind is not ATTEMPTS and unfolds(made)
     polish(made, log, short=short)
     if short and not made.whole:
