@@ -23,7 +23,7 @@ from reportgen.intake.layouts.heads import SETS, parted, reps_apart, sets_in_cel
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import one_lifter, polish, relaxed
 from reportgen.intake.layouts.stamped import of_several, unstamped
-from reportgen.intake.layouts.tabs import days_of_tabs
+from reportgen.intake.layouts.tabs import days_of_tabs, years_of_tabs
 from reportgen.intake.layouts.ticks import not_ticked, ticked_off, unticked
 from reportgen.intake.layouts.unfold import short_words, unfold, unfolds
 from reportgen.intake.layouts.weeks import weeks
@@ -69,13 +69,14 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
     shown = Hints(form=manner.date_format, tongue=tongue)
     first = dict.fromkeys(cell for grid in grids for row in grid.cells[:_MOST_ROWS] for cell in row[:2])
     order = days.shown_order(first, shown)
+    years = years_of_tabs([grid.file for grid in grids], tongue)
     for grid in grids:
         how = manner.manners(grid.file)
         top = [cell for row in grid.cells[:3] for cell in row if cell.strip()][:1]
         year, month = days.title([grid.file, *top], tongue)
         hints = replace(
             shown,
-            year=how.year or year,
+            year=how.year or year or years.get(grid.file),
             month=month if "[" in grid.file or "/" in grid.file else None,
             turned=how.turned,
             order=order,
