@@ -50,7 +50,7 @@ def _no_entry(text: str) -> Unclear | None:
         return Unclear(text.strip(), WANT)
     if _STRUCK.search(text.replace("**", "")):
         return Unclear(text.strip(), say("intake.short.whether"), miss=True)
-    if apart := _APART.search(text):
+    if APART in text and (apart := _APART.search(text)):
         found = apart.group().strip()
         return Unclear(found, WANT, miss=any(not _NUMBERS.fullmatch(part) for part in found.split(APART)))
     return None

@@ -24,6 +24,8 @@ _NUMBER: Final = re.compile(
     r"\d+(?:[.,:/]\d+)*\s*(?:st|nd|rd|th|er|re|eme|ª|º|kgs?|lbs?|s|secs?|mins?|cm|mm|rm|%)?(?!\w)"
 )
 _PUNCTUATION: Final = frozenset(string.punctuation + string.whitespace + "’‘“”„«»…–—−°½§¿¡№€£$·•´`")
+#: Signs that are no punctuation where they stand alone.
+_MARKS: Final = frozenset("\\^°§_|`´•¡¿")
 #: Words of the small sorts that go with a set.
 _SMALL: Final = (
     "with",
@@ -89,6 +91,8 @@ def open_tail(text: str, *, whole: bool = False) -> bool:
     """
     if any(not (letter.isalnum() or letter in _PUNCTUATION or plain_picture(letter)) for letter in text):
         return True  # an arrow, a picture that nobody knows
+    if not any(map(str.isalnum, text)) and set(text) & _MARKS:
+        return True
     form = fold(text)
     if not whole and len(_LONG_WORD.findall(form)) > _FEW:
         return _doubtful().search(form) is not None
