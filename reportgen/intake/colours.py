@@ -1,10 +1,11 @@
-"""Cells of an .xlsx that are coloured or struck through: a colour is not read, but it is asked about.
+"""Cells of an .xlsx that are coloured, struck through or commented: it is not read, but asked about.
 
-The library that reads workbooks has no styles. What unpacks a workbook to see its size looks at them on the
-way: which styles have a colour of their own, and which cells have such a style.
+The library that reads workbooks has neither styles nor comments. What unpacks a workbook to see its size
+looks at them on the way: which styles have a colour of their own, and which cells have such a style.
 """
 
 import re
+from posixpath import normpath
 from typing import Final
 
 from reportgen.intake.bounds import MOST_CELLS, MOST_STYLES_BYTES
@@ -20,6 +21,10 @@ _ID: Final = rb"""\b%sId\s*=\s*["'](\d{1,6})["']"""
 _STYLED: Final = re.compile(
     rb"""<c\b(?=[^>]{0,200}?\ss=["'](\d{1,6})["'])[^>]{0,200}?\sr=["']([A-Z]{1,3})(\d{1,7})["'][^>/]{0,200}>"""
 )
+_COMMENT: Final = re.compile(
+    rb"""<(?:\w+:)?(?:comment|threadedComment)\b[^>]*?\sref=["']([A-Z]{1,3})(\d{1,7})["']"""
+)
+_COMMENTS: Final = re.compile(rb"""\bTarget\s*=\s*["']([^"']*(?:comment)[^"']*\.xml)["']""", re.IGNORECASE)
 #: Black and white by their numbers in the old palette, and those that a program takes for itself.
 _PLAIN_INDEXED: Final = frozenset((0, 1, 8, 9, 64, 65))
 #: Text and background of a theme.
@@ -50,6 +55,20 @@ def marked(sheet: bytes, styles: frozenset[int]) -> Places:
         (int(row) - 1, _number(letters) - 1)
         for style, letters, row in _STYLED.findall(sheet)
         if int(style) in styles
+    )
+
+
+def commented(part: bytes) -> Places:
+    """The cells that a part of comments is about."""
+    found = set(_COMMENT.findall(part)) if len(part) <= MOST_STYLES_BYTES else set()
+    return frozenset((int(row) - 1, _number(letters) - 1) for letters, row in found)
+
+
+def comments_of(links: bytes) -> tuple[str, ...]:
+    """The parts of comments that the links of a sheet name, from the root of the workbook."""
+    found = (one.decode("utf-8", "replace").casefold() for one in _COMMENTS.findall(links))
+    return tuple(
+        one.lstrip("/") if one.startswith("/") else normpath(f"xl/worksheets/{one}") for one in found
     )
 
 

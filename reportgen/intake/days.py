@@ -222,7 +222,7 @@ def _figures(word: str, hints: Hints) -> Reads | None:
         return Reads(sure=day_) if day_ else None
     if match := _FIGURES.fullmatch(word):
         a, b = int(match[1]), int(match[3])
-        year = _year(match[4]) if match[4] else hints.year
+        year = full_year(int(match[4])) if match[4] else hints.year
         if year is None or not match[4]:
             return _without_year(a, b, hints)
         dmy, mdy = _day(year, b, a), _day(year, a, b)
@@ -260,12 +260,12 @@ def _named(word: str, hints: Hints) -> Reads | None:
         return Reads(parts=(numbers[0], month)) if 1 <= numbers[0] <= 31 else None
     if numbers[0] > 31:
         numbers.reverse()
-    day = _day(_year(str(numbers[1])), month, numbers[0])
+    day = _day(full_year(numbers[1]), month, numbers[0])
     return Reads(sure=day) if day else None
 
 
-def _year(text: str) -> int:
-    year = int(text)
+def full_year(year: int) -> int:
+    """A year that may be written in two figures."""
     return year if year > 99 else 2000 + year if year < _CLOSE_YEAR else 1900 + year
 
 

@@ -15,6 +15,7 @@ from reportgen.intake.meets import one_event, one_weigh_in
 from reportgen.intake.notes import aside, from_prose, note
 from reportgen.intake.odd import (
     ReviewDay,
+    mark_comments,
     mark_days,
     mark_findings,
     mark_first,
@@ -144,7 +145,9 @@ def _readings(parts: Sequence[Part]) -> dict[str, list[Reading]]:
 def _mark(readings: Mapping[str, list[Reading]], day: dt.date | None, review: ReviewDay) -> None:
     """Report what is odd; days are looked at where there is a review day."""
     mark_first(readings.get("training", ()))
-    mark_no_misses([*readings.get("training", ()), *readings.get("attempts", ())])
+    logs = [*readings.get("training", ()), *readings.get("attempts", ())]
+    mark_no_misses(logs)
+    mark_comments(logs)
     for reading in readings.get("decisions", ()):
         mark_findings(reading)
     for name, some in readings.items():

@@ -33,6 +33,7 @@ class Grid:
             empty.
         coloured: Of a workbook: cells (row of the sheet, column, both from 0) that are coloured or struck
             through.
+        commented: The same of cells with a comment.
     """
 
     file: str
@@ -43,3 +44,4 @@ class Grid:
     broken: tuple[Broken, ...] = ()
     merged: frozenset[tuple[int, int]] = frozenset()
     coloured: frozenset[tuple[int, int]] = frozenset()
+    commented: frozenset[tuple[int, int]] = frozenset()

@@ -7,6 +7,7 @@ from typing import Final
 from reportgen.intake import marks
 from reportgen.intake.marks import Says
 from reportgen.intake.several import open_reps
+from reportgen.intake.tails import open_tail
 from reportgen.intake.tokens import Token, Unclear, Use
 from reportgen.model.say import Say, Value, say
 from reportgen.model.values import dataclass
@@ -141,6 +142,11 @@ def noted(made: Sequence[Done], note: str, use: Use, group: Group) -> list[Done]
         told = Says.UNCLEAR
     if told is Says.UNCLEAR:
         raise stop(f"{group.text} {note}", say("intake.short.whether"), miss=True)
+    ticked = any(token.kind == "tick" for token in group.behind)
+    if told is Says.NOTHING and count is None and not ticked:
+        stuck = [token.text for token in group.behind if token.kind == "note" and token.bracketed]
+        if open_tail(note) or any(open_tail(text, whole=True) for text in stuck):
+            raise stop(f"{group.text} {note}", say("intake.short.whether"), miss=True)
     for one in made:  # `70x2 second behind`
         if told is Says.NOTHING and one.made is None and open_reps(note, max(*one.reps, one.sets)):
             times = "+".join(map(str, one.reps))

@@ -19,7 +19,7 @@ CROSSES: Final = "✗✘❌✖🚫👎❎⛔"
 TICKS: Final = "✓✔☑✅👍"
 #: Faces and signs that go with a good one or say nothing of it; any other beside a load may mean a miss.
 _CHEERS: Final = frozenset(
-    "🔥💪🎉🏆🥇👏🙌🚀⭐🌟✨💯🥳😀😃😄😁😊🙂😎🤩👌🏅🎯🤘🍾⚡🏋🤸📹🎥📷📸🎬⏱♀♂❤💥🎊🆕🔝📈💣☀🦵🍑🦾🦿🦶🏃🧘🐢🐌🍕☕🥤💧❄🌧🌞🌙📅🗓📝📒📋🎵🎶🎧🧊🔹🔸🦍🐻"
+    "🔥💪🎉🏆🥇👏🙌🚀⭐🌟✨💯🥳😀😃😄😁😊🙂😎🤩👌🏅🎯🤘🍾⚡🏋🤸📹🎥📷📸🎬⏱♀♂❤🎊🆕🔝📈☀🦵🍑🦾🦿🦶🏃🧘🐢🐌🍕☕🥤💧❄🌧🌞🌙📅🗓📝📒📋🎵🎶🎧🧊🔹🔸🦍🐻"
 )
 _GLOOM: Final = frozenset("😭😢😞😩😫😖😤😡😠🤬💀☠🤦🙁☹😔😣😥😓🤕💔🥲🔴🟥🙅👿")
 SAD: Final = re.compile(r"(?<!\S)[:;]['’]?-?[(/|](?=$|[\s.!,;])")
@@ -50,7 +50,8 @@ class Says(Enum):
     UNCLEAR = "unclear"
 
 
-def _any(phrases: Iterable[str]) -> re.Pattern[str]:
+def words_of(phrases: Iterable[str]) -> re.Pattern[str]:
+    """What finds any of some words and phrases, folded, where it stands alone; the longest first."""
     some = sorted((phrase for phrase in phrases if phrase), key=lambda one: (-len(one), one))
     return re.compile(
         r"(?<!\w)(?:" + "|".join(re.escape(one) for one in some) + r")(?:(?!\w)|(?=x? ?\d))"
@@ -60,12 +61,17 @@ def _any(phrases: Iterable[str]) -> re.Pattern[str]:
 @cache
 def _said(sort: str) -> re.Pattern[str]:
     """Phrases of one sort, of every language: a word for a miss, and what says that there was none."""
-    return _any(speaking("English").said[sort])  # whichever is asked
+    return words_of(speaking("English").said[sort])  # whichever is asked
 
 
 #: What joins and colours pictures.
 _PICTURES: Final = " \t\u00a0\ufe0e\ufe0f\u200d\u200b🏻🏼🏽🏾🏿"
 #: A text that shows tries and says no more: `O X O`, `1 x`; and one that counts them: `1/3`, `2 of 3`.
+#: `fought for it but no`, `bar looped, gone`: what a text comes to.
+_COMES_TO: Final = re.compile(
+    r"(?<!\w)(?:(?:but|aber|mais|pero|mas|ma|ale|но),?|(?:bar|it|looped|stange|barre|barra)\s*[,;.–-])"
+    r"\s*(?:no|nope|nah|nein|non|nie|нет|nao|gone|weg)(?=[\s.!]*(?:¦|$))"
+)
 _TALLY = re.compile(r"(\d{1,2})\s*(?:/|of|out of|von|sur|de|di|z|из)\s*(\d{1,2})")
 _TRIES = re.compile(rf"(?=.*[x×{CROSSES}])[xo×○◯ ,/{CROSSES}{TICKS}]{{2,}}|\d\s*[x×]|[x×]\s*\d")
 _CROSS = re.compile(f"[{CROSSES}]")
@@ -95,7 +101,7 @@ def innocent(texts: Iterable[str], spoken: str) -> re.Pattern[str] | None:
     score = {name: len(words & tongue.said["common"]) for name, tongue in every.items()}
     most = max(score, key=lambda name: (score[name], name == spoken))
     own = every[most].said["plain"]
-    return _any(own) if own else None
+    return words_of(own) if own else None
 
 
 def says(text: str, innocent: re.Pattern[str] | None = None) -> Says:  # noqa: PLR0911 - the first that tells
@@ -110,7 +116,8 @@ def says(text: str, innocent: re.Pattern[str] | None = None) -> Says:  # noqa: P
     miss, sure, doubt = (_said(sort) for sort in ("miss", "sure", "doubt"))
     if not miss.search(plain) and not _CROSS.search(plain):
         left = sure.sub(" ", plain)
-        return Says.UNCLEAR if _said("open").search(left) or open_part(left) else Says.NOTHING
+        open_ = _said("open").search(left) or _COMES_TO.search(left) or open_part(left)
+        return Says.UNCLEAR if open_ else Says.NOTHING
     left = sure.sub(" ", plain)
     if _CROSS.search(left):
         return Says.UNCLEAR if any(tick in left for tick in TICKS) else Says.MISS
@@ -119,8 +126,8 @@ def says(text: str, innocent: re.Pattern[str] | None = None) -> Says:  # noqa: P
         return Says.NOTHING
     rest = miss.sub(" ", left)
     before = left[: found.start()]
-    open_ = any(miss.search(one.group()) for one in doubt.finditer(left))  # such as `to failure`
-    if open_ or "?" in left or doubt.search(rest) or _NOT_BEFORE.search(before):
+    both = any(miss.search(one.group()) for one in doubt.finditer(left))  # such as `to failure`
+    if both or "?" in left or doubt.search(rest) or _NOT_BEFORE.search(before):
         return Says.UNCLEAR
     return Says.MISS
 
@@ -128,6 +135,11 @@ def says(text: str, innocent: re.Pattern[str] | None = None) -> Says:  # noqa: P
 def _sign(letter: str) -> bool:
     """Whether a character is a picture, and none of the skins that one may have."""
     return unicodedata.category(letter) == "So" and letter >= "\u2190" and letter not in "\ufffd"
+
+
+def plain_picture(letter: str) -> bool:
+    """Whether a character is a picture that says nothing of a set, or a part of one."""
+    return letter in _CHEERS or letter in _PICTURES or letter in TICKS
 
 
 def strange(note: str) -> bool:
@@ -178,6 +190,7 @@ def quiet(words: Sequence[str]) -> bool:
         or _MADE_OF.search(plain)
         or _CROSS.search(plain)
         or _said("open").search(plain)
+        or _COMES_TO.search(plain)
         or (may_name_part(words) and any(map(open_part, words)))
         or any(lone(word.strip("()[] ")) for word in words if len(word) < 8)
         or any(leaves_open(word) or tally(word) for word in words if len(word) < 30)

@@ -123,6 +123,16 @@ def mark_no_misses(readings: Sequence[Reading]) -> None:
     )
 
 
+def mark_comments(readings: Sequence[Reading]) -> None:
+    """Tell that cells of a log have comments: nobody reads them, and one may say that its set was missed."""
+    some = [(one.sheet, min(one.sheet.commented)) for one in readings if one.sheet.commented]
+    count = sum(len(one.sheet.commented) for one in readings)
+    if some:
+        sheet, (line, number) = some[0]
+        said, place = say("intake.commented", n=count), Column(number=number)
+        sheet.report(said, line=line, column=place, level="odd", want=expect("a_miss"))
+
+
 def mark_findings(reading: Reading) -> None:
     """Report decisions about findings that are not known: a slip, or a finding of another version."""
     found = reading.table["finding"]

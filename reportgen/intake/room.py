@@ -15,7 +15,7 @@ from dataclasses import field
 from typing import Final, TypeVar
 
 from reportgen.intake.bounds import MOST_CELLS, MOST_PARTS_OF_ZIP, MOST_UNPACKED_BYTES
-from reportgen.intake.colours import Places, marked, marking
+from reportgen.intake.colours import Places, commented, comments_of, marked, marking
 from reportgen.model.values import dataclass
 
 T = TypeVar("T")
@@ -30,6 +30,7 @@ _BARE: Final = re.compile(
     rb"""<c\b(?![^>]*\bt="str")[^>]*\br="([A-Z]{1,3})(\d{1,7})"[^>]*>\s*"""
     rb"""<f\b[^>]*(?:/>|>[^<]*</f>)\s*(?:<v\s*/>|<v></v>)?\s*</c>"""
 )
+_LINKS: Final = "xl/worksheets/_rels/"
 _SHEET: Final = re.compile(rb"<(?:\w+:)?sheet\b([^>]*)>")
 _RELATION: Final = re.compile(rb"<(?:\w+:)?Relationship\b([^>]*)>")
 _ATTRIBUTE: Final = re.compile(rb"""([\w:]+)\s*=\s*(?:"([^"]*)"|'([^']*)')""")
@@ -75,6 +76,7 @@ class Found:
 
     lost: Lost
     coloured: Mapping[int, Places] = field(default_factory=dict)
+    commented: Mapping[int, Places] = field(default_factory=dict)
 
 
 def seen(raw: bytes) -> Found:
@@ -120,6 +122,8 @@ def _seen(book: zipfile.ZipFile) -> Found:
         raise DamagedError
     lost: dict[str, OfSheet] = {}
     coloured: dict[str, Places] = {}
+    said: dict[str, Places] = {}
+    links: dict[str, tuple[str, ...]] = {}
     tables: Lost = {}
     styles = marking(book.read("xl/styles.xml")) if "xl/styles.xml" in book.namelist() else frozenset[int]()
     few: dict[str, bytes] = {}
@@ -129,6 +133,10 @@ def _seen(book: zipfile.ZipFile) -> Found:
         content = book.read(part)  # never more than it says, and with its sum checked
         if name in ("xl/workbook.xml", "xl/_rels/workbook.xml.rels"):
             few[name] = content
+        if name.startswith(_LINKS):
+            links[f"xl/worksheets/{name.removeprefix(_LINKS).removesuffix('.rels')}"] = comments_of(content)
+        elif "comment" in name:
+            said[name] = commented(content)
         if name == "content.xml":
             cells += _old_cells(content, tables)
         else:
@@ -137,7 +145,15 @@ def _seen(book: zipfile.ZipFile) -> Found:
             coloured[name] = marked(content, styles) if "sheet" in name else frozenset()
         if cells > MOST_CELLS:
             raise TooLargeError
-    return Found(lost={**tables, **_by_sheet(lost, few)}, coloured=_by_sheet(coloured, few))
+    beside = {
+        sheet: frozenset[tuple[int, int]]().union(*(said.get(one, ()) for one in some))
+        for sheet, some in links.items()
+    }
+    return Found(
+        lost={**tables, **_by_sheet(lost, few)},
+        coloured=_by_sheet(coloured, few),
+        commented=_by_sheet(beside, few),
+    )
 
 
 def _cells(content: bytes) -> int:

@@ -95,6 +95,7 @@ class Sheet:
     entries: Codes | None = None
     unclear_misses: int = 0  # rows set aside since something tells of a miss and it is not clear which
     coloured: frozenset[tuple[int, int]] = frozenset()  # line and column of its coloured cells with sets
+    commented: frozenset[tuple[int, int]] = frozenset()  # of the cells of its rows that have a comment
     layout: Say = NOTHING  # what the file looks like; `told` what `check` says about how it was read
     told: list[Say] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)

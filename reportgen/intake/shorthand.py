@@ -14,6 +14,7 @@ from reportgen.intake import marks
 from reportgen.intake.groups import WANT, Done, Group, Stop, counted, noted, series, signed, stop, tried
 from reportgen.intake.marks import Says
 from reportgen.intake.several import open_reps
+from reportgen.intake.tails import open_tail
 from reportgen.intake.tokens import Token, Unclear, Use, pieces, tokens
 from reportgen.model.say import Say, say
 from reportgen.trade import load
@@ -23,12 +24,8 @@ LOAD, REPS, SETS = "load", "reps", "sets"
 
 def entry(text: str, use: Use) -> tuple[Done, ...] | Unclear:
     """The sets of a cell or line without its lift, in their order, or what is not clear. Nothing raises."""
-    if len(text) > _LONGEST or re.search(r"[(\[{][^)\]}]*[(\[{][^)\]}]*[(\[{]", text):
-        return Unclear(text.strip(), WANT)
-    if any(letter.isdigit() and letter not in "0123456789" for letter in text):
-        return Unclear(text.strip(), WANT)
-    if _STRUCK.search(text.replace("**", "")):
-        return Unclear(text.strip(), say("intake.short.whether"), miss=True)
+    if (none := _no_entry(text)) is not None:
+        return none
     try:
         done: list[Done] = []
         for piece in pieces(text, use):
@@ -45,9 +42,27 @@ def entry(text: str, use: Use) -> tuple[Done, ...] | Unclear:
     return tuple(done) if done else Unclear(text.strip(), WANT)
 
 
+def _no_entry(text: str) -> Unclear | None:
+    """What is not clear in a text as a whole, before anything in it is looked at; None where nothing is."""
+    if len(text) > _LONGEST or re.search(r"[(\[{][^)\]}]*[(\[{][^)\]}]*[(\[{]", text):
+        return Unclear(text.strip(), WANT)
+    if any(letter.isdigit() and letter not in "0123456789" for letter in text):
+        return Unclear(text.strip(), WANT)
+    if _STRUCK.search(text.replace("**", "")):
+        return Unclear(text.strip(), say("intake.short.whether"), miss=True)
+    if APART in text and (apart := _APART.search(text)):
+        found = apart.group().strip()
+        return Unclear(found, WANT, miss=any(not _NUMBERS.fullmatch(part) for part in found.split(APART)))
+    return None
+
+
 _OF: Final = re.compile(r"(?:of|out of|von|sur|de|di|z|из)\s*\d")
 #: `~80~` is struck through in notes of a phone; `80*` has a remark that is not there.
 _STRUCK: Final = re.compile(r"~[^~,;]*\d[^~,;]*~|\d\*(?!\s*[\d(])")
+#: Stands between a load and repetitions that don't go together: what gives no sets.
+APART: Final = "¦"
+_APART: Final = re.compile(rf"[^;]*{APART}[^;]*")
+_NUMBERS: Final = re.compile(r"(?=.*\d|\s*$)(?!\s*0\s*$)(?:[\d.,x×*+;\s]|kg|lbs?)*", re.IGNORECASE)
 #: Nobody writes more about one lift of one day.
 _LONGEST: Final = 2000
 _ORDER: Final = say("intake.short.order")
@@ -56,7 +71,7 @@ _ORDER: Final = say("intake.short.order")
 def _with_words(last: Done, piece: str) -> Done:
     """Sets with a piece of words alone behind them; one that tells of a miss leaves open which set it was."""
     told = marks.says(piece) is not Says.NOTHING or marks.lone(piece) or marks.made_count(piece) is not None
-    if told or open_reps(piece, max(*last.reps, last.sets)):
+    if told or open_tail(piece) or open_reps(piece, max(*last.reps, last.sets)):
         raise stop(piece, say("intake.short.at_its_set"), miss=True)
     return replace(last, remark=f"{last.remark} {piece}".strip())
 
@@ -199,11 +214,26 @@ def _numbers(group: Group, use: Use, before: Sequence[Done]) -> list[Done]:
     listed = _list(group, before)
     if listed is not None:
         return [replace(one, effort=effort) for one in listed]
+    if (of_tried := _of_tried(group, use)) is not None:
+        good, tried = of_tried
+        one = _one(numbers[0], numbers[2], None, group, effort)
+        return [one if good == tried else replace(one, made=(good,))]
     roles = _roles(group, use)
     of = dict(zip(roles, numbers, strict=True))
     if LOAD not in of:
         raise stop(group.text, WANT)
     return [_one(of[LOAD], of.get(REPS), of.get(SETS), group, effort)]
+
+
+def _of_tried(group: Group, use: Use) -> tuple[int, int] | None:
+    """Made and tried of `66 0/1`, which is nothing else, and of `61 1/2` in a log that has one of these."""
+    numbers = group.numbers
+    if len(numbers) != 3 or group.joins not in (["", "/"], ["x", "/"]) or not _heavy(numbers[0]):
+        return None
+    if any(token.role or len(token.values) != 1 or token.values[0] % 1 for token in numbers[1:]):
+        return None
+    good, tried = (int(token.values[0]) for token in numbers[1:])
+    return (good, tried) if good <= tried and tried and (use.tried or not good) else None
 
 
 def _put_first(numbers: Sequence[Token], at: Sequence[Token], group: Group) -> list[Done]:

@@ -35,6 +35,7 @@ class Use:
     order: tuple[str, ...] = ()
     signs: frozenset[str] = frozenset()  # signs (x, f, n, m, -, ()) that mean a miss here
     plain: frozenset[str] = frozenset()  # signs that mean nothing here
+    tried: bool = False  # `0/1` stands in the log: two such numbers behind a load are made of tried
     comma: str = ""  # decimal, list, or "" where the log does not show it
     bar: float | None = None  # the empty bar, in the log's unit; None = not known
     looking: bool = False  # signs are handed on instead of being unclear, to see what they mean
@@ -60,7 +61,7 @@ class Token:
     role: str = ""
     unit: str = ""
     negative: bool = False
-    bracketed: bool = False
+    bracketed: bool = False  # a number in brackets, or words in them or at a number
 
 
 SIGNS: Final = ("x", "f", "n", "m", "-", "()")
@@ -214,7 +215,7 @@ def _dash(piece: str, i: int, last: Token) -> tuple[list[Token], int]:
         return [Token("negative", "-")], i + 1
     if last.kind == "number" and rest[:1].isdigit():
         return [Token("join", "-")], i + 1
-    if last.kind == "number" and not rest:
+    if last.kind == "number" and (not rest or re.match(r"x\s*\d", rest)):
         return [Token("sign", "-")], i + 1
     return [], i + 1
 
@@ -315,7 +316,7 @@ def _bracket(piece: str, i: int, last: Token, use: Use) -> tuple[list[Token], in
             return [replace(one, bracketed=True) if one.kind == "number" else one for one in found], after
     made = list(tokens(inner, use)) if inner and not inner[:1].isdigit() else []
     kept = [one for one in made if one.kind in ("variant", "straps", "cross", "tick", "effort")]
-    note = [] if kept and len(kept) == len(made) else [Token("note", inner)] if inner else []
+    note = [] if kept and len(kept) == len(made) else [Token("note", inner, bracketed=True)] if inner else []
     return [*kept, *note], after
 
 
@@ -359,5 +360,5 @@ def _words(piece: str, i: int, last: Token, use: Use, language: str) -> tuple[li
         plain_run = small(language, sort).sub(" ", plain_run)
     left = small(language, "then").sub(" ", plain_run)
     if left.strip(" .,!&+-'\""):
-        found.append(Token("note", " ".join(plain_run.split())))
+        found.append(Token("note", " ".join(plain_run.split()), bracketed=piece[i - 1 : i].isdigit()))
     return found or [Token("then", plain_run)], end

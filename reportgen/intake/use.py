@@ -1,4 +1,4 @@
-"""What a log's own use shows: which signs mean a miss, and whether a comma is a decimal point."""
+"""What a log's own use shows: signs that mean a miss, commas that are points, `1/2` that is one of two."""
 
 import re
 from collections.abc import Iterable, Sequence
@@ -9,6 +9,7 @@ from reportgen.intake.tokens import SIGNS, Unclear, Use, plain
 from reportgen.trade import load
 
 _POINT = re.compile(r"\d\.(?:5|25|75|0|50)(?!\d)")
+_NONE_OF = re.compile(r"(?<![\d.,/])0\s*/\s*[1-9]\d?(?![\d/])")
 _HALF = re.compile(r"(?<![x/*,.\d])\d{2,3},(?:5|25|75|50)(?![\d,])")
 
 
@@ -21,6 +22,7 @@ def learn(entries: Sequence[tuple[str, str]], use: Use, *, decimal_comma: bool) 
         use = replace(
             use, comma=_comma([plain(text) for _, text in entries], decimal_comma or use.tongue.day_first)
         )
+    use = replace(use, tried=use.tried or any(_NONE_OF.search(text) for _, text in entries))
     found = {sign: _shown(sign, entries, use) for sign in SIGNS if sign not in use.signs | use.plain}
     return replace(use, signs=use.signs | {sign for sign, shown in found.items() if shown})
 

@@ -65,8 +65,10 @@ def _read(raw: bytes, file: str, found: Found) -> Workbook | str:
             merged = sheet.merged_cell_ranges or []
             grid = _grid(f"{file}[{name}]", rows, found.lost.get(number, {}), merged)
             if grid is not None:
-                coloured = found.coloured.get(number, frozenset())
-                sheets.append((name, replace(grid, coloured=coloured) if coloured else grid))
+                coloured, commented = (
+                    of.get(number, frozenset()) for of in (found.coloured, found.commented)
+                )
+                sheets.append((name, replace(grid, coloured=coloured, commented=commented)))
     except PasswordError:
         return "locked"
     except (CalamineError, ValueError, OverflowError, OSError) as error:

@@ -16,6 +16,7 @@ from typing import Any
 
 import openpyxl
 import pytest
+from openpyxl.comments import Comment
 from openpyxl.styles import Font, PatternFill
 
 import reportgen.intake
@@ -221,6 +222,18 @@ def coloured(folder: Path) -> None:
     made.save(folder / "training.xlsx")
 
 
+def commented(folder: Path) -> None:
+    (folder / "training.csv").unlink()
+    rows: list[list[Any]] = [
+        ["date", "lift", "kg", "reps"],
+        *([f"2026-03-{day:02}", "snatch", 50 + day, 1] for day in range(1, 9)),
+    ]
+    made = openpyxl.load_workbook(book(folder / "training.xlsx", {"Log": rows}))
+    for name, told in (("C1", "in kg"), ("C4", "missed"), ("D7", "lost behind"), ("G30", "old")):
+        made["Log"][name].comment = Comment(told, "R")
+    made.save(folder / "training.xlsx")
+
+
 def double_ending(folder: Path) -> None:
     (folder / "training.csv").rename(folder / "training.csv.txt")
 
@@ -264,6 +277,7 @@ BUILDERS: tuple[Callable[[Path], None], ...] = (
     name_of_no_letters,
     no_misses,
     coloured,
+    commented,
     double_ending,
     log_in_workbook,
 )

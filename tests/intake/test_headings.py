@@ -86,7 +86,7 @@ def test_pairs_in_pounds_with_a_comma_and_turned_round_are_read(tmp_path: Path) 
 @each(
     "cells",
     [
-        "60,,70,1", "60,0,70,1", ",2,70,1", ",1,70,1", "60,2 miss,70,1", "60 miss,2,70,1", "60,1x,70,1",
+        "60,,70,1", "60,-,70,1", ",2,70,1", ",1,70,1", "60,2 miss,70,1", "60 miss,2,70,1", "60,1x,70,1",
         "60x2,3,70,1",
     ],
 )  # fmt: skip
@@ -156,3 +156,11 @@ def test_a_word_with_a_lift_in_it_is_to_be_named() -> None:
 )  # fmt: skip
 def test_words_of_lifts_are_known(word: str, lift: str) -> None:
     assert {**load().words["lift"], **speaking("English").lifts}[fold(word)] == lift
+
+
+@each("heading", ["Sets", "Sets done", "Series", "Sätze", "Set", "Séries", "Подходы"])
+def test_sets_over_shorthand_alone_are_the_entry(heading: str, tmp_path: Path) -> None:
+    text = f'Date,Exercise,{heading}\n2026-03-02,Snatch,"60x3, 70x2"\n2026-03-03,Snatch,"60x2, 66 miss"\n'
+    assert read(tmp_path / "a", text).sets == [(60, 1, 3, 3), (70, 1, 2, 2), (60, 1, 2, 2), (66, 1, 1, 0)]
+    plain = f"Date,Exercise,{heading}\n2026-03-02,Snatch,3\n2026-03-03,Snatch,4\n"
+    assert read(tmp_path / "b", plain).sets == []

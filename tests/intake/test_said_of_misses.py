@@ -10,11 +10,21 @@ from tests.trust.logs import lay
 
 MISS = (
     *("NL", "2nd rep lost", "couldnt stand up", "got stuck", "pinned", "stapled", "aborted", "gave up on it"),
+    *("gemist", "mislukt", "missad", "epäonnistui"),
     *("rep 2 miss", "miss on rep 2", "lost the last rep", "stecken geblieben", "(x)", "[x]"),
 )
 OPEN = (
     *("last one wouldn't stay up", "last one didn't stick", "the last one I had to let go", "eine vergeigt"),
     *("gave up", "not locked", "crashed", "bar crashed on me", "spotters helped", "stood up with help"),
+    *("pressed it out", "no, too far in front", "didn't get under", "bar looped, gone", "pulled through"),
+    *(
+        "starfished",
+        "fought for it but no",
+        "got buried",
+        "wouldn't have been given",
+        "zu weit vorne",
+        "soft",
+    ),
     *("scratch", "didnt lock it", "got stuck but made it", "aufgegeben", "avec aide"),
 )
 INNOCENT = (
@@ -24,6 +34,14 @@ INNOCENT = (
         "stuck in traffic",
         "lost 2 kg of weight this week",
         "crashed on the sofa after work",
+    ),
+    *("pain? no", "shoulder pain, gone", "hard but no belt", "pulled through the sickness well", "no, easy"),
+    *(
+        "first pull slow",
+        "high pull was good today",
+        "good power",
+        "strong pull",
+        "it felt good, nothing to add",
     ),
     *("didnt miss", "no help needed", "missed breakfast", "fast", "fast and easy"),
 )
@@ -114,3 +132,37 @@ def test_made_over_the_repetitions_once_or_beside_many_sets_of_its_own_is_no_col
         records = read_folder(lay(tmp_path / str(at), log)).records
         assert records is not None
         assert records.sets["date"].min().day > len(over)
+
+
+OTHER = (
+    "high pull",
+    "power snatched it",
+    "turned it into a high pull",
+    "just a pull",
+    "power",
+    "only a power snatch",
+)
+
+
+@pytest.mark.parametrize("text", OTHER)
+@pytest.mark.parametrize(
+    ("lift", "used"), [("snatch", 1), ("clean and jerk", 1), ("snatch pull", 2), ("back squat", 2)]
+)
+def test_a_remark_that_names_another_lift_sets_a_row_of_the_whole_one_aside(
+    lift: str, used: int, text: str, tmp_path: Path
+) -> None:
+    made = rows(tmp_path, f"2026-03-02,{lift},60,1,1,", f'2026-03-02,{lift},60,1,1,"{text}"')
+    assert len(made) == used
+
+
+@pytest.mark.parametrize(
+    "text", ["first pull slow", "fast pull", "good pull, easy", "pull felt off", "more power"]
+)
+def test_a_remark_on_a_part_of_the_lift_leaves_its_row(text: str, tmp_path: Path) -> None:
+    made = rows(tmp_path, "2026-03-02,snatch,60,1,1,", f'2026-03-02,snatch,60,1,1,"{text}"')
+    assert made == [(1, 1), (1, 1)]
+
+
+def test_a_power_snatch_may_be_called_one(tmp_path: Path) -> None:
+    made = rows(tmp_path, "2026-03-02,power snatch,60,1,1,", "2026-03-02,power snatch,60,1,1,power")
+    assert made == [(1, 1), (1, 1)]

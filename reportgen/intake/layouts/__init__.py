@@ -23,7 +23,7 @@ from reportgen.intake.layouts.heads import SETS, parted, reps_apart, sets_in_cel
 from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import one_lifter, polish, relaxed
 from reportgen.intake.layouts.stamped import of_several, unstamped
-from reportgen.intake.layouts.tabs import days_of_tabs
+from reportgen.intake.layouts.tabs import days_of_tabs, years_of_tabs
 from reportgen.intake.layouts.ticks import not_ticked, ticked_off, unticked
 from reportgen.intake.layouts.unfold import short_words, unfold, unfolds
 from reportgen.intake.layouts.weeks import weeks
@@ -69,13 +69,14 @@ def tidy(grids: Sequence[Grid], kind: Kind, manner: Manner) -> tuple[Sheet, ...]
     shown = Hints(form=manner.date_format, tongue=tongue)
     first = dict.fromkeys(cell for grid in grids for row in grid.cells[:_MOST_ROWS] for cell in row[:2])
     order = days.shown_order(first, shown)
+    years = years_of_tabs([grid.file for grid in grids], tongue)
     for grid in grids:
         how = manner.manners(grid.file)
         top = [cell for row in grid.cells[:3] for cell in row if cell.strip()][:1]
         year, month = days.title([grid.file, *top], tongue)
         hints = replace(
             shown,
-            year=how.year or year,
+            year=how.year or year or years.get(grid.file),
             month=month if "[" in grid.file or "/" in grid.file else None,
             turned=how.turned,
             order=order,
@@ -141,13 +142,17 @@ def _sheet(log: Log) -> Sheet:
     made = _LAYOUTS[found.layout](log, found)
     log.grid.cells.clear()  # the sheet holds each word once; a long log would stand here a second time
     made.coloured = _coloured(made, log.grid) if log.kind is TRAINING else frozenset()
+    lines = {*made.lines.tolist()} if log.grid.commented and log.kind in SETS else set()
+    made.commented = frozenset(
+        (row + 1, column + 1) for row, column in log.grid.commented if row + 1 in lines
+    )
     short = log.kind in SETS and log.kind is not ATTEMPTS and unfolds(made)
     polish(made, log, short=short)
     if short and not made.whole:
         unfold(made, log)
         if found.layout == ROWS:
             made.layout = say("intake.read.form", **dict(made.layout.values))
-    misses.settle(made, log.kind, log.tongue)
+    misses.settle(made, log)
     _remarks(made)
     return made
 

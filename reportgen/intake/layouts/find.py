@@ -197,15 +197,16 @@ def _tops(words: Sequence[str], log: Log) -> bool:
 def _work_column(log: Log, found: Found) -> dict[str, str] | None:
     """The headings with a column of shorthand under a heading that nobody knows, where that is all.
 
-    One of results may hold them as well.
+    One of results may hold them as well, and one of sets where nothing else gives loads or repetitions.
     """
     at, names = found.at, found.names
     there = set(names.values())
     if "lift" not in there or not there & {"date", "week"} or not log.grid.cells:
         return None
+    may_be = {"result"} if there & {*LOADS, "reps", "scheme", "entry"} else {"result", "sets", "nth"}
     best, most = "", 0.6
     for i, heading in enumerate(log.grid.cells[at][:MOST_COLUMNS]):
-        if not heading.strip() or names.get(fold(heading), "result") != "result":
+        if not heading.strip() or names.get(fold(heading), "result") not in may_be:
             continue
         words = [row[i] for row in log.grid.cells[at + 1 : at + 200] if i < len(row) and row[i].strip()]
         good = sum(not isinstance(entry(word, log.use), Unclear) for word in words)

@@ -85,7 +85,7 @@ def sets_in_cells(
     forms, unit = [*map(fold, headings)], log.manner.unit
     pairs = _paired(forms, {}, log.kind, log.tongue)
     if pairs and all(names.get(forms[one.load]) == "entry" for one in pairs):
-        in_pairs(cells, pairs, unit)
+        in_pairs(cells, pairs, unit, log.use)
         return
     for i, form in enumerate(forms):
         match = _OF_SET.fullmatch(form)

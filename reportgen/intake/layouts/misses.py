@@ -8,6 +8,8 @@ import numpy as np
 from reportgen.intake import marks
 from reportgen.intake.cells import number, vocabulary
 from reportgen.intake.kinds import ATTEMPTS, LOADS, TRAINING, Kind
+from reportgen.intake.layouts.beside import beside_numbers
+from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.texts import texts
 from reportgen.intake.layouts.told import Rows, flags, numeric
 from reportgen.intake.marks import Says
@@ -25,8 +27,9 @@ _NONE = frozenset(
 )
 
 
-def settle(made: Sheet, kind: Kind, tongue: Tongue) -> None:
+def settle(made: Sheet, log: Log) -> None:
     """Bring every miss that a row of training or attempts tells of into `made`, or set the row aside."""
+    kind, tongue = log.kind, log.tongue
     if made.whole or not len(made) or kind not in (TRAINING, ATTEMPTS):
         return
     if kind is TRAINING:
@@ -34,6 +37,8 @@ def settle(made: Sheet, kind: Kind, tongue: Tongue) -> None:
     rows = Rows(made, kind)
     _of(made, rows)
     rows.filled = rows.stated()
+    if kind is TRAINING:
+        beside_numbers(made, rows, log)
     _yes_and_no(made, rows, kind, tongue)
     _negative(made, rows, kind)
     if kind is TRAINING:
@@ -174,7 +179,7 @@ def _result(made: Sheet, rows: Rows, tongue: Tongue) -> None:
     column = made.columns.get("result")
     if column is None:
         return
-    said = flags(column, tongue)
+    said = _without_tried(rows, column, flags(column, tongue))
     both = {fold(column.words[code]) for code in said} == {"x"}
     if any(word.isdecimal() and int(word) > 1 for word in column.words):  # it counts: 1 is one of several
         for row in column.rows(code for code in said if column.words[code] == "1"):
@@ -189,6 +194,19 @@ def _result(made: Sheet, rows: Rows, tongue: Tongue) -> None:
             rows.aside(row, column, expect("made_or_missed"))
     if not both:
         rows.single(column.rows(code for code, one in said.items() if one is False), column)
+
+
+def _without_tried(rows: Rows, column: Column, said: dict[int, bool | None]) -> dict[int, bool | None]:
+    """What is left of the words of a column of results where `5/5` and `1/2` are made of tried."""
+    told = {code: found for code in said if (found := _OF.fullmatch(column.words[code].strip()))}
+    for row in column.rows(told):
+        good, of = (int(part) for part in told[int(column.codes[row])].groups())
+        tried = rows.reps(row)
+        if good < of == tried:
+            rows.tell(row, column, of - good)
+        elif (good != of or of not in ({tried} if tried else rows.counts(row))) and not rows.told(row):
+            rows.aside(row, column)
+    return {code: one for code, one in said.items() if code not in told}
 
 
 def _counted(made: Sheet, rows: Rows, tongue: Tongue) -> None:

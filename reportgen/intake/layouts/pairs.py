@@ -5,8 +5,10 @@ from collections.abc import Callable, Mapping, Sequence
 from itertools import zip_longest
 from typing import Final
 
+from reportgen.intake import marks
 from reportgen.intake.kinds import LOADS
 from reportgen.intake.layouts.unfold import no_sets, nothing_done
+from reportgen.intake.tokens import SIGNS, Use
 from reportgen.model.values import dataclass
 from reportgen.trade import fold
 from reportgen.trade.tongue import Tongue
@@ -15,6 +17,9 @@ from reportgen.trade.tongue import Tongue
 _COUNTED: Final = re.compile(r"(?P<before>\D*?)\s*#?(?P<n>\d{1,2})[\s:.–-]*(?P<after>\D*)")
 _LOAD: Final = re.compile(r"\d+(?:[.,]\d+)?\s*(?:kg|lbs?)?")
 _TIMES: Final = re.compile(r"\d+(?:\s*\+\s*\d+)*")
+_OF_TRIED: Final = re.compile(r"(\d{1,2})\s*/\s*([1-9]\d?)")
+#: Repetitions with words behind them: `1 fail`.
+_COUNT: Final = re.compile(r"[1-9]\d?(?!\d)")
 #: What else gives loads or repetitions: beside it nobody knows what pairs are.
 _ELSE: Final = frozenset((*LOADS, "reps", "scheme", "entry", "sets"))
 
@@ -69,7 +74,7 @@ def names_sets(word: str, tongue: Tongue) -> bool:
     return word == "s" or word in tongue.small["sets"] or tongue.headings.get(word) in ("nth", "sets")
 
 
-def in_pairs(cells: Sequence[list[str]], pairs: Sequence[Pair], unit: str) -> None:
+def in_pairs(cells: Sequence[list[str]], pairs: Sequence[Pair], unit: str, use: Use) -> None:
     """Put each set into the cell of its load: `70 x 3`; a load or repetitions alone give no set."""
     for row in cells:
         row += [""] * (1 + max((max(one.load, one.reps) for one in pairs), default=-1) - len(row))
@@ -78,11 +83,27 @@ def in_pairs(cells: Sequence[list[str]], pairs: Sequence[Pair], unit: str) -> No
             row[one.reps] = ""
             if nothing_done(load) and nothing_done(times):
                 row[one.load] = ""
-            elif _LOAD.fullmatch(load) and _TIMES.fullmatch(times) and not nothing_done(times):
+            elif _LOAD.fullmatch(load):
                 told = one.unit not in ("", unit) and load[-1].isdigit()
-                row[one.load] = f"{load} {one.unit} x {times}" if told else f"{load} x {times}"
+                row[one.load] = _set(f"{load} {one.unit}" if told else load, times, use)
             elif times != "1" or nothing_done(load):  # `80 miss` beside 1 says it all
                 row[one.load] = no_sets(load, times)
+
+
+def _set(load: str, times: str, use: Use) -> str:
+    """One set of a load and what stands in the cell of its repetitions, which may say that there was none."""
+    form = fold(times)
+    if times != "0" and nothing_done(times):
+        return no_sets(load, times)
+    if tried := _OF_TRIED.fullmatch(times):
+        good, of = int(tried[1]), int(tried[2])
+        return f"{load} x {of} ({good} made)" if good <= of else no_sets(load, times)
+    if form in SIGNS and form != "f":  # x may be a tick, n and m a yes
+        return f"{load} {form}" if form in use.signs else no_sets(load, times)
+    counted = marks.made_count(times) is not None and _COUNT.match(times)
+    if times == "0" or form == "f" or marks.says(times) is marks.Says.MISS or counted:
+        return f"{load} x {times}" if _COUNT.match(times) else f"{load} miss"
+    return f"{load} x {times}" if _TIMES.fullmatch(times) else no_sets(load, times)
 
 
 def under_sets(over: Sequence[str], row: Sequence[str], tongue: Tongue) -> list[str]:

@@ -21,6 +21,8 @@ from reportgen.intake.tokens import Unclear
 from reportgen.model.say import say
 from reportgen.trade import fold, load
 
+#: Stands between a week and a day that give no date: together they must not look like one.
+_APART = " · "
 _DATES = ("date", "settled", "from", "to", "check")
 _SET = re.compile(
     r"(?:x\s*)?(\d{1,3})\s*(?:x|sets?|reps?|sätze|satz|wdh|s[ée]ries?|serie|r[ée]ps?|rip|powt|повт|раза?)?\.?",
@@ -166,7 +168,9 @@ def _from_weeks(made: Sheet, log: Log) -> None:
         number, on, inside = numbers[a], weekdays[b], named.get(week.words[a])
         start = first if number is not None else None if isinstance(inside, Unclear) else inside
         day = days.of_week(start, number or 1, on) if start is not None and on is not None else None
-        words.append(day.isoformat() if day else " ".join(filter(None, (week.word(row), weekday.word(row)))))
+        words.append(
+            day.isoformat() if day else _APART.join(filter(None, (week.word(row), weekday.word(row))))
+        )
     number, heading = weekday.number or week.number, weekday.heading or week.heading
     made.columns["date"] = Column.of(words, name="date", number=number, heading=heading)
     if any(one is not None for one in numbers):

@@ -15,6 +15,7 @@ from reportgen.intake.layouts.heads import SETS
 from reportgen.intake.layouts.log import Log
 from reportgen.model.values import dataclass
 from reportgen.trade import fold
+from reportgen.trade.tongue import Tongue
 
 #: The name of a tab, or of a file in a folder of its own.
 _TAB = re.compile(r"\[(.*)\]$|/([^/]*?)\.\w+$")
@@ -116,6 +117,31 @@ def _told(log: Log) -> Iterator[_Tab]:
         return
 
 
+def years_of_tabs(files: Sequence[str], tongue: Tongue) -> dict[str, int]:
+    """The year of tabs such as `Sep 26` and `Oct 26`: several months with one number, which is no day."""
+    found = {file: told for file in files if (told := _month_and_number(file, tongue)) is not None}
+    some = {*found.values()}
+    if len(found) < 2 or len({number for _, number in some}) > 1 or len(some) < len(found):
+        return {}
+    return {file: days.full_year(number) for file, (_, number) in found.items()}
+
+
+def _month_and_number(file: str, tongue: Tongue) -> tuple[int, int] | None:
+    named = _TAB.search(file)
+    parts = re.findall(r"\w+", (named[1] or named[2]) if named else "")
+    months = [tongue.months[fold(part)] for part in parts if fold(part) in tongue.months]
+    numbers = [part for part in parts if part.isdecimal()]
+    if len(parts) != 2 or len(months) != 1 or len(numbers) != 1 or len(numbers[0]) != 2:
+        return None
+    return months[0], int(numbers[0])
+
+
+def _is_month(title: str, log: Log) -> bool:
+    """Whether a title is that of a month with its year in two figures."""
+    told = _month_and_number(f"[{title}]", log.tongue)
+    return told is not None and log.hints.year is not None and log.hints.year % 100 == told[1]
+
+
 def _tab(log: Log, at: int, titles: Sequence[str], there: set[str]) -> Iterator[_Tab]:
     """The tab by the first title that tells, its own name first: by its number, or by a day in the week."""
     name = "week" if "weekday" in there else "date"
@@ -123,7 +149,7 @@ def _tab(log: Log, at: int, titles: Sequence[str], there: set[str]) -> Iterator[
     words = f" {' '.join(_WORDS.findall(fold(' '.join(titles[:2]))))} "
     planned = any(f" {phrase} " in words for phrase in small["planned"])
     for title in titles:
-        parts = [title, *_PARTED.split(title)] if len(title) < _LONG else []
+        parts = [title, *_PARTED.split(title)] if len(title) < _LONG and not _is_month(title, log) else []
         numbers = [n for part in parts if (n := days.named_week(part, log.tongue)) is not None]
         read = [(part, got) for part in parts if (got := days.read(part, log.hints)) is not None]
         counted = bool(numbers) and name == "week" and (log.manner.first_week is not None or not read)

@@ -11,6 +11,7 @@ from reportgen.intake.marks import Says
 from reportgen.intake.messages import Fault, clipped, expect
 from reportgen.intake.several import open_reps, quiet
 from reportgen.intake.sheet import Codes, Column, Sheet
+from reportgen.intake.tails import other_lift
 from reportgen.model.say import say
 from reportgen.trade import fold, load
 from reportgen.trade.tongue import Tongue
@@ -31,6 +32,7 @@ def texts(made: Sheet, rows: Rows, tongue: Tongue) -> None:
     others = [name for name in made.columns if name.startswith("?") and name[1:].isdecimal()]
     words = [word for name in _TEXTS if name in made.columns for word in made.columns[name].words]
     plain = marks.innocent(words, tongue.name)
+    _other_lifts(made, rows)
     for name in [*_TEXTS, *others]:
         column = made.columns.get(name)
         if column is None:
@@ -47,6 +49,17 @@ def texts(made: Sheet, rows: Rows, tongue: Tongue) -> None:
                 if word and not (ticks and marks.lone(word)):
                     hit = [row for row in every.tolist() if row not in rows.filled]
                     _text(made, rows, column, word, hit, (tongue, plain))
+
+
+def _other_lifts(made: Sheet, rows: Rows) -> None:
+    """Set aside rows of a snatch, a clean or a jerk whose remark says that it was a pull or a power one."""
+    column = made.column("remark")
+    said = {code: of for code, word in enumerate(column.words) if word and (of := other_lift(word))}
+    for row in column.rows(said):
+        of, names = said[int(column.codes[row])], " ".join(rows.lifts(row))
+        whole = any(part in names for part in ("snatch", "clean", "jerk")) and "pull" not in names
+        if whole and not any(one in names for one in of) and row not in rows.filled and not rows.told(row):
+            rows.aside(row, column)
 
 
 def _rows_of_each(column: Column) -> list[Codes]:

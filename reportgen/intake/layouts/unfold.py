@@ -13,7 +13,7 @@ from reportgen.intake.layouts.log import Log
 from reportgen.intake.layouts.rows import fault
 from reportgen.intake.messages import Fault, expect, quoted
 from reportgen.intake.sheet import Codes, Column, Sheet
-from reportgen.intake.shorthand import entry
+from reportgen.intake.shorthand import APART, entry
 from reportgen.intake.tokens import Unclear, plain
 from reportgen.intake.use import learn
 from reportgen.model.say import say
@@ -29,6 +29,9 @@ _LONGEST = 2000
 #: A load with repetitions of its own, and what stands between loads.
 _OWN = re.compile(r"\d\s*(?:kg|lbs?)?\s*[x×✕*@/]\s*\(?\d", re.IGNORECASE)
 _BETWEEN = re.compile(r"\s*[;|\n]\s*(?=\S)|,\s+(?=\S)")
+#: A load with a mark or words behind it.
+_MARKED = re.compile(r"(\d+(?:[.,]\d+)?\s*(?:kgs?|lbs?)?)\s*([^\d\s(][^\d(]*)", re.IGNORECASE)
+_UNIT = re.compile(r"kgs?|lbs?|kilos?|pounds?|кг|#", re.IGNORECASE)
 _FIELDS = (*LOADS, "sets", "reps", "made")
 #: What a cell says where nothing was done.
 _NONE = frozenset(("-", "--", "–", "—", "/", "off", "rest", "skip", "skipped", "n/a", "na", "none", "0", "."))
@@ -155,7 +158,7 @@ def _joined(load: str, scheme: str, sets: str, reps: str) -> str:
 
 def no_sets(load: str, times: str) -> str:
     """Loads and repetitions that don't go together: a text that gives no sets, whatever is in it."""
-    return f"? {load} ? {times}"
+    return f"{load} {APART} {times}"
 
 
 def _split(text: str) -> list[str]:
@@ -175,6 +178,8 @@ def _pair(load: str, times: str) -> str:
     """`3x2@70` of a load and what was done with it."""
     if re.search(r"[x×*@/]|[^\W\d_]{2}", times):
         return f"{times} @ {load}"
+    if (marked := _MARKED.fullmatch(load)) and not _UNIT.fullmatch(marked[2].strip()):
+        return f"{marked[1]} x {times} {marked[2]}"  # `66 miss` beside 2: the miss is of these
     return f"{load} x {times}"
 
 
