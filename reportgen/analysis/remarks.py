@@ -11,7 +11,7 @@ import pandas as pd
 
 from reportgen.analysis import pain, told
 from reportgen.analysis.doubts import UNFIT, of_row
-from reportgen.analysis.hearing import hear
+from reportgen.analysis.hearing import Heard, hear
 from reportgen.analysis.readings import cells
 from reportgen.analysis.when import known, stamp
 from reportgen.model.doubts import EVERYTHING, Unsure
@@ -63,7 +63,7 @@ def _free(records: Records, trade: Trade) -> Iterator[Unsure]:
             if text.date > answered:
                 yield of_row(row, "remark_words", found.word)
         elif not _answered(records, row["date"], found.places):
-            lifts = _loaded(found.places, row["lift"], trade)
+            lifts = _loaded(found, row["lift"], trade)
             one = of_row(row, "remark_pain", found.word, stops=lifts)
             # The same place on many days is one question, and its newest row asks it.
             sore[row["file"], lifts] = one
@@ -79,9 +79,13 @@ def _answered(records: Records, day: pd.Timestamp, places: tuple[str, ...]) -> b
     return bool((records.pain_unread["date"] >= day).any())
 
 
-def _loaded(places: tuple[str, ...], lift: str, trade: Trade) -> tuple[str, ...]:
-    """The lifts that load some places; where none is named the one beside which it stands."""
-    if not places:
-        return (lift,) if lift else ()
-    lifts = loading(" ".join(places), lift, trade)
+def _loaded(found: Heard, lift: str, trade: Trade) -> tuple[str, ...]:
+    """The lifts that load some places; where none is named the one beside which it stands.
+
+    As in pain.csv a place that is none of ours is loaded by every lift, and so is one that nobody names
+    where no lift says in what it hurts.
+    """
+    if not found.places:
+        return (lift,) if lift and not found.elsewhere else (EVERYTHING,)
+    lifts = loading(" ".join(found.places), lift, trade)
     return (EVERYTHING,) if len(lifts) == len(trade.lifts) else lifts

@@ -1,13 +1,14 @@
 """Which lifts load a place that hurts."""
 
 import re
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
 from reportgen.model.values import dataclass
 from reportgen.trade.rows import keyed, toml
 from reportgen.trade.schema import Trade
-from reportgen.trade.words import fold
+from reportgen.trade.words import fold, gapless
 
 FILE = "places.toml"
 
@@ -28,10 +29,22 @@ def places() -> dict[str, Place]:
     return keyed(Place, toml(Path(__file__).parent, FILE), FILE, "name")
 
 
+@cache
+def _gapless() -> Mapping[str, tuple[str, ...]]:
+    """The words of each place, as folded, in scripts that put no gap between words."""
+    return {
+        name: tuple(word for word in map(fold, one.words) if gapless(word)) for name, one in places().items()
+    }
+
+
 def places_in(text: str) -> tuple[str, ...]:
     """The names of the places that a text names."""
-    words = {*re.split(r"[^\w]+", fold(text))}
-    return tuple(name for name, one in places().items() if words & {*one.words})
+    folded = fold(text)
+    words = {*re.split(r"[^\w]+", folded)}
+    found = {name for name, one in places().items() if words & {*one.words}}
+    if gapless(folded):
+        found |= {name for name, some in _gapless().items() if any(word in folded for word in some)}
+    return tuple(name for name in places() if name in found)
 
 
 def loading(place: str, lift: str, trade: Trade) -> tuple[str, ...]:
