@@ -209,7 +209,9 @@ def _sore(clause: _Clause, kinds: Kinds) -> Heard | None:
     joints = _joints(clause, kinds)
     for form, _ in _told(clause.text, kinds["pain"], kinds):
         if joints or clause.muscle or not clause.usual:
-            return Heard(word=form, grave=False, places=clause.near, elsewhere=_elsewhere(clause, kinds))
+            return Heard(
+                word=form, grave=False, places=clause.near, elsewhere=_elsewhere(clause, form, kinds)
+            )
     broad = {*joints} <= _BROAD and (clause.usual or " from " in clause.text or " after " in clause.text)
     for form, _ in _told(clause.text, kinds["tender"], kinds):
         if joints and not broad:
@@ -217,13 +219,11 @@ def _sore(clause: _Clause, kinds: Kinds) -> Heard | None:
     return None
 
 
-def _elsewhere(clause: _Clause, kinds: Kinds) -> bool:
+def _elsewhere(clause: _Clause, form: str, kinds: Kinds) -> bool:
     """Whether the sentence of a pain without a place has a word that nobody knows: it may be a place."""
     if clause.near:
         return False
-    told = {
-        word for kind, forms in kinds.items() if kind != "soft" for form in forms for word in form.split()
-    }
+    told = {*form.split(), *(one for kind, forms in kinds.items() if kind != "soft" for one in forms)}
     return any(word not in told and not word[0].isdigit() for word in clause.whole.split())
 
 

@@ -14,8 +14,8 @@ _WORD: Final = re.compile(r"[^\W_]+")
 #: Short forms whose dot ends no sentence; a letter or two name the side of the place behind them.
 _SHORT: Final = re.compile(
     r"\b(?:(max|min|ca|approx|appr|resp|incl|bzw|st|dr)\.(?=\s)"
-    r"|((?<!vitamin )(?:l|r|g|d)|lt|rt|lhs|rhs|lft|rgt|li|re|rts|lks|izq|izqda|izqdo|der|dcha|dcho|dta|esq|dir"
-    r"|sx|dx|gau|lew|praw|л|п|лев|прав)\.(?=\s*[^\W\d_]))"
+    r"|((?<!vitamin )(?:l|r|g|d)|lt|rt|lhs|rhs|lft|rgt|li|re|rts|lks|izq|izqda|izqdo|der|dcha|dcho|dta|esq"
+    r"|dir|sx|dx|gau|lew|praw|л|п|лев|прав)\.(?=\s*[^\W\d_]))"
 )
 _SENTENCE: Final = re.compile(r"[.;!?\n]+(?!\d)")
 _PART: Final = re.compile(r"[,:()/]+|\b(?:but|aber|mais|pero|ma|ale)\b|(?<!\w)но(?!\w)")
