@@ -22,7 +22,7 @@ _BEFORE: Final = 3
 _BESIDE: Final = 4
 _WORD: Final = re.compile(r"[^\W_]+(?:'[^\W_]+)?")
 _SENTENCE: Final = re.compile(r"[.;!?\n。！？]+")
-_CLAUSE: Final = re.compile(r"[,()]+|\b(?:but|aber|mais|pero|ma|ale)\b|(?<!\w)но(?!\w)")
+_CLAUSE: Final = re.compile(r"[,()]+|\b(?:but|aber|mais|pero|ma(?! doare| dor\b)|ale)\b|(?<!\w)но(?!\w)")
 _BROKE: Final = re.compile(
     r" broke (?:(?:a|an|my|his|her|their|the|one|two|left|right|big|little) ){1,3}(\w+) "
 )

@@ -6,6 +6,7 @@ Few words are looked for, and none where one before it says no. What is heard wr
 
 import datetime as dt
 from collections.abc import Iterator
+from typing import Any
 
 import pandas as pd
 
@@ -16,8 +17,10 @@ from reportgen.analysis.readings import cells
 from reportgen.analysis.when import known, stamp
 from reportgen.model.doubts import EVERYTHING, Unsure
 from reportgen.model.records import Records
+from reportgen.trade.alarms import alarms, sentences
 from reportgen.trade.places import loading, places_in
 from reportgen.trade.schema import Trade
+from reportgen.trade.words import fold
 
 
 def read(records: Records, trade: Trade) -> Iterator[Unsure]:
@@ -28,12 +31,34 @@ def read(records: Records, trade: Trade) -> Iterator[Unsure]:
 
 
 def _pain(records: Records, trade: Trade) -> Iterator[Unsure]:
-    """Open rows of pain whose words tell of what their kind does not."""
+    """Open rows of pain that tell of what their kind does not, and settled ones that say they are not."""
+    recent = stamp(records.as_of - dt.timedelta(days=int(trade.value("told_days"))))
     for row in cells(known(records, records.pain, "date")):
         still = pd.isna(row["settled"]) or row["settled"] > stamp(records.as_of)
         found = hear(f"{row['place']}. {row['remark']}", records.as_of.year, trade, row["place"])
         if still and found and found.grave and row["kind"] not in pain.STOP:
             yield of_row(row, "pain_words", found.word)
+        elif (
+            not still
+            and row["settled"] >= recent
+            and (back := _back(str(row["remark"])))
+            and _newest(records, row)
+        ):
+            lifts = loading(row["place"], row["lift"], trade)
+            stops = (EVERYTHING,) if row["kind"] in pain.STOP or len(lifts) == len(trade.lifts) else lifts
+            yield of_row(row, "pain_back", back, stops=stops)
+
+
+def _back(remark: str) -> str:
+    """The words of a settled row that say it is not over: it is mostly gone, or comes back under load."""
+    hits = (alarms()["back"].search(sentence) for sentence in sentences(remark))
+    return next((hit[0].strip(" ,") for hit in hits if hit is not None), "")
+
+
+def _newest(records: Records, row: dict[str, Any]) -> bool:
+    """Whether no later row of pain.csv tells of the same place."""
+    same = records.pain["place"].map(fold) == fold(row["place"])
+    return not bool((same & (records.pain["date"] > row["date"])).any())
 
 
 def _away(records: Records, trade: Trade) -> Iterator[Unsure]:

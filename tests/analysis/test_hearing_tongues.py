@@ -184,6 +184,99 @@ Spritze in die Schulter bekommen
 infiltration à l'épaule
 bin im fünften Monat
 stillt gerade noch
+pec popped
+bicep rolled up
+something gave in my lower back
+my back gave out
+groin went
+adductor strain again
+shoulder clunked out and back in
+disc bulge L5
+left knee is shot
+hip pinchy
+foot drops
+can't lift his arm above shoulder height
+couldn't pee after squats
+peeing cola colour
+CK 12000
+peed a bit of blood
+165/100 at pharmacy
+ECG wasn't normal
+New ICD
+asthma attack
+bub is 5 weeks old
+She's in week 14
+knee is back to its old tricks
+elbow bent the wrong way
+Club test (withdrew after fainting)
+Dropping two classes in three weeks, eats 900 kcal
+dropping 6 kg in 10 days for weigh in
+Weight went from 71 to 64 since October
+"""
+#: In tongues of which no native speaker has read a word here.
+UNREAD = """
+polvi kipeä
+selkä kipeä
+olkapää sattuu
+ranne kipeä
+kyynärpää kipeä
+polveen sattuu
+fáj a térdem
+fáj a hátam
+vállfájdalom
+fáj a csuklóm
+könyök fáj
+knie doet pijn
+pijn in de schouder
+last van mijn rug
+pols doet zeer
+ont i knät
+ont i ryggen
+axeln gör ont
+handleden värker
+vondt i kneet
+ondt i ryggen
+smerter i skulderen
+håndledd gjør vondt
+bolí mě koleno
+bolest zad
+bolí rameno
+bolí zápěstí
+loket bolí
+dizim ağrıyor
+belim ağrıyor
+omuz ağrısı
+bileğim ağrıyor
+sırtım ağrıyor
+mă doare genunchiul
+durere de spate
+mă doare umărul
+doare încheietura
+durere la cot
+πονάει το γόνατο
+πόνος στην πλάτη
+πόνος στη μέση
+πονάει ο ώμος
+πονάει ο καρπός
+τραυματισμός
+膝が痛い
+腰が痛い
+肩の痛み
+手首が痛い
+肘痛
+怪我した
+무릎이 아프다
+허리 통증
+어깨 아픔
+손목 통증
+팔꿈치 통증
+부상
+膝盖疼
+腰痛
+肩膀疼
+手腕疼
+肘部疼痛
+受伤了
 """
 HONEST = """
 chest up, knees out, felt fast
@@ -298,6 +391,85 @@ the collar is toast
 fastidiado por el tráfico
 bad elbow turnover
 bar bent, the old plates are toast
+popped the bar off the hips
+knocked out 5 doubles
+knocked out three doubles
+only singles today
+not allowed myself a miss
+strained to stand up but made it
+gave it everything
+shot video of the knee bend
+can't wait to jerk
+couldn't believe it
+can't complain
+avoid looking down
+boot camp warm-up
+new boots, heels feel stable
+can't snatch 90 yet
+still can't clean 100
+couldn't squat it, lost balance
+may not need straps any more
+must not pull with the arms
+shouldn't look down at the floor
+only pulls today, gym was full
+only allowed three attempts
+brace harder before the dip
+braced well, belt on
+left the bar out in the rain
+leave the bar on the blocks next time
+stay over the bar longer
+stay under the bar until it settles
+not over the bar in the pull
+nothing over 80 today, easy session
+avoid jumping forward
+avoid rushing the second pull
+gave up on the last set
+groin guard forgotten
+went from 71 to 64 kg for the back-off sets
+dropping 6 kg for the next set
+dropped two sets, short of time
+week 14 of the plan
+in week 14 we test
+rolled up early to the gym
+disc brakes squeaked on the way
+head up, eyes ahead
+head through on the jerk
+knocked a plate off the rack
+was knocked out of the final
+foot drops back in the split
+shoulder height pulls 3x5
+popped in for a quick session
+peed before the weigh-in
+12 yrs of lifting and still learning
+grade 8 bolts on the new rack
+knees out, no shots at 90
+hat kein Problem, darf man nicht vergessen
+je ne peux pas me plaindre
+no puedo esperar
+can't believe how light that was
+didn't hurt to try
+hurt nobody to wait
+gave out the prizes
+old tricks still work: chest up
+we can't train on Sundays, gym is shut
+can't make it on Friday
+can't hear the bell in there
+can't miss at that weight
+no barbell today, ran hills
+ei kipua
+nem fáj
+geen pijn
+ingen smärta
+ikke vondt
+nebolí to vůbec
+ağrı yok
+nu mă doare
+δεν πονάει
+痛くない
+통증 없음
+没有疼痛
+筋肉痛
+les poignets ont bien tenu
 """
 
 
@@ -306,7 +478,7 @@ def heard(text: str) -> bool:
     return bool(hearing.hear(text, 2026, trade) or alarms.hear(text, 2026, trade))
 
 
-@each("text", TOLD.strip().splitlines())
+@each("text", (TOLD.strip() + UNREAD).strip().splitlines())
 def test_a_short_remark_of_a_body_that_is_not_well_is_heard(text: str) -> None:
     assert heard(text)
 
