@@ -66,10 +66,8 @@ def sources(root: Path) -> Sources:
     texts = [path for path in texts if tables[TRAINING.name] and fold(path.stem) != "readme"]
     others += [path.name for path in rest if meant(path, there) or path.suffix.casefold() in _UNREAD]
     # Whatever lies in notes/ is meant to be read; letters of a doctor come so.
-    inner = [
-        path for path in listed(root / "notes") if path.is_file() and path.suffix.casefold() not in TEXTS
-    ]
-    others += [f"notes/{path.name}" for path in inner]
+    laid = [path for path in listed(root / "notes") if path.is_file() and path.suffix.casefold() not in TEXTS]
+    others += [f"notes/{path.name}" for path in laid]
     return Sources(
         tables={name: tuple(files) for name, files in tables.items()},
         books=tuple(books),
