@@ -11,6 +11,7 @@ from reportgen.trade.schema import Trade
 from reportgen.trade.words import fold, gapless
 
 FILE = "places.toml"
+_GAP = re.compile(r"[^\w]+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,20 +31,19 @@ def places() -> dict[str, Place]:
 
 
 @cache
-def _gapless() -> Mapping[str, tuple[str, ...]]:
-    """The words of each place, as folded, in scripts that put no gap between words."""
-    return {
-        name: tuple(word for word in map(fold, one.words) if gapless(word)) for name, one in places().items()
-    }
+def _named() -> tuple[Mapping[str, str], Mapping[str, str]]:
+    """Word -> its place; and of these the words in scripts that put no gap between words."""
+    every = {fold(word): name for name, one in places().items() for word in one.words}
+    return every, {word: name for word, name in every.items() if gapless(word)}
 
 
 def places_in(text: str) -> tuple[str, ...]:
     """The names of the places that a text names."""
     folded = fold(text)
-    words = {*re.split(r"[^\w]+", folded)}
-    found = {name for name, one in places().items() if words & {*one.words}}
+    words, run_on = _named()
+    found = {words[word] for word in _GAP.split(folded) if word in words}
     if gapless(folded):
-        found |= {name for name, some in _gapless().items() if any(word in folded for word in some)}
+        found |= {name for word, name in run_on.items() if word in folded}
     return tuple(name for name in places() if name in found)
 
 
