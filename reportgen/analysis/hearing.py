@@ -78,7 +78,7 @@ def hear(text: str, year: int, trade: Trade, about: str = "") -> Heard | None:
     for sentence in _SENTENCE.split(plain):
         if told := _of_clinician(f" {' '.join(_WORD.findall(sentence))} ", kinds):
             return Heard(word=told, grave=True, places=())
-    return next(filter(None, (_sore(clause, kinds) for clause in clauses)), None)
+    return next(filter(None, (_sore(clause, kinds, trade) for clause in clauses)), None)
 
 
 @cache
@@ -205,12 +205,12 @@ def _of_clinician(text: str, kinds: Kinds) -> str:
     return f"{who[0][0]} {min(said, key=text.index)}" if who and said else ""
 
 
-def _sore(clause: _Clause, kinds: Kinds) -> Heard | None:
+def _sore(clause: _Clause, kinds: Kinds, trade: Trade) -> Heard | None:
     joints = _joints(clause, kinds)
     for form, _ in _told(clause.text, kinds["pain"], kinds):
         if joints or clause.muscle or not clause.usual:
             return Heard(
-                word=form, grave=False, places=clause.near, elsewhere=_elsewhere(clause, form, kinds)
+                word=form, grave=False, places=clause.near, elsewhere=_elsewhere(clause, form, kinds, trade)
             )
     broad = {*joints} <= _BROAD and (clause.usual or " from " in clause.text or " after " in clause.text)
     for form, _ in _told(clause.text, kinds["tender"], kinds):
@@ -219,11 +219,12 @@ def _sore(clause: _Clause, kinds: Kinds) -> Heard | None:
     return None
 
 
-def _elsewhere(clause: _Clause, form: str, kinds: Kinds) -> bool:
+def _elsewhere(clause: _Clause, form: str, kinds: Kinds, trade: Trade) -> bool:
     """Whether the sentence of a pain without a place has a word that nobody knows: it may be a place."""
     if clause.near:
         return False
     told = {*form.split(), *(one for kind, forms in kinds.items() if kind != "soft" for one in forms)}
+    told |= trade.words["plain"].keys()
     return any(word not in told and not word[0].isdigit() for word in clause.whole.split())
 
 
