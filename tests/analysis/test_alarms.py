@@ -358,6 +358,9 @@ def note(folder: Path, text: str, day: str = "2026-03-01", kind: str = "remark")
         ("ACL surgery.", "2024-09-01", "remark", "remark_surgery", None),
         ("No singles this month.", "2026-03-01", "plan", "remark_limit", (EVERYTHING,)),
         ("No singles this month.", "2026-01-15", "plan", "remark_limit", None),
+        ("She may not lift overhead.", "2026-03-01", "remark", "remark_limit", (EVERYTHING,)),
+        ("Head knock at rugby.", "2026-03-01", "remark", "remark_head", (EVERYTHING,)),
+        ("Head knock at rugby.", "2026-01-15", "remark", "remark_head", None),
         ("Trains alone.", "2026-03-01", "remark", "remark_alone", ()),
         ("Water cut.", "2026-03-01", "plan", "remark_weight", ()),
         (
