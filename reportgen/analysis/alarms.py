@@ -1,7 +1,7 @@
 """What words tell of a body beyond a sore place, a weight that falls too fast, and what a coach holds back.
 
-Chest, breath, heart and head, a pregnancy, surgery within a year and a clearance with conditions stop
-everything, as does a limit of a coach, which no proposal knows; medicines and implants wait with heavy
+Chest, breath, heart, a blow to the head, a pregnancy, surgery within a year and a clearance with conditions
+stop everything, as does a limit of a coach, which no proposal knows; medicines and implants wait with heavy
 singles; making weight is told; it stops the young, and anybody where two signs of too little food meet.
 What is heard is let through by `confirmed` only.
 """
@@ -29,6 +29,7 @@ _BEFORE: Final = 3
 #: What stops what; conditions of a clearance come first, since their words are quoted.
 _STOPS: Final = {
     "terms": (EVERYTHING,),
+    "head": (EVERYTHING,),
     "birth": (EVERYTHING,),
     "symptom": (EVERYTHING,),
     "surgery": (EVERYTHING,),
@@ -80,7 +81,9 @@ def hear(text: str, year: int, trade: Trade) -> dict[str, str]:
 
 
 def _limit(sentence: str) -> str:
-    """What a sentence says is not to be done for a while; "" where it says no such thing."""
+    """What a sentence says may not be done, or not for a while; "" where it says no such thing."""
+    if banned := alarms()["ban"].search(sentence):
+        return banned[0].strip(" ,")
     hold, span = (alarms()[kind].search(sentence) for kind in ("hold", "span"))
     if hold is None or span is None:
         return ""
@@ -180,7 +183,7 @@ def _texts(records: Records, trade: Trade, *, young: bool) -> Iterator[Unsure]:
                 one.date < recent or kind not in hear(one.happened, records.as_of.year, trade)
             ):
                 continue
-            if kind == "limit" and one.date < recent:
+            if kind in ("head", "limit") and one.date < recent:
                 continue
             if kind in ("weight", "alone") and one.date < _first(records, trade, "loss_days"):
                 continue
@@ -193,7 +196,7 @@ def _texts(records: Records, trade: Trade, *, young: bool) -> Iterator[Unsure]:
 
 def _rows(records: Records, trade: Trade) -> Iterator[Unsure]:
     """Rows of pain and days away, settled or over within a year, too."""
-    first = stamp(_first(records, trade, "told_days"))
+    first, recent = (stamp(_first(records, trade, rule)) for rule in ("told_days", "remark_days"))
     for table, begun, ended in (
         (records.pain, "date", "settled"),
         (records.pain_unread, "date", "settled"),
@@ -204,16 +207,17 @@ def _rows(records: Records, trade: Trade) -> Iterator[Unsure]:
             last = max((day for day in (row[begun], row[ended]) if pd.notna(day)), default=first)
             if last < first and pd.notna(row[ended]):
                 continue
-            yield from _row(
-                records, row, open_=pd.isna(row[ended]) or row[ended] > stamp(records.as_of), trade=trade
-            )
+            still = pd.isna(row[ended]) or row[ended] > stamp(records.as_of)
+            # Who is back after days away is not cleared by it: a blow to the head holds some weeks longer.
+            head = still or (begun == "from" and last >= recent)
+            yield from _row(records, row, open_=still, head=head, trade=trade)
 
 
-def _row(records: Records, row: dict[str, Any], *, open_: bool, trade: Trade) -> Iterator[Unsure]:
+def _row(records: Records, row: dict[str, Any], *, open_: bool, head: bool, trade: Trade) -> Iterator[Unsure]:
     told_of = (row.get(name) for name in ("place", "reason", "remark", "found"))
     text = ". ".join(said for said in told_of if isinstance(said, str) and said)
     for kind, words in hear(text, records.as_of.year, trade).items():
-        if kind in ("weight", "alone", "limit") or (kind == "symptom" and not open_):
+        if kind in ("weight", "alone", "limit") or not {"symptom": open_, "head": head}.get(kind, True):
             continue
         yield of_row(row, f"pain_{kind}", words, stops=_STOPS[kind])
 

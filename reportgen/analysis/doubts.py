@@ -26,7 +26,7 @@ _EVERYTHING: Final = (EVERYTHING,)
 def read(records: Records, trade: Trade) -> Iterator[Unsure]:
     """Every doubt about the lifter's body, whether it is let through or not."""
     yield from _pain(records, trade)
-    yield from _away(records)
+    yield from _away(records, trade)
     yield from _files(records)
     yield from unread(records, trade)
     yield from born(records, trade)
@@ -68,11 +68,19 @@ def _loading(row: dict[str, Any], trade: Trade) -> tuple[str, ...]:
     return _EVERYTHING if len(lifts) == len(trade.lifts) else lifts
 
 
-def _away(records: Records) -> Iterator[Unsure]:
-    """Injury and illness that can't be read or have no end count as still there; an injury until its end."""
+def _away(records: Records, trade: Trade) -> Iterator[Unsure]:
+    """Injury and illness that can't be read or have no end count as still there; an injury until its end.
+
+    A reason that nobody knows may be an operation or a birth, which no end is a clearance of: it counts for a
+    year, as what words tell of them does.
+    """
+    recent = records.as_of - dt.timedelta(days=int(trade.value("told_days")))
     for row in cells(known(records, records.away_unread, "from")):
         wrong = set(row["wrong"].split(","))
         over = "to" not in wrong and _by(row["to"], records.as_of - dt.timedelta(days=1))
+        unknown = bool({"reason", _WHOLE_ROW} & wrong)
+        if over and unknown:
+            over = _by(row["to"], recent)
         harmless = "reason" not in wrong and _WHOLE_ROW not in wrong and row["reason"] not in UNFIT
         if over or harmless:
             continue

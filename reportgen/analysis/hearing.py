@@ -10,9 +10,10 @@ from functools import cache
 from typing import Final
 
 from reportgen.model.values import dataclass
-from reportgen.trade.places import places_in
+from reportgen.trade.alarms import undotted
+from reportgen.trade.places import places, places_in
 from reportgen.trade.schema import Trade
-from reportgen.trade.words import fold
+from reportgen.trade.words import fold, gapless
 
 Kinds = Mapping[str, tuple[str, ...]]
 #: Words before another one within which a no is looked for.
@@ -20,8 +21,8 @@ _BEFORE: Final = 3
 #: A place stands beside a word within so many words.
 _BESIDE: Final = 4
 _WORD: Final = re.compile(r"[^\W_]+(?:'[^\W_]+)?")
-_SENTENCE: Final = re.compile(r"[.;!?\n]+")
-_CLAUSE: Final = re.compile(r"[,()]+|\b(?:but|aber|mais|pero|ma|ale)\b|(?<!\w)но(?!\w)")
+_SENTENCE: Final = re.compile(r"[.;!?\n。！？]+")
+_CLAUSE: Final = re.compile(r"[,()]+|\b(?:but|aber|mais|pero|ma(?! doare| dor\b)|ale)\b|(?<!\w)но(?!\w)")
 _BROKE: Final = re.compile(
     r" broke (?:(?:a|an|my|his|her|their|the|one|two|left|right|big|little) ){1,3}(\w+) "
 )
@@ -44,6 +45,7 @@ class Heard:
     word: str  # as the text has it
     grave: bool  # an injury, numbness or a joint that locks; else pain
     places: tuple[str, ...]  # of places.toml; none where nobody can say
+    elsewhere: bool = False  # no place, and a word that may be one
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,13 +71,14 @@ def hear(text: str, year: int, trade: Trade, about: str = "") -> Heard | None:
         about: What the text is about, such as a note's title: the place of what names none.
     """
     kinds = _kinds(trade)
-    clauses = _clauses(text, year, kinds, places_in(fold(about)))
+    plain = _apart(undotted(fold(text)), kinds)
+    clauses = _clauses(plain, year, kinds, places_in(about))
     if found := next(filter(None, (_grave(clause, kinds) for clause in clauses)), None):
         return found
-    for sentence in _SENTENCE.split(fold(text)):
+    for sentence in _SENTENCE.split(plain):
         if told := _of_clinician(f" {' '.join(_WORD.findall(sentence))} ", kinds):
             return Heard(word=told, grave=True, places=())
-    return next(filter(None, (_sore(clause, kinds) for clause in clauses)), None)
+    return next(filter(None, (_sore(clause, kinds, trade) for clause in clauses)), None)
 
 
 @cache
@@ -93,13 +96,29 @@ def _kinds(trade: Trade) -> Kinds:
     return _by_kind(frozenset((form, kind) for form, kind in told if form != kind or kind in named))
 
 
+@cache
+def _gapless(forms: tuple[str, ...]) -> re.Pattern[str]:
+    """Known words of scripts that put no gap between words, the longest first."""
+    known = {form for form in forms if gapless(form)}
+    known |= {fold(word) for one in places().values() for word in one.words if gapless(word)}
+    return re.compile("|".join(sorted(map(re.escape, known), key=lambda form: (-len(form), form))))
+
+
+def _apart(text: str, kinds: Kinds) -> str:
+    """A text whose known words stand apart, in scripts that put no gap between words."""
+    if not gapless(text):
+        return text
+    forms = tuple(form for some in kinds.values() for form in some)
+    return _gapless(forms).sub(r" \g<0> ", text)
+
+
 def _has(text: str, forms: Sequence[str]) -> str:
     return next((form for form in forms if f" {form} " in text), "")
 
 
 def _clauses(text: str, year: int, kinds: Kinds, about: tuple[str, ...]) -> list[_Clause]:
     found: list[_Clause] = []
-    for sentence in _SENTENCE.split(fold(text)):
+    for sentence in _SENTENCE.split(text):
         before: tuple[str, ...] = ()
         whole = places_in(sentence)
         words = f" {' '.join(_WORD.findall(sentence))} "
@@ -186,16 +205,27 @@ def _of_clinician(text: str, kinds: Kinds) -> str:
     return f"{who[0][0]} {min(said, key=text.index)}" if who and said else ""
 
 
-def _sore(clause: _Clause, kinds: Kinds) -> Heard | None:
+def _sore(clause: _Clause, kinds: Kinds, trade: Trade) -> Heard | None:
     joints = _joints(clause, kinds)
     for form, _ in _told(clause.text, kinds["pain"], kinds):
         if joints or clause.muscle or not clause.usual:
-            return Heard(word=form, grave=False, places=clause.near)
+            return Heard(
+                word=form, grave=False, places=clause.near, elsewhere=_elsewhere(clause, form, kinds, trade)
+            )
     broad = {*joints} <= _BROAD and (clause.usual or " from " in clause.text or " after " in clause.text)
     for form, _ in _told(clause.text, kinds["tender"], kinds):
         if joints and not broad:
             return Heard(word=form, grave=False, places=joints)
     return None
+
+
+def _elsewhere(clause: _Clause, form: str, kinds: Kinds, trade: Trade) -> bool:
+    """Whether the sentence of a pain without a place has a word that nobody knows: it may be a place."""
+    if clause.near:
+        return False
+    told = {*form.split(), *(one for kind, forms in kinds.items() if kind != "soft" for one in forms)}
+    told |= trade.words["plain"].keys()
+    return any(word not in told and not word[0].isdigit() for word in clause.whole.split())
 
 
 def _joints(clause: _Clause, kinds: Kinds) -> tuple[str, ...]:

@@ -59,6 +59,7 @@ def texts(records: Records, first: dt.date) -> tuple[Text, ...]:
     mine = aside.loc[[place not in gone for place in zip(aside["file"], aside["line"], strict=True)]]
     said = (
         *_rows(records, records.sets, "remark", first),
+        *_rows(records, records.sets, "event", first),
         *_rows(records, mine, "remark", first),
         *(
             one
@@ -99,4 +100,7 @@ def ages(records: Records, trade: Trade) -> tuple[tuple[Text, int, str], ...]:
                 age = next((int(group) for group in hit.groups() if group and group.isdigit()), 0)
                 if age >= trade.value("born_age_low") and not words["kin"].search(near):
                     found.append((one, age, hit[0].strip(" ,")))
+            for hit in words["school"].finditer(sentence):  # of what age it says not, but under 18
+                if not words["kin"].search(f" {' '.join(sentence[: hit.start()].split()[-6:])} "):
+                    found.append((one, int(trade.value("born_age_low")), hit[0].strip(" ,")))
     return tuple(found)

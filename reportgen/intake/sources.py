@@ -13,8 +13,10 @@ from reportgen.trade import fold
 #: How a name ends, in any letter case.
 TEXTS: Final = (".txt", ".md")
 TABLES: Final = (".csv", *WORKBOOKS)
-#: What is no table by its name, and may be a log that somebody laid here.
-_LOGS: Final = (".txt", ".tsv", ".numbers", ".rtf", ".doc", ".docx", ".odt")
+#: What is no table by its name, and may be a log, or a doctor's letter, that somebody laid here.
+_LOGS: Final = (".txt", ".tsv", ".numbers", ".rtf", ".doc", ".docx", ".odt", ".pages", ".pdf", ".eml", ".msg")
+_PICTURES: Final = (".jpg", ".jpeg", ".png", ".heic", ".tif", ".tiff")
+_UNREAD: Final = (*_LOGS, *_PICTURES)
 #: So begin files that a spreadsheet program lays beside an open workbook, and hidden ones.
 _PASSING: Final = (".", "~$")
 
@@ -62,7 +64,10 @@ def sources(root: Path) -> Sources:
     there = [name for name, files in tables.items() if files]
     texts = [path for path in rest if path.suffix.casefold() in TEXTS and not meant(path, there)]
     texts = [path for path in texts if tables[TRAINING.name] and fold(path.stem) != "readme"]
-    others += [path.name for path in rest if meant(path, there) or path.suffix.casefold() in _LOGS]
+    others += [path.name for path in rest if meant(path, there) or path.suffix.casefold() in _UNREAD]
+    # Whatever lies in notes/ is meant to be read; letters of a doctor come so.
+    laid = [path for path in listed(root / "notes") if path.is_file() and path.suffix.casefold() not in TEXTS]
+    others += [f"notes/{path.name}" for path in laid]
     return Sources(
         tables={name: tuple(files) for name, files in tables.items()},
         books=tuple(books),
@@ -78,7 +83,10 @@ def has_tables(root: Path) -> bool:
         return True  # a lifter that cannot be read, which is said, and not nobody
     found = sources(root)
     others = [
-        one for one in found.others if Path(one).suffix.casefold() not in _LOGS or meant(root / one, ())
+        one
+        for one in found.others
+        if not one.startswith("notes/")
+        and (Path(one).suffix.casefold() not in _UNREAD or meant(root / one, ()))
     ]
     return bool(found.books or others or any(found.tables.values()))
 

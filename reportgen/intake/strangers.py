@@ -12,6 +12,8 @@ from reportgen.model.problems import FileLedger
 from reportgen.model.say import say
 from reportgen.trade import fold, load
 
+#: How a doctor's letter comes that somebody laid into the folder.
+_LETTERS = (".pdf", ".eml", ".msg", ".jpg", ".jpeg", ".png", ".heic", ".tif", ".tiff")
 _ENDS = ("", "txt", "tsv", "xlsx", "xlsm", "xls", "ods", "numbers", "md")
 
 
@@ -48,6 +50,9 @@ def stranger(root: Path, file: str, *, there: frozenset[str], book: bool = False
         else expect("names", names=tuple(known))
     )
     name = shown(file)
+    if not kind and (path.parts[0] == "notes" or (len(path.parts) == 1 and ending in _LETTERS)):
+        told = problem(say("intake.letter"), file=name, level="odd", found=name, want=expect("note"))
+        return FileLedger(file=name, rows_read=0, rows_used=0, rows_set_aside=0, problems=(told,))
     told = problem(say("intake.stranger"), file=name, level="odd", found=name, want=want, near=near_name)
     kind = near.removesuffix(".csv") if near else ""
     return FileLedger(file=name, rows_read=0, rows_used=0, rows_set_aside=0, problems=(told,), kind=kind)

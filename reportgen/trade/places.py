@@ -1,15 +1,17 @@
 """Which lifts load a place that hurts."""
 
 import re
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
 from reportgen.model.values import dataclass
 from reportgen.trade.rows import keyed, toml
 from reportgen.trade.schema import Trade
-from reportgen.trade.words import fold
+from reportgen.trade.words import fold, gapless
 
 FILE = "places.toml"
+_GAP = re.compile(r"[^\w]+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,10 +30,21 @@ def places() -> dict[str, Place]:
     return keyed(Place, toml(Path(__file__).parent, FILE), FILE, "name")
 
 
+@cache
+def _named() -> tuple[Mapping[str, str], Mapping[str, str]]:
+    """Word -> its place; and of these the words in scripts that put no gap between words."""
+    every = {fold(word): name for name, one in places().items() for word in one.words}
+    return every, {word: name for word, name in every.items() if gapless(word)}
+
+
 def places_in(text: str) -> tuple[str, ...]:
     """The names of the places that a text names."""
-    words = {*re.split(r"[^\w]+", fold(text))}
-    return tuple(name for name, one in places().items() if words & {*one.words})
+    folded = fold(text)
+    words, run_on = _named()
+    found = {words[word] for word in _GAP.split(folded) if word in words}
+    if gapless(folded):
+        found |= {name for word, name in run_on.items() if word in folded}
+    return tuple(name for name in places() if name in found)
 
 
 def loading(place: str, lift: str, trade: Trade) -> tuple[str, ...]:

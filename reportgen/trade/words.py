@@ -7,6 +7,8 @@ from difflib import SequenceMatcher, get_close_matches
 from functools import lru_cache
 
 _GAPS = re.compile(r"[\s_\u2010-\u2015\u2212-]+")
+#: Hangul taken apart, kana, Han, hangul.
+_GAPLESS = re.compile(r"[\u1100-\u11ff\u3040-\u30ff\u3400-\u9fff\uac00-\ud7af]")
 _JOINS = re.compile(r"\s*&\s*")
 
 
@@ -23,6 +25,11 @@ def fold(text: str) -> str:
     apart = unicodedata.normalize("NFKD", unicodedata.normalize("NFKD", text).casefold())
     plain = "".join(mark for mark in apart if not unicodedata.combining(mark)).replace("’", "'")
     return _JOINS.sub("&", _GAPS.sub(" ", plain)).strip()
+
+
+def gapless(text: str) -> bool:
+    """Whether a text holds letters of a script that puts no gap between words: kana, hangul, Han."""
+    return not text.isascii() and _GAPLESS.search(text) is not None
 
 
 def spellings(words: Iterable[str], *, plural: bool = False) -> tuple[str, ...]:

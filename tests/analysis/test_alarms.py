@@ -165,7 +165,82 @@ LIMIT = (
     ),
     *("nada acima de 80 % por enquanto", "bez maksów do końca miesiąca", "не больше 80 кг пока"),
 )
+#: What somebody may not do or does without, whether an end is told or not.
+BAN = """
+She says she can't jerk this month, wrist in a brace.
+I'm not lifting over 60 kilos till Christmas.
+Leave squats out for now.
+He is only allowed light technique work at present.
+not allowed to go overhead
+I can't pull from the floor at the moment
+only bodyweight stuff allowed for 6 wks
+no lifting 48h
+she may not lift overhead until the surgeon has seen her
+No barbell until 10 January: gym closed
+Darf im Moment nicht umsetzen
+darf nicht über Kopf
+Kann zurzeit nicht beugen, Handgelenk in der Schiene
+Kniebeugen vorerst weglassen
+Arm im Gips
+nur Eigengewicht erlaubt für 6 Wochen
+Elle ne peut pas faire d'épaulé-jeté ce mois
+n'a pas le droit de soulever
+pas de barre jusqu'au 10 janvier
+poignet dans une attelle
+interdit de squat pour l'instant
+éviter les squats pour le moment
+no puede hacer envión este mes
+no debe levantar hasta enero
+muñeca con férula
+evitar sentadillas por ahora
+brazo enyesado
+non può fare slancio questo mese
+non deve sollevare fino a gennaio
+polso con tutore
+evitare lo squat per ora
+braccio ingessato
+não pode fazer arremesso este mês
+não deve levantar até janeiro
+punho com tala
+evitar agachamento por enquanto
+nie może podrzucać w tym miesiącu
+nie wolno dźwigać do stycznia
+ręka w gipsie
+unikać przysiadów na razie
+нельзя поднимать над головой
+не может толкать в этом месяце
+рука в гипсе
+пока без приседаний
+избегать приседаний пока
+she cannot squat right now
+must not jerk for 3 weeks
+mustn't go overhead
+shouldn't lift until the scan
+arm in a sling
+foot in a boot
+stay under 60 kg for 4 wks
+avoid overhead work for now
+not over 70 kg until March
+I'm not supposed to squat
+physically unable to squat at present
+"""
+HEAD = """
+He was knocked out on Saturday.
+Head knock at rugby, still headaches.
+bar came down on the back of my head, sick after
+knocked out in a car crash
+Whiplash from Tuesday
+Gehirnerschütterung
+coup sur la tête
+golpe en la cabeza
+botta in testa
+concussão
+wstrząśnienie mózgu
+сотрясение
+"""
 HEARD = (
+    *(("head", one) for one in HEAD.strip().splitlines()),
+    *(("limit", one) for one in BAN.strip().splitlines()),
     *(("symptom", one) for one in SYMPTOM),
     *(("birth", one) for one in BIRTH),
     *(("surgery", one) for one in SURGERY),
@@ -283,6 +358,9 @@ def note(folder: Path, text: str, day: str = "2026-03-01", kind: str = "remark")
         ("ACL surgery.", "2024-09-01", "remark", "remark_surgery", None),
         ("No singles this month.", "2026-03-01", "plan", "remark_limit", (EVERYTHING,)),
         ("No singles this month.", "2026-01-15", "plan", "remark_limit", None),
+        ("She may not lift overhead.", "2026-03-01", "remark", "remark_limit", (EVERYTHING,)),
+        ("Head knock at rugby.", "2026-03-01", "remark", "remark_head", (EVERYTHING,)),
+        ("Head knock at rugby.", "2026-01-15", "remark", "remark_head", None),
         ("Trains alone.", "2026-03-01", "remark", "remark_alone", ()),
         ("Water cut.", "2026-03-01", "plan", "remark_weight", ()),
         (
@@ -329,6 +407,10 @@ UNBORN = "\n".join(line for line in TOML.splitlines() if not line.startswith("bo
         ("tem 15 anos", "born_told"),
         ("ma 14 lat", "born_told"),
         ("ей 14 лет", "born_told"),
+        ("She is 13 and very keen.", "born_told"),
+        ("Grade 8 pupil.", "born_told"),
+        ("12 yrs", "born_told"),
+        ("12 yrs of lifting", ""),
         ("Her daughter turned 14.", ""),
         ("He is 14 kg over.", ""),
         ("She turned 30.", ""),
@@ -341,6 +423,68 @@ def test_without_a_year_of_birth_who_is_told_young_counts_as_young(
     assert [*found] == [reason] * bool(reason)
     assert all(one.stops == (HEAVY,) for one in found.values())
     assert unsure(note(lay(tmp_path / "b", LOG, TOML), text)) == {}
+
+
+@pytest.mark.parametrize(("event", "young"), [("U15 championships", True), ("U23 championships", False)])
+def test_the_class_of_an_event_tells_an_age(event: str, young: bool, tmp_path: Path) -> None:
+    rows = f"date,event,lift,kg,attempt,made\n2026-02-21,{event},snatch,78,1,1\n"
+    assert ("born_told" in unsure(lay(tmp_path / "a", LOG, UNBORN, attempts=rows))) == young
+
+
+@pytest.mark.parametrize(
+    ("event", "remark", "reason"),
+    [
+        ("Club test (withdrew after fainting)", "", "remark_symptom"),
+        ("Club test", "elbow bent the wrong way", "remark_words"),
+        ("Club test", "knocked out three doubles", None),
+    ],
+)
+def test_the_words_of_an_attempt_and_of_its_event_are_heard(
+    event: str, remark: str, reason: str | None, tmp_path: Path
+) -> None:
+    rows = f"date,event,lift,kg,attempt,made,remark\n2026-02-21,{event},snatch,78,1,0,{remark}\n"
+    found = unsure(lay(tmp_path / "a", LOG, TOML, attempts=rows))
+    assert [*found] == [reason] * (reason is not None)
+    assert all(one.stops == (EVERYTHING,) for one in found.values())
+
+
+@pytest.mark.parametrize(
+    ("row", "reason"),
+    [
+        ("2026-01-20,2026-02-22,baby,born 20 jan", "away_row"),
+        ("2025-01-20,2025-02-22,baby,born 20 jan", None),
+        ("2026-02-20,2026-02-22,rest,knocked out in a car crash", "pain_head"),
+        ("2025-12-20,2025-12-22,rest,knocked out in a car crash", None),
+        ("2026-01-10,2026-01-12,wedding,", None),
+        ("2026-01-10,2026-01-12,Urlaub,", None),
+    ],
+)
+def test_days_away_stop_for_a_reason_that_nobody_knows_and_some_weeks_after_a_blow_to_the_head(
+    row: str, reason: str | None, tmp_path: Path
+) -> None:
+    found = unsure(lay(tmp_path / "a", LOG, TOML, away=f"from,to,reason,remark\n{row}\n"))
+    assert [*found] == [reason] * (reason is not None)
+    assert all(one.stops == (EVERYTHING,) for one in found.values())
+
+
+@pytest.mark.parametrize(
+    ("remark", "open_"),
+    [
+        ("mostly gone but comes back when it gets heavy", True),
+        ("noch nicht ganz weg", True),
+        ("all gone", False),
+        ("came back to training", False),
+    ],
+)
+def test_a_settled_row_that_says_it_is_not_over_counts_as_open(
+    remark: str, open_: bool, tmp_path: Path
+) -> None:
+    row = "date,place,lift,score,kind,settled,remark\n2026-01-20,knee,,3,ache,2026-02-20,{}\n"
+    found = unsure(lay(tmp_path / "a", LOG, TOML, pain=row.format(remark)))
+    assert ("pain_back" in found) == open_
+    assert not open_ or "back squat" in found["pain_back"].stops
+    later = row.format(remark) + "2026-02-25,knee,,2,ache,2026-02-26,gone\n"
+    assert "pain_back" not in unsure(lay(tmp_path / "b", LOG, TOML, pain=later))
 
 
 @pytest.mark.parametrize(

@@ -184,6 +184,46 @@ def test_a_note_whose_title_names_the_place_is_heard(title: str, text: str, grav
     assert (heard.grave, len(heard.places)) == (grave, 1)
 
 
+@each(
+    "text, place",
+    [
+        ("PAIN in the l. shoulder 7", "shoulder"),
+        ("hurts: R. knee", "knee"),
+        ("Schmerz im li. Knie", "knee"),
+        ("dolor en el hombro izq. hoy", "shoulder"),
+        ("bck pain", "back"),
+        ("kneee hurts", "knee"),
+        ("shldr pain", "shoulder"),
+        ("pain in my ancle", "ankle"),
+        ("hammy hurts", "knee"),
+    ],
+)
+def test_a_place_behind_a_dot_or_misspelt_is_found(text: str, place: str) -> None:
+    heard = hear(text, 2026, load())
+    assert heard is not None
+    assert heard.places == (place,)
+
+
+@each(
+    "text", ("pain SI joint", "pain pec", "jaw hurts", "pain in my sternum", "abs hurt", "took two ibuprofen")
+)
+def test_pain_beside_a_word_that_may_be_a_place_stops_every_lift_as_in_pain_csv(
+    text: str, tmp_path: Path
+) -> None:
+    records = read_folder(lay(tmp_path / "a", log(text), TOML)).records
+    assert records is not None
+    (one,) = remarks.read(records, load())
+    assert one.stops == (EVERYTHING,)
+
+
+@each("text", ("painful", "hurt", "that hurt a bit on the last rep", "hurts when I catch the bar", "tut weh"))
+def test_bare_pain_beside_a_lift_stops_that_lift(text: str, tmp_path: Path) -> None:
+    records = read_folder(lay(tmp_path / "a", log(text), TOML)).records
+    assert records is not None
+    (one,) = remarks.read(records, load())
+    assert one.stops == ("snatch",)
+
+
 @pytest.mark.parametrize(
     ("remark", "stopped", "left"),
     [

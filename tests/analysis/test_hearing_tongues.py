@@ -184,6 +184,170 @@ Spritze in die Schulter bekommen
 infiltration à l'épaule
 bin im fünften Monat
 stillt gerade noch
+pec popped
+bicep rolled up
+something gave in my lower back
+my back gave out
+groin went
+adductor strain again
+shoulder clunked out and back in
+disc bulge L5
+left knee is shot
+hip pinchy
+foot drops
+can't lift his arm above shoulder height
+couldn't pee after squats
+peeing cola colour
+CK 12000
+peed a bit of blood
+165/100 at pharmacy
+ECG wasn't normal
+New ICD
+asthma attack
+bub is 5 weeks old
+She's in week 14
+knee is back to its old tricks
+elbow bent the wrong way
+Club test (withdrew after fainting)
+Dropping two classes in three weeks, eats 900 kcal
+dropping 6 kg in 10 days for weigh in
+Weight went from 71 to 64 since October
+Surgeon wants nothing overhead before March
+He can only squat with the safety bar until the wrist heals
+No jumping or landing for four weeks
+She has been told to stay off her feet
+off overhead till cleared
+Doctor's orders: no lifting
+banned from squatting until the scan
+Thumb is splinted, straps only
+arm is in plaster
+she's on crutches
+keep it to body weight while the stitches are in
+stitches in my shin, no pulls from the floor
+has 6 stitches in the hand
+told not to lift
+I have to rest my elbow
+not squatting at the moment
+no overhead at the moment
+must avoid overhead until February
+can't load the spine for now
+half weights only till the end of January
+please no max outs before exams
+smashed my head on the rack
+bar landed on her neck
+got hit in the head, dizzy
+slipped on ice and hit his head
+fell down the stairs, ribs sore
+ribs are killing me
+hammy twanged
+shoulder isn't right
+hip locks when I stand
+something crunched in my neck
+back is in bits
+back is knackered
+wrist is wrecked
+popped a rib
+ankle rolled over
+felt a sharp tug in the groin
+blood in the toilet bowl after
+heart doing funny things
+he went white and had to lie down
+saw spots
+had a funny turn
+lost 5 kg in two weeks
+not eating before Saturday
+living on 800 calories
+Cannot do any pulling with this thumb
+the knee will not take squats yet
+wearing a wrist support, pushing hurts
+no bar work till the stitches heal
+GP said stay under ten kilos
+keep him away from jerks for three weeks
+he's forbidden to lift before the check-up
+tibia cracked
+toe is broken
+cracked a rib coughing
+tendon went ping
+elbow ballooned
+pins in my ankle ache
+nerve pain down the leg
+electric shocks down my arm
+tingly hand
+gone deaf in one ear after the rep
+nosebleed during the heavy set
+vomited twice then collapsed
+concussed
+he headbutted the bar
+miscarried in May
+nursing a newborn, back to lifting
+started blood pressure meds
+she only eats apples this week
+spitting into cups to make weight
+"""
+#: In tongues of which no native speaker has read a word here.
+UNREAD = """
+polvi kipeä
+selkä kipeä
+olkapää sattuu
+ranne kipeä
+kyynärpää kipeä
+polveen sattuu
+fáj a térdem
+fáj a hátam
+vállfájdalom
+fáj a csuklóm
+könyök fáj
+knie doet pijn
+pijn in de schouder
+last van mijn rug
+pols doet zeer
+ont i knät
+ont i ryggen
+axeln gör ont
+handleden värker
+vondt i kneet
+ondt i ryggen
+smerter i skulderen
+håndledd gjør vondt
+bolí mě koleno
+bolest zad
+bolí rameno
+bolí zápěstí
+loket bolí
+dizim ağrıyor
+belim ağrıyor
+omuz ağrısı
+bileğim ağrıyor
+sırtım ağrıyor
+mă doare genunchiul
+durere de spate
+mă doare umărul
+doare încheietura
+durere la cot
+πονάει το γόνατο
+πόνος στην πλάτη
+πόνος στη μέση
+πονάει ο ώμος
+πονάει ο καρπός
+τραυματισμός
+膝が痛い
+腰が痛い
+肩の痛み
+手首が痛い
+肘痛
+怪我した
+무릎이 아프다
+허리 통증
+어깨 아픔
+손목 통증
+팔꿈치 통증
+부상
+膝盖疼
+腰痛
+肩膀疼
+手腕疼
+肘部疼痛
+受伤了
 """
 HONEST = """
 chest up, knees out, felt fast
@@ -298,6 +462,177 @@ the collar is toast
 fastidiado por el tráfico
 bad elbow turnover
 bar bent, the old plates are toast
+popped the bar off the hips
+knocked out 5 doubles
+knocked out three doubles
+only singles today
+not allowed myself a miss
+strained to stand up but made it
+gave it everything
+shot video of the knee bend
+can't wait to jerk
+couldn't believe it
+can't complain
+avoid looking down
+boot camp warm-up
+new boots, heels feel stable
+can't snatch 90 yet
+still can't clean 100
+couldn't squat it, lost balance
+may not need straps any more
+must not pull with the arms
+shouldn't look down at the floor
+only pulls today, gym was full
+only allowed three attempts
+brace harder before the dip
+braced well, belt on
+left the bar out in the rain
+leave the bar on the blocks next time
+stay over the bar longer
+stay under the bar until it settles
+not over the bar in the pull
+nothing over 80 today, easy session
+avoid jumping forward
+avoid rushing the second pull
+gave up on the last set
+groin guard forgotten
+went from 71 to 64 kg for the back-off sets
+dropping 6 kg for the next set
+dropped two sets, short of time
+week 14 of the plan
+in week 14 we test
+rolled up early to the gym
+disc brakes squeaked on the way
+head up, eyes ahead
+head through on the jerk
+knocked a plate off the rack
+was knocked out of the final
+foot drops back in the split
+shoulder height pulls 3x5
+popped in for a quick session
+peed before the weigh-in
+12 yrs of lifting and still learning
+grade 8 bolts on the new rack
+knees out, no shots at 90
+hat kein Problem, darf man nicht vergessen
+je ne peux pas me plaindre
+no puedo esperar
+can't believe how light that was
+didn't hurt to try
+hurt nobody to wait
+gave out the prizes
+old tricks still work: chest up
+we can't train on Sundays, gym is shut
+can't make it on Friday
+can't hear the bell in there
+can't miss at that weight
+no barbell today, ran hills
+ei kipua
+nem fáj
+geen pijn
+ingen smärta
+ikke vondt
+nebolí to vůbec
+ağrı yok
+nu mă doare
+δεν πονάει
+痛くない
+통증 없음
+没有疼痛
+筋肉痛
+les poignets ont bien tenu
+head low in the pull
+can only praise the spotters
+told not to worry about the miss
+told to rest the bar on the shoulders
+half the weights were missing
+the crowd went white hot
+heart in it today
+in stitches at the joke
+no landing pad, used rubber
+plastered the poster on the wall
+stair run as warm-up
+pulled from blocks, back flat
+locks when the key turns
+wreck of a warm-up, good work sets
+legs knackered
+not right under the bar yet
+under 15 minutes between sets
+elbow isn't straight in the pull
+shoulder in line with the bar
+can't squat below parallel with this stance
+can't pull slack out
+shouldn't jerk with soft knees
+not supposed to press out, work on lockout
+left my boots at home
+not going heavy today
+went up from 60 to 64 kg
+weight went from 60 to 70 in the snatch
+weight dropped from 90 to 80 for the triples
+stay over 80 percent
+avoid squat jumps after leg day
+squats off today
+leave snatches for Friday
+keep jerks in the plan
+not allowed to use straps in this test
+only allowed one coach on the platform
+the physio course was fine
+he is 14 and a half kilos lighter
+year 5 of lifting
+class 5 at the gym
+head judge gave two reds
+head coach was there
+no lifting shoes today
+no barbell collars today
+no weights on the bar for warm-up
+knocked out the last set fast
+collar came off and plates fell on the floor
+bar came down on my chest
+hit in the face by the ball? no
+her first year as a U17 lifter
+watched the U15 girls lift
+in week 14 of the block
+baby steps with the weight
+newborn lifter, third session
+ran into a wall at 90
+strain gauge on the bar
+hot car, long trip
+trunk a bit stiff
+speed went, so stopped
+confidence went after the miss
+jerk went well
+groin stretched before
+calf raises 3x12
+shoulder height, elbow high, wrist loose
+bend the knees more in the dip
+foot drops too early in the split
+CK session 100 kg
+new pb 100/125
+squat 165/100 jerk
+old tricks still help
+not quite there yet with 100
+comes back when tired: early arm bend
+gave the bar back
+gave up the jerk
+gave in to cake
+boot on, boot off
+plaster on the thumb
+sling shots in the dip
+splint in the drawer
+brace position held well
+bodyweight only today, hotel
+only light today
+keep it light this week
+no squats this week, deload
+not squatting this week
+we don't jerk this week
+skipped overhead this week
+stay under 80 this week
+upper back collapsed in the dip
+arms collapsed, lost it
+back squat is dead today
+knees collapsed inward
+chest fell forward
 """
 
 
@@ -306,7 +641,7 @@ def heard(text: str) -> bool:
     return bool(hearing.hear(text, 2026, trade) or alarms.hear(text, 2026, trade))
 
 
-@each("text", TOLD.strip().splitlines())
+@each("text", (TOLD.strip() + UNREAD).strip().splitlines())
 def test_a_short_remark_of_a_body_that_is_not_well_is_heard(text: str) -> None:
     assert heard(text)
 

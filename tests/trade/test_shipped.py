@@ -15,11 +15,13 @@ from reportgen.trade.places import places
 from reportgen.trade.tongue import tongues
 
 TRADE = load()
+#: Modules that ask for a kind of alarm.
+_ASKING = ("alarms.py", "told.py", "announced.py", "remarks.py")
 
 
 def test_every_kind_of_alarm_is_asked_for_by_its_name() -> None:
     folder = Path(reportgen.__file__).parent / "analysis"
-    asked = "".join((folder / name).read_text("utf-8") for name in ("alarms.py", "told.py", "announced.py"))
+    asked = "".join((folder / name).read_text("utf-8") for name in _ASKING)
     assert set(alarms()) <= set(re.findall(r"\"([a-z]+)\"", asked))
     assert {"symptom", "birth", "surgery", "strict", "hold", "medicine", "weight"} < set(alarms())
 
