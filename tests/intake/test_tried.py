@@ -94,3 +94,12 @@ def test_a_pair_that_is_not_clear_sets_its_row_aside_and_is_quoted(cell: str, tm
 def test_an_x_is_a_miss_where_the_lifter_says_so(tmp_path: Path) -> None:
     table = sets(read(tmp_path / "a", pairs("x"), f'{NAMED}miss = ["x"]\n'))
     assert tried(table)[1] == (66, 1, 0)
+
+
+@pytest.mark.parametrize(("results", "used"), [("1110", 4), ("0001", 0), ("0000", 4), ("1100", 4)])
+def test_a_column_of_results_with_more_noughts_than_ones_may_be_either_way_round(
+    results: str, used: int, tmp_path: Path
+) -> None:
+    rows = "".join(f"2026-03-0{n},snatch,{60 + n},1,{one}\n" for n, one in enumerate(results, 1))
+    found = read(tmp_path / "a", "date,lift,kg,reps,Result\n2026-03-09,snatch,50,3,\n" + rows)
+    assert len(sets(found)) == used + 1

@@ -181,6 +181,11 @@ def _result(made: Sheet, rows: Rows, tongue: Tongue) -> None:
         return
     said = _without_tried(rows, column, flags(column, tongue))
     both = {fold(column.words[code]) for code in said} == {"x"}
+    zeros, ones = (len(column.rows(code for code in said if column.words[code] == word)) for word in "01")
+    if zeros > ones > 0 and zeros + ones == column.filled.sum():  # nobody misses so much: 1 may be the miss
+        for row in column.rows(said):
+            rows.aside(row, column, expect("made_or_missed"))
+        return
     if any(word.isdecimal() and int(word) > 1 for word in column.words):  # it counts: 1 is one of several
         for row in column.rows(code for code in said if column.words[code] == "1"):
             if rows.counts(row) != {1}:
