@@ -38,7 +38,9 @@ def lifter(raw: bytes, folder: str, default_unit: Unit = "kg") -> tuple[Lifter |
         return None, file
     data = file.data
     file.unknown(data, (*Head.__struct_fields__, *_TABLES), (), LIFTER_TOML)
-    head, bad = file.left(Head, {key: data[key] for key in data if key not in _TABLES}, (), "head", _STOPS)
+    top = {key: data[key] for key in data if key not in _TABLES}
+    given, bad = file.fitting(Head, top, (), "head", _STOPS)
+    head = Head(**given)
     if head.standards is None and "standards" not in bad:
         file.report(say("intake.no_key"), ("standards",), want=expect("head.standards"), stop=True)
     form = head.date_format
@@ -147,9 +149,10 @@ def _goals(file: Toml, data: object) -> tuple[Goal, ...]:
     for number, table in enumerate(_tables(file, "goal", data, stop=True)):
         path, first = ("goal", number), number == 0
         file.unknown(table, keys, path, "[[goal]]")
-        entry, _ = file.shaped(GoalEntry, table, path, "goal", keys if first else ())
-        if entry is None:
+        given, bad = file.fitting(GoalEntry, table, path, "goal", keys if first else ())
+        if bad:
             continue
+        entry = GoalEntry(**given)
         words = {**load().words["lift"], "total": "total"}
         lift = next((one for one in get_args(GoalLift) if one == words.get(fold(entry.lift))), None)
         if lift is None:
@@ -169,9 +172,12 @@ def _bests(file: Toml, data: object) -> tuple[PriorBest, ...]:
     for number, table in enumerate(_tables(file, "best", data)):
         path = ("best", number)
         file.unknown(table, BestEntry.__struct_fields__, path, "[[best]]")
-        entry, _ = file.shaped(BestEntry, table, path, "best")
-        lift = entry and _known(file, (*path, "lift"), entry.lift, "best.lift")
-        if entry and lift and _one_weight(file, entry, path, ("kg", "lb")) and (kg := _kg(entry)) is not None:
+        given, bad = file.fitting(BestEntry, table, path, "best")
+        if bad:
+            continue
+        entry = BestEntry(**given)
+        lift = _known(file, (*path, "lift"), entry.lift, "best.lift")
+        if lift and _one_weight(file, entry, path, ("kg", "lb")) and (kg := _kg(entry)) is not None:
             bests.append(PriorBest(lift=lift, kg=kg, date=entry.date, where=entry.where))
     return tuple(bests)
 
@@ -229,7 +235,7 @@ def _sources(file: Toml, data: object) -> dict[str, Manners]:
         path = ("sources", name)
         table = _table(file, path, value)
         file.unknown(table, SourceEntry.__struct_fields__, path, f"[sources.{name}]")
-        entry, _ = file.left(SourceEntry, table, path, "sources")
+        entry = SourceEntry(**file.fitting(SourceEntry, table, path, "sources")[0])
         found[name] = Manners(**{**asdict(entry), "order": tuple(entry.order.split())})
     return found
 
@@ -248,9 +254,10 @@ def _bands(file: Toml, data: object) -> tuple[CoachBand, ...]:
             file.report(CELL, path, found=key, want=expect("indicator"), near=close(fold(key), known))
             continue
         file.unknown(table, BandEntry.__struct_fields__, path, f"[bands.{key}]")
-        entry, _ = file.shaped(BandEntry, table, path, "bands")
-        if entry is None:
+        given, bad = file.fitting(BandEntry, table, path, "bands")
+        if bad:
             continue
+        entry = BandEntry(**given)
         if entry.low is None and entry.high is None:
             file.report(say("intake.no_key"), path, want=expect("edge"))
         elif entry.low is not None and entry.high is not None and entry.low > entry.high:

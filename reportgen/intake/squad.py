@@ -84,8 +84,8 @@ def read_squad(path: Path) -> tuple[Squad, tuple[Problem, ...]]:
     if file.data is None:
         return Squad(), (*file.problems, *problems)
     file.unknown(file.data, SquadEntry.__struct_fields__, (), FILE)
-    entry, _ = file.left(SquadEntry, file.data, (), "squad")
-    return Squad(**asdict(entry)), (*sorted(file.problems), *problems)
+    given, _ = file.fitting(SquadEntry, file.data, (), "squad")
+    return Squad(**asdict(SquadEntry(**given))), (*sorted(file.problems), *problems)
 
 
 def _folders(path: Path) -> tuple[Path, ...]:

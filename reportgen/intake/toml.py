@@ -4,7 +4,7 @@ import datetime as dt
 import re
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any, TypeVar
+from typing import Any
 
 import msgspec
 import tomli
@@ -16,8 +16,6 @@ from reportgen.intake.read import decoded
 from reportgen.intake.slips import cure
 from reportgen.model.problems import Level, Problem
 from reportgen.model.say import NOTHING, Say, say
-
-Shape = TypeVar("Shape", bound=msgspec.Struct)
 
 #: Lines that are looked at for a slip where none is at the place of the error.
 MOST_LOOKED_AT = 400
@@ -81,43 +79,19 @@ class Toml:
             near = close(key, known)
             self.report(said, (*path, key), level="odd", found=key, want=want, near=near)
 
-    def shaped(
+    def fitting(
         self,
-        shape: type[Shape],
+        shape: type[msgspec.Struct],
         table: Mapping[str, Any],
         path: Sequence[str | int],
         name: str,
         stops: Collection[str] = (),
-    ) -> tuple[Shape | None, tuple[str, ...]]:
-        """The entry that one table holds, None where a key is wrong or missing, and the wrong keys.
+    ) -> tuple[dict[str, Any], tuple[str, ...]]:
+        """The values of a table that fit an entry, by key, and the keys of it that are wrong or missing.
 
         What is expected of the keys stands under [want.NAME] of the messages; the file cannot be used without
         those of `stops`.
         """
-        given, bad = self._fitting(shape, table, path, name, stops)
-        return (None if bad else shape(**given)), bad
-
-    def left(
-        self,
-        shape: type[Shape],
-        table: Mapping[str, Any],
-        path: Sequence[str | int],
-        name: str,
-        stops: Collection[str] = (),
-    ) -> tuple[Shape, tuple[str, ...]]:
-        """The same where every key may be missing: the wrong ones are left out."""
-        given, bad = self._fitting(shape, table, path, name, stops)
-        return shape(**given), bad
-
-    def _fitting(
-        self,
-        shape: type[Shape],
-        table: Mapping[str, Any],
-        path: Sequence[str | int],
-        name: str,
-        stops: Collection[str],
-    ) -> tuple[dict[str, Any], tuple[str, ...]]:
-        """The values of a table that fit the entry, by key, and the keys of it that are wrong or missing."""
         given: dict[str, Any] = {}
         bad: list[str] = []
         for key in msgspec.structs.fields(shape):

@@ -47,7 +47,8 @@ def _number(word: str) -> float | str:
 
 def keyed(kind: type[Made], data: Table, file: str, name: str) -> dict[str, Made]:
     """One row a table of the file; the table's own name becomes the row's field `name`."""
-    return {key: whole(kind, {name: key, **cells}, file, key) for key, cells in data.items()}
+    tables = {key: whole(Table, cells, file, key) for key, cells in data.items()}
+    return {key: whole(kind, {name: key, **cells}, file, key) for key, cells in tables.items()}
 
 
 def rows(kind: type[Made], data: Table, file: str, name: str) -> tuple[Made, ...]:

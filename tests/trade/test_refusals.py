@@ -46,6 +46,7 @@ def refusal(tmp_path: Path) -> Edit:
         ("value = ", "valeu = ", "pound: no value"),
         ('kind = "definition"', 'kind = "definition"\ncolour = 1',
          "pound: colour is not a key of this table"),
+        ("[pound]", "colour = 1\n[pound]", "colour: Expected `object`, got `int`"),
         ("[sets_max]", "[reps_max2]\n[sets_max]", "reps_max2: no value"),
     ],
 )  # fmt: skip

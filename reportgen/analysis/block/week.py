@@ -268,9 +268,9 @@ def _as_done(setting: Setting, wanted: Wanted, day: Day, share: float = 1.0) -> 
     if usual is None or base is None or not usual.tonnage_kg or not plain:
         return wanted
     now = share * usual.kg / base.kg * (1.0 if day.kind == "work" else setting.trade.value("kept_light"))
-    low = max(wanted.low, now)
-    high = max(wanted.high, low * (1 + setting.trade.value("kept_step")))
-    low += (now * (1 + setting.trade.value("kept_step")) - low) * day.progress if low == now else 0.0
+    step = setting.trade.value("kept_step")
+    low = max(wanted.low, now * (1 + step * day.progress))
+    high = max(wanted.high, low, now * (1 + step))
     return replace(wanted, low=low, high=high, reps=(min(wanted.reps[0], usual.reps),))
 
 
