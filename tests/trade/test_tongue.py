@@ -94,3 +94,18 @@ def test_a_remark_tells_of_none(text: str) -> None:
 )
 def test_a_remark_that_is_not_clear_is_no_make(text: str) -> None:
     assert marks.says(text) is Says.UNCLEAR
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["lost one behind", "lost two forward", "lost 1", "lost 2 in front", "lost first", "last one behind"],
+)
+def test_so_many_lost_of_several_are_no_makes(text: str) -> None:
+    assert marks.says(text) is not Says.NOTHING
+
+
+@pytest.mark.parametrize(
+    "text", ["lost one kilo since monday", "lost 2 kg", "lost 1 hour of sleep", "lost one glove"]
+)
+def test_so_much_lost_of_something_else_is_no_miss(text: str) -> None:
+    assert marks.says(text) is Says.NOTHING
